@@ -1,0 +1,197 @@
+// Package planner turns a car folder and a trip into a plan: what every part
+// has left after every leg, with its uncertainty, and what to do about it.
+//
+// Nominal wear comes from the wear models; the draws put the owner's
+// uncertainty around it. The same input and seed give the same plan.
+package planner
+
+import (
+	"time"
+
+	"example.com/tripwear/profiles"
+)
+
+// Defaults of Options.
+const (
+	DefaultDraws = 10_000
+	DefaultSeed  = 1
+)
+
+// Options steer the projection, not the car or the trip.
+type Options struct {
+	Draws int
+	Seed  uint64
+}
+
+// Plan is the answer for one car and one trip. All measures are SI,
+// temperatures degrees Celsius, shares 0-1.
+type Plan struct {
+	Car      string
+	Trip     string
+	TripID   string
+	Depart   time.Time
+	Odometer float64 // m, at departure
+	Draws    int
+	Seed     uint64
+
+	Legs        []Leg
+	Sets        []Set
+	Shopping    []Item // what to buy, in order of need
+	Packing     []Item // what goes in the boot
+	Boot        Boot
+	Checks      []Check // what to inspect, where
+	Warnings    []string
+	Assumptions []Assumption
+	Cautions    []string
+	Safe        bool // every set ends the trip within the safety cap as decided
+}
+
+// Leg is one leg of the trip as it will be driven.
+type Leg struct {
+	Kind     profiles.LegKind
+	Name     string
+	Surface  string
+	Metres   float64 // driven, circuit laps included
+	Ambient  float64 // C
+	Rain     float64 // share of the distance
+	FuelUsed float64 // m3
+	Tanks    float64 // tanks of fuel the leg takes
+	Hours    float64 // of driving
+	EndDay   float64 // days since departure when the leg ends
+
+	// circuits
+	Days          int
+	Sessions      int // a day
+	SessionTime   float64
+	Laps          int // hot laps
+	LapTime       float64
+	Pace          float64
+	LeftShare     float64
+	HeavyBrakings int
+	BySummary     bool
+	TopSpeed      float64
+	WheelLifts    bool
+	RotorPeak     [2]float64 // C, front and rear, hottest after a braking
+	FluidPeak     float64    // C
+	FuelPerDay    float64    // m3
+
+	// stops
+	Can []string
+}
+
+// Measure says what a point's level counts.
+type Measure string
+
+// The measures of a point.
+const (
+	Tread      Measure = "tread"       // m of depth
+	PadLining  Measure = "pad"         // m of friction material
+	Crack      Measure = "crack life"  // share left, 1 new, 0 the limit
+	Thickness  Measure = "thickness"   // m of rotor
+	HubLife    Measure = "hub life"    // L10 lives left until the drawn failure
+	OilLife    Measure = "oil life"    // equivalent m left to the ceiling
+	BoilMargin Measure = "boil margin" // K between fluid and its boiling point
+)
+
+// Set is what is replaced together, with its projection and decision.
+type Set struct {
+	ID       string // such as tires-rear, hub-LF
+	Name     string // such as "rear tires"
+	Kind     profiles.Kind
+	Part     string // id of the fitted part
+	PartName string
+	Critical bool    // the safety cap applies
+	Caught   float64 // share of crossings caught by the plan's checks
+
+	Points []Point
+	After  []Band // set as a whole: share of life left at its worst point, after each leg
+	First  int    // index of the point most often first to its limit
+	Most   int    // index of the leg that takes most of its life, -1 where none does
+	Used   []float64
+
+	Measured string // how the starting state is known
+	Decision Decision
+}
+
+// Point is one thing measured on a set: a tread zone, a pad, a rotor face, a hub.
+type Point struct {
+	Place   string
+	Zone    string // inside, middle, outside; "" where there is only one
+	Measure Measure
+	New     float64
+	Start   float64
+	Limit   float64
+	Margin  float64
+	Loss    []float64 // nominal, per leg
+	After   []Band    // level after each leg, as the car stands, nothing renewed
+}
+
+// Band is a projected level with its chances.
+type Band struct {
+	P5, P50, P95 float64
+	PLimit       float64 // chance that the limit was crossed by then
+	PMargin      float64 // chance that the margin was crossed by then
+}
+
+// Action is what is done about a set.
+type Action string
+
+// The actions, in the trade's words.
+const (
+	Run         Action = "run"
+	Watch       Action = "watch"
+	Carry       Action = "carry"
+	RenewBefore Action = "renew before leaving"
+	RenewAtStop Action = "renew at stop"
+	DoNotTake   Action = "do not take it"
+)
+
+// Decision is the action chosen for a set, with its reason.
+type Decision struct {
+	Action  Action
+	Leg     int     // the stop's leg for RenewAtStop, the first leg that may need the spare for Carry, otherwise -1
+	Spare   bool    // renewed before leaving and a second set carried
+	POut    float64 // chance of being stopped short, as decided
+	PUnsafe float64 // chance of driving across the limit unnoticed, as decided
+	PAsIs   float64 // chance that the limit is crossed if nothing is done
+	Reason  string  // one sentence with its numbers
+	Where   string  // where to look: place, zone, or leg
+}
+
+// Item is something to buy or to pack.
+type Item struct {
+	Set     string
+	Part    string
+	Name    string
+	Buy     string // before leaving, carry, on the way
+	Price   float64
+	OnShelf bool
+	OrderBy time.Time // zero where no lead time is known
+	Late    bool      // even ordered on the day of departure's eve it would not arrive
+	Volume  float64   // m3
+	Mass    float64   // kg
+	Tools   []string
+}
+
+// Boot is the room there is and the room the packing takes.
+type Boot struct {
+	Volume, Payload       float64 // m3, kg: as given, luggage taken off
+	UsedVolume, UsedMass  float64
+	Fits                  bool
+	LuggageVol, LuggageKg float64
+}
+
+// Check is an inspection tied to what the plan found.
+type Check struct {
+	When string // before leaving, at each fuel stop, before each session, between days, back home
+	What string
+}
+
+// Assumption is a value the plan leans on that nobody measured on this car.
+type Assumption struct {
+	What    string
+	Value   string
+	Tag     string
+	Source  string
+	Replace string // how to replace it by a measurement
+}
