@@ -1,0 +1,31 @@
+package bearing
+
+import "math"
+
+// induced is the axial load that a radial one makes in a row at a contact
+// angle of 40 degrees, as a share of it. ISO 281, makers' handbooks.
+const induced = 1.14
+
+// Rows gives the equivalent loads (N) of the hub's outer and inner row from
+// the wheel's load (N, before LoadFactor), the road's side force on the tire
+// towards the car's centre (N, + on an outside wheel) and the rolling radius
+// (m). Statics of a back-to-back pair; the load factor stands for a rough
+// road's impacts (1.2, engineering choice).
+func (h Hub) Rows(load, inward, radius float64) (outer, inner float64) {
+	vertical := h.LoadFactor * load
+	moment := h.Offset*vertical - radius*inward
+	radialOuter := math.Abs(vertical/2 + moment/h.Spread)
+	radialInner := math.Abs(vertical/2 - moment/h.Spread)
+	sideOuter, sideInner := induced*radialOuter, induced*radialInner
+
+	var axialOuter, axialInner float64
+	if inward >= 0 {
+		axialOuter = math.Max(sideOuter, sideInner+inward)
+		axialInner = axialOuter - inward
+	} else {
+		axialInner = math.Max(sideInner, sideOuter-inward)
+		axialOuter = axialInner + inward
+	}
+	return SingleRow40.Equivalent(radialOuter, axialOuter),
+		SingleRow40.Equivalent(radialInner, axialInner)
+}

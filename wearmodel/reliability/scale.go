@@ -1,0 +1,111 @@
+package reliability
+
+import (
+	"math"
+
+	"gonum.org/v1/gonum/floats"
+)
+
+// The grid of ln scale. Its middle is the catalogue's scale; nine either way
+// covers any mixture of sense (a factor of 8,000). Engineering choice.
+const (
+	gridPoints = 4001
+	gridHalf   = 9.0
+	gridStep   = 2 * gridHalf / (gridPoints - 1)
+)
+
+// Ages beyond these do not change any answer and would leave the range of
+// float64 when raised to a power.
+const (
+	leastAge = 1e-9
+	mostAge  = 1e9
+)
+
+// Scale is what is believed of the scale of one corner's bearings. It is a
+// value: updates give a new one. The zero Scale is not usable.
+type Scale struct {
+	shape float64
+	first float64   // ln scale at the first grid point
+	log   []float64 // log probability by grid point, up to a constant
+}
+
+// NewScale is the belief before any history.
+func NewScale(p Prior) Scale {
+	s := Scale{
+		shape: p.Shape,
+		first: math.Log(CatalogueScale(p.Shape)) - gridHalf,
+		log:   make([]float64, gridPoints),
+	}
+	for i := range s.log {
+		s.log[i] = p.logDensity(s.at(i))
+	}
+	return s
+}
+
+// at is ln scale at a grid point.
+func (s Scale) at(i int) float64 { return s.first + float64(i)*gridStep }
+
+// hazard is the cumulative hazard at an age if grid point i were true.
+func (s Scale) hazard(i int, age float64) float64 {
+	return math.Exp(s.shape * (math.Log(age) - s.at(i)))
+}
+
+// with adds a log likelihood by grid point.
+func (s Scale) with(likelihood func(i int) float64) Scale {
+	next := s
+	next.log = make([]float64, len(s.log))
+	for i, l := range s.log {
+		next.log[i] = l + likelihood(i)
+	}
+	floats.AddConst(-floats.Max(next.log), next.log)
+	return next
+}
+
+// Failed is the belief after a bearing failed at age d.
+func (s Scale) Failed(d float64) Scale {
+	d = clampAge(d)
+	return s.with(func(i int) float64 { return -s.shape*s.at(i) - s.hazard(i, d) })
+}
+
+// Good is the belief after a bearing was good at age d, whether it runs on or
+// was swapped.
+func (s Scale) Good(d float64) Scale {
+	d = clampAge(d)
+	return s.with(func(i int) float64 { return -s.hazard(i, d) })
+}
+
+// FoundBad is the belief after a bearing was good at one inspection, at age
+// d1, and bad at the next, at age d2. A bearing never inspected before has d1
+// = 0. With nothing between the two it is a failure at d1.
+func (s Scale) FoundBad(d1, d2 float64) Scale {
+	d1, d2 = clampAge(d1), clampAge(d2)
+	if d2 <= d1 {
+		return s.Failed(d1)
+	}
+	// The hazard between the inspections, without cancellation.
+	growth := math.Expm1(s.shape * math.Log1p((d2-d1)/d1))
+	return s.with(func(i int) float64 {
+		before := s.hazard(i, d1)
+		return -before + logFails(before*growth)
+	})
+}
+
+// logFails is ln(1 - exp(-hazard)), good for small and large hazards.
+func logFails(hazard float64) float64 {
+	if hazard < math.Ln2 {
+		return math.Log(-math.Expm1(-hazard))
+	}
+	return math.Log1p(-math.Exp(-hazard))
+}
+
+// Survive is the probability that a bearing good at age lasts extra more.
+func (s Scale) Survive(age, extra float64) float64 { return s.At(age).Survive(extra) }
+
+// Draw is the life left, in L10, of one bearing good at age, by two uniform
+// numbers in [0, 1). For many draws at one age keep the Sampler of At.
+func (s Scale) Draw(age, u1, u2 float64) float64 { return s.At(age).Draw(u1, u2) }
+
+// Quantile is the scale (in L10) below which the belief puts a share u (0-1).
+func (s Scale) Quantile(u float64) float64 { return s.At(0).scale(u) }
+
+func clampAge(d float64) float64 { return math.Min(mostAge, math.Max(leastAge, d)) }

@@ -1,0 +1,98 @@
+package reliability
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// event is one weekend in L10 of the example below.
+const event = 0.2197
+
+// The mixture is set to fail 12.5 % by L10 and 1.8 % over an event of 0.22
+// (engineering choice; the figures from an independent program).
+func TestHubPrior(t *testing.T) {
+	s := NewScale(HubPrior())
+	near(t, "failed by L10", 1-s.Survive(0, 1), 0.125, 0.01)
+	near(t, "failed over an event", 1-s.Survive(0, 0.22), 0.018, 0.03)
+}
+
+// A corner that failed after 2, 3 and 2 events. Grid posterior from an
+// independent program, 0.5 %.
+func TestReplacementHistory(t *testing.T) {
+	plain := Prior{
+		Shape: 1.5, Weights: []float64{1},
+		Means: []float64{math.Log(4.4828)}, SDs: []float64{1.5},
+	}
+	for _, c := range []struct {
+		name   string
+		prior  Prior
+		median float64
+		lasts  [3]float64
+	}{
+		{"mixture", HubPrior(), 0.609, [3]float64{0.801, 0.562, 0.385}},
+		{"plain", plain, 0.649, [3]float64{0.806, 0.566, 0.380}},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			s := NewScale(c.prior).Failed(2 * event).Failed(3 * event).Failed(2 * event)
+			near(t, "median scale", s.Quantile(0.5), c.median, 0.005)
+			for i, want := range c.lasts {
+				near(t, "chance that a new one lasts", s.Survive(0, float64(i+1)*event), want, 0.005)
+			}
+		})
+	}
+}
+
+// A mixture of one narrow normal is a Weibull distribution of known scale.
+func TestKnownScale(t *testing.T) {
+	s := NewScale(Prior{Shape: 1.5, Weights: []float64{2}, Means: []float64{math.Log(4.4828)}, SDs: []float64{0.01}})
+	w := Weibull{Shape: 1.5, Scale: 4.4828}
+	near(t, "survival", s.Survive(2, 1), w.Survive(3)/w.Survive(2), 1e-3)
+	near(t, "draw", s.Draw(2, 0.5, 0.3), w.Remaining(2, 0.3), 1e-3)
+}
+
+// A failure seen between two close inspections is a failure, up to a constant.
+func TestFoundBadClosesOnFailed(t *testing.T) {
+	s := NewScale(HubPrior())
+	near(t, "survival", s.FoundBad(0.5, 0.5001).Survive(0, 1), s.Failed(0.5).Survive(0, 1), 1e-4)
+	near(t, "survival", s.FoundBad(0.5, 0.5).Survive(0, 1), s.Failed(0.5).Survive(0, 1), 1e-12)
+}
+
+// Evidence is heard once, whatever its order, and the old belief stands.
+func TestUpdates(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := NewScale(HubPrior())
+		a := rapid.Float64Range(0, 3).Draw(t, "a")
+		b := a + rapid.Float64Range(0, 3).Draw(t, "b")
+		before := s.Survive(0.1, 0.4)
+		near(t, "order", s.Failed(a).Good(b).Survive(0, 0.3), s.Good(b).Failed(a).Survive(0, 0.3), 1e-9)
+		if s.Survive(0.1, 0.4) != before {
+			t.Error("an update changed the belief it started from")
+		}
+		if good, now := s.Good(b).Survive(0, 1), s.Survive(0, 1); good < now-1e-12 {
+			t.Errorf("a good bearing lowered survival from %v to %v", now, good)
+		}
+		if bad, good := s.FoundBad(a, b).Survive(0, 1), s.Good(a).Survive(0, 1); bad > good+1e-12 {
+			t.Errorf("a bad bearing raised survival from %v to %v", good, bad)
+		}
+	})
+}
+
+// Nothing a logbook can hold makes a probability that is none.
+func TestScaleStaysFinite(t *testing.T) {
+	ages := rapid.SampledFrom([]float64{-1, 0, 1e-300, 1e-9, 1e-3, 0.5, 1, 30, 1e6, 1e300, math.Inf(1)})
+	rapid.Check(t, func(t *rapid.T) {
+		s := NewScale(HubPrior()).Failed(ages.Draw(t, "failed"))
+		s = s.Good(ages.Draw(t, "good"))
+		s = s.FoundBad(ages.Draw(t, "d1"), ages.Draw(t, "d2"))
+		at := s.At(ages.Draw(t, "age"))
+		if p := at.Survive(ages.Draw(t, "extra")); !(p >= 0 && p <= 1) {
+			t.Errorf("survival %v", p)
+		}
+		u := rapid.SampledFrom([]float64{0, 0.5, 1})
+		if l := at.Draw(u.Draw(t, "u1"), u.Draw(t, "u2")); !(l >= 0) || math.IsInf(l, 0) {
+			t.Errorf("life left %v", l)
+		}
+	})
+}
