@@ -1,0 +1,91 @@
+package brake
+
+import (
+	"math"
+
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// Run marches one rotor of the axle through sessions of a lap, from a start at
+// ambient (deg C), and adds up what the laps take. The part's masses and areas
+// must be above zero. Between brakings the rotor cools at the lap's mean
+// speed, with the conductance at the mean temperature of a long run of laps.
+func Run(v duty.Vehicle, a Axle, d duty.Duty, sessions []Session, ambient float64) Outcome {
+	out := Outcome{Peak: ambient, Bulk: ambient}
+	stops := a.stops(v, d)
+	if len(stops) == 0 || d.Seconds <= 0 {
+		return out
+	}
+	m := newMarch(a, stops, d, ambient)
+	for i, s := range sessions {
+		for range s.Laps {
+			m.lap()
+		}
+		if s.Rest > 0 || i == len(sessions)-1 {
+			m.rest(s.Rest)
+		}
+	}
+	m.out.PadThinnest = thinnest * m.out.PadMean
+	m.out.Thickness = a.thickness(m.out.Energy)
+	return m.out
+}
+
+// march is a rotor on its way through a day.
+type march struct {
+	axle    Axle
+	stops   []stop
+	keeps   []float64 // share of the rise left at the next braking
+	ambient float64   // deg C
+	cooling float64   // 1/s
+	seconds float64   // of a lap
+
+	rise  float64 // K over ambient, before the next braking
+	laps  int     // of the session so far
+	area  float64 // K s, the rise over the session's time
+	worst float64 // K, the session's highest rise
+	out   Outcome
+}
+
+func newMarch(a Axle, stops []stop, d duty.Duty, ambient float64) *march {
+	m := &march{axle: a, stops: stops, ambient: ambient, seconds: d.Seconds}
+	m.out.Peak, m.out.Bulk = ambient, ambient
+	heat := 0.0
+	for _, s := range stops {
+		heat += s.rise * a.capacity()
+	}
+	speed := d.Metres / d.Seconds
+	mean := a.balance(heat/d.Seconds, speed, ambient)
+	m.cooling = a.conductance(speed, mean, ambient) / a.capacity()
+	m.keeps = make([]float64, len(stops))
+	for i, s := range stops {
+		m.keeps[i] = math.Exp(-m.cooling * s.cool)
+	}
+	return m
+}
+
+// lap drives one lap.
+func (m *march) lap() {
+	m.laps++
+	for i, s := range m.stops {
+		before := m.rise
+		after := before + s.rise
+		peak := m.ambient + after
+		m.out.Energy += s.energy
+		m.out.PadMean += m.axle.rate((m.ambient+before+peak)/2) * s.energy / (2 * m.axle.Pad.Area)
+		m.out.Crack += m.axle.Crack * crackStop(s.surface, peak)
+		m.out.Peak = math.Max(m.out.Peak, peak)
+		m.worst = math.Max(m.worst, after)
+		m.area += after * (1 - m.keeps[i]) / m.cooling
+		m.rise = after * m.keeps[i]
+	}
+}
+
+// rest ends a session and parks the car.
+func (m *march) rest(seconds float64) {
+	if m.laps > 0 {
+		m.out.Bulk = math.Max(m.out.Bulk, m.ambient+m.area/(float64(m.laps)*m.seconds))
+		m.out.Crack += m.axle.Crack * crackCycle(m.worst)
+	}
+	m.laps, m.area, m.worst = 0, 0, 0
+	m.rise = m.axle.park(m.rise, seconds, m.ambient)
+}
