@@ -1,0 +1,45 @@
+package oil
+
+import "math"
+
+const mile = 1609.344 // m, exact by the international definition
+
+// Circuit time counts as this many miles an hour, at least this many times
+// over however cool the oil. Engineering choice.
+const (
+	circuitMiles = 60.0
+	circuitLeast = 2.0
+)
+
+// Ageing by heat.
+const (
+	ageTemp   = 100.0 // deg C
+	ageDouble = 10.0  // K
+	ageMost   = 16.0
+)
+
+// Acceleration is how many times faster oil ages at a sump temperature (deg C)
+// than at 100: twice for each 10 K, never below 1 or above 16. Common
+// practice, no source (the trade's 10 degree rule); it stands for oxidation
+// and holds to about a factor of 1.5.
+func Acceleration(tempC float64) float64 {
+	return math.Min(ageMost, math.Max(1, math.Exp2((tempC-ageTemp)/ageDouble)))
+}
+
+// Spent says whether a sump temperature (deg C) was so high that the fill
+// should be changed before the way home. Engineering choice.
+func Spent(tempC float64) bool { return Acceleration(tempC) >= ageMost }
+
+// RoadEquivalent is the equivalent distance (m) of metres of road with the
+// oil at a temperature (deg C). k is 1 on the highway and 2 in severe service:
+// city, dust, crawling. Engineering choice.
+func RoadEquivalent(metres, k, tempC float64) float64 {
+	return metres * k * Acceleration(tempC)
+}
+
+// CircuitEquivalent is the equivalent distance (m) of seconds on circuit,
+// out and in laps included, with the oil at a temperature (deg C).
+// Engineering choice.
+func CircuitEquivalent(seconds, tempC float64) float64 {
+	return seconds / 3600 * circuitMiles * mile * math.Max(circuitLeast, Acceleration(tempC))
+}
