@@ -21,6 +21,7 @@ const (
 type Options struct {
 	Draws int
 	Seed  uint64
+	Today time.Time // for order dates already past; zero where the caller has no clock
 }
 
 // Plan is the answer for one car and one trip. All measures are SI,
@@ -46,7 +47,8 @@ type Plan struct {
 	Safe        bool // every set ends the trip within the safety cap as decided
 }
 
-// Leg is one leg of the trip as it will be driven.
+// Leg is one leg of the trip as it will be driven. A circuit visit of several
+// days is one leg a day, so that the second day can be judged by itself.
 type Leg struct {
 	Kind     profiles.LegKind
 	Name     string
@@ -60,8 +62,9 @@ type Leg struct {
 	EndDay   float64 // days since departure when the leg ends
 
 	// circuits
-	Days          int
-	Sessions      int // a day
+	Circuit       string // its name without the day
+	Day, Days     int    // first is 1
+	Sessions      int
 	SessionTime   float64
 	Laps          int // hot laps
 	LapTime       float64
@@ -73,7 +76,6 @@ type Leg struct {
 	WheelLifts    bool
 	RotorPeak     [2]float64 // C, front and rear, hottest after a braking
 	FluidPeak     float64    // C
-	FuelPerDay    float64    // m3
 
 	// stops
 	Can []string
@@ -149,11 +151,13 @@ const (
 // Decision is the action chosen for a set, with its reason.
 type Decision struct {
 	Action  Action
-	Leg     int     // the stop's leg for RenewAtStop, the first leg that may need the spare for Carry, otherwise -1
+	Leg     int     // the stop's leg for RenewAtStop; for Carry the leg before which the spare goes on at the latest, -1 where only if the checks call for it; otherwise -1
 	Spare   bool    // renewed before leaving and a second set carried
 	POut    float64 // chance of being stopped short, as decided
 	PUnsafe float64 // chance of driving across the limit unnoticed, as decided
 	PAsIs   float64 // chance that the limit is crossed if nothing is done
+	PNeed   float64 // chance that a carried spare is needed
+	LifeEnd float64 // median share of life left at the end, as decided
 	Reason  string  // one sentence with its numbers
 	Where   string  // where to look: place, zone, or leg
 }
@@ -167,7 +171,7 @@ type Item struct {
 	Price   float64
 	OnShelf bool
 	OrderBy time.Time // zero where no lead time is known
-	Late    bool      // even ordered on the day of departure's eve it would not arrive
+	Late    bool      // ordered today it would not arrive before departure
 	Volume  float64   // m3
 	Mass    float64   // kg
 	Tools   []string

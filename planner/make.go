@@ -1,0 +1,109 @@
+package planner
+
+import (
+	"runtime"
+	"sync"
+
+	"example.com/tripwear/profiles"
+)
+
+// Make plans a trip of the folder's car. It fails where a circuit cannot be
+// driven as written, naming the circuit; a trip that is not safe is a plan
+// with Safe false, not an error.
+func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
+	if o.Draws <= 0 {
+		o.Draws = DefaultDraws
+	}
+	if o.Seed == 0 {
+		o.Seed = DefaultSeed
+	}
+	m := build(f)
+	legs, usages, err := itinerary(m, f, trip)
+	if err != nil {
+		return nil, err
+	}
+	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart}
+	if err := b.reference(m); err != nil {
+		return nil, err
+	}
+	sets := b.sets()
+	decideAll(sets, b, newDraws(o.Draws, o.Seed))
+
+	p := &Plan{
+		Car: f.Car.Name, Trip: trip.Name, TripID: trip.ID, Depart: trip.Depart,
+		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
+		Legs: legs, Safe: true,
+	}
+	for _, s := range sets {
+		p.Sets = append(p.Sets, s.Set)
+		p.Safe = p.Safe && s.Decision.Action != DoNotTake
+	}
+	shop(p, sets, f, o.Today)
+	p.Checks = checks(p)
+	p.Warnings = warnings(p, f)
+	p.Assumptions = assumptions(p, f)
+	p.Cautions = cautions()
+	return p, nil
+}
+
+// reference works out a highway metre and a circuit day on the stock
+// reference lap, which stand for what happened to a part before it was ever
+// measured.
+func (b *builder) reference(m machine) error {
+	const id = "\x00reference" // no file name can be this
+	f := *b.folder
+	f.Circuits = map[string]profiles.Circuit{id: {ID: id, Name: "stock reference lap", Corners: b.folder.Reference}}
+	u, _, err := circuitUsage(m, &f, profiles.Leg{
+		Kind: profiles.CircuitLeg, Name: id, Days: 1, Pace: "intermediate",
+		Sessions: profiles.Sessions{Count: f.Model.Session.PerDay, Each: f.Model.Session.Each},
+		Ambient:  f.Model.Session.Ambient,
+	})
+	if err != nil {
+		return err
+	}
+	road, _ := roadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
+	b.perDay, b.perMetre = u.nominal(), road.nominal()
+	return nil
+}
+
+// decideAll projects and decides every set; sets are independent of one
+// another, each with its own random stream.
+func decideAll(sets []*set, b *builder, d *draws) {
+	var wg sync.WaitGroup
+	next := make(chan *set)
+	for range min(runtime.GOMAXPROCS(0), len(sets)) {
+		wg.Go(func() {
+			w := newWorker(d, b.usages)
+			for s := range next {
+				s.finish(w, b)
+			}
+		})
+	}
+	for _, s := range sets {
+		next <- s
+	}
+	close(next)
+	wg.Wait()
+}
+
+// finish projects a set as the car stands and decides what to do about it.
+func (s *set) finish(w *worker, b *builder) {
+	asIs := w.project(s, 0, true)
+	for i := range s.points {
+		s.points[i].After = asIs.points[i]
+		s.Points = append(s.Points, s.points[i].Point)
+	}
+	s.After, s.First = asIs.set, asIs.first
+	s.Used = make([]float64, len(b.legs))
+	first := s.points[s.First]
+	for j, taken := range first.Loss {
+		if s.alone {
+			taken = 0
+		}
+		s.Used[j] = taken / (first.New - first.Limit)
+		if taken > 0 && (s.Most < 0 || taken > first.Loss[s.Most]) {
+			s.Most = j
+		}
+	}
+	s.Decision = decide(s, w, b)
+}

@@ -1,0 +1,107 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+)
+
+// Chance prints a probability at the precision it has.
+func Chance(p float64) string {
+	switch {
+	case p < 0.005:
+		return "under 1 %"
+	case p > 0.995:
+		return "over 99 %"
+	default:
+		return fmt.Sprintf("%.0f %%", 100*p)
+	}
+}
+
+// Life prints a share of life left; what is below its limit has none.
+func Life(share float64) string { return fmt.Sprintf("%.0f %%", 100*math.Max(0, share)) }
+
+// explain completes an option's reason and where to look.
+func (o options) explain(op *option) {
+	s, legs := o.set, o.b.legs
+	first := s.points[s.First]
+	op.Where = first.Place
+	if first.Zone != "" && first.Measure != Crack {
+		op.Where += " " + first.Zone
+	}
+	asIs := Chance(op.PAsIs)
+	risk := o.end()
+	switch op.Action {
+	case Run:
+		op.Reason = fmt.Sprintf("it comes home with about %s of its life; chance to %s %s", Life(op.LifeEnd), risk, asIs)
+		if s.lifetime {
+			op.Reason = fmt.Sprintf("chance to %s on this trip %s", risk, asIs)
+		}
+	case Watch:
+		op.Reason = fmt.Sprintf("%s chance to %s, most of it %s; look at %s before each session and at each fuel stop", asIs, risk, o.when(), op.Where)
+		if op.PAsIs <= float64(o.safety.Run) {
+			op.Reason = fmt.Sprintf("it passes its margin %s but keeps off the limit (chance %s); %s first", o.marginLeg(), asIs, op.Where)
+		}
+		if !s.Critical {
+			op.Reason = fmt.Sprintf("it passes its interval %s but stays under its ceiling (chance past it %s), and nobody on the way can change it: change it at home", o.marginLeg(), asIs)
+		}
+	case Carry:
+		fit := "fit it when the checks show the margin"
+		if op.Leg >= 0 {
+			fit += ", at the latest before " + legs[op.Leg].Name
+		}
+		op.Reason = fmt.Sprintf("%s chance to %s, %s first; it can be fitted in the paddock: %s", asIs, risk, op.Where, fit)
+	case RenewAtStop:
+		op.Reason = fmt.Sprintf("left alone %s %s; up to %s only %s, and new from there it comes home with about %s of its life",
+			asIs, risk, legs[op.Leg].Name, Chance(s.After[op.Leg].PLimit), Life(op.LifeEnd))
+		if !s.Critical {
+			op.Reason = fmt.Sprintf("left alone it passes its interval %s; at %s it is within reach (chance past the ceiling by then %s)",
+				o.marginLeg(), legs[op.Leg].Name, Chance(s.After[op.Leg].PLimit))
+		}
+	case RenewBefore:
+		op.Reason = fmt.Sprintf("as it stands %s chance to %s, %s first, most of it %s; new it comes home with about %s of its life",
+			asIs, risk, op.Where, o.when(), Life(op.LifeEnd))
+		if op.Spare {
+			op.Reason += fmt.Sprintf(", and one set may not do (chance of needing a second %s)", Chance(op.PNeed))
+		}
+	case DoNotTake:
+		op.Reason = fmt.Sprintf("nothing makes it safe: at best %s chance of driving across the limit unnoticed, over the cap of %s", Chance(op.PUnsafe), Chance(float64(o.safety.Cap)))
+	}
+}
+
+// end names what the set's life ends with.
+func (o options) end() string {
+	switch o.set.points[o.set.First].Measure {
+	case HubLife:
+		return "fail"
+	case OilLife:
+		return "pass its ceiling"
+	case BoilMargin:
+		return "boil"
+	default:
+		return "reach its limit"
+	}
+}
+
+// when names the leg in which the limit is most likely crossed.
+func (o options) when() string {
+	best, most := -1, 0.0
+	for j, b := range o.set.After {
+		if step := b.PLimit - previous(o.set.After, j); step > most {
+			best, most = j, step
+		}
+	}
+	if best < 0 {
+		return "nowhere"
+	}
+	return "on " + o.b.legs[best].Name
+}
+
+// marginLeg names the leg in which the median passes the margin.
+func (o options) marginLeg() string {
+	for j, b := range o.set.After {
+		if b.PMargin > 0.5 {
+			return "on " + o.b.legs[j].Name
+		}
+	}
+	return "late"
+}

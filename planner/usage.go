@@ -1,0 +1,188 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"sync"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/bearing"
+	"example.com/tripwear/wearmodel/brake"
+	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/oil"
+	"example.com/tripwear/wearmodel/tire"
+)
+
+// wear is what a leg takes from every point, nominal, at one pace.
+type wear struct {
+	tread     [4][3]float64 // m: inside, middle, outside
+	pad       [4][2]float64 // m: mean, thinnest
+	crack     [4]float64    // share of life
+	thickness [4]float64    // m
+	hub       [4]float64    // L10 lives
+	oil       float64       // equivalent m
+	peak      [2]float64    // C, rotors front and rear after a braking
+	fluidRise float64       // K over ambient of a fluid that took the whole of the hottest mean rotor rise
+}
+
+// usage is what one leg does to the car: a single figure on the road, three
+// on a circuit, for the pace one spread below, at, and one spread above the plan.
+type usage struct {
+	circuit bool
+	summary bool // circuit known by its summary alone
+	at      [3]wear
+}
+
+// nominal is the middle of the three paces, or the road.
+func (u usage) nominal() wear { return u.at[1] }
+
+// roadUsage works out a road leg.
+func roadUsage(m machine, model profiles.Model, leg profiles.Leg) (usage, Leg) {
+	surface := model.Surfaces[leg.Surface]
+	metres := float64(leg.Distance)
+	d := m.vehicle.Road(duty.Surface{Speed: float64(surface.Speed), BrakeEnergy: float64(surface.Brakes) * 1000})
+	km := metres / 1000
+
+	var w wear
+	for p, rate := range tire.Road(m.vehicle, m.tires, d, float64(surface.Tread)) {
+		for z := range rate.Zones {
+			w.tread[p][z] = rate.Zones[z] * km
+		}
+	}
+	for i, a := range m.axles {
+		out := brake.Road(m.vehicle, a, d, metres)
+		w.setAxle(i, out)
+	}
+	for _, p := range duty.Places {
+		w.hub[p] = bearing.Road(m.hubs[p], metres)
+	}
+	w.oil = oil.RoadEquivalent(metres, float64(surface.Oil), float64(model.Oil.RoadTemp))
+	return usage{at: [3]wear{w, w, w}}, Leg{
+		Kind: leg.Kind, Name: leg.Name, Surface: leg.Surface,
+		Metres: metres, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
+		Hours: metres / float64(surface.Speed) / 3600,
+	}
+}
+
+func (w *wear) setAxle(i int, out brake.Outcome) {
+	for _, p := range []int{2 * i, 2*i + 1} {
+		w.pad[p] = [2]float64{out.PadMean, out.PadThinnest}
+		w.crack[p] = out.Crack
+		w.thickness[p] = out.Thickness
+	}
+	w.peak[i] = out.Peak
+}
+
+// circuitDuty gives a circuit's duty at the leg's own pace, or at the given
+// one where pace is not 0.
+func circuitDuty(m machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
+	c := f.Circuits[leg.Name]
+	if pace == 0 {
+		pace = f.Model.Pace(leg.Pace)
+	}
+	if len(c.Corners) == 0 {
+		s := duty.Summary{
+			Metres:        float64(c.Length),
+			LeftShare:     float64(c.LeftShare),
+			HeavyBrakings: c.HeavyBrakings,
+			Pace:          pace,
+		}
+		if pace == 0 {
+			s.LapTime = float64(c.LapTime)
+		}
+		return duty.FromSummary(m.vehicle, segments(f.Reference), s)
+	}
+	segs := segments(c.Corners)
+	if pace == 0 {
+		var err error
+		if pace, err = duty.FitPace(m.vehicle, segs, float64(c.LapTime)); err != nil {
+			return duty.Duty{}, err
+		}
+	}
+	return duty.Simulate(m.vehicle, segs, pace)
+}
+
+// circuitUsage works out one day of a circuit leg at the three paces; every
+// day of a visit is alike, since the car stands cold overnight. The number of
+// laps is the plan's at all three paces, so that the effect of pace stays
+// smooth.
+func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, error) {
+	name := f.Circuits[leg.Name].Name
+	d, err := circuitDuty(m, f, leg, 0)
+	if err != nil {
+		return usage{}, Leg{}, fmt.Errorf("%s: %w", name, err)
+	}
+	laps := duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)
+	if laps == 0 {
+		return usage{}, Leg{}, fmt.Errorf("%s: a session of %.0f min holds no hot lap of %.0f s between its out lap and its in lap; give longer sessions", name, float64(leg.Sessions.Each)/60, d.Seconds)
+	}
+	u := usage{circuit: true, summary: len(f.Circuits[leg.Name].Corners) == 0}
+	var wg sync.WaitGroup
+	var errs [3]error
+	for i := range u.at {
+		wg.Go(func() {
+			dd := d
+			if i != 1 {
+				pace := d.Pace * math.Exp(float64(i-1)*float64(f.Model.Spread.Pace))
+				if dd, errs[i] = circuitDuty(m, f, leg, pace); errs[i] != nil {
+					return
+				}
+			}
+			u.at[i] = circuitWear(m, f.Model, leg, dd, laps)
+		})
+	}
+	wg.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return usage{}, Leg{}, fmt.Errorf("%s: %w", name, err)
+		}
+	}
+
+	all := float64(laps * leg.Sessions.Count)
+	l := Leg{
+		Kind: leg.Kind, Name: name, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
+		Circuit: name, Day: 1, Days: leg.Days,
+		Sessions: leg.Sessions.Count, SessionTime: float64(leg.Sessions.Each),
+		Laps: int(all), LapTime: d.Seconds, Pace: d.Pace,
+		Metres:        all * d.Metres,
+		Hours:         float64(leg.Sessions.Count) * float64(leg.Sessions.Each) / 3600,
+		LeftShare:     duty.LeftShare(d),
+		HeavyBrakings: len(d.Brakings),
+		BySummary:     u.summary,
+		TopSpeed:      d.TopSpeed,
+		RotorPeak:     u.nominal().peak,
+	}
+	for _, s := range d.States {
+		if m.vehicle.Lifts(s) {
+			l.WheelLifts = true
+			break
+		}
+	}
+	l.FuelUsed = all * fuelPerLap(d)
+	return u, l, nil
+}
+
+// circuitWear is a circuit leg's wear for one duty.
+func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d duty.Duty, laps int) wear {
+	sessions := make([]brake.Session, leg.Sessions.Count)
+	for i := range sessions {
+		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}
+	}
+	all := float64(laps * len(sessions))
+	var w wear
+	for p, rate := range tire.Circuit(m.vehicle, m.tires, d) {
+		for z := range rate.Zones {
+			w.tread[p][z] = rate.Zones[z] * all
+		}
+	}
+	for i, a := range m.axles {
+		out := brake.Run(m.vehicle, a, d, sessions, float64(leg.Ambient))
+		w.setAxle(i, out)
+		w.fluidRise = max(w.fluidRise, out.Bulk-float64(leg.Ambient))
+	}
+	for p, perLap := range bearing.Circuit(m.vehicle, m.hubs, m.radius, d) {
+		w.hub[p] = perLap * all
+	}
+	w.oil = oil.CircuitEquivalent(float64(len(sessions))*float64(leg.Sessions.Each), float64(model.Oil.CircuitTemp))
+	return w
+}

@@ -1,0 +1,123 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/tripwear/profiles"
+)
+
+// cautions are said with every plan.
+func cautions() []string {
+	return []string{
+		"This is a planning estimate. Inspect before every session, whatever the forecast says.",
+		"Never drive on a rotor cracked through or to its edge, on cords, on pads at the backing plate, or on a loose hub.",
+		"The maker's limits, the organiser's technical inspection and local law come first.",
+		"Safety-critical work belongs to a qualified mechanic.",
+	}
+}
+
+// warnings are what the trip asks for beside the sets.
+func warnings(p *Plan, f *profiles.Folder) []string {
+	var out []string
+	add := func(format string, a ...any) { out = append(out, fmt.Sprintf(format, a...)) }
+	for j, l := range p.Legs {
+		if l.Rain > 0 {
+			for _, s := range p.Sets {
+				if s.Kind != profiles.Tire || s.Decision.Action == RenewBefore {
+					continue
+				}
+				wanted := float64(f.Parts[s.Part].Tire.WetMargin)
+				worst := slices.MinFunc(s.Points, func(a, b Point) int { return compare(a.After[j].P50, b.After[j].P50) })
+				if worst.After[j].P50 < wanted {
+					add("Rain is likely on part of %s and the %s are expected below the depth wanted in rain (%s %s first): slow down in standing water.", l.Name, s.Name, worst.Place, worst.Zone)
+				}
+			}
+		}
+		if l.Kind == profiles.CircuitLeg && l.Tanks > 1 && l.Day == 1 {
+			add("%s burns about %.1f tanks a day: find fuel near the circuit.", l.Circuit, l.Tanks)
+		}
+		if l.WheelLifts && l.Day == 1 {
+			add("At this pace the car lifts a wheel at %s; the loads there are estimates.", l.Circuit)
+		}
+		if l.BySummary && l.Day == 1 {
+			add("%s is known by its summary alone, so its figures are wider; corners would narrow them.", l.Circuit)
+		}
+	}
+	for i, name := range []string{"LF", "LR"} {
+		part := fittings(f)[profiles.Pads][name].part
+		for _, l := range p.Legs {
+			if l.Day == 1 && l.RotorPeak[i] > float64(part.Pads.MaxBulk) {
+				add("%s: rotors above what %s can take; a pad for more heat is wanted.", l.Circuit, part.Name)
+			}
+		}
+	}
+	for _, it := range p.Shopping {
+		if it.Late {
+			add("%s should have been ordered by %s.", it.Name, it.OrderBy.Format("2 Jan 2006"))
+		}
+	}
+	if !p.Boot.Fits {
+		add("The packing does not fit the boot with the luggage.")
+	}
+	return out
+}
+
+func compare(a, b float64) int {
+	switch {
+	case a < b:
+		return -1
+	case a > b:
+		return 1
+	}
+	return 0
+}
+
+// assumptions lists every value the plan leans on that was not measured on
+// this car: the general model's and those of the fitted parts.
+func assumptions(p *Plan, f *profiles.Folder) []Assumption {
+	var out []Assumption
+	list := func(prefix string, sources profiles.Sources, replace func(key string) string) {
+		keys := make([]string, 0, len(sources))
+		for k := range sources {
+			keys = append(keys, k)
+		}
+		slices.Sort(keys)
+		for _, k := range keys {
+			src := sources[k]
+			if src.Tag == "owner" {
+				continue
+			}
+			out = append(out, Assumption{What: prefix + strings.ReplaceAll(k, "_", " "), Value: src.Value, Tag: src.Tag, Source: src.Text, Replace: replace(k)})
+		}
+	}
+	list("", f.Model.Sources, func(string) string { return "set it in model.yaml" })
+	seen := map[string]bool{}
+	for _, s := range p.Sets {
+		if seen[s.Part] {
+			continue
+		}
+		seen[s.Part] = true
+		list(s.PartName+": ", f.Parts[s.Part].Sources, func(k string) string { return replacement(s.Kind) })
+	}
+	return out
+}
+
+// replacement says what an owner measures to do without a kind's defaults.
+func replacement(k profiles.Kind) string {
+	switch k {
+	case profiles.Tire:
+		return "measure depth at three zones before and after a circuit day and a long road leg"
+	case profiles.Pads:
+		return "measure the thinnest end before and after each circuit day"
+	case profiles.Rotors:
+		return "measure thickness, and note after how many circuit days the faces check"
+	case profiles.Bearing:
+		return "note when each hub was fitted and when it was found loose"
+	case profiles.Oil:
+		return "read the oil temperature on circuit, and send a sample at the change"
+	default:
+		return "measure the water content"
+	}
+}
