@@ -24,7 +24,7 @@ func pad(area float64) Pad {
 func front() Axle {
 	return Axle{
 		Pad:   pad(4500e-6),
-		Rotor: Rotor{RingMass: 7.0, Area: 0.20, FaceArea: 0.085, RadiatingArea: 0.10, Vented: true, Crack: 1},
+		Rotor: Rotor{RingMass: 7.0, Area: 0.20, FaceArea: 0.0425, RadiatingArea: 0.10, Vented: true, Crack: 1},
 		Front: true,
 	}
 }
@@ -32,7 +32,7 @@ func front() Axle {
 func rear() Axle {
 	return Axle{
 		Pad:   pad(3000e-6),
-		Rotor: Rotor{RingMass: 4.5, Area: 0.11, FaceArea: 0.070, RadiatingArea: 0.09, Crack: 1},
+		Rotor: Rotor{RingMass: 4.5, Area: 0.11, FaceArea: 0.035, RadiatingArea: 0.09, Crack: 1},
 	}
 }
 

@@ -6,7 +6,7 @@ type Pad struct {
 	Threshold  float64 // deg C of the rotor above which wear climbs
 	Activation float64 // K, B of exp(B (1/threshold - 1/T))
 	MaxBulk    float64 // deg C, the hottest session mean the maker allows
-	RotorWear  float64 // m3 of rotor lost per J
+	RotorWear  float64 // m3 of rotor lost per J, both faces together
 	Area       float64 // m2 of friction material of one pad
 }
 
@@ -14,7 +14,7 @@ type Pad struct {
 type Rotor struct {
 	RingMass      float64 // kg of the rubbed ring, without the hat
 	Area          float64 // m2 cooled by air
-	FaceArea      float64 // m2 of one rubbed face
+	FaceArea      float64 // m2 of one rubbed face, not of both
 	RadiatingArea float64 // m2 that sees the surroundings
 	Vented        bool
 	Crack         float64 // crack factor of material, slots or holes; 1 is a plain blank
