@@ -15,7 +15,7 @@ var plain = Hub{Offset: 5e-3, Spread: 60e-3, Capacity: 60e3, LoadFactor: 1.2, Se
 
 var car = duty.Vehicle{
 	Mass: 1385, FrontShare: 0.53, Wheelbase: 2.51, TrackFront: 1.49, TrackRear: 1.50,
-	CGHeight: 0.48, Power: 128e3, DragArea: 0.66, RollFront: 0.58, Friction: 1.0,
+	CGHeight: 0.48, Power: 172 * 745.7, DragArea: 0.66, RollFront: 0.58, Friction: 1.0,
 	Rolling: 0.013, AirDensity: 1.20, Driveline: 0.87, Rotating: 1.04,
 }
 
