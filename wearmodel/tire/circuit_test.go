@@ -75,3 +75,15 @@ func TestStifferTireWearsLess(t *testing.T) {
 		}
 	}
 }
+
+// Slip angles of a tire at 0.3 and 0.9 of its grip: Pacejka's brush tire,
+// computed.
+func TestSlipAngle(t *testing.T) {
+	tread := tread200(0.316, 0.195)
+	tread.Cornering = 0.28 / deg
+	const load = 4000
+	for use, want := range map[float64]float64{0.3: 1.321, 0.9: 6.290} { // deg
+		slip, _ := tread.brush().Slip(duty.Wheel{Fz: load, Fy: use * 1.1 * load}, 20)
+		near(t, "slip angle, deg", math.Atan(slip)/deg, want, 5e-4)
+	}
+}
