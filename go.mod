@@ -1,6 +1,6 @@
 module example.com/tripwear
 
-go 1.26
+go 1.26.0
 
 require (
 	github.com/fsnotify/fsnotify v1.9.0 // indirect

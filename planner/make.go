@@ -40,6 +40,8 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	}
 	shop(p, sets, f, o.Today)
 	p.Checks = checks(p)
+	p.Corners = corners(usages)
+	p.Suffers, p.SuffersWhy = suffers(p.Corners, legs)
 	p.Warnings = warnings(p, f)
 	p.Assumptions = assumptions(p, f)
 	p.Cautions = cautions()

@@ -11,10 +11,12 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// Defaults of Options.
+// Defaults and range of Options.
 const (
 	DefaultDraws = 10_000
 	DefaultSeed  = 1
+	LeastDraws   = 100
+	MostDraws    = 2_000_000
 )
 
 // Options steer the projection, not the car or the trip.
@@ -40,7 +42,10 @@ type Plan struct {
 	Shopping    []Item // what to buy, in order of need
 	Packing     []Item // what goes in the boot
 	Boot        Boot
-	Checks      []Check // what to inspect, where
+	Checks      []Check   // what to inspect, where
+	Corners     [4]Corner // what the trip takes from LF, RF, LR, RR
+	Suffers     string    // the corner that suffers most, and why
+	SuffersWhy  string
 	Warnings    []string
 	Assumptions []Assumption
 	Cautions    []string

@@ -1,0 +1,44 @@
+package main
+
+import (
+	"fmt"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/profiles"
+)
+
+func newCheckCommand(w world) *cobra.Command {
+	return &cobra.Command{
+		Use:   "check",
+		Short: "Validate every file of the car folder",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return &useError{"check takes no arguments", "name the car folder with --car"}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runCheck(s)
+		},
+	}
+}
+
+func runCheck(s *session) error {
+	folder, err := profiles.Load(s.open(s.Car))
+	if err != nil {
+		return err
+	}
+	if s.JSON {
+		_, err = fmt.Fprintf(s.stdout, "{\"car\": %q, \"fitted\": %d, \"circuits\": %d, \"trips\": %d}\n",
+			folder.Car.Name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips))
+		return err
+	}
+	_, err = fmt.Fprintf(s.stdout, "%s: %d fitted entries, %d circuits, %d trips, all sound\n",
+		folder.Car.Name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips))
+	return err
+}

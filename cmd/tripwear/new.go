@@ -1,0 +1,65 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/profiles"
+)
+
+type newOptions struct{ like string }
+
+func newNewCommand(w world) *cobra.Command {
+	var o newOptions
+	cmd := &cobra.Command{
+		Use:   "new DIR",
+		Short: "Start a car folder from a demo, to be edited",
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return &useError{"new takes the folder to make", "tripwear new my-car"}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runNew(s, o, args[0])
+		},
+	}
+	cmd.Flags().StringVar(&o.like, "like", profiles.DemoNames()[0], "the demo to start from: "+strings.Join(profiles.DemoNames(), " or "))
+	return cmd
+}
+
+// runNew copies a demo into a folder that does not exist yet or is empty.
+func runNew(s *session, o newOptions, dir string) error {
+	files, err := profiles.Demo(o.like)
+	if err != nil {
+		return &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ")}
+	}
+	if entries, err := os.ReadDir(dir); err == nil && len(entries) > 0 {
+		return &useError{fmt.Sprintf("%s is not empty", dir), "name a folder that does not exist yet; nothing was written"}
+	}
+	if err := os.CopyFS(dir, files); err != nil {
+		return err
+	}
+	names := 0
+	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
+		if err == nil && !d.IsDir() {
+			names++
+		}
+		return err
+	})
+	if err != nil {
+		return err
+	}
+	_, err = fmt.Fprintf(s.stdout, "%s: %d files of the %s demo; edit %s first, then run tripwear plan --car %s\n",
+		dir, names, o.like, filepath.Join(dir, "car.yaml"), dir)
+	return err
+}

@@ -1,0 +1,100 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/planner/workbook"
+	"example.com/tripwear/profiles"
+)
+
+type planOptions struct {
+	output      string
+	demo        string
+	assumptions bool
+}
+
+func newPlanCommand(w world) *cobra.Command {
+	var o planOptions
+	cmd := &cobra.Command{
+		Use:   "plan [TRIP]",
+		Short: "What every part has left after every leg, and what to do about it",
+		Long: `Plan a trip of the car folder: TRIP is the name of a file in trips/ without
+.yaml, and may be left out where there is only one. --demo plans an embedded
+example instead.`,
+		Example: `  tripwear plan --demo -o plan.xlsx
+  tripwear plan spring --car ~/juniper --units metric`,
+		Args: atMostOne("TRIP"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runPlan(s, o, strings.Join(args, ""))
+		},
+	}
+	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file")
+	cmd.Flags().StringVar(&o.demo, "demo", "", "plan an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
+	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	cmd.Flags().BoolVar(&o.assumptions, "assumptions", false, "list every assumption with its source")
+	return cmd
+}
+
+// atMostOne allows one argument.
+func atMostOne(name string) cobra.PositionalArgs {
+	return func(cmd *cobra.Command, args []string) error {
+		if len(args) > 1 {
+			return &useError{fmt.Sprintf("%s takes one %s, not %d", cmd.CommandPath(), name, len(args)), cmd.CommandPath() + " --help shows its use"}
+		}
+		return nil
+	}
+}
+
+func runPlan(s *session, o planOptions, tripID string) error {
+	if o.output != "" && !strings.HasSuffix(strings.ToLower(o.output), ".xlsx") {
+		return &useError{fmt.Sprintf("output %q is not an .xlsx file", o.output), "write -o plan.xlsx"}
+	}
+	folder, err := s.load(o.demo)
+	if err != nil {
+		return err
+	}
+	trip, err := folder.FindTrip(tripID)
+	if err != nil {
+		return err
+	}
+	plan, err := planner.Make(folder, trip, planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now()})
+	if err != nil {
+		return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), "tripwear check says whether the files themselves are sound"}
+	}
+	if o.output != "" {
+		if err := workbook.Save(o.output, plan, s.system); err != nil {
+			return err
+		}
+		s.log.Info().Msg("wrote " + o.output)
+	}
+	if s.JSON {
+		err = report.JSON(s.stdout, plan)
+	} else {
+		err = report.Text(s.stdout, plan, report.Options{Units: s.system, All: o.assumptions})
+	}
+	if err == nil && !plan.Safe {
+		return errUnsafe
+	}
+	return err
+}
+
+// load reads the car folder, or an embedded demo.
+func (s *session) load(demo string) (*profiles.Folder, error) {
+	if demo == "" {
+		return profiles.Load(s.open(s.Car))
+	}
+	files, err := profiles.Demo(demo)
+	if err != nil {
+		return nil, &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ") + "; write --demo=" + profiles.DemoNames()[0]}
+	}
+	return profiles.Load(files)
+}

@@ -1,0 +1,95 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// Corner is what the trip takes from one corner of the car, nominal.
+type Corner struct {
+	Place string
+	Tread float64 // m, mean of the zones
+	Worst float64 // m, the zone that loses most
+	Zone  string
+	Hub   float64 // L10 lives
+}
+
+// corners adds up what the trip takes from each corner.
+func corners(usages []usage) [4]Corner {
+	var out [4]Corner
+	for _, p := range duty.Places {
+		c := Corner{Place: p.String()}
+		var lost [3]float64
+		for _, u := range usages {
+			w := u.nominal()
+			for z := range lost {
+				lost[z] += w.tread[p][z]
+			}
+			c.Hub += w.hub[p]
+		}
+		for z, l := range lost {
+			c.Tread += l / 3
+			if l > c.Worst {
+				c.Worst, c.Zone = l, zones[z]
+			}
+		}
+		out[p] = c
+	}
+	return out
+}
+
+// suffers names the corner whose hub and tread together lose most against the
+// car's mean, and says why.
+func suffers(cs [4]Corner, legs []Leg) (place, why string) {
+	var tread, hub float64
+	for _, c := range cs {
+		tread += c.Worst / 4
+		hub += c.Hub / 4
+	}
+	if tread == 0 || hub == 0 {
+		return "", ""
+	}
+	best, most := 0, 0.0
+	for i, c := range cs {
+		if score := c.Worst/tread + c.Hub/hub; score > most {
+			best, most = i, score
+		}
+	}
+	p := duty.Place(best)
+	other := cs[p.Mirror()]
+	why = fmt.Sprintf("it takes %s the tread and %s the hub life of %s across the axle", times(cs[best].Worst, other.Worst), times(cs[best].Hub, other.Hub), other.Place)
+	if c, share, ok := bias(legs); ok {
+		turn, side := "left", "right"
+		if share < 0.5 {
+			turn, side, share = "right", "left", 1-share
+		}
+		why += fmt.Sprintf("; %s takes %.0f %% of its cornering load in %s turns, which lean on the %s-hand wheels", c, 100*share, turn, side)
+	}
+	return p.String(), why
+}
+
+func times(a, b float64) string {
+	if b <= 0 {
+		return "all"
+	}
+	return fmt.Sprintf("%.1fx", a/b)
+}
+
+// bias names the circuit that pulls the trip furthest to one side.
+func bias(legs []Leg) (name string, share float64, ok bool) {
+	pull := map[string]float64{}
+	most := 0.0
+	for _, l := range legs {
+		if l.Kind != profiles.CircuitLeg {
+			continue
+		}
+		pull[l.Circuit] += math.Abs(l.LeftShare-0.5) * float64(l.Laps)
+		if pull[l.Circuit] > most {
+			most, name, share, ok = pull[l.Circuit], l.Circuit, l.LeftShare, true
+		}
+	}
+	return name, share, ok && math.Abs(share-0.5) >= 0.05
+}

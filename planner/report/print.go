@@ -1,0 +1,66 @@
+package report
+
+import (
+	"bufio"
+	"fmt"
+	"io"
+	"strings"
+	"unicode/utf8"
+)
+
+// width is the terminal that everything fits.
+const width = 80
+
+// printer writes lines, folding prose at the width.
+type printer struct{ *bufio.Writer }
+
+func newPrinter(w io.Writer) printer { return printer{bufio.NewWriter(w)} }
+
+func (p printer) line(format string, a ...any) {
+	s := fmt.Sprintf(format, a...)
+	p.WriteString(strings.TrimRight(s, " "))
+	p.WriteByte('\n')
+}
+
+// head starts a section.
+func (p printer) head(title string) {
+	p.line("")
+	p.line("%s", strings.ToUpper(title))
+}
+
+// fold writes text after a lead, every further line indented as far as the
+// first one's text starts.
+func (p printer) fold(lead, text string) {
+	indent := utf8.RuneCountInString(lead)
+	line, length := lead, indent
+	for _, word := range strings.Fields(text) {
+		n := utf8.RuneCountInString(word)
+		if length > indent && length+1+n > width {
+			p.line("%s", line)
+			line, length = strings.Repeat(" ", indent), indent
+		}
+		if length > indent {
+			line, length = line+" ", length+1
+		}
+		line, length = line+word, length+n
+	}
+	p.line("%s", line)
+}
+
+// cut shortens text to n characters, marking what is gone.
+func cut(s string, n int) string {
+	if utf8.RuneCountInString(s) <= n {
+		return s
+	}
+	return string([]rune(s)[:n-1]) + "…"
+}
+
+// pad fills text to n characters.
+func pad(s string, n int) string {
+	return s + strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s)))
+}
+
+// padLeft fills text to n characters from the left.
+func padLeft(s string, n int) string {
+	return strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s))) + s
+}

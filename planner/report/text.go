@@ -1,0 +1,227 @@
+package report
+
+import (
+	"fmt"
+	"io"
+	"strings"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// Options choose how a plan is printed.
+type Options struct {
+	Units quantity.System
+	All   bool // every assumption, not only their number
+}
+
+// Text writes the plan for a terminal.
+func Text(w io.Writer, p *planner.Plan, o Options) error {
+	out := text{newPrinter(w), p, o.Units}
+	out.title()
+	out.answer()
+	out.corner()
+	out.legs()
+	for _, g := range groups {
+		out.group(g)
+	}
+	out.checks()
+	out.assumptions(o.All)
+	out.cautions()
+	return out.Flush()
+}
+
+type text struct {
+	printer
+	*planner.Plan
+	units quantity.System
+}
+
+func (t text) title() {
+	when := "no date given"
+	if !t.Depart.IsZero() {
+		when = "leaves " + t.Depart.Format("Mon 2 Jan 2006")
+	}
+	var road, laps, days, end float64
+	for _, l := range t.Legs {
+		switch l.Kind {
+		case profiles.RoadLeg:
+			road += l.Metres
+		case profiles.CircuitLeg:
+			laps += float64(l.Laps)
+			days++
+		}
+		end = l.EndDay
+	}
+	t.line("%s: %s, %s", t.Car, t.Trip, when)
+	t.line("%s of road, %.0f circuit days (%.0f hot laps), about %.0f days in all", t.units.Distance(quantity.Length(road)), days, laps, end)
+}
+
+// answer says what to do, in the order in which it is done.
+func (t text) answer() {
+	verdict := "SAFE AS PLANNED, with what follows"
+	if !t.Safe {
+		verdict = "NOT SAFE AS PLANNED"
+	}
+	t.head("The answer: " + verdict)
+	t.actions("Do not take the car", planner.DoNotTake, "STOP ")
+	t.actions("Renew before leaving", planner.RenewBefore, "RENEW")
+	t.actions("Pack a spare", planner.Carry, "CARRY")
+	t.boot()
+	t.actions("On the way", planner.RenewAtStop, "STOP ")
+	t.actions("Watch", planner.Watch, "WATCH")
+	var run []string
+	for _, s := range t.Sets {
+		if s.Decision.Action == planner.Run {
+			run = append(run, s.Name)
+		}
+	}
+	if len(run) > 0 {
+		t.line("Runs the whole way")
+		t.fold("  RUN    ", strings.Join(run, ", "))
+	}
+	t.order()
+	for _, w := range t.Warnings {
+		t.fold("  Note: ", w)
+	}
+}
+
+func (t text) actions(title string, action planner.Action, word string) {
+	first := true
+	for _, s := range t.Sets {
+		if s.Decision.Action != action {
+			continue
+		}
+		if first {
+			t.line("%s", title)
+			first = false
+		}
+		name := s.Name
+		if action == planner.RenewAtStop {
+			name = t.Legs[s.Decision.Leg].Name + ": " + name
+		}
+		if s.Decision.Spare {
+			name += " and a spare set along"
+		}
+		t.fold("  "+word+"  ", name+": "+s.Decision.Reason+".")
+	}
+}
+
+func (t text) boot() {
+	if len(t.Packing) == 0 {
+		return
+	}
+	fits := "fits"
+	if !t.Boot.Fits {
+		fits = "DOES NOT FIT"
+	}
+	t.fold("         ", fmt.Sprintf("Packing takes %s of %s and %s of %s beside the luggage: %s.",
+		t.units.BootVolume(quantity.Volume(t.Boot.UsedVolume)), t.units.BootVolume(quantity.Volume(t.Boot.Volume)),
+		t.units.Mass(quantity.Mass(t.Boot.UsedMass)), t.units.Mass(quantity.Mass(t.Boot.Payload)), fits))
+}
+
+// order lists what to buy, the soonest first.
+func (t text) order() {
+	if len(t.Shopping) == 0 {
+		return
+	}
+	total := 0.0
+	t.line("Order")
+	for _, it := range t.Shopping {
+		detail := it.Buy
+		switch {
+		case it.OnShelf:
+			detail += ", on the shelf"
+		case it.Late:
+			detail += ", LATE: order by was " + it.OrderBy.Format("2 Jan 2006")
+		case !it.OrderBy.IsZero():
+			detail += ", order by " + it.OrderBy.Format("2 Jan 2006")
+		}
+		price := ""
+		if it.Price > 0 && !it.OnShelf {
+			price = fmt.Sprintf("%.0f", it.Price)
+			total += it.Price
+		}
+		t.line("  %s %s", pad(cut(it.Name+": "+detail, width-11), width-11), padLeft(price, 8))
+	}
+	if total > 0 {
+		t.line("  %s %s", pad("total to buy, in your currency, fitting not counted", width-11), padLeft(fmt.Sprintf("%.0f", total), 8))
+	}
+}
+
+// corner says which corner of the car suffers and why.
+func (t text) corner() {
+	if t.Suffers == "" {
+		return
+	}
+	t.head("Which corner suffers")
+	t.fold("  "+t.Suffers+"  ", t.SuffersWhy+".")
+	for _, c := range t.Corners {
+		t.line("  %s  tread lost %s at its %s zone, hub life used %.2f of L10", c.Place, t.units.Tread(quantity.Length(c.Worst)), c.Zone, c.Hub)
+	}
+}
+
+func (t text) legs() {
+	t.head("Legs")
+	t.line("      %s%s", pad("", 25), "distance  by day  lap   left  rotors F/R  fuel")
+	for j, l := range t.Legs {
+		lap, left, rotors, fuel := "", "", "", ""
+		if l.Kind == profiles.CircuitLeg {
+			lap = t.units.Lap(quantity.Duration(l.LapTime))
+			left = fmt.Sprintf("%.0f %%", 100*l.LeftShare)
+			rotors = fmt.Sprintf("%s/%s", t.degrees(l.RotorPeak[0]), t.degrees(l.RotorPeak[1]))
+		}
+		if l.FuelUsed > 0 {
+			fuel = t.units.FuelVolume(quantity.Volume(l.FuelUsed))
+		}
+		distance := ""
+		if l.Metres > 0 {
+			distance = t.units.Distance(quantity.Length(l.Metres))
+		}
+		t.line("  %2d  %s%s%s %s %s %s %s", j+1, pad(cut(l.Name, 25), 25), padLeft(distance, 8), padLeft(fmt.Sprintf("%.1f", l.EndDay), 7),
+			padLeft(lap, 7), padLeft(left, 5), padLeft(rotors, 9), padLeft(fuel, 8))
+	}
+	t.fold("  ", "Rotors: hottest after a braking, "+t.units.TemperatureUnit()+". Left: share of cornering load taken in left turns.")
+}
+
+// degrees is a rotor temperature to the nearest ten.
+func (t text) degrees(c float64) string {
+	return fmt.Sprintf("%.0f", t.units.Degrees(quantity.Temperature(c), 10))
+}
+
+func (t text) checks() {
+	t.head("Check on the way")
+	when := ""
+	for _, c := range t.Checks {
+		if c.When != when {
+			when = c.When
+			t.line("  %s", when)
+		}
+		t.fold("    - ", c.What)
+	}
+}
+
+func (t text) assumptions(all bool) {
+	t.head("What the figures lean on")
+	t.fold("  ", fmt.Sprintf("%d draws, seed %d. Bands are 5-95 %%: the parts' rates, your pace and your gauge are uncertain, and so is every figure here. Starting points:", t.Draws, t.Seed))
+	for _, s := range t.Sets {
+		if s.Measured != "" {
+			t.fold("  - ", s.Name+": "+s.Measured)
+		}
+	}
+	if !all {
+		t.fold("  ", fmt.Sprintf("%d values come from the stock profiles: --assumptions lists each with its source and how to replace it by a measurement; the workbook has them too.", len(t.Assumptions)))
+		return
+	}
+	for _, a := range t.Assumptions {
+		t.fold("  - ", fmt.Sprintf("%s: %s [%s] %s; %s", a.What, a.Value, a.Tag, a.Source, a.Replace))
+	}
+}
+
+func (t text) cautions() {
+	t.head("Cautions")
+	for _, c := range t.Cautions {
+		t.fold("  ! ", c)
+	}
+}
