@@ -128,7 +128,11 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 					return
 				}
 			}
-			u.at[i] = circuitWear(m, f.Model, leg, dd, laps)
+			var slow duty.Duty
+			if slow, errs[i] = circuitDuty(m, f, leg, warmLap*dd.Pace); errs[i] != nil {
+				return
+			}
+			u.at[i] = circuitWear(m, f.Model, leg, dd, slow, laps)
 		})
 	}
 	wg.Wait()
@@ -162,17 +166,24 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 	return u, l, nil
 }
 
-// circuitWear is a circuit leg's wear for one duty.
-func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d duty.Duty, laps int) wear {
+// warmLap is the share of the pace driven on an out lap and an in lap, which
+// heat neither brakes nor tread. Engineering choice.
+const warmLap = 0.6
+
+// circuitWear is a circuit day's wear: hot laps of one duty, and an out and an
+// in lap of another in every session.
+func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) wear {
 	sessions := make([]brake.Session, leg.Sessions.Count)
 	for i := range sessions {
 		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}
 	}
 	all := float64(laps * len(sessions))
 	var w wear
+	warm := float64(2 * len(sessions))
+	cool := tire.Circuit(m.vehicle, tire.Cool(m.tires), slow)
 	for p, rate := range tire.Circuit(m.vehicle, m.tires, d) {
 		for z := range rate.Zones {
-			w.tread[p][z] = rate.Zones[z] * all
+			w.tread[p][z] = rate.Zones[z]*all + cool[p].Zones[z]*warm
 		}
 	}
 	for i, a := range m.axles {
@@ -180,8 +191,9 @@ func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d duty.Duty,
 		w.setAxle(i, out)
 		w.fluidRise = max(w.fluidRise, out.Bulk-float64(leg.Ambient))
 	}
+	easy := bearing.Circuit(m.vehicle, m.hubs, m.radius, slow)
 	for p, perLap := range bearing.Circuit(m.vehicle, m.hubs, m.radius, d) {
-		w.hub[p] = perLap * all
+		w.hub[p] = perLap*all + easy[p]*warm
 	}
 	w.oil = oil.CircuitEquivalent(float64(len(sessions))*float64(leg.Sessions.Each), float64(model.Oil.CircuitTemp))
 	return w
