@@ -1,0 +1,147 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"reflect"
+	"testing"
+
+	"gonum.org/v1/gonum/stat/distuv"
+	"pgregory.net/rapid"
+)
+
+// season is a made-up trip of n legs, roads and circuits in turn, for the
+// projection alone.
+func season(n int) []usage {
+	out := make([]usage, n)
+	for j := range out {
+		out[j] = usage{circuit: j%2 == 1, summary: j%4 == 3}
+	}
+	return out
+}
+
+// wearing is a set of points that lose a little on every leg of a season.
+func wearing(id string, points int, legs []usage) *set {
+	s := &set{Set: Set{ID: id, Critical: true}, road: 0.25, circuit: 0.4, summary: 0.3}
+	for i := range points {
+		p := point{Point: Point{New: 8e-3, Start: 6e-3, Limit: 1.6e-3, Margin: 2.4e-3}, gauge: 2e-4}
+		for j := range legs {
+			loss := loss{2e-4, 2e-4, 2e-4}
+			if legs[j].circuit {
+				loss[0], loss[1], loss[2] = 4e-4*math.Exp(-0.2), 4e-4*(1+float64(i)/20), 4e-4*math.Exp(0.25)
+			}
+			p.legs = append(p.legs, loss)
+		}
+		s.points = append(s.points, p)
+	}
+	return s.renewed()
+}
+
+// TestLognormal checks the draws against the closed form: with no pace effect
+// and no gauge error, the loss on one circuit leg is lognormal.
+// Independent reference: gonum's lognormal distribution.
+func TestLognormal(t *testing.T) {
+	legs := []usage{{circuit: true}}
+	s := wearing("closed form", 1, legs)
+	s.points[0].legs[0] = loss{2e-3, 2e-3, 2e-3}
+	s.points[0].gauge = 0
+	const n = 200_000
+	got := newWorker(newDraws(n, 7), legs).project(s, 0, true).points[0][0]
+	law := distuv.LogNormal{Mu: math.Log(2e-3), Sigma: 0.4}
+	for _, c := range []struct {
+		what      string
+		got, want float64
+		tol       float64
+	}{
+		{"median", got.P50, 6e-3 - law.Quantile(0.5), 1.5e-5},
+		{"5 %", got.P5, 6e-3 - law.Quantile(0.95), 5e-5},
+		{"95 %", got.P95, 6e-3 - law.Quantile(0.05), 2e-5},
+		{"limit", got.PLimit, law.Survival(4.4e-3), 3e-3}, // three standard errors of 200,000 draws
+		{"margin", got.PMargin, law.Survival(3.6e-3), 3e-3},
+	} {
+		if math.Abs(c.got-c.want) > c.tol {
+			t.Errorf("%s: got %g, want %g within %g", c.what, c.got, c.want, c.tol)
+		}
+	}
+}
+
+// TestPaceTable checks that the table goes through the three computed losses
+// and is a quadratic in the logarithm between them.
+func TestPaceTable(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		l := loss{
+			rapid.Float64Range(1e-6, 1).Draw(t, "slower"),
+			rapid.Float64Range(1e-6, 1).Draw(t, "planned"),
+			rapid.Float64Range(1e-6, 1).Draw(t, "faster"),
+		}
+		var table [knots]float64
+		l.paceTable(&table)
+		one := (knots - 1) / (2 * paceSpan)
+		mid := (knots - 1) / 2
+		for i, want := range l {
+			at := mid + int(one)*(i-1)
+			if math.Abs(table[at]/want-1) > 1e-9 {
+				t.Fatalf("pace %+d: got %g, want %g", i-1, table[at], want)
+			}
+		}
+	})
+}
+
+// TestProjectionProperties is what must hold of any set on any trip.
+func TestProjectionProperties(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		legs := season(rapid.IntRange(1, 6).Draw(t, "legs"))
+		s := wearing("any", rapid.IntRange(1, 6).Draw(t, "points"), legs)
+		w := newWorker(newDraws(500, rapid.Uint64().Draw(t, "seed")), legs)
+		from := rapid.IntRange(0, len(legs)-1).Draw(t, "from")
+		got := w.project(s, from, true)
+		again := newWorker(w.draws, legs).project(s, from, true)
+		if !reflect.DeepEqual(got, again) {
+			t.Fatal("the same draws gave another projection")
+		}
+		for i, bands := range append(got.points, got.set) {
+			for j, b := range bands {
+				if !(b.P5 <= b.P50 && b.P50 <= b.P95) {
+					t.Fatalf("row %d leg %d: band out of order: %+v", i, j, b)
+				}
+				if b.PLimit < 0 || b.PLimit > b.PMargin || b.PMargin > 1 {
+					t.Fatalf("row %d leg %d: chances out of order: %+v", i, j, b)
+				}
+				if j > 0 && (b.P50 > bands[j-1].P50 || b.PLimit < bands[j-1].PLimit) {
+					t.Fatalf("row %d leg %d: grew back: %+v after %+v", i, j, b, bands[j-1])
+				}
+			}
+		}
+	})
+}
+
+// TestSplittingALeg: two half legs take what the whole leg takes.
+func TestSplittingALeg(t *testing.T) {
+	whole := []usage{{circuit: true}}
+	halves := []usage{{circuit: true}, {circuit: true}}
+	one, two := wearing("split", 1, whole), wearing("split", 1, halves)
+	one.points[0].legs = []loss{{1e-3, 2e-3, 3e-3}}
+	two.points[0].legs = []loss{{5e-4, 1e-3, 1.5e-3}, {5e-4, 1e-3, 1.5e-3}}
+	d := newDraws(2000, 3)
+	a := newWorker(d, whole).project(one, 0, true).points[0][0]
+	b := newWorker(d, halves).project(two, 0, true).points[0][1]
+	if math.Abs(a.P50-b.P50) > 1e-12 || math.Abs(a.P5-b.P5) > 1e-12 || a.PLimit != b.PLimit {
+		t.Errorf("one leg %+v, two halves %+v", a, b)
+	}
+}
+
+// BenchmarkProject is 12 legs, 34 points in 12 sets, 10,000 draws, with bands,
+// on one core.
+func BenchmarkProject(b *testing.B) {
+	legs := season(12)
+	var sets []*set
+	for i, points := range []int{6, 6, 2, 2, 4, 4, 2, 2, 2, 2, 1, 1} {
+		sets = append(sets, wearing(fmt.Sprint("set ", i), points, legs))
+	}
+	for b.Loop() {
+		w := newWorker(newDraws(DefaultDraws, 1), legs)
+		for _, s := range sets {
+			w.project(s, 0, true)
+		}
+	}
+}

@@ -1,0 +1,17 @@
+package workbook
+
+// assumptions lists what the plan leans on that nobody measured on this car.
+func (b *book) assumptions() *sheet {
+	s := &sheet{name: "Assumptions", wide: true, side: 1, widths: []float64{36, 18, 21, 48, 40}}
+	s.title("Assumptions", "Values nobody measured on this car, where each comes from, and what replaces it.")
+	s.heads("What", "Value", "Kind of source", "Source", "How to replace it by a measurement")
+	s.head = 3
+	box := look{box: true}
+	for _, a := range b.p.Assumptions {
+		s.add(text(look{weight: strong, box: true}, a.What), text(box, a.Value), text(box, a.Tag), text(box, a.Source), text(box, sentence(a.Replace)))
+	}
+	if len(b.p.Assumptions) == 0 {
+		s.span(look{}, "None: every value is the owner's own.")
+	}
+	return s
+}

@@ -1,0 +1,219 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// chart is a chart with the figures behind it. The figures stand to the right
+// of the printed columns, one column a line, so that paper shows them once.
+type chart struct {
+	title   string
+	alt     string // what it shows, for who cannot see it
+	x, y    string // axis titles with units
+	format  string
+	bars    bool
+	top     float64 // upper end of the value axis, 0 to leave it to the reader's program
+	low     float64 // lower end
+	labels  []string
+	lines   []line
+	at, row int // first row of the chart; first row of its figures
+}
+
+// line is one series.
+type line struct {
+	name   string
+	values []float64
+	limit  bool
+}
+
+// stroke is how a series is drawn: colour, marker and dash each tell it apart.
+type stroke struct {
+	color, marker string
+	dash          excelize.LineDashType
+}
+
+// strokes of the places, in the order LF RF LR RR; a fifth line and on start
+// over. Circles and squares are the front, the solid line is the left side.
+var strokes = []stroke{
+	{"1B4F72", "circle", excelize.LineDashSolid},
+	{"B35900", "square", excelize.LineDashDash},
+	{"2E7D5B", "triangle", excelize.LineDashSolid},
+	{"6B3A78", "diamond", excelize.LineDashDash},
+}
+
+const (
+	chartRows   = 19 // rows of lineHeight a chart takes
+	pixelsPoint = 4.0 / 3
+)
+
+// chart reserves room for a chart and lists its figures.
+func (s *sheet) chart(c chart) {
+	s.gap()
+	c.at = s.next()
+	for range chartRows {
+		s.addHigh(lineHeight)
+	}
+	c.row = 1
+	for _, before := range s.charts {
+		c.row += len(before.labels) + 3
+	}
+	s.charts = append(s.charts, c)
+}
+
+// figures gives the cells that a row holds to the right of the printed columns.
+func (s *sheet) figures(r int) []cell {
+	for _, c := range s.charts {
+		i := r - c.row
+		if i < 0 || i > len(c.labels)+1 {
+			continue
+		}
+		if i == 0 {
+			return []cell{text(look{weight: strong}, "Figures of the chart: "+c.title)}
+		}
+		if i == 1 {
+			out := []cell{text(look{weight: header}, c.x)}
+			for _, l := range c.lines {
+				out = append(out, text(look{weight: header}, l.name))
+			}
+			return out
+		}
+		out := []cell{text(look{}, c.labels[i-2])}
+		for _, l := range c.lines {
+			v := l.values[i-2]
+			if !finite(v) {
+				out = append(out, blank(look{}))
+				continue
+			}
+			out = append(out, number(look{}, c.format, v))
+		}
+		return out
+	}
+	return nil
+}
+
+// lastFigure is the last row that holds figures.
+func (s *sheet) lastFigure() int {
+	last := 0
+	for _, c := range s.charts {
+		last = c.row + 1 + len(c.labels)
+	}
+	return last
+}
+
+// figureColumn is the first column of the figures.
+func (s *sheet) figureColumn() int { return len(s.widths) + 2 }
+
+// draw puts the charts on the sheet.
+func (s *sheet) draw(f *excelize.File) error {
+	for _, c := range s.charts {
+		anchor, err := excelize.CoordinatesToCellName(1, c.at)
+		if err != nil {
+			return err
+		}
+		drawing, err := c.drawing(s)
+		if err != nil {
+			return err
+		}
+		if err := f.AddChart(s.name, anchor, drawing); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+func (c chart) drawing(s *sheet) (*excelize.Chart, error) {
+	col := s.figureColumn()
+	from, to := c.row+2, c.row+1+len(c.labels)
+	labels, err := span(s.name, col, from, to)
+	if err != nil {
+		return nil, err
+	}
+	font := excelize.Font{Family: face, Size: 9, Color: ink}
+	heading := func(t string, size float64) excelize.ChartTitle {
+		bold := excelize.Font{Family: face, Size: size, Color: ink, Bold: true}
+		return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: t, Font: &bold}}}
+	}
+	out := &excelize.Chart{
+		Type:  excelize.Line,
+		Title: heading(c.title, 11),
+		Dimension: excelize.ChartDimension{
+			Width:  uint(s.pixels()),
+			Height: uint(chartRows*lineHeight*pixelsPoint) - 8,
+		},
+		Format:       excelize.GraphicOptions{AltText: c.alt, Positioning: "oneCell"},
+		Legend:       excelize.ChartLegend{Position: "right", Font: &font},
+		ShowBlanksAs: "gap",
+		XAxis:        excelize.ChartAxis{Font: font, Title: heading(c.x, 9)},
+		YAxis: excelize.ChartAxis{
+			Font: font, Title: heading(c.y, 9), MajorGridLines: true,
+			NumFmt: excelize.ChartNumFmt{CustomNumFmt: c.format},
+		},
+	}
+	out.YAxis.Minimum = &c.low
+	if c.top > 0 {
+		out.YAxis.Maximum = &c.top
+	}
+	if c.bars {
+		out.Type = excelize.Bar
+		out.Legend.Position = "none"
+		out.XAxis.ReverseOrder = true // bars list from the bottom up
+		out.PlotArea.ShowVal = true
+		gap := uint(60)
+		out.GapWidth = &gap
+	}
+	for i, l := range c.lines {
+		values, err := span(s.name, col+1+i, from, to)
+		if err != nil {
+			return nil, err
+		}
+		name, err := span(s.name, col+1+i, from-1, from-1)
+		if err != nil {
+			return nil, err
+		}
+		series := excelize.ChartSeries{Name: name, Categories: labels, Values: values}
+		c.dress(&series, i, l.limit)
+		out.Series = append(out.Series, series)
+	}
+	return out, nil
+}
+
+// dress gives a series its stroke.
+func (c chart) dress(series *excelize.ChartSeries, i int, limit bool) {
+	st := strokes[i%len(strokes)]
+	if limit {
+		st = stroke{alarm, "none", excelize.LineDashSysDot}
+	}
+	fill := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{st.color}}
+	if c.bars {
+		series.Fill = fill
+		series.DataLabel.Font = excelize.Font{Family: face, Size: 9, Color: ink}
+		return
+	}
+	series.Line = excelize.LineOptions{Type: excelize.LineSolid, Dash: st.dash, Width: 1.75, Fill: fill}
+	series.Marker = excelize.ChartMarker{Symbol: st.marker, Size: 7, Fill: fill}
+}
+
+// span is an absolute reference to rows from to to of one column.
+func span(sheet string, col, from, to int) (string, error) {
+	name, err := excelize.ColumnNumberToName(col)
+	if err != nil {
+		return "", err
+	}
+	if from == to {
+		return fmt.Sprintf("'%s'!$%s$%d", sheet, name, from), nil
+	}
+	return fmt.Sprintf("'%s'!$%s$%d:$%s$%d", sheet, name, from, name, to), nil
+}
+
+// pixels is how wide the printed columns are on screen, at 7 pixels a digit
+// and 5 of padding a column.
+func (s *sheet) pixels() float64 {
+	sum := 0.0
+	for _, w := range s.widths {
+		sum += math.Round(w*7 + 5)
+	}
+	return sum
+}

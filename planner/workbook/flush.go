@@ -1,0 +1,206 @@
+package workbook
+
+import (
+	"fmt"
+	"strings"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// paper sizes of the open format
+const (
+	letter = 1
+	a4     = 9
+)
+
+// flush writes the sheet into the file. The order matters: page set-up,
+// rules, protection and charts before the stream begins; panes and widths
+// before its first row.
+func (s *sheet) flush(f *excelize.File, st *styles, page page) error {
+	if err := s.setUp(f, page); err != nil {
+		return err
+	}
+	if err := s.draw(f); err != nil {
+		return err
+	}
+	for _, rule := range s.rules {
+		if err := f.AddDataValidation(s.name, rule); err != nil {
+			return err
+		}
+	}
+	if s.locked {
+		if err := f.ProtectSheet(s.name, &excelize.SheetProtectionOptions{
+			SelectLockedCells: true, SelectUnlockedCells: true,
+			FormatCells: true, FormatColumns: true, FormatRows: true,
+		}); err != nil {
+			return err
+		}
+	}
+	w, err := f.NewStreamWriter(s.name)
+	if err != nil {
+		return err
+	}
+	if err := s.frame(w); err != nil {
+		return err
+	}
+	for i := range max(len(s.rows), s.lastFigure()) {
+		if err := s.write(w, st, i+1); err != nil {
+			return err
+		}
+	}
+	for _, m := range s.merges {
+		from, to, err := corners(m.a, m.row, m.b, m.row)
+		if err != nil {
+			return err
+		}
+		if err := w.MergeCell(from, to); err != nil {
+			return err
+		}
+	}
+	for _, r := range s.breaks {
+		if err := w.InsertPageBreak(fmt.Sprintf("A%d", r)); err != nil {
+			return err
+		}
+	}
+	return w.Flush()
+}
+
+// frame sets the panes and the widths.
+func (s *sheet) frame(w *excelize.StreamWriter) error {
+	corner, err := excelize.CoordinatesToCellName(s.side+1, s.head+1)
+	if err != nil {
+		return err
+	}
+	pane := "bottomLeft"
+	if s.side > 0 {
+		pane = "bottomRight"
+	}
+	if err := w.SetPanes(&excelize.Panes{
+		Freeze: true, XSplit: s.side, YSplit: s.head, TopLeftCell: corner, ActivePane: pane,
+		Selection: []excelize.Selection{{Pane: pane, ActiveCell: corner, SQRef: corner}},
+	}); err != nil {
+		return err
+	}
+	for i, width := range s.widths {
+		if err := w.SetColWidth(i+1, i+1, width); err != nil {
+			return err
+		}
+	}
+	if len(s.charts) > 0 {
+		return w.SetColWidth(s.figureColumn(), s.figureColumn(), 18)
+	}
+	return nil
+}
+
+// write streams row r with the figures beside it.
+func (s *sheet) write(w *excelize.StreamWriter, st *styles, r int) error {
+	var line row
+	if r <= len(s.rows) {
+		line = s.rows[r-1]
+	}
+	figures := s.figures(r)
+	values := make([]any, 0, len(s.widths)+1+len(figures))
+	put := func(c cell) error {
+		id, err := st.id(c.look)
+		if err != nil {
+			return err
+		}
+		values = append(values, excelize.Cell{StyleID: id, Value: c.value})
+		return nil
+	}
+	for _, c := range line.cells {
+		if err := put(c); err != nil {
+			return err
+		}
+	}
+	if len(figures) > 0 {
+		for len(values) < s.figureColumn()-1 {
+			values = append(values, nil)
+		}
+		for _, c := range figures {
+			if err := put(c); err != nil {
+				return err
+			}
+		}
+	}
+	return w.SetRow(fmt.Sprintf("A%d", r), values, excelize.RowOpts{Height: line.height})
+}
+
+// page is what the pages of all sheets share.
+type page struct {
+	size         int
+	left, right  string // of the head
+	below, title string // of the foot, at the left; of the sheet's own
+}
+
+// setUp makes the sheet print one page wide.
+func (s *sheet) setUp(f *excelize.File, p page) error {
+	orientation := "portrait"
+	if s.wide {
+		orientation = "landscape"
+	}
+	one, any := 1, 0
+	yes := true
+	if err := f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
+		return err
+	}
+	if err := f.SetPageLayout(s.name, &excelize.PageLayoutOptions{
+		Size: &p.size, Orientation: &orientation, FitToWidth: &one, FitToHeight: &any,
+	}); err != nil {
+		return err
+	}
+	// 15 mm at the sides leaves 180 mm on A4; what fits there in height and
+	// width also fits on the shorter, wider Letter.
+	side, end, running := 0.59, 0.75, 0.35 // in
+	if err := f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{
+		Left: &side, Right: &side, Top: &end, Bottom: &end, Header: &running, Footer: &running,
+		Horizontally: &yes,
+	}); err != nil {
+		return err
+	}
+	if err := f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{
+		OddHeader: "&L" + runningText(p.left) + "&R" + runningText(p.right),
+		OddFooter: "&L" + runningText(p.below) + "&R" + "&A, page &P of &N",
+	}); err != nil {
+		return err
+	}
+	from, to, err := corners(1, 1, len(s.widths), max(1, len(s.rows)))
+	if err != nil {
+		return err
+	}
+	if err := f.SetDefinedName(&excelize.DefinedName{
+		Name: "_xlnm.Print_Area", Scope: s.name,
+		RefersTo: fmt.Sprintf("'%s'!%s:%s", s.name, absolute(from), absolute(to)),
+	}); err != nil {
+		return err
+	}
+	return f.SetDefinedName(&excelize.DefinedName{
+		Name: "_xlnm.Print_Titles", Scope: s.name,
+		RefersTo: fmt.Sprintf("'%s'!$1:$%d", s.name, s.head),
+	})
+}
+
+// runningText escapes the sign that begins a code in heads and feet, and
+// keeps the text short: the format allows 255 characters in all.
+func runningText(t string) string {
+	r := []rune(t)
+	if len(r) > 60 {
+		r = append(r[:59], '…')
+	}
+	return strings.ReplaceAll(string(r), "&", "&&")
+}
+
+// corners names two cells.
+func corners(colA, rowA, colB, rowB int) (from, to string, err error) {
+	if from, err = excelize.CoordinatesToCellName(colA, rowA); err != nil {
+		return "", "", err
+	}
+	to, err = excelize.CoordinatesToCellName(colB, rowB)
+	return from, to, err
+}
+
+// absolute pins a cell's name: A1 becomes $A$1.
+func absolute(name string) string {
+	at := strings.IndexAny(name, "0123456789")
+	return "$" + name[:at] + "$" + name[at:]
+}

@@ -1,0 +1,141 @@
+package workbook
+
+import "github.com/xuri/excelize/v2"
+
+// Every colour of the workbook. Each tone also differs in grey, and no
+// meaning hangs on one alone.
+const (
+	ink      = "1E2A32"
+	faint    = "5F6B73"
+	rule     = "AEB6BB"
+	shade    = "E4E8EA" // headers
+	paper    = "FFFFFF"
+	inputTan = "FFF6DC"
+	alarm    = "7A1F14"
+	face     = "Arial"
+)
+
+// Number formats: no more digits than the model is good for.
+const (
+	asWhole   = "#,##0"
+	asTenth   = "0.0"
+	asHundred = "0.00"
+	asShare   = "0 %"
+	// a chance from a finite number of draws is never none or certain
+	asChance = `[<0.005]"<1 %";[>0.995]">99 %";0 %`
+	asDate   = "d mmm yyyy"
+	asLap    = "[m]:ss"
+	asFactor = "0.0"
+)
+
+// weight is how loud a cell is.
+type weight int
+
+const (
+	plain weight = iota
+	strong
+	quiet  // bands and notes
+	banner // the sheet's title
+	part   // heading of a table
+	header // column heads
+	calm   // status words, from nothing to do ...
+	alert
+	act // ... to the loudest
+	stop
+)
+
+// look is how a cell is drawn; equal looks share one style.
+type look struct {
+	weight weight
+	format string
+	across string // left, center or right; "" by the kind of value
+	input  bool   // to be filled in: unlocked and marked
+	box    bool   // with a rule below
+	total  bool   // with a rule above
+}
+
+// styles turns looks into the style numbers of one workbook.
+type styles struct {
+	file *excelize.File
+	ids  map[look]int
+}
+
+func newStyles(f *excelize.File) *styles { return &styles{file: f, ids: map[look]int{}} }
+
+func (s *styles) id(l look) (int, error) {
+	if id, ok := s.ids[l]; ok {
+		return id, nil
+	}
+	id, err := s.file.NewStyle(l.style())
+	if err != nil {
+		return 0, err
+	}
+	s.ids[l] = id
+	return id, nil
+}
+
+func (l look) style() *excelize.Style {
+	font := &excelize.Font{Family: face, Size: 10, Color: ink}
+	style := &excelize.Style{
+		Font:       font,
+		Alignment:  &excelize.Alignment{Vertical: "top", Horizontal: l.across, WrapText: true},
+		Protection: &excelize.Protection{Locked: !l.input},
+	}
+	if l.format != "" {
+		style.CustomNumFmt = &l.format
+		style.Alignment.WrapText = false
+	}
+	fill := func(color string) {
+		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
+	}
+	edge := func(side, color string, line int) {
+		style.Border = append(style.Border, excelize.Border{Type: side, Color: color, Style: line})
+	}
+	const thin, medium, dashed = 1, 2, 3
+	switch l.weight {
+	case strong:
+		font.Bold = true
+	case quiet:
+		font.Color = faint
+		font.Size = 9
+	case banner:
+		font.Bold, font.Size = true, 16
+		style.Alignment.Vertical = "center"
+	case part:
+		font.Bold, font.Size = true, 11
+		style.Alignment.Vertical = "bottom"
+		style.Alignment.WrapText = false
+		edge("bottom", ink, medium)
+	case header:
+		font.Bold, font.Size = true, 9
+		style.Alignment.Vertical = "bottom"
+		fill(shade)
+		edge("bottom", ink, thin)
+	case calm:
+		edge("left", rule, medium)
+	case alert:
+		font.Bold = true
+		fill(shade)
+		edge("left", ink, medium)
+	case act:
+		font.Bold, font.Color = true, paper
+		fill(faint)
+	case stop:
+		font.Bold, font.Color = true, paper
+		fill(alarm)
+	}
+	if l.box {
+		edge("bottom", rule, thin)
+	}
+	if l.total {
+		font.Bold = true
+		edge("top", ink, thin)
+	}
+	if l.input {
+		fill(inputTan)
+		for _, side := range []string{"left", "right", "top", "bottom"} {
+			edge(side, faint, dashed)
+		}
+	}
+	return style
+}
