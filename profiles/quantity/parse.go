@@ -1,0 +1,190 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"strings"
+
+	"example.com/tripwear/profiles/nearest"
+)
+
+// Error says what was wrong with a written measure. Expected completes
+// "expected ...", and may be empty where What says it all.
+type Error struct {
+	What, Expected string
+}
+
+func (e *Error) Error() string {
+	if e.Expected == "" {
+		return e.What
+	}
+	return e.What + ", expected " + e.Expected
+}
+
+// Parse reads a measure in SI, or in degrees Celsius for a temperature.
+func Parse[T Measured](s string) (T, error) {
+	var zero T
+	v, _, err := zero.Kind().Parse(s)
+	if err != nil {
+		return 0, err
+	}
+	return T(v), nil
+}
+
+// Parse reads a measure of the kind and tells the unit it was written in. The
+// unit of a plain number, and of a duration written m:ss, is the zero Unit.
+func (k *Kind) Parse(s string) (float64, Unit, *Error) {
+	s = strings.TrimSpace(s)
+	if k == durations && strings.Contains(s, ":") {
+		v, err := clock(s)
+		return v, Unit{}, err
+	}
+	digits, name := split(s)
+	x, err := k.number(s, digits, name)
+	if err != nil {
+		return 0, Unit{}, err
+	}
+	unit, err := k.unit(digits, name, x)
+	if err != nil {
+		return 0, Unit{}, err
+	}
+	if strings.Contains(digits, "/") && k != lengths {
+		return 0, Unit{}, &Error{fmt.Sprintf("%q is a fraction", s), "a decimal number (fractions are for lengths, such as 6/32 in)"}
+	}
+	if x < 0 && !k.Signed {
+		return 0, Unit{}, &Error{fmt.Sprintf("%s is negative", s), "a " + k.Name + " of 0 or more"}
+	}
+	v := x
+	if unit.scale != 0 {
+		if unit.inverse && x == 0 {
+			return 0, Unit{}, &Error{fmt.Sprintf("%s is not possible", s), "more than 0 " + unit.Name}
+		}
+		v = unit.SI(x)
+	}
+	if math.IsInf(v, 0) {
+		return 0, Unit{}, &Error{fmt.Sprintf("%s is too large", s), ""}
+	}
+	if k == temperatures && v < absoluteZero {
+		return 0, Unit{}, &Error{fmt.Sprintf("%s is below absolute zero", s), "-273.15 C or more"}
+	}
+	return v, unit, nil
+}
+
+// split parts the number from the unit. A slash belongs to the number only
+// between two digits.
+func split(s string) (digits, unit string) {
+	i := 0
+	for i < len(s) {
+		c := s[i]
+		slash := c == '/' && i > 0 && isDigit(s[i-1]) && i+1 < len(s) && isDigit(s[i+1])
+		if !isDigit(c) && !strings.ContainsRune("+-.,_", rune(c)) && !slash {
+			break
+		}
+		i++
+	}
+	return s[:i], strings.TrimSpace(s[i:])
+}
+
+func isDigit(c byte) bool { return '0' <= c && c <= '9' }
+
+// number reads the number of a measure; s is the whole, for messages.
+func (k *Kind) number(s, digits, unit string) (float64, *Error) {
+	switch {
+	case s == "":
+		return 0, &Error{"the value is empty", k.like()}
+	case digits == "":
+		return 0, &Error{fmt.Sprintf("%q is not a number", s), k.like()}
+	case strings.ContainsAny(digits, ",_"):
+		return 0, &Error{fmt.Sprintf("%q has a comma or underscore in its number", s), "a decimal point and no separators, such as 1234.5"}
+	case len(unit) > 1 && strings.ContainsRune("eExXpPoObB", rune(unit[0])) && (isDigit(unit[1]) || len(unit) > 2 && strings.ContainsRune("+-", rune(unit[1])) && isDigit(unit[2])):
+		return 0, &Error{fmt.Sprintf("%q is not a plain decimal number", s), k.like()}
+	}
+	over, under, fraction := strings.Cut(digits, "/")
+	x, err := decimal(over)
+	if err == nil && fraction {
+		var d float64
+		if d, err = decimal(under); err == nil && d == 0 {
+			return 0, &Error{fmt.Sprintf("%q divides by zero", s), k.like()}
+		}
+		x /= d
+	}
+	if err != nil {
+		if e, ok := err.(*strconv.NumError); ok && e.Err == strconv.ErrRange {
+			return 0, &Error{fmt.Sprintf("%q is too large", short(s)), ""}
+		}
+		return 0, &Error{fmt.Sprintf("%q is not a number", s), k.like()}
+	}
+	return x, nil
+}
+
+// short cuts a value that is too long to repeat.
+func short(s string) string {
+	if len(s) > 40 {
+		return s[:37] + "..."
+	}
+	return s
+}
+
+// decimal is strconv.ParseFloat for digits that split let through, which
+// leaves out exponents, hexadecimals, NaN and Inf.
+func decimal(s string) (float64, error) { return strconv.ParseFloat(s, 64) }
+
+// unit finds the unit of a number by its name.
+func (k *Kind) unit(digits, name string, x float64) (Unit, *Error) {
+	if len(k.Units) == 0 {
+		if name != "" {
+			return Unit{}, &Error{fmt.Sprintf("%q has a unit", digits+" "+name), "a " + k.Name + " without a unit, such as " + digits}
+		}
+		return Unit{}, nil
+	}
+	if name == "" {
+		return Unit{}, &Error{fmt.Sprintf("%s has no unit: write %s", digits, k.suggestion(digits, x)), ""}
+	}
+	for _, u := range k.Units {
+		if u.Name == name {
+			return u, nil
+		}
+	}
+	names := k.names()
+	what := fmt.Sprintf("unknown unit %q", short(name))
+	if meant := nearest.Word(name, names); meant != "" {
+		what += fmt.Sprintf(" (did you mean %q?)", meant)
+	}
+	return Unit{}, &Error{what, oneOf(names)}
+}
+
+func (k *Kind) suggestion(digits string, x float64) string {
+	if k == shares && x > 0 && x < 1 {
+		return strconv.FormatFloat(100*x, 'g', 4, 64) + " %"
+	}
+	all := make([]string, len(k.suggest))
+	for i, u := range k.suggest {
+		all[i] = digits + " " + u
+	}
+	return strings.Join(all, " or ")
+}
+
+func (k *Kind) names() []string {
+	names := make([]string, len(k.Units))
+	for i, u := range k.Units {
+		names[i] = u.Name
+	}
+	return names
+}
+
+// like says what the kind looks like.
+func (k *Kind) like() string {
+	if len(k.Units) == 0 {
+		return "a plain number"
+	}
+	return "a " + k.Name + " in " + oneOf(k.names())
+}
+
+// oneOf lists words for people: "a, b or c".
+func oneOf(words []string) string {
+	if len(words) == 1 {
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}

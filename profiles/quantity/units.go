@@ -1,0 +1,174 @@
+package quantity
+
+// Unit is a unit of measure and how it turns into SI.
+type Unit struct {
+	Name    string
+	scale   float64 // SI per unit
+	zero    float64 // added before scaling
+	inverse bool    // the SI value is scale over the number
+}
+
+// SI turns a number of the unit into the SI value.
+func (u Unit) SI(x float64) float64 {
+	if u.inverse {
+		return u.scale / x
+	}
+	return (x + u.zero) * u.scale
+}
+
+// Of turns an SI value into a number of the unit.
+func (u Unit) Of(si float64) float64 {
+	if u.inverse {
+		return u.scale / si
+	}
+	return si/u.scale - u.zero
+}
+
+// Exact factors: the international yard and pound of 1959 and the US gallon
+// of 231 cubic inches, as in NIST SP 811, appendix B.
+const (
+	inch   = 0.0254         // m
+	foot   = 12 * inch      // m
+	mile   = 1609.344       // m
+	pound  = 0.45359237     // kg
+	gallon = 3.785411784e-3 // m3
+
+	gravity    = 9.80665                        // m/s2, standard
+	poundForce = pound * gravity                // N
+	psi        = poundForce / (inch * inch)     // Pa, 6894.757 in NIST SP 811
+	horsepower = 550 * foot * pound * gravity   // W, mechanical: 745.69987
+	metricHP   = 75 * gravity                   // W, 735.49875
+	litre      = 1e-3                           // m3
+	degree     = 3.14159265358979323846 / 180.0 // rad
+)
+
+// Kind is a kind of measure: its name, the units it may be written in, and
+// whether it can be negative.
+type Kind struct {
+	Name    string
+	Units   []Unit
+	Signed  bool
+	suggest []string // units to suggest where one is missing
+}
+
+// Measured is a measure that people write with its unit.
+type Measured interface {
+	~float64
+	Kind() *Kind
+}
+
+var (
+	lengths = &Kind{Name: "length", suggest: []string{"mi", "km"}, Units: []Unit{
+		{Name: "mi", scale: mile}, {Name: "km", scale: 1000}, {Name: "m", scale: 1},
+		{Name: "cm", scale: 0.01}, {Name: "mm", scale: 0.001}, {Name: "in", scale: inch}, {Name: "ft", scale: foot},
+	}}
+	masses = &Kind{Name: "mass", suggest: []string{"lb", "kg"}, Units: []Unit{
+		{Name: "kg", scale: 1}, {Name: "lb", scale: pound}, {Name: "g", scale: 0.001}, {Name: "t", scale: 1000},
+	}}
+	volumes = &Kind{Name: "volume", suggest: []string{"gal", "L"}, Units: []Unit{
+		{Name: "L", scale: litre}, {Name: "mL", scale: 0.001 * litre}, {Name: "qt", scale: gallon / 4},
+		{Name: "gal", scale: gallon}, {Name: "cu ft", scale: foot * foot * foot},
+	}}
+	areas = &Kind{Name: "area", suggest: []string{"m2", "ft2"}, Units: []Unit{
+		{Name: "m2", scale: 1}, {Name: "cm2", scale: 1e-4}, {Name: "mm2", scale: 1e-6},
+		{Name: "in2", scale: inch * inch}, {Name: "ft2", scale: foot * foot},
+	}}
+	durations = &Kind{Name: "duration", suggest: []string{"min", "h"}, Units: []Unit{
+		{Name: "s", scale: 1}, {Name: "min", scale: 60}, {Name: "h", scale: 3600},
+		{Name: "day", scale: 86400}, {Name: "days", scale: 86400},
+	}}
+	speeds = &Kind{Name: "speed", suggest: []string{"mph", "km/h"}, Units: []Unit{
+		{Name: "mph", scale: mile / 3600}, {Name: "km/h", scale: 1 / 3.6}, {Name: "m/s", scale: 1},
+	}}
+	powers = &Kind{Name: "power", suggest: []string{"hp", "kW"}, Units: []Unit{
+		{Name: "hp", scale: horsepower}, {Name: "kW", scale: 1000}, {Name: "PS", scale: metricHP}, {Name: "W", scale: 1},
+	}}
+	pressures = &Kind{Name: "pressure", suggest: []string{"psi", "bar"}, Units: []Unit{
+		{Name: "psi", scale: psi}, {Name: "bar", scale: 1e5}, {Name: "kPa", scale: 1000},
+	}}
+	forces = &Kind{Name: "force", suggest: []string{"lbf", "kN"}, Units: []Unit{
+		{Name: "kN", scale: 1000}, {Name: "N", scale: 1}, {Name: "lbf", scale: poundForce},
+	}}
+	temperatures = &Kind{Name: "temperature", Signed: true, suggest: []string{"F", "C"}, Units: []Unit{
+		{Name: "F", scale: 1 / 1.8, zero: -32}, {Name: "C", scale: 1}, {Name: "K", scale: 1, zero: -absoluteZero},
+	}}
+	angles = &Kind{Name: "angle", Signed: true, suggest: []string{"deg", "min"}, Units: []Unit{
+		{Name: "deg", scale: degree}, {Name: "min", scale: degree / 60}, {Name: "rad", scale: 1},
+	}}
+	shares = &Kind{Name: "share", suggest: []string{"%"}, Units: []Unit{{Name: "%", scale: 0.01}}}
+
+	stiffnesses = &Kind{Name: "stiffness", suggest: []string{"/deg"}, Units: []Unit{
+		{Name: "/deg", scale: 1 / degree}, {Name: "/rad", scale: 1},
+	}}
+	economies = &Kind{Name: "fuel economy", suggest: []string{"mpg", "L/100km"}, Units: []Unit{
+		{Name: "mpg", scale: mile / gallon}, {Name: "L/100km", scale: 1e5 / litre, inverse: true},
+		{Name: "km/L", scale: 1000 / litre},
+	}}
+	wears = &Kind{Name: "wear", suggest: []string{"mm3/MJ", "mm3/kJ"}, Units: []Unit{
+		{Name: "mm3/MJ", scale: 1e-15}, {Name: "mm3/kJ", scale: 1e-12},
+	}}
+	energies = &Kind{Name: "energy", suggest: []string{"MJ/km"}, Units: []Unit{{Name: "MJ/km", scale: 1000}}}
+	numbers  = &Kind{Name: "number"}
+	moneys   = &Kind{Name: "price"}
+
+	// Difference is a difference of temperatures, which has no zero to shift.
+	Difference = &Kind{Name: "temperature difference", Signed: true, suggest: []string{"K"}, Units: []Unit{
+		{Name: "K", scale: 1}, {Name: "F", scale: 1 / 1.8},
+	}}
+)
+
+const absoluteZero = -273.15 // deg C
+
+// Kind lists the units of a length.
+func (Length) Kind() *Kind { return lengths }
+
+// Kind lists the units of a mass.
+func (Mass) Kind() *Kind { return masses }
+
+// Kind lists the units of a volume.
+func (Volume) Kind() *Kind { return volumes }
+
+// Kind lists the units of an area.
+func (Area) Kind() *Kind { return areas }
+
+// Kind lists the units of a duration.
+func (Duration) Kind() *Kind { return durations }
+
+// Kind lists the units of a speed.
+func (Speed) Kind() *Kind { return speeds }
+
+// Kind lists the units of a power.
+func (Power) Kind() *Kind { return powers }
+
+// Kind lists the units of a pressure.
+func (Pressure) Kind() *Kind { return pressures }
+
+// Kind lists the units of a force.
+func (Force) Kind() *Kind { return forces }
+
+// Kind lists the units of a temperature.
+func (Temperature) Kind() *Kind { return temperatures }
+
+// Kind lists the units of an angle.
+func (Angle) Kind() *Kind { return angles }
+
+// Kind lists the units of a share.
+func (Share) Kind() *Kind { return shares }
+
+// Kind lists the units of a stiffness.
+func (Stiffness) Kind() *Kind { return stiffnesses }
+
+// Kind lists the units of fuel economy.
+func (Economy) Kind() *Kind { return economies }
+
+// Kind lists the units of wear.
+func (Wear) Kind() *Kind { return wears }
+
+// Kind lists the units of braking energy over distance.
+func (Energy) Kind() *Kind { return energies }
+
+// Kind is that of a plain number, without a unit.
+func (Number) Kind() *Kind { return numbers }
+
+// Kind is that of a price, without a unit.
+func (Money) Kind() *Kind { return moneys }
