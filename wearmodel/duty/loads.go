@@ -10,8 +10,9 @@ const (
 	maxFrontBrakeShare = 0.85
 )
 
-// TractiveForce is the force (N, + drives, - brakes) between road and tires
-// that holds the state against inertia, air drag and rolling resistance.
+// TractiveForce is the force (N, + drives, - brakes) that the engine or the
+// brakes supply at the wheels to hold the state against the inertia of car and
+// rotating parts, air drag and rolling resistance.
 func (v Vehicle) TractiveForce(s State) float64 {
 	return v.Rotating*v.Mass*s.Ax + v.dragFactor()*s.V*s.V + v.rollingForce()
 }
@@ -56,9 +57,15 @@ func axle(w []Wheel, total, transfer float64) {
 	w[0].Fz, w[1].Fz = total/2-transfer, total/2+transfer
 }
 
-// longitudinal splits the tractive force over the axles.
+// tireForce is the part of the tractive force (N) that passes between tire and
+// road: the rotating parts are sped up and slowed by engine and brakes alone.
+func (v Vehicle) tireForce(s State) float64 {
+	return v.Mass*s.Ax + v.dragFactor()*s.V*s.V + v.rollingForce()
+}
+
+// longitudinal splits the tire force over the axles.
 func (v Vehicle) longitudinal(s State, w [4]Wheel) (front, rear float64) {
-	f := v.TractiveForce(s)
+	f := v.tireForce(s)
 	if f < 0 {
 		phi := v.FrontBrakeShare(-s.Ax)
 		return f * phi, f * (1 - phi)
@@ -68,7 +75,7 @@ func (v Vehicle) longitudinal(s State, w [4]Wheel) (front, rear float64) {
 		return f, 0
 	case AllDrive:
 		fz := w[LF].Fz + w[RF].Fz
-		all := fz + w[LR].Fz + w[RR].Fz
+		all := fz + (w[LR].Fz + w[RR].Fz) // the order keeps left and right alike
 		return f * fz / all, f * (1 - fz/all)
 	default:
 		return 0, f
@@ -99,9 +106,13 @@ func (v Vehicle) Lifts(s State) bool {
 // BrakingEnergy is the energy (J) that a braking puts into the friction
 // brakes: kinetic energy with rotating parts, less air drag, rolling
 // resistance and engine braking (0.03 g, assumed), never negative.
-// Elementary mechanics; d follows from constant deceleration.
+// Elementary mechanics; d follows from constant deceleration. A braking
+// without deceleration has no energy.
 func (v Vehicle) BrakingEnergy(b Braking) float64 {
 	const engine = 0.03
+	if !(b.Decel > 0) {
+		return 0
+	}
 	squares := b.From*b.From - b.To*b.To
 	d := squares / (2 * b.Decel)
 	kinetic := 0.5 * v.Rotating * v.Mass * squares

@@ -1,0 +1,86 @@
+package duty
+
+import (
+	"math"
+	"strings"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+)
+
+func TestTurning(t *testing.T) {
+	eight := []Segment{corner(300, 270, 90), corner(300, -270, 40)}
+	tests := []struct {
+		name   string
+		segs   []Segment
+		deg    float64
+		closes bool
+	}{ // Hopf's theorem: +-360 degrees, or 0 for a figure-eight
+		{"reference lap", reference(), 360, true},
+		{"invented 3.5 km", heronFlats(), 360, true},
+		{"mirrored", MirrorSegments(heronFlats()), -360, true},
+		{"figure-eight", eight, 0, true},
+		{"a corner missing", heronFlats()[1:], 270, false},
+		{"rounded within 5 degrees", []Segment{corner(0, 356, 50)}, 356, true},
+		{"rounded beyond", []Segment{corner(0, 354, 50)}, 354, false},
+		{"twice round", []Segment{corner(0, 720, 50)}, 720, false},
+	}
+	for _, tt := range tests {
+		if got := Turning(tt.segs) / deg; math.Abs(got-tt.deg) > 1e-9 {
+			t.Errorf("%s: turning %.6g degrees, want %g", tt.name, got, tt.deg)
+		}
+		if got := Closes(tt.segs); got != tt.closes {
+			t.Errorf("%s: closes %v", tt.name, got)
+		}
+	}
+}
+
+func TestLength(t *testing.T) {
+	for _, tt := range []struct {
+		segs []Segment
+		want float64
+	}{
+		{reference(), 4080}, {heronFlats(), 3500},
+		{[]Segment{corner(400, 180, 50), corner(400, 180, 50)}, 800 + 100*math.Pi},
+	} {
+		if got := Length(tt.segs); math.Abs(got-tt.want) > 0.01 { // corner lists are rounded to the millimetre
+			t.Errorf("length %.3f m, want %.3f", got, tt.want)
+		}
+	}
+}
+
+func TestMirrorSegmentsTwice(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		segs := anyCircuit(t)
+		once := MirrorSegments(segs)
+		if Turning(once) != -Turning(segs) || Length(once) != Length(segs) {
+			t.Fatal("the mirrored circuit turns or measures differently")
+		}
+		if diff := cmp.Diff(segs, MirrorSegments(once)); diff != "" {
+			t.Fatal(diff)
+		}
+	})
+}
+
+func TestCheckSegments(t *testing.T) {
+	for _, tt := range []struct {
+		segs []Segment
+		says string
+	}{
+		{nil, "no turn"},
+		{[]Segment{{Straight: 500}}, "no turn"},
+		{[]Segment{corner(10, 90, 20), {}}, "segment 2 has neither"},
+		{[]Segment{corner(-1, 90, 20)}, "segment 1: a straight of -1 m"},
+		{[]Segment{corner(math.NaN(), 90, 20)}, "segment 1: a straight"},
+		{[]Segment{corner(10, 90, 0)}, "needs a radius"},
+		{[]Segment{corner(10, 90, 2)}, "between 3 and"},
+		{[]Segment{corner(10, math.Inf(1), 20)}, "a turn of +Inf rad"},
+		{[]Segment{corner(60e3, 90, 20), corner(60e3, 90, 20)}, "a lap of 120.1 km"},
+	} {
+		err := checkSegments(tt.segs)
+		if err == nil || !strings.Contains(err.Error(), tt.says) {
+			t.Errorf("%v: error %v, want one that says %q", tt.segs, err, tt.says)
+		}
+	}
+}

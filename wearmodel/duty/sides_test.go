@@ -1,0 +1,75 @@
+package duty
+
+import (
+	"math"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+	"pgregory.net/rapid"
+)
+
+func TestLeftShare(t *testing.T) {
+	for _, tt := range []struct {
+		name   string
+		states []State
+		want   float64
+	}{ // by definition
+		{"no turning", []State{{Seconds: 5, V: 30}}, 0.5},
+		{"nothing", nil, 0.5},
+		{"all left", []State{{Seconds: 5, V: 30, Ay: 4}}, 1},
+		{"all right", []State{{Seconds: 5, V: 30, Ay: -4}}, 0},
+		{"by load and time", []State{{Seconds: 1, Ay: 6}, {Seconds: 4, Ay: -0.5}}, 0.75},
+	} {
+		if got := LeftShare(Duty{States: tt.states}); got != tt.want {
+			t.Errorf("%s: %g, want %g", tt.name, got, tt.want)
+		}
+	}
+}
+
+// Source: closed form, sum of angle times root of radius. Drag costs a corner
+// 0.1 % of its speed, and the cells that join a corner are at its limit too.
+func TestLeftShareOfARealLap(t *testing.T) {
+	eight := []Segment{corner(300, 270, 90), corner(300, -270, 40)}
+	for _, pace := range []float64{0.65, 0.9} {
+		d, err := Simulate(middling(), eight, pace)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := LeftShare(d); math.Abs(got-0.6) > 0.002 {
+			t.Errorf("pace %g: %.4f, want 0.6", pace, got)
+		}
+	}
+}
+
+func TestMirror(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		v := anyVehicle(t)
+		d := anyLap(t, v, anyCircuit(t))
+		m := d.Mirror()
+		if got, want := LeftShare(m), 1-LeftShare(d); math.Abs(got-want) > 1e-12 {
+			t.Fatalf("left share %g, want %g", got, want)
+		}
+		if diff := cmp.Diff(d, m.Mirror()); diff != "" {
+			t.Fatal(diff)
+		}
+		for i := range d.States { // left and right wheels exchanged exactly
+			a, b := v.Loads(d.States[i]), v.Loads(m.States[i])
+			for _, p := range Places {
+				want := a[p]
+				want.Fy = -want.Fy
+				if b[p.Mirror()] != want {
+					t.Fatalf("%v: %+v, want %+v", p, b[p.Mirror()], want)
+				}
+			}
+		}
+	})
+}
+
+func TestMirrorSharesNothing(t *testing.T) {
+	d := Duty{States: []State{{Ay: 1}}, Brakings: []Braking{{Factor: 1}}}
+	m := d.Mirror()
+	m.States[0].V, m.Brakings[0].Factor = 9, 9
+	if d.States[0].V != 0 || d.Brakings[0].Factor != 1 {
+		t.Error("the mirrored duty writes into the first")
+	}
+}
