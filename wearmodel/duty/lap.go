@@ -5,10 +5,10 @@ import "math"
 // Simulate drives one flying lap of a circuit at a pace (the share of the grip
 // that is used, 0.2-1.3) and gives one state for each cell of at most a metre.
 //
-// Energies come from the force at the road, so that over a lap driving is
-// braking plus air drag plus rolling; a lap that does not close (see Closes)
-// is still driven end to start. Cells of a metre cost
-// 0.01 % of the lap time; the pace, which the driver chooses, matters far more.
+// Energies come from the tractive force at the wheels, so that over a lap
+// driving is braking plus air drag plus rolling; a lap that does not close
+// (see Closes) is still driven end to start. Cells of a metre cost 0.01 % of
+// the lap time; the pace, which the driver chooses, matters far more.
 func Simulate(v Vehicle, segs []Segment, pace float64) (Duty, error) {
 	if err := checkSegments(segs); err != nil {
 		return Duty{}, err
