@@ -8,72 +8,71 @@ import (
 
 // Car is the owner's car as it stands today.
 type Car struct {
-	Name        string
-	Odometer    quantity.Length
-	Mass        quantity.Mass // as driven, driver and half a tank
-	FrontWeight quantity.Share
-	Wheelbase   quantity.Length
-	Track       struct{ Front, Rear quantity.Length }
-	CGHeight    quantity.Length
-	Drive       string // rear, front or all
-	Power       quantity.Power
-	DragArea    quantity.Area
-	RollFront   quantity.Share  // front share of lateral load transfer; 58 % unless given
-	Friction    quantity.Number // peak tire friction; 1.0 unless given
-	Fuel        struct {
-		Tank quantity.Volume
-		Road quantity.Economy
-	}
+	Name        string          `need:"yes"`
+	Odometer    quantity.Length `need:"yes" range:"0 mi to 2000000 mi"`
+	Mass        quantity.Mass   `need:"yes" range:"300 kg to 5000 kg"` // as driven, driver and half a tank
+	FrontWeight quantity.Share  `need:"yes" range:"25 % to 75 %"`
+	Wheelbase   quantity.Length `need:"yes" range:"1.5 m to 4.5 m"`
+	Track       struct {
+		Front quantity.Length `need:"yes" range:"0.8 m to 2.5 m"`
+		Rear  quantity.Length `need:"yes" range:"0.8 m to 2.5 m"`
+	} `need:"yes"`
+	CGHeight  quantity.Length `need:"yes" range:"0.2 m to 1.2 m"`
+	Drive     string          `need:"yes" words:"rear front all"` // rear, front or all
+	Power     quantity.Power  `need:"yes" range:"10 kW to 1500 kW"`
+	DragArea  quantity.Area   `need:"yes" range:"0.2 m2 to 3 m2"`
+	RollFront quantity.Share  `range:"20 % to 90 %"` // front share of lateral load transfer; 58 % unless given
+	Friction  quantity.Number `range:"0.5 to 2"`     // peak tire friction; 1.0 unless given
+	Fuel      struct {
+		Tank quantity.Volume  `need:"yes" range:"10 L to 200 L"`
+		Road quantity.Economy `need:"yes" range:"5 mpg to 150 mpg"`
+	} `need:"yes"`
 	Boot struct {
-		Volume  quantity.Volume
-		Payload quantity.Mass
-	}
+		Volume  quantity.Volume `need:"yes" range:"0 L to 3000 L"`
+		Payload quantity.Mass   `need:"yes" range:"0 kg to 1500 kg"`
+	} `need:"yes"`
 	Luggage struct {
-		Volume quantity.Volume
-		Mass   quantity.Mass
+		Volume quantity.Volume `range:"0 L to 3000 L"`
+		Mass   quantity.Mass   `range:"0 kg to 1500 kg"`
 	}
-	Alignment map[string]Alignment // by place; LF RF LR RR
-	OilUse    quantity.Number      // litres per 1,000 km, 0 unless given
+	Alignment map[string]Alignment `words:"LF RF LR RR"` // by place; LF RF LR RR
+	OilUse    quantity.Number      `range:"0 to 5"`      // litres per 1,000 km, 0 unless given
 	Gauge     Gauge
-	Fitted    []Fitted
+	Fitted    []Fitted `need:"yes"`
 	Shelf     []Spare
-
-	sources Sources
 }
 
 // Alignment is one wheel's static setting.
 type Alignment struct {
-	Camber quantity.Angle // negative leans the top in
-	Toe    quantity.Angle // positive is toe-in
+	Camber quantity.Angle `range:"-10 deg to 10 deg"` // negative leans the top in
+	Toe    quantity.Angle `range:"-2 deg to 2 deg"`   // positive is toe-in
 }
 
 // Gauge is how well the owner measures: one standard deviation.
 type Gauge struct {
-	Tread quantity.Length // 0.2 mm a zone unless given
-	Pad   quantity.Length // 0.3 mm unless given
+	Tread quantity.Length `range:"0.01 mm to 2 mm"` // 0.2 mm a zone unless given
+	Pad   quantity.Length `range:"0.01 mm to 3 mm"` // 0.3 mm unless given
 }
 
 // Fitted is a part on the car, with what was last measured of it.
 type Fitted struct {
-	Part  string
-	At    []string // places, or "engine", "system" (brake fluid)
+	Part  string   `need:"yes"`
+	At    []string `need:"yes" words:"LF RF LR RR engine system"` // places, or "engine", "system" (brake fluid)
 	Since struct {
 		Date     time.Time
-		Odometer quantity.Length
-	}
-	CircuitDays quantity.Number // circuit days driven on it so far
+		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi"`
+	} `need:"yes"`
+	CircuitDays quantity.Number `range:"0 to 1000"` // circuit days driven on it so far
 
-	Tread     map[string][]quantity.Length // per place: inside, middle, outside
-	Pad       map[string]quantity.Length   // per place: thinnest friction material
-	Thickness map[string]quantity.Length   // per place: rotor thickness
-	Used      map[string]quantity.Share    // per place: rotor crack life used so far, or hub life used so far in L10 shares
-	Water     quantity.Share               // brake fluid's water, if measured
-
-	pos Position
+	Tread     map[string][]quantity.Length `words:"LF RF LR RR" range:"0 mm to 25 mm"` // per place: inside, middle, outside
+	Pad       map[string]quantity.Length   `words:"LF RF LR RR" range:"0 mm to 40 mm"` // per place: thinnest friction material
+	Thickness map[string]quantity.Length   `words:"LF RF LR RR" range:"3 mm to 60 mm"` // per place: rotor thickness
+	Used      map[string]quantity.Share    `words:"LF RF LR RR" range:"0 % to 1000 %"` // per place: rotor crack life used so far, or hub life used so far in L10 shares
+	Water     quantity.Share               `range:"0 % to 10 %"`                       // brake fluid's water, if measured
 }
 
 // Spare is a part on the owner's shelf.
 type Spare struct {
-	Part     string
-	Quantity quantity.Number
+	Part     string          `need:"yes"`
+	Quantity quantity.Number `need:"yes" range:"0 to 100"`
 }

@@ -18,99 +18,99 @@ const (
 // Part is one set as it is bought, its model values and what it costs to have and to fit.
 // Only the block of its own kind is filled.
 type Part struct {
-	ID    string
-	Class string // the stock part whose values it starts from
-	Kind  Kind
-	Name  string
+	ID    string `need:"yes" as:"id"`
+	Class string `need:"yes"` // the stock part whose values it starts from
+	Kind  Kind   `key:"-"`
+	Name  string `need:"yes"`
 
-	Price    quantity.Money    // for the set
-	Volume   quantity.Volume   // of the set as packed
-	Weight   quantity.Mass     // of the set as packed
-	LeadTime quantity.Duration // from order to delivery
-	Fit      []string          // where it can be fitted: paddock, shop, home
-	Hours    quantity.Duration // labour to fit the set
+	Price    quantity.Money    `range:"0 to 1000000"`       // for the set
+	Volume   quantity.Volume   `range:"0 L to 2000 L"`      // of the set as packed
+	Weight   quantity.Mass     `range:"0 kg to 500 kg"`     // of the set as packed
+	LeadTime quantity.Duration `range:"0 days to 730 days"` // from order to delivery
+	Fit      []string          `words:"paddock shop home"`  // where it can be fitted: paddock, shop, home
+	Hours    quantity.Duration `range:"0 h to 100 h"`       // labour to fit the set
 	Tools    []string          // what fitting it in the paddock takes along
 
-	Tire    *TirePart
-	Pads    *PadsPart
-	Rotors  *RotorsPart
-	Bearing *BearingPart
-	Oil     *OilPart
-	Fluid   *FluidPart
+	Tire    *TirePart    `key:"-"`
+	Pads    *PadsPart    `key:"-"`
+	Rotors  *RotorsPart  `key:"-"`
+	Bearing *BearingPart `key:"-"`
+	Oil     *OilPart     `key:"-"`
+	Fluid   *FluidPart   `key:"-"`
 
-	Sources Sources // where each value came from, by its key
+	Sources Sources `key:"-"` // where each value came from, by its key
 }
 
 // TirePart holds the model values of a tire.
 type TirePart struct {
-	Treadwear  quantity.Number // treadwear grade
-	Radius     quantity.Length // rolling radius
-	TreadWidth quantity.Length
-	Land       quantity.Share // share of the tread that is rubber, not groove
-	Cornering  quantity.Stiffness
-	Driving    quantity.Number // longitudinal stiffness over load, per unit slip
-	Abrasion   quantity.Wear   // at grade 200
-	NewDepth   quantity.Length
-	Limit      quantity.Length // legal end, at the shallowest zone
-	Margin     quantity.Length // the owner's earlier end
-	WetMargin  quantity.Length // wanted on legs with rain
-	Pressure   quantity.Pressure
+	Treadwear  quantity.Number    `need:"yes" range:"20 to 1000"`     // treadwear grade
+	Radius     quantity.Length    `need:"yes" range:"0.2 m to 0.6 m"` // rolling radius
+	TreadWidth quantity.Length    `need:"yes" range:"80 mm to 450 mm"`
+	Land       quantity.Share     `need:"yes" range:"40 % to 100 %"` // share of the tread that is rubber, not groove
+	Cornering  quantity.Stiffness `need:"yes" range:"0.05 /deg to 0.6 /deg"`
+	Driving    quantity.Number    `need:"yes" range:"3 to 60"`                  // longitudinal stiffness over load, per unit slip
+	Abrasion   quantity.Wear      `need:"yes" range:"0.1 mm3/kJ to 100 mm3/kJ"` // at grade 200
+	NewDepth   quantity.Length    `need:"yes" range:"1 mm to 20 mm"`
+	Limit      quantity.Length    `need:"yes" range:"0 mm to 10 mm"` // legal end, at the shallowest zone
+	Margin     quantity.Length    `need:"yes" range:"0 mm to 10 mm"` // the owner's earlier end
+	WetMargin  quantity.Length    `need:"yes" range:"0 mm to 15 mm"` // wanted on legs with rain
+	Pressure   quantity.Pressure  `need:"yes" range:"10 psi to 100 psi"`
 }
 
 // PadsPart holds the model values of one axle's pads.
 type PadsPart struct {
-	Wear       quantity.Wear        // of friction material, cool
-	Threshold  quantity.Temperature // above which wear climbs
-	Activation quantity.Temperature // B of exp(B(1/Tth-1/T)), kelvin; written "3600 K"
-	MaxBulk    quantity.Temperature
-	RotorWear  quantity.Wear
-	Area       quantity.Area   // friction area of one pad
-	NewDepth   quantity.Length // friction material
-	Limit      quantity.Length
-	Margin     quantity.Length
+	Wear       quantity.Wear        `need:"yes" range:"1 mm3/MJ to 1000 mm3/MJ"`        // of friction material, cool
+	Threshold  quantity.Temperature `need:"yes" range:"50 C to 1000 C"`                 // above which wear climbs
+	Activation quantity.Temperature `need:"yes" range:"0 K to 20000 K" as:"difference"` // B of exp(B(1/Tth-1/T)), kelvin; written "3600 K"
+	MaxBulk    quantity.Temperature `need:"yes" range:"100 C to 1200 C"`
+	RotorWear  quantity.Wear        `need:"yes" range:"0 mm3/MJ to 500 mm3/MJ"`
+	Area       quantity.Area        `need:"yes" range:"500 mm2 to 30000 mm2"` // friction area of one pad
+	NewDepth   quantity.Length      `need:"yes" range:"3 mm to 40 mm"`        // friction material
+	Limit      quantity.Length      `need:"yes" range:"0 mm to 10 mm"`
+	Margin     quantity.Length      `need:"yes" range:"0 mm to 15 mm"`
 }
 
 // RotorsPart holds the model values of a pair of rotors.
 type RotorsPart struct {
-	RingMass      quantity.Mass
-	Area          quantity.Area // cooled by air
-	FaceArea      quantity.Area // one rubbed face
-	RadiatingArea quantity.Area
-	Vented        bool
-	Crack         quantity.Number // crack factor of the material and its holes or slots
-	NewThickness  quantity.Length
-	Discard       quantity.Length // stamped minimum thickness
-	CrackLimit    quantity.Share  // 100 % is life's end
-	CrackMargin   quantity.Share
+	RingMass      quantity.Mass   `need:"yes" range:"1 kg to 30 kg"`
+	Area          quantity.Area   `need:"yes" range:"0.01 m2 to 2 m2"`   // cooled by air
+	FaceArea      quantity.Area   `need:"yes" range:"0.01 m2 to 0.5 m2"` // one rubbed face
+	RadiatingArea quantity.Area   `need:"yes" range:"0.01 m2 to 1 m2"`
+	Vented        bool            `need:"yes"`
+	Crack         quantity.Number `need:"yes" range:"0.05 to 20"` // crack factor of the material and its holes or slots
+	NewThickness  quantity.Length `need:"yes" range:"4 mm to 60 mm"`
+	Discard       quantity.Length `need:"yes" range:"3 mm to 60 mm"` // stamped minimum thickness
+	CrackLimit    quantity.Share  `need:"yes" range:"10 % to 300 %"` // 100 % is life's end
+	CrackMargin   quantity.Share  `need:"yes" range:"10 % to 300 %"`
 }
 
 // BearingPart holds the model values of one hub bearing.
 type BearingPart struct {
-	Offset     quantity.Length // wheel centre plane from the bearing centre
-	Spread     quantity.Length // between the rows' pressure centres
-	Capacity   quantity.Force  // dynamic load rating of the unit
-	LoadFactor quantity.Number
-	Severity   quantity.Number // share of clean-oil life left to it in circuit use
-	RoadLife   quantity.Length
+	Offset     quantity.Length `need:"yes" range:"-100 mm to 100 mm" as:"signed"` // wheel centre plane from the bearing centre
+	Spread     quantity.Length `need:"yes" range:"10 mm to 300 mm"`               // between the rows' pressure centres
+	Capacity   quantity.Force  `need:"yes" range:"5 kN to 500 kN"`                // dynamic load rating of the unit
+	LoadFactor quantity.Number `need:"yes" range:"1 to 3"`
+	Severity   quantity.Number `need:"yes" range:"0.01 to 1"` // share of clean-oil life left to it in circuit use
+	RoadLife   quantity.Length `need:"yes" range:"10000 mi to 1000000 mi"`
 }
 
 // OilPart holds the model values of one oil fill with its filter.
 type OilPart struct {
-	Grade    string // SAE J300
-	Quantity quantity.Volume
-	Interval quantity.Length // where the owner likes to change
-	Ceiling  quantity.Length // never beyond
-	Months   quantity.Number // time limit
+	Grade    string          `need:"yes"` // SAE J300
+	Quantity quantity.Volume `need:"yes" range:"0.5 L to 30 L"`
+	Interval quantity.Length `need:"yes" range:"500 mi to 50000 mi"` // where the owner likes to change
+	Ceiling  quantity.Length `need:"yes" range:"500 mi to 50000 mi"` // never beyond
+	Months   quantity.Number `need:"yes" range:"1 to 60"`            // time limit
 }
 
 // FluidPart holds the model values of one brake-fluid fill.
 type FluidPart struct {
-	Grade     string // DOT 3, DOT 4, DOT 5.1
-	Dry       quantity.Temperature
-	Wet       quantity.Temperature // at 3.7 % water
-	Uptake    quantity.Share       // water per year
-	HeatThick quantity.Number      // share of the rotor's rise that reaches it, thick pads
-	HeatWorn  quantity.Number      // the same, worn pads
-	Warn      quantity.Temperature // wanted margin, K
-	Quantity  quantity.Volume
+	Grade     string               `need:"yes"` // DOT 3, DOT 4, DOT 5.1
+	Dry       quantity.Temperature `need:"yes" range:"150 C to 400 C"`
+	Wet       quantity.Temperature `need:"yes" range:"100 C to 350 C"`               // at 3.7 % water
+	Uptake    quantity.Share       `need:"yes" range:"0 % to 10 %"`                  // water per year
+	HeatThick quantity.Number      `need:"yes" range:"0 to 1"`                       // share of the rotor's rise that reaches it, thick pads
+	HeatWorn  quantity.Number      `need:"yes" range:"0 to 1"`                       // the same, worn pads
+	Warn      quantity.Temperature `need:"yes" range:"0 K to 200 K" as:"difference"` // wanted margin, K
+	Quantity  quantity.Volume      `need:"yes" range:"0.1 L to 10 L"`
 }

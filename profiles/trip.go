@@ -8,10 +8,10 @@ import (
 
 // Trip is an itinerary.
 type Trip struct {
-	ID     string
-	Name   string // key "trip"
-	Depart time.Time
-	Legs   []Leg
+	ID     string    `key:"-"`
+	Name   string    `need:"yes" key:"trip"` // key "trip"
+	Depart time.Time `need:"yes"`
+	Legs   []Leg     `need:"yes"`
 }
 
 // LegKind says what a leg is.
@@ -26,26 +26,24 @@ const (
 
 // Leg is one part of a trip: a road, a circuit or a stop. The key that names it decides the kind.
 type Leg struct {
-	Kind LegKind
-	Name string // of the road or stop; for a circuit its id
+	Kind LegKind `key:"-"`
+	Name string  `key:"-"` // of the road or stop; for a circuit its id
 
 	// road
-	Distance quantity.Length
-	Surface  string // highway (default), mixed, winding, city
-	Rain     quantity.Share
+	Distance quantity.Length `need:"yes" range:"0 mi to 10000 mi" on:"road"`
+	Surface  string          `on:"road"` // highway (default), mixed, winding, city
+	Rain     quantity.Share  `on:"road circuit" range:"0 % to 100 %"`
 
 	// circuit
-	Days     int // 1 unless given
-	Sessions Sessions
-	Pace     string // novice, intermediate, advanced, expert, or a share such as "80 %"; "" if by lap time
+	Days     int      `on:"circuit" range:"1 to 14"` // 1 unless given
+	Sessions Sessions `on:"circuit"`
+	Pace     string   `on:"circuit"` // novice, intermediate, advanced, expert, or a share such as "80 %"; "" if by lap time
 
 	// stop
-	Can  []string          // what can be done there: shop, paddock, parts
-	Stay quantity.Duration // how long the car stands there
+	Can  []string          `need:"yes" on:"stop" words:"shop paddock parts"` // what can be done there: shop, paddock, parts
+	Stay quantity.Duration `on:"stop" range:"0 h to 60 days"`                // how long the car stands there
 
-	Ambient quantity.Temperature // 20 C unless given
-
-	pos Position
+	Ambient quantity.Temperature `on:"road circuit stop" range:"-40 C to 60 C"` // 20 C unless given
 }
 
 // Sessions is a circuit day's running, written "5 x 20 min".

@@ -49,7 +49,7 @@ func (k *Kind) Parse(s string) (float64, Unit, *Error) {
 	if err != nil {
 		return 0, Unit{}, err
 	}
-	if strings.Contains(digits, "/") && k != lengths {
+	if strings.Contains(digits, "/") && k != lengths && k != Offset {
 		return 0, Unit{}, &Error{fmt.Sprintf("%q is a fraction", s), "a decimal number (fractions are for lengths, such as 6/32 in)"}
 	}
 	if x < 0 && !k.Signed {
@@ -92,20 +92,20 @@ func isDigit(c byte) bool { return '0' <= c && c <= '9' }
 func (k *Kind) number(s, digits, unit string) (float64, *Error) {
 	switch {
 	case s == "":
-		return 0, &Error{"the value is empty", k.like()}
+		return 0, &Error{"the value is empty", k.Like()}
 	case digits == "":
-		return 0, &Error{fmt.Sprintf("%q is not a number", s), k.like()}
+		return 0, &Error{fmt.Sprintf("%q is not a number", s), k.Like()}
 	case strings.ContainsAny(digits, ",_"):
 		return 0, &Error{fmt.Sprintf("%q has a comma or underscore in its number", s), "a decimal point and no separators, such as 1234.5"}
 	case len(unit) > 1 && strings.ContainsRune("eExXpPoObB", rune(unit[0])) && (isDigit(unit[1]) || len(unit) > 2 && strings.ContainsRune("+-", rune(unit[1])) && isDigit(unit[2])):
-		return 0, &Error{fmt.Sprintf("%q is not a plain decimal number", s), k.like()}
+		return 0, &Error{fmt.Sprintf("%q is not a plain decimal number", s), k.Like()}
 	}
 	over, under, fraction := strings.Cut(digits, "/")
 	x, err := decimal(over)
 	if err == nil && fraction {
 		var d float64
 		if d, err = decimal(under); err == nil && d == 0 {
-			return 0, &Error{fmt.Sprintf("%q divides by zero", s), k.like()}
+			return 0, &Error{fmt.Sprintf("%q divides by zero", s), k.Like()}
 		}
 		x /= d
 	}
@@ -113,7 +113,7 @@ func (k *Kind) number(s, digits, unit string) (float64, *Error) {
 		if e, ok := err.(*strconv.NumError); ok && e.Err == strconv.ErrRange {
 			return 0, &Error{fmt.Sprintf("%q is too large", short(s)), ""}
 		}
-		return 0, &Error{fmt.Sprintf("%q is not a number", s), k.like()}
+		return 0, &Error{fmt.Sprintf("%q is not a number", s), k.Like()}
 	}
 	return x, nil
 }
@@ -173,8 +173,8 @@ func (k *Kind) names() []string {
 	return names
 }
 
-// like says what the kind looks like.
-func (k *Kind) like() string {
+// Like says what the kind looks like, for messages: "a mass in kg, lb, g or t".
+func (k *Kind) Like() string {
 	if len(k.Units) == 0 {
 		return "a plain number"
 	}

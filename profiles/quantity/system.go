@@ -120,3 +120,20 @@ func plain(x float64, decimals int) string {
 	}
 	return fmt.Sprintf("%.*f", decimals, x)
 }
+
+// TemperatureUnit is the unit of Temperature and Degrees.
+func (s System) TemperatureUnit() string {
+	if s == Metric {
+		return "C"
+	}
+	return "F"
+}
+
+// Degrees is a temperature in the system's degrees, rounded to a multiple of a step.
+func (s System) Degrees(t Temperature, step float64) float64 {
+	v := float64(t)
+	if s == US {
+		v = v*1.8 + 32
+	}
+	return math.Round(v/step) * step
+}

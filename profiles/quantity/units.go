@@ -1,5 +1,7 @@
 package quantity
 
+import "strconv"
+
 // Unit is a unit of measure and how it turns into SI.
 type Unit struct {
 	Name    string
@@ -111,6 +113,9 @@ var (
 	numbers  = &Kind{Name: "number"}
 	moneys   = &Kind{Name: "price"}
 
+	// Offset is a length with a sign: a distance to either side of a plane.
+	Offset = &Kind{Name: "offset", Signed: true, suggest: []string{"mm", "in"}, Units: lengths.Units}
+
 	// Difference is a difference of temperatures, which has no zero to shift.
 	Difference = &Kind{Name: "temperature difference", Signed: true, suggest: []string{"K"}, Units: []Unit{
 		{Name: "K", scale: 1}, {Name: "F", scale: 1 / 1.8},
@@ -172,3 +177,17 @@ func (Number) Kind() *Kind { return numbers }
 
 // Kind is that of a price, without a unit.
 func (Money) Kind() *Kind { return moneys }
+
+// Format prints an SI value in the unit to four digits, for messages about
+// ranges; the zero Unit prints the plain number.
+func (u Unit) Format(si float64) string {
+	if u.scale == 0 {
+		return fourDigits(si)
+	}
+	return fourDigits(u.Of(si)) + " " + u.Name
+}
+
+func fourDigits(x float64) string {
+	rounded, _ := strconv.ParseFloat(strconv.FormatFloat(x, 'g', 4, 64), 64) // its own output parses
+	return strconv.FormatFloat(rounded, 'f', -1, 64)
+}

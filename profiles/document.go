@@ -1,0 +1,180 @@
+package profiles
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"io/fs"
+	"strings"
+	"unicode/utf8"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// Limits on a file that people write by hand.
+const (
+	mostBytes = 1 << 20
+	mostDepth = 12
+	mostItems = 500 // of one list
+)
+
+// document reads a file's single YAML document and refuses what the format
+// does not need: anchors, aliases, tags, empty values, repeated keys. It is
+// nil where anything is wrong.
+func document(fsys fs.FS, file string, errs *Errors) *yaml.Node {
+	data, ok := read(fsys, file, errs)
+	if !ok {
+		return nil
+	}
+	loader, err := yaml.NewLoader(bytes.NewReader(data))
+	if err != nil {
+		errs.add(Position{File: file}, err.Error(), "", "")
+		return nil
+	}
+	var root, second yaml.Node
+	if err := loader.Load(&root); err != nil {
+		syntax(file, err, errs)
+		return nil
+	}
+	switch err := loader.Load(&second); {
+	case err == nil:
+		errs.add(at(file, &second), "a second document", "one document in a file", "remove the line with ---")
+		return nil
+	case !errors.Is(err, io.EOF):
+		syntax(file, err, errs)
+		return nil
+	}
+	if len(root.Content) == 0 {
+		errs.add(Position{file, 1, 1}, "the file holds no values", "a mapping of keys and values", "")
+		return nil
+	}
+	before := len(*errs)
+	inspect(file, root.Content[0], 1, errs)
+	if len(*errs) > before {
+		return nil
+	}
+	return root.Content[0]
+}
+
+func at(file string, n *yaml.Node) Position { return Position{file, n.Line, n.Column} }
+
+// read gets a file's bytes and checks what a YAML parser would say badly.
+func read(fsys fs.FS, file string, errs *Errors) ([]byte, bool) {
+	refuse := func(line, column int, what, expected, hint string) ([]byte, bool) {
+		errs.add(Position{file, line, column}, what, expected, hint)
+		return nil, false
+	}
+	f, err := fsys.Open(file)
+	if err != nil {
+		return refuse(0, 0, reason(err), "a file that can be read", "tripwear new starts a car folder")
+	}
+	defer f.Close()
+	data, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
+	switch {
+	case err != nil:
+		return refuse(0, 0, reason(err), "a file that can be read", "")
+	case len(data) > mostBytes:
+		return refuse(0, 0, "the file is larger than 1 MiB", "a file written by hand", "")
+	}
+	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors begin a file with a byte order mark
+	if len(bytes.TrimSpace(data)) == 0 {
+		return refuse(0, 0, "the file is empty", "a mapping of keys and values", "")
+	}
+	bad := 0
+	for i, line := range bytes.Split(data, []byte("\n")) {
+		indent := line[:len(line)-len(bytes.TrimLeft(line, " \t"))]
+		tab := bytes.IndexByte(indent, '\t')
+		switch {
+		case !utf8.Valid(line):
+			_, _ = refuse(i+1, 1, "the line is not UTF-8 text", "UTF-8", "save the file in UTF-8 encoding")
+		case tab >= 0 && len(bytes.TrimSpace(line)) > 0:
+			_, _ = refuse(i+1, tab+1, "a tab in the indentation", "spaces", "indent with two spaces")
+		default:
+			continue
+		}
+		if bad++; bad == 20 { // the rest is more of the same
+			break
+		}
+	}
+	return data, bad == 0
+}
+
+// reason is an error of the file system without the path, which the position has.
+func reason(err error) string {
+	var p *fs.PathError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "no such file"
+	case errors.As(err, &p):
+		return p.Err.Error()
+	default:
+		return err.Error()
+	}
+}
+
+// syntax reports what the YAML parser could not read.
+func syntax(file string, err error, errs *Errors) {
+	const hint = "quote text that holds a colon, # or other marks, and keep the indentation even"
+	var e *yaml.LoadError
+	switch {
+	case errors.Is(err, io.EOF), strings.Contains(err.Error(), "no documents in stream"):
+		errs.add(Position{File: file}, "the file holds no values", "a mapping of keys and values", "")
+	case !errors.As(err, &e):
+		errs.add(Position{File: file}, "not readable as YAML: "+err.Error(), "", hint)
+	default:
+		what := "not readable as YAML: " + e.Message
+		if e.ContextMsg != "" {
+			what += " " + e.ContextMsg
+			if e.ContextMark.Line > 0 && e.ContextMark.Line != e.Mark.Line {
+				what += fmt.Sprintf(" that begins in line %d", e.ContextMark.Line)
+			}
+		}
+		errs.add(Position{file, e.Mark.Line, e.Mark.Column}, what, "", hint)
+	}
+}
+
+// inspect walks a document for what the format leaves out.
+func inspect(file string, n *yaml.Node, depth int, errs *Errors) {
+	where := at(file, n)
+	switch {
+	case depth > mostDepth:
+		errs.add(where, "the values are nested too deep", fmt.Sprintf("at most %d levels", mostDepth), "")
+		return
+	case n.Kind == yaml.AliasNode:
+		errs.add(where, fmt.Sprintf("alias *%s", cut(n.Value)), "the value itself", "write the value out")
+		return
+	case n.Anchor != "":
+		errs.add(where, fmt.Sprintf("anchor &%s", cut(n.Anchor)), "the value alone", "anchors and aliases are not used in these files")
+	case n.Style&yaml.TaggedStyle != 0:
+		errs.add(where, fmt.Sprintf("tag %s", cut(n.Tag)), "the value alone", "")
+	case n.Kind == yaml.SequenceNode && len(n.Content) > mostItems:
+		errs.add(where, fmt.Sprintf("a list of %d items", len(n.Content)), fmt.Sprintf("at most %d", mostItems), "")
+		return
+	}
+	if n.Kind != yaml.MappingNode {
+		for _, c := range n.Content {
+			inspect(file, c, depth+1, errs)
+		}
+		return
+	}
+	first := map[string]int{}
+	for i := 0; i+1 < len(n.Content); i += 2 {
+		key, value := n.Content[i], n.Content[i+1]
+		where := at(file, key)
+		if key.Kind != yaml.ScalarNode || key.Tag == "!!merge" || key.Tag == "!!null" {
+			errs.add(where, "a key that is not a word", "a key such as name", "")
+			continue
+		}
+		if line, ok := first[key.Value]; ok {
+			errs.add(where, fmt.Sprintf("key %q is given twice", cut(key.Value)), "each key once", fmt.Sprintf("it stands in line %d already", line))
+		}
+		first[key.Value] = key.Line
+		if value.Kind == yaml.ScalarNode && value.Tag == "!!null" {
+			errs.add(where, fmt.Sprintf("key %q has no value", cut(key.Value)), "a value after the colon", "remove the line to leave the key out")
+			continue
+		}
+		inspect(file, key, depth+1, errs)
+		inspect(file, value, depth+1, errs)
+	}
+}

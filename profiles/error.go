@@ -1,0 +1,65 @@
+package profiles
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+)
+
+// Error is one thing wrong in a file, for its owner to put right.
+type Error struct {
+	Position        // Line is 0 where the whole file is meant, File is "" where no file is
+	What     string // what is wrong
+	Expected string // completes "expected ..."; "" where What says it all
+	Hint     string // what to do about it; "" where that is plain
+}
+
+// Error is one line without a full stop, "car.yaml:12:5: unknown key ...,
+// expected ...". The hint is not part of it.
+func (e *Error) Error() string {
+	var b strings.Builder
+	if e.File != "" {
+		b.WriteString(e.Position.String() + ": ")
+	}
+	b.WriteString(e.What)
+	if e.Expected != "" {
+		b.WriteString(", expected " + e.Expected)
+	}
+	return b.String()
+}
+
+// String is the position as editors read it, "car.yaml:12:5".
+func (p Position) String() string {
+	if p.Line == 0 {
+		return p.File
+	}
+	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column)
+}
+
+// Errors is everything that is wrong, in the order of files and lines.
+type Errors []*Error
+
+// Error is every error on a line of its own.
+func (es Errors) Error() string {
+	lines := make([]string, len(es))
+	for i, e := range es {
+		lines[i] = e.Error()
+	}
+	return strings.Join(lines, "\n")
+}
+
+func (es *Errors) add(at Position, what, expected, hint string) {
+	*es = append(*es, &Error{at, what, expected, hint})
+}
+
+// sorted is the errors in order, or nil where there is none.
+func (es Errors) sorted() error {
+	if len(es) == 0 {
+		return nil
+	}
+	slices.SortStableFunc(es, func(a, b *Error) int {
+		return cmp.Or(cmp.Compare(a.File, b.File), cmp.Compare(a.Line, b.Line), cmp.Compare(a.Column, b.Column))
+	})
+	return es
+}

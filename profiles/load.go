@@ -1,0 +1,125 @@
+package profiles
+
+import (
+	"errors"
+	"io/fs"
+	"maps"
+	"path"
+	"reflect"
+	"slices"
+	"strings"
+)
+
+// Load reads and checks a car folder: car.yaml, and where they exist
+// parts.yaml, model.yaml, circuits/*.yaml and trips/*.yaml. Every error of
+// every file is reported at once, as Errors.
+func Load(fsys fs.FS) (*Folder, error) {
+	c, err := stock()
+	if err != nil {
+		return nil, err
+	}
+	l := &loader{fsys: fsys, folder: &Folder{
+		Parts: map[string]Part{}, Circuits: map[string]Circuit{}, Trips: map[string]Trip{},
+		Model: c.model.clone(), Reference: slices.Clone(c.reference),
+	}, broken: map[string]bool{}}
+	l.model()
+	l.parts(c.parts)
+	l.car()
+	for _, file := range l.list("circuits") {
+		l.circuit(file)
+	}
+	for _, file := range l.list("trips") {
+		l.trip(file)
+	}
+	if err := l.errs.sorted(); err != nil {
+		return nil, err
+	}
+	return l.folder, nil
+}
+
+// loader gathers a folder and its errors.
+type loader struct {
+	fsys   fs.FS
+	folder *Folder
+	errs   Errors
+	broken map[string]bool // ids of parts and circuits that exist and did not decode
+}
+
+func (l *loader) exists(file string) bool {
+	_, err := fs.Stat(l.fsys, file)
+	return !errors.Is(err, fs.ErrNotExist)
+}
+
+// list is the profile files of a directory in order.
+func (l *loader) list(dir string) []string {
+	entries, err := fs.ReadDir(l.fsys, dir)
+	if err != nil && !errors.Is(err, fs.ErrNotExist) {
+		l.errs.add(Position{File: dir}, reason(err), "a folder of .yaml files", "")
+	}
+	var out []string
+	for _, e := range entries {
+		file := path.Join(dir, e.Name())
+		id, isYAML := strings.CutSuffix(e.Name(), ".yaml")
+		switch {
+		case e.IsDir() || strings.HasPrefix(e.Name(), "."):
+		case strings.HasSuffix(e.Name(), ".yml"):
+			l.errs.add(Position{File: file}, "the name ends in .yml", "a name that ends in .yaml", "rename the file")
+		case isYAML && !idForm.MatchString(id):
+			l.errs.add(Position{File: file}, "the file's name is its id and has other marks than letters, digits, dots and dashes", "a name such as heron-flats.yaml", "rename the file")
+		case isYAML:
+			out = append(out, file)
+		}
+	}
+	return out
+}
+
+// id is the id that a file's name gives.
+func id(file string) string { return strings.TrimSuffix(path.Base(file), ".yaml") }
+
+// decode reads a file into a struct and says whether all went well; where is
+// the position of every key.
+func (l *loader) decode(file string, into any) (where map[string]Position, sources Sources, ok bool) {
+	before := len(l.errs)
+	d := newDecoder(file, &l.errs)
+	if root := document(l.fsys, file, &l.errs); root != nil {
+		d.at[""] = at(file, root)
+		d.mapping(root, "", fieldsOf(reflect.ValueOf(into).Elem()))
+	}
+	return d.at, d.sources, len(l.errs) == before
+}
+
+// model lays the owner's model.yaml over the stock values, key by key.
+func (l *loader) model() {
+	const file = "model.yaml"
+	if !l.exists(file) {
+		return
+	}
+	d := newDecoder(file, &l.errs)
+	d.partial = true
+	if root := document(l.fsys, file, &l.errs); root != nil {
+		d.mapping(root, "", fieldsOf(reflect.ValueOf(&l.folder.Model).Elem()))
+	}
+	maps.Copy(l.folder.Model.Sources, d.sources)
+}
+
+// clone shares no map with the model.
+func (m Model) clone() Model {
+	m.Paces, m.Surfaces, m.Sources = maps.Clone(m.Paces), maps.Clone(m.Surfaces), maps.Clone(m.Sources)
+	return m
+}
+
+// Values of a car that may be left out. Engineering choices.
+const (
+	usualRollFront  = 0.58   // share of lateral load transfer: front-biased, as road cars are
+	usualFriction   = 1.0    // peak friction of a good road tire
+	usualTreadGauge = 0.2e-3 // m, one standard deviation
+	usualPadGauge   = 0.3e-3 // m
+)
+
+func (l *loader) car() {
+	car := &l.folder.Car
+	car.RollFront, car.Friction = usualRollFront, usualFriction
+	car.Gauge = Gauge{Tread: usualTreadGauge, Pad: usualPadGauge}
+	where, _, ok := l.decode("car.yaml", car)
+	l.fitted(where, ok)
+}

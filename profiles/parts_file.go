@@ -1,0 +1,129 @@
+package profiles
+
+import (
+	"fmt"
+	"maps"
+	"slices"
+	"strings"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// parts reads parts.yaml: a list of parts, each its class's stock values with
+// the owner's keys over them.
+func (l *loader) parts(stock map[string]Part) {
+	const file = "parts.yaml"
+	for id, p := range stock {
+		l.folder.Parts[id] = p.clone()
+	}
+	if !l.exists(file) {
+		return
+	}
+	root := document(l.fsys, file, &l.errs)
+	if root == nil {
+		l.broken["*"] = true
+		return
+	}
+	list := lookup(root, "parts")
+	if list == nil || list.Kind != yaml.SequenceNode || len(root.Content) != 2 {
+		l.errs.add(at(file, root), "the file is not a list of parts", "one key, parts, with a list", "parts:, then one part after each dash")
+		l.broken["*"] = true
+		return
+	}
+	classes := slices.Sorted(maps.Keys(stock))
+	first := map[string]int{}
+	for _, item := range list.Content {
+		l.part(file, item, stock, classes, first)
+	}
+}
+
+// part reads one item of parts.yaml.
+func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, classes []string, first map[string]int) {
+	where := at(file, item)
+	const hint = "write {id: my-tires, class: tire-200, ...}"
+	if item.Kind != yaml.MappingNode {
+		l.errs.add(where, "a part is "+form(item), "a mapping with id and class", hint)
+		return
+	}
+	id := lookup(item, "id")
+	if id == nil {
+		l.errs.add(where, `key "id" is missing`, "a word of your own for the part", hint)
+		return
+	}
+	switch line, twice := first[id.Value]; {
+	case twice:
+		l.errs.add(at(file, id), fmt.Sprintf("id %q is given twice", cut(id.Value)), "each part once", fmt.Sprintf("it stands in line %d already", line))
+		return
+	case slices.Contains(classes, id.Value):
+		l.errs.add(at(file, id), fmt.Sprintf("id %q is a stock part's", cut(id.Value)), "a word of your own", "keep the stock part's id for class")
+		l.broken[id.Value] = true
+		return
+	}
+	first[id.Value] = id.Line
+	l.broken[id.Value] = true
+	class := lookup(item, "class")
+	if class == nil {
+		l.errs.add(where, `key "class" is missing`, "the stock part it starts from: "+oneOf(classes), hint)
+		return
+	}
+	from, ok := stock[class.Value]
+	if !ok {
+		l.errs.add(at(file, class), unknown("class", class.Value, classes), oneOf(classes), "")
+		return
+	}
+
+	before := len(l.errs)
+	p := from.clone()
+	d := newDecoder(file, &l.errs)
+	d.partial = true
+	d.mapping(item, "", p.fields())
+	maps.Copy(p.Sources, d.sources)
+	for _, key := range []string{"id", "class", "name"} {
+		delete(p.Sources, key)
+	}
+	if lacks := p.lacks(); len(lacks) > 0 {
+		l.errs.add(where, fmt.Sprintf("%s lacks %s", p.describe(), strings.Join(lacks, ", ")),
+			"them here, since they differ from car to car", "")
+	}
+	if len(l.errs) == before {
+		l.sound(&p, d.at, where)
+	}
+	if len(l.errs) == before {
+		delete(l.broken, p.ID)
+		l.folder.Parts[p.ID] = p
+	}
+}
+
+// sound checks a part's values against one another.
+func (l *loader) sound(p *Part, where map[string]Position, item Position) {
+	check := func(ok bool, what string, keys ...string) {
+		if ok {
+			return
+		}
+		at := item
+		for _, k := range keys {
+			if pos, given := where[k]; given {
+				at = pos
+				break
+			}
+		}
+		l.errs.add(at, p.describe()+": "+what, "", "")
+	}
+	switch p.Kind {
+	case Tire:
+		t := p.Tire
+		check(t.Limit <= t.Margin && t.Margin < t.NewDepth, "limit, margin and new_depth do not grow in this order", "margin", "limit", "new_depth")
+	case Pads:
+		t := p.Pads
+		check(t.Limit <= t.Margin && t.Margin < t.NewDepth, "limit, margin and new_depth do not grow in this order", "margin", "limit", "new_depth")
+	case Rotors:
+		t := p.Rotors
+		check(t.Discard < t.NewThickness, "discard is not below new_thickness", "discard", "new_thickness")
+		check(t.CrackMargin <= t.CrackLimit, "crack_margin is above crack_limit", "crack_margin", "crack_limit")
+	case Oil:
+		check(p.Oil.Interval <= p.Oil.Ceiling, "interval is beyond ceiling", "interval", "ceiling")
+	case Fluid:
+		check(p.Fluid.Wet < p.Fluid.Dry, "wet is not below dry", "wet", "dry")
+		check(p.Fluid.HeatThick <= p.Fluid.HeatWorn, "heat_thick is above heat_worn", "heat_thick", "heat_worn")
+	}
+}

@@ -1,0 +1,125 @@
+package profiles
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+
+	"example.com/tripwear/profiles/quantity"
+)
+
+// circuit reads a circuit and checks that it is known one way and closes.
+func (l *loader) circuit(file string) {
+	c := Circuit{ID: id(file)}
+	where, sources, ok := l.decode(file, &c)
+	c.Sources = sources
+	before := len(l.errs)
+	corners, byCorners := where["corners"]
+	switch {
+	case byCorners:
+		for _, key := range []string{"length", "left_share", "heavy_brakings"} {
+			if pos, given := where[key]; given {
+				l.errs.add(pos, fmt.Sprintf("key %q beside corners", key), "corners alone, which say it themselves", "remove the line")
+			}
+		}
+		if ok {
+			l.closes(c, where, corners)
+		}
+	case ok:
+		for _, key := range []string{"length", "left_share"} {
+			if _, given := where[key]; !given {
+				l.errs.add(where[""], fmt.Sprintf("key %q is missing", key), "length and left_share, or corners", "")
+			}
+		}
+	}
+	if !ok || len(l.errs) > before {
+		l.broken["circuits/"+c.ID] = true
+	}
+	l.folder.Circuits[c.ID] = c
+}
+
+// closes checks each corner, and that the turning of a closed plan adds up:
+// once round, or not at all where it crosses itself.
+func (l *loader) closes(c Circuit, where map[string]Position, corners Position) {
+	const degree = math.Pi / 180
+	sum, before := 0.0, len(l.errs)
+	for i, k := range c.Corners {
+		pos := where[fmt.Sprintf("corners[%d]", i)]
+		switch {
+		case k.Turn != 0 && k.Radius == 0:
+			l.errs.add(pos, "a turn without a radius", "turn and radius", "")
+		case k.Turn == 0 && k.Radius != 0:
+			l.errs.add(pos, "a radius without a turn", "turn and radius", "")
+		case k.Straight == 0 && k.Turn == 0:
+			l.errs.add(pos, "a corner without a straight or a turn", "straight, or turn and radius, or all three", "")
+		}
+		sum += float64(k.Turn) / degree
+	}
+	if off := math.Min(math.Abs(math.Abs(sum)-360), math.Abs(sum)); off > 5 && len(l.errs) == before {
+		l.errs.add(corners, fmt.Sprintf("the corners turn %.0f deg in all, left counted positive", sum), "360 or -360 deg for a closed circuit, or 0 for one that crosses itself, within 5", "check the directions and add what is missing")
+	}
+}
+
+// trip reads a trip, checks its legs and fills in what they leave out.
+func (l *loader) trip(file string) {
+	t := Trip{ID: id(file)}
+	where, _, _ := l.decode(file, &t)
+	session := l.folder.Model.Session
+	for i := range t.Legs {
+		leg, path := &t.Legs[i], fmt.Sprintf("legs[%d]", i)
+		if _, given := where[path+".ambient"]; !given {
+			leg.Ambient = session.Ambient
+		}
+		switch leg.Kind {
+		case RoadLeg:
+			l.surface(leg, where[path+".surface"])
+		case CircuitLeg:
+			if leg.Days == 0 {
+				leg.Days = 1
+			}
+			if _, given := where[path+".sessions"]; !given {
+				leg.Sessions = Sessions{session.PerDay, session.Each}
+			}
+			l.visit(leg, where, path)
+		}
+	}
+	l.folder.Trips[t.ID] = t
+}
+
+func (l *loader) surface(leg *Leg, pos Position) {
+	if leg.Surface == "" {
+		leg.Surface = "highway"
+	}
+	if _, ok := l.folder.Model.Surfaces[leg.Surface]; !ok {
+		known := slices.Sorted(maps.Keys(l.folder.Model.Surfaces))
+		l.errs.add(pos, unknown("surface", leg.Surface, known), oneOf(known), "")
+	}
+}
+
+// visit checks a circuit leg's circuit and pace.
+func (l *loader) visit(leg *Leg, where map[string]Position, path string) {
+	c, ok := l.folder.Circuits[leg.Name]
+	if !ok && leg.Name != "" {
+		known := slices.Sorted(maps.Keys(l.folder.Circuits))
+		l.errs.add(where[path+".circuit"], unknown("circuit", leg.Name, known), "a file of circuits/: "+oneOf(known), "a circuit's id is its file's name without .yaml")
+		return
+	}
+	if leg.Pace == "" {
+		if _, given := where[path+".pace"]; ok && !given && c.LapTime == 0 && !l.broken["circuits/"+c.ID] {
+			l.errs.add(where[path], fmt.Sprintf("circuit %q has no lap_time and the leg no pace", leg.Name), "one of them", "write pace: intermediate on the leg")
+		}
+		return
+	}
+	if _, known := l.folder.Model.Paces[leg.Pace]; known {
+		return
+	}
+	share, err := quantity.Parse[quantity.Share](leg.Pace)
+	words := slices.Sorted(maps.Keys(l.folder.Model.Paces))
+	switch {
+	case err != nil:
+		l.errs.add(where[path+".pace"], unknown("pace", leg.Pace, words), oneOf(append(words, "a share of grip such as 80 %")), "")
+	case share < 0.4 || share > 1.05:
+		l.errs.add(where[path+".pace"], fmt.Sprintf("pace: %s is out of range", leg.Pace), "40 % to 105 %", "")
+	}
+}

@@ -1,0 +1,171 @@
+package profiles
+
+import (
+	"fmt"
+	"reflect"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/quantity"
+)
+
+const mostText = 200 // characters of a name or a word
+
+// scalar decodes one value.
+func (d *decoder) scalar(n *yaml.Node, path string, f field) {
+	name := title(path)
+	if n.Kind != yaml.ScalarNode {
+		d.fail(n, fmt.Sprintf("%s is %s", name, form(n)), f.expected(), "")
+		return
+	}
+	if n.Tag == "!!null" { // an item of a list; inspect has reported the others
+		d.fail(n, name+" has no value", f.expected(), "")
+		return
+	}
+	switch v := f.value.Interface().(type) {
+	case time.Time:
+		d.date(n, name, f)
+	case Sessions:
+		count, each, err := quantity.ParseSessions(n.Value)
+		switch {
+		case err != nil:
+			d.bad(n, name, err)
+		case count > 20 || each < 300 || each > 8*3600:
+			d.fail(n, fmt.Sprintf("%s: %s is out of range", name, n.Value), "1 to 20 sessions of 5 min to 8 h", "")
+		default:
+			f.value.Set(reflect.ValueOf(Sessions{count, each}))
+		}
+	case interface{ Kind() *quantity.Kind }:
+		d.measure(n, name, f, f.kind(v))
+	case bool:
+		if n.Value != "true" && n.Value != "false" {
+			d.fail(n, fmt.Sprintf("%s: %q is neither", name, cut(n.Value)), "true or false", "")
+			return
+		}
+		f.value.SetBool(n.Value == "true")
+	case int:
+		d.whole(n, name, f)
+	default:
+		d.text(n, name, f)
+	}
+}
+
+// bad reports what quantity refused.
+func (d *decoder) bad(n *yaml.Node, name string, err error) {
+	if e, ok := err.(*quantity.Error); ok {
+		d.fail(n, name+": "+e.What, e.Expected, "")
+	}
+}
+
+// kind is the measure's kind, as the field's tags have it.
+func (f field) kind(v interface{ Kind() *quantity.Kind }) *quantity.Kind {
+	switch f.as {
+	case "difference":
+		return quantity.Difference
+	case "signed":
+		return quantity.Offset
+	}
+	return v.Kind()
+}
+
+func (d *decoder) measure(n *yaml.Node, name string, f field, kind *quantity.Kind) {
+	var v float64
+	var unit quantity.Unit
+	if f.as == "turn" {
+		turn, err := quantity.ParseTurn(n.Value)
+		if err != nil {
+			d.bad(n, name, err)
+			return
+		}
+		v, unit = float64(turn), kind.Units[0]
+	} else {
+		var err *quantity.Error
+		if v, unit, err = kind.Parse(n.Value); err != nil {
+			d.bad(n, name, err)
+			return
+		}
+	}
+	if least, most, ok := f.limits(kind, unit, v); !ok {
+		d.fail(n, fmt.Sprintf("%s: %s is out of range", name, n.Value), least+" to "+most, "")
+		return
+	}
+	f.value.SetFloat(v)
+}
+
+// limits checks a measure against the field's range, and prints the range in
+// the unit that was written.
+func (f field) limits(kind *quantity.Kind, unit quantity.Unit, v float64) (least, most string, ok bool) {
+	if f.min == "" {
+		return "", "", true
+	}
+	lo, loUnit, _ := kind.Parse(f.min) // a test parses every range
+	hi, _, _ := kind.Parse(f.max)
+	if lo <= v && v <= hi || hi <= v && v <= lo { // the range is turned round for L/100km
+		return "", "", true
+	}
+	if unit == loUnit || unit == (quantity.Unit{}) {
+		return f.min, f.max, false
+	}
+	least, most = unit.Format(lo), unit.Format(hi)
+	if unit.Of(lo) > unit.Of(hi) {
+		least, most = most, least
+	}
+	return least, most, false
+}
+
+func (d *decoder) whole(n *yaml.Node, name string, f field) {
+	x, err := strconv.Atoi(n.Value)
+	if err != nil {
+		d.fail(n, fmt.Sprintf("%s: %q is not a whole number", name, cut(n.Value)), "a whole number from "+f.min+" to "+f.max, "")
+		return
+	}
+	least, _ := strconv.Atoi(f.min) // a test parses every range
+	most, _ := strconv.Atoi(f.max)
+	if x < least || x > most {
+		d.fail(n, fmt.Sprintf("%s: %d is out of range", name, x), f.min+" to "+f.max, "")
+		return
+	}
+	f.value.SetInt(int64(x))
+}
+
+func (d *decoder) date(n *yaml.Node, name string, f field) {
+	t, err := time.Parse(time.DateOnly, n.Value)
+	if err != nil || t.Year() < 1950 || t.Year() > 2200 {
+		d.fail(n, fmt.Sprintf("%s: %q is not a date", name, cut(n.Value)), "year-month-day such as 2026-04-02", "")
+		return
+	}
+	f.value.Set(reflect.ValueOf(t))
+}
+
+// idForm is an id: it is also a file's name.
+var idForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
+
+func (d *decoder) text(n *yaml.Node, name string, f field) {
+	s := strings.TrimSpace(n.Value)
+	switch {
+	case s == "":
+		d.fail(n, name+" is empty", f.expected(), "")
+		return
+	case len(s) > mostText || strings.ContainsFunc(s, func(r rune) bool { return r < ' ' }):
+		d.fail(n, name+" is too long or has line breaks", fmt.Sprintf("one line of at most %d characters", mostText), "")
+		return
+	case len(f.words) > 0 && !slices.Contains(f.words, s):
+		d.fail(n, unknown(plainName(name), s, f.words), oneOf(f.words), "")
+		return
+	case f.as == "id" && !idForm.MatchString(s):
+		d.fail(n, fmt.Sprintf("%s: %q is not an id", name, cut(s)), "letters, digits, dots and dashes, such as tires-rear", "")
+		return
+	}
+	f.value.SetString(s)
+}
+
+// plainName is a name without the number of its item: "at" for "at[1]".
+func plainName(name string) string {
+	name, _, _ = strings.Cut(name, "[")
+	return name
+}

@@ -1,0 +1,160 @@
+package profiles
+
+import (
+	"embed"
+	"fmt"
+	"maps"
+	"reflect"
+	"slices"
+	"sync"
+
+	"go.yaml.in/yaml/v4"
+)
+
+//go:embed stock/*.yaml
+var stockFiles embed.FS
+
+// catalogue is what the embedded stock files hold.
+type catalogue struct {
+	parts     map[string]Part
+	model     Model
+	reference []Corner
+}
+
+// stock reads the embedded files once; an error in them is a fault of this package.
+var stock = sync.OnceValues(func() (catalogue, error) {
+	var errs Errors
+	c := catalogue{parts: map[string]Part{}}
+	for _, kind := range []Kind{Tire, Pads, Rotors, Bearing, Oil, Fluid} {
+		stockParts("stock/"+string(kind)+".yaml", kind, c.parts, &errs)
+	}
+	c.model.Sources = Sources{}
+	stockModel("stock/model.yaml", &c.model, c.model.Sources, &errs)
+	var lap struct {
+		Corners []Corner `need:"yes"`
+	}
+	stockModel("stock/reference-lap.yaml", &lap, c.model.Sources, &errs)
+	c.reference = lap.Corners
+	return c, errs.sorted()
+})
+
+// Stock is the catalogue of stock parts by id. Some need values of the
+// owner's own car, such as a tire's radius, before they can be fitted.
+func Stock() (map[string]Part, error) {
+	c, err := stock()
+	if err != nil {
+		return nil, err
+	}
+	out := make(map[string]Part, len(c.parts))
+	for id, p := range c.parts {
+		out[id] = p.clone()
+	}
+	return out, nil
+}
+
+// clone shares nothing with the part.
+func (p Part) clone() Part {
+	p.Fit, p.Tools, p.Sources = slices.Clone(p.Fit), slices.Clone(p.Tools), maps.Clone(p.Sources)
+	for _, block := range []reflect.Value{
+		reflect.ValueOf(&p.Tire), reflect.ValueOf(&p.Pads), reflect.ValueOf(&p.Rotors),
+		reflect.ValueOf(&p.Bearing), reflect.ValueOf(&p.Oil), reflect.ValueOf(&p.Fluid),
+	} {
+		if old := block.Elem(); !old.IsNil() {
+			fresh := reflect.New(old.Type().Elem())
+			fresh.Elem().Set(old.Elem())
+			old.Set(fresh)
+		}
+	}
+	return p
+}
+
+// block is the values of the part's own kind.
+func (p *Part) block() reflect.Value {
+	switch p.Kind {
+	case Tire:
+		return reflect.ValueOf(p.Tire).Elem()
+	case Pads:
+		return reflect.ValueOf(p.Pads).Elem()
+	case Rotors:
+		return reflect.ValueOf(p.Rotors).Elem()
+	case Bearing:
+		return reflect.ValueOf(p.Bearing).Elem()
+	case Oil:
+		return reflect.ValueOf(p.Oil).Elem()
+	default:
+		return reflect.ValueOf(p.Fluid).Elem()
+	}
+}
+
+// fields are the part's keys: those of every part, then those of its kind.
+func (p *Part) fields() []field { return fieldsOf(reflect.ValueOf(p).Elem(), p.block()) }
+
+// newPart is an empty part of a kind.
+func newPart(kind Kind) Part {
+	p := Part{Kind: kind, Sources: Sources{}}
+	switch kind {
+	case Tire:
+		p.Tire = &TirePart{}
+	case Pads:
+		p.Pads = &PadsPart{}
+	case Rotors:
+		p.Rotors = &RotorsPart{}
+	case Bearing:
+		p.Bearing = &BearingPart{}
+	case Oil:
+		p.Oil = &OilPart{}
+	default:
+		p.Fluid = &FluidPart{}
+	}
+	return p
+}
+
+// stockParts reads one kind's file: values common to all its parts, and the
+// list of parts with what sets them apart.
+func stockParts(file string, kind Kind, into map[string]Part, errs *Errors) {
+	root := document(stockFiles, file, errs)
+	common, list := lookup(root, "common"), lookup(root, "parts")
+	if list == nil {
+		return
+	}
+	for _, item := range list.Content {
+		p := newPart(kind)
+		for _, n := range []*yaml.Node{common, item} {
+			if n != nil {
+				stockDecoder(file, p.Sources, errs).mapping(n, "", p.fields())
+			}
+		}
+		p.Class = p.ID
+		for _, key := range []string{"id", "name"} {
+			delete(p.Sources, key)
+		}
+		into[p.ID] = p
+	}
+}
+
+// stockModel decodes a file of values with their sources.
+func stockModel(file string, into any, sources Sources, errs *Errors) {
+	if root := document(stockFiles, file, errs); root != nil {
+		stockDecoder(file, sources, errs).mapping(root, "", fieldsOf(reflect.ValueOf(into).Elem()))
+	}
+}
+
+func stockDecoder(file string, sources Sources, errs *Errors) *decoder {
+	d := newDecoder(file, errs)
+	d.stock, d.partial, d.sources = true, true, sources
+	return d
+}
+
+// lacks lists the needed keys that nothing has set.
+func (p *Part) lacks() []string {
+	var out []string
+	for _, f := range p.fields() {
+		if _, ok := p.Sources[f.key]; f.need && !ok && f.key != "id" && f.key != "name" && f.key != "class" {
+			out = append(out, f.key)
+		}
+	}
+	return out
+}
+
+// describe names a part in messages.
+func (p *Part) describe() string { return fmt.Sprintf("part %q", p.ID) }

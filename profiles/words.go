@@ -1,0 +1,38 @@
+package profiles
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/tripwear/profiles/nearest"
+)
+
+// unknown says that a word is not one of those known, with the one that was
+// probably meant: `unknown key "camper" (did you mean "camber"?)`.
+func unknown(what, word string, known []string) string {
+	s := fmt.Sprintf("unknown %s %q", what, cut(word))
+	if meant := nearest.Word(word, known); meant != "" {
+		s += fmt.Sprintf(" (did you mean %q?)", meant)
+	}
+	return s
+}
+
+// oneOf lists words: "a, b or c".
+func oneOf(words []string) string {
+	switch len(words) {
+	case 0:
+		return "none"
+	case 1:
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// cut shortens what is too long to repeat in a message.
+func cut(s string) string {
+	const most = 60
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-3]) + "..."
+	}
+	return s
+}
