@@ -46,7 +46,7 @@ func corners(usages []usage) [4]Corner {
 func suffers(cs [4]Corner, legs []Leg) (place, why string) {
 	var tread, hub float64
 	for _, c := range cs {
-		tread += c.Worst / 4
+		tread += c.Tread / 4
 		hub += c.Hub / 4
 	}
 	if tread == 0 || hub == 0 {
@@ -54,13 +54,13 @@ func suffers(cs [4]Corner, legs []Leg) (place, why string) {
 	}
 	best, most := 0, 0.0
 	for i, c := range cs {
-		if score := c.Worst/tread + c.Hub/hub; score > most {
+		if score := c.Tread/tread + c.Hub/hub; score > most {
 			best, most = i, score
 		}
 	}
 	p := duty.Place(best)
 	other := cs[p.Mirror()]
-	why = fmt.Sprintf("it takes %s the tread and %s the hub life of %s across the axle", times(cs[best].Worst, other.Worst), times(cs[best].Hub, other.Hub), other.Place)
+	why = fmt.Sprintf("it takes %s the tread and %s the hub life of %s across the axle", times(cs[best].Tread, other.Tread), times(cs[best].Hub, other.Hub), other.Place)
 	if c, share, ok := bias(legs); ok {
 		turn, side := "left", "right"
 		if share < 0.5 {

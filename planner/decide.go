@@ -58,7 +58,7 @@ func either(a, b float64) float64 { return 1 - (1-a)*(1-b) }
 
 // fresh projects a new set that goes on before the given leg.
 func (o options) fresh(from int) []Band {
-	return o.w.project(o.set.fresh, from, true).set
+	return o.w.project(o.set.fresh, from).set
 }
 
 // renewBefore is a new set before leaving.
@@ -106,8 +106,9 @@ func (o options) paddock(j int) bool {
 // carry takes a spare along and fits it in the paddock: at the margin, and at
 // the latest before the leg that would leave more than the cap to chance.
 // The chances start from the given bands, of the set as it is or of a new one.
+// What no check on the way shows is not carried: nobody would know when.
 func (o options) carry(bands []Band) (option, bool) {
-	if !o.fits("paddock") || len(o.b.legs) == 0 {
+	if !o.fits("paddock") || o.set.Caught == 0 {
 		return option{}, false
 	}
 	latest := -1
@@ -191,16 +192,16 @@ func (o options) choose() Decision {
 	var ranked []option
 	spare, ok := o.carry(o.set.After)
 	wanted := asIs.POut < float64(o.safety.WillFail) || spare.Leg < 0
-	if ok && o.set.Critical && wanted {
+	if ok && wanted {
 		ranked = append(ranked, spare)
 	}
 	ranked = append(ranked, o.bestStop()...)
 	before := o.renewBefore()
 	ranked = append(ranked, before)
-	if ok && o.set.Critical && !wanted {
+	if ok && !wanted {
 		ranked = append(ranked, spare)
 	}
-	if both, ok := o.carry(o.fresh(0)); ok && o.set.Critical {
+	if both, ok := o.carry(o.fresh(0)); ok {
 		both.Action, both.Spare = RenewBefore, true
 		ranked = append(ranked, both)
 	}

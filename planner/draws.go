@@ -4,25 +4,43 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// The pace factor's effect is tabulated at evenly spaced pace errors (in
-// spreads) and interpolated linearly between them.
-const (
-	knots    = 361
-	paceSpan = 4.5 // spreads either side; beyond it the effect is held
-)
+// classes is how many equally likely classes the pace error is drawn in; all
+// draws of a class share its middle quantile, so that the effect of pace is
+// worked out once a class.
+const classes = 256
 
-// draws holds what all sets of a trip share: the pace error of each draw.
+// byClass is a figure for every class of pace.
+type byClass [classes]float64
+
+// extremes are the least and the most of all classes.
+func (b *byClass) extremes() (least, most float64) { return slices.Min(b[:]), slices.Max(b[:]) }
+
+// paceErrors are the classes' pace errors, in spreads.
+var paceErrors = func() (z byClass) {
+	for c := range z {
+		z[c] = math.Sqrt2 * math.Erfinv(2*(float64(c)+0.5)/classes-1)
+	}
+	return z
+}()
+
+// draws is what all sets of a trip share.
 type draws struct {
 	n    int
 	seed uint64
-	knot []int32
-	frac []float64
 	hubs reliability.Scale // what is believed of hub bearings
 }
+
+func newDraws(n int, seed uint64) *draws {
+	return &draws{n: n, seed: seed, hubs: reliability.NewScale(reliability.HubPrior())}
+}
+
+// class gives the draws of a class of pace: from the first up to the second.
+func (d *draws) class(c int) (from, to int) { return c * d.n / classes, (c + 1) * d.n / classes }
 
 // stream gives the random stream of one name, so that a set more or less
 // does not move the draws of the others.
@@ -32,43 +50,33 @@ func stream(seed uint64, name string) *rand.Rand {
 	return rand.New(rand.NewPCG(seed, h.Sum64()))
 }
 
-func newDraws(n int, seed uint64) *draws {
-	d := &draws{n: n, seed: seed, knot: make([]int32, n), frac: make([]float64, n), hubs: reliability.NewScale(reliability.HubPrior())}
-	r := stream(seed, "pace")
-	for k := range n {
-		at := (r.NormFloat64() + paceSpan) / (2 * paceSpan) * (knots - 1)
-		at = min(max(at, 0), knots-1-1e-9)
-		d.knot[k] = int32(at)
-		d.frac[k] = at - math.Floor(at)
-	}
-	return d
-}
-
 // factors draws a set's lognormal rate factors: exp(spread z), median 1.
 func factors(r *rand.Rand, n int, spread float64) []float64 {
 	out := make([]float64, n)
 	for k := range out {
-		out[k] = math.Exp(spread * r.NormFloat64())
+		out[k] = 1
+		if spread > 0 {
+			out[k] = math.Exp(spread * r.NormFloat64())
+		}
 	}
 	return out
 }
 
-// paceTable adds to table the loss at every knot: the logarithm of the loss
-// is a quadratic through its values at the three paces.
-func (l loss) paceTable(table *[knots]float64) {
+// addTo adds to table the loss in every class of pace: the logarithm of the
+// loss is a quadratic through its values at the three paces.
+func (l loss) addTo(table *byClass) {
 	switch {
 	case l[1] <= 0:
 		return
 	case l[0] <= 0 || l[2] <= 0:
-		for i := range table {
-			table[i] += l[1]
+		for c := range table {
+			table[c] += l[1]
 		}
 		return
 	}
 	low, high := math.Log(l[0]/l[1]), math.Log(l[2]/l[1])
 	slope, bend := (high-low)/2, (high+low)/2
-	for i := range table {
-		z := (float64(i)/(knots-1)*2 - 1) * paceSpan
-		table[i] += l[1] * math.Exp(z*(slope+z*bend))
+	for c, z := range paceErrors {
+		table[c] += l[1] * math.Exp(z*(slope+z*bend))
 	}
 }

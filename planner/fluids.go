@@ -81,7 +81,7 @@ func (b *builder) fluid() *set {
 		}
 		ambient := b.legs[j].Ambient
 		heat := func(w wear) float64 {
-			return fill.Temperature(brake.Outcome{Bulk: ambient + w.fluidRise}, ambient, b.worn(j)) - ambient
+			return fill.Temperature(brake.Outcome{Bulk: max(w.bulk[0], w.bulk[1])}, ambient, b.worn(j)) - ambient
 		}
 		p.legs = append(p.legs, loss{heat(u.at[0]), heat(u.at[1]), heat(u.at[2])})
 		p.Loss = append(p.Loss, heat(u.nominal()))
@@ -89,6 +89,7 @@ func (b *builder) fluid() *set {
 		fresh = append(fresh, fill.Boils(fill.Water(b.legs[j].EndDay/daysPerYear))-ambient)
 		b.legs[j].FluidPeak = ambient + heat(u.nominal())
 	}
+	p.from = p.Start
 	s.points = append(s.points, p)
 	s.renewed()
 	s.fresh.points[0].cap = fresh

@@ -127,5 +127,7 @@ func checks(p *Plan) []Check {
 	}
 	add(session, "oil level at full, fluid level, firm pedal, wheel fasteners to the maker's torque when cold")
 	add(home, "measure tread, pads and rotors again: the readings are worth more than the model")
+	order := []string{before, fuel, session, night, home}
+	slices.SortStableFunc(out, func(a, b Check) int { return slices.Index(order, a.When) - slices.Index(order, b.When) })
 	return out
 }

@@ -90,7 +90,7 @@ func decideAll(sets []*set, b *builder, d *draws) {
 
 // finish projects a set as the car stands and decides what to do about it.
 func (s *set) finish(w *worker, b *builder) {
-	asIs := w.project(s, 0, true)
+	asIs := w.project(s, 0)
 	for i := range s.points {
 		s.points[i].After = asIs.points[i]
 		s.Points = append(s.Points, s.points[i].Point)

@@ -80,6 +80,8 @@ type Leg struct {
 	TopSpeed      float64
 	WheelLifts    bool
 	RotorPeak     [2]float64 // C, front and rear, hottest after a braking
+	RotorBulk     [2]float64 // C, mean over the hottest session
+	PadsTooHot    [2]bool    // that mean is above what the pads take
 	FluidPeak     float64    // C
 
 	// stops

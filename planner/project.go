@@ -1,6 +1,9 @@
 package planner
 
-import "math/rand/v2"
+import (
+	"math/rand/v2"
+	"slices"
+)
 
 // bandShares are the quantiles of a band.
 var bandShares = []float64{0.05, 0.50, 0.95}
@@ -14,36 +17,41 @@ type projection struct {
 
 // noise is one set's own draws.
 type noise struct {
-	road, circuit, summary []float64
-	offset                 [][]float64 // by point: gauge error, or a hub's drawn life
+	road, circuit, summary factor
+	offset                 []factor // by point: the start with its gauge error, or a hub's drawn life
+}
+
+// factor is a figure of every draw, with its extremes.
+type factor struct {
+	of     []float64
+	lo, hi float64
+}
+
+func newFactor(of []float64) factor {
+	return factor{of, slices.Min(of), slices.Max(of)}
 }
 
 // noiseOf draws a set's factors from its own stream.
 func (d *draws) noiseOf(s *set) noise {
 	r := stream(d.seed, s.ID)
-	n := noise{
-		road:    factors(r, d.n, s.road),
-		circuit: factors(r, d.n, s.circuit),
-		summary: factors(r, d.n, s.summary),
-		offset:  make([][]float64, len(s.points)),
+	road, circuit, summary := factors(r, d.n, s.road), factors(r, d.n, s.circuit), factors(r, d.n, s.summary)
+	for k := range summary {
+		summary[k] *= circuit[k]
 	}
-	for k := range n.summary {
-		n.summary[k] *= n.circuit[k]
-	}
-	for i, p := range s.points {
-		n.offset[i] = make([]float64, d.n)
-		switch {
-		case s.lifetime:
-			d.lives(r, s.age, n.offset[i])
-		case p.gauge > 0:
-			for k := range n.offset[i] {
-				n.offset[i][k] = p.Start + p.gauge*r.NormFloat64()
-			}
-		default:
-			for k := range n.offset[i] {
-				n.offset[i][k] = p.Start
+	n := noise{road: newFactor(road), circuit: newFactor(circuit), summary: newFactor(summary)}
+	for _, p := range s.points {
+		offset := make([]float64, d.n)
+		if s.lifetime {
+			d.lives(r, s.age, offset)
+		} else {
+			for k := range offset {
+				offset[k] = p.from
+				if p.gauge > 0 {
+					offset[k] += p.gauge * r.NormFloat64()
+				}
 			}
 		}
+		n.offset = append(n.offset, newFactor(offset))
 	}
 	return n
 }
@@ -56,27 +64,36 @@ func (d *draws) lives(r *rand.Rand, age float64, out []float64) {
 	}
 }
 
-// running is what a point has lost so far: on the road, and by pace on
-// circuits known corner by corner and on circuits known by their summary.
+// running is what a point has lost so far: on the road, and by class of pace
+// on circuits known corner by corner and on circuits known by their summary.
 type running struct {
 	road             float64
-	corners, summary [knots]float64
+	corners, summary byClass
 	low              []float64 // lowest level so far, where each leg stands alone
 }
 
 // take adds a leg.
 func (t *running) take(l loss, u usage, alone bool) {
 	if alone {
-		t.road, t.corners, t.summary = 0, [knots]float64{}, [knots]float64{}
+		t.road, t.corners, t.summary = 0, byClass{}, byClass{}
 	}
 	switch {
 	case !u.circuit:
 		t.road += l[1]
 	case u.summary:
-		l.paceTable(&t.summary)
+		l.addTo(&t.summary)
 	default:
-		l.paceTable(&t.corners)
+		l.addTo(&t.corners)
 	}
+}
+
+// bounds are the levels that no draw can leave.
+func (t *running) bounds(n *noise, i int) (lo, hi float64) {
+	least, most := t.corners.extremes()
+	leastBrief, mostBrief := t.summary.extremes()
+	lo = n.offset[i].lo - t.road*n.road.hi - most*n.circuit.hi - mostBrief*n.summary.hi
+	hi = n.offset[i].hi - t.road*n.road.lo - least*n.circuit.lo - leastBrief*n.summary.lo
+	return lo, hi
 }
 
 // worker holds the scratch space of a projection.
@@ -85,32 +102,27 @@ type worker struct {
 	usages []usage
 	level  []float64
 	life   []float64 // share of life left at the worst point
-	early  []float64 // the same, counted to the margin
-	at     []int32   // the worst point
-	q      quantiles
+	early  []float64 // the same to the margin
+	column *histogram
 }
 
 func newWorker(d *draws, usages []usage) *worker {
 	return &worker{
 		draws: d, usages: usages,
-		level: make([]float64, d.n), life: make([]float64, d.n),
-		early: make([]float64, d.n), at: make([]int32, d.n),
+		level: make([]float64, d.n), life: make([]float64, d.n), early: make([]float64, d.n),
+		column: newHistogram(d.n),
 	}
 }
 
 // project follows a set through the legs from the given one on; legs before
-// it take nothing. With bands it also finds the quantiles.
-func (w *worker) project(s *set, from int, bands bool) projection {
+// it take nothing.
+func (w *worker) project(s *set, from int) projection {
 	n := w.noiseOf(s)
 	legs := len(w.usages)
 	out := projection{points: make([][]Band, len(s.points)), set: make([]Band, legs)}
-	lost := make([]running, len(s.points))
-	for i, p := range s.points {
+	lost := s.unused()
+	for i := range s.points {
 		out.points[i] = make([]Band, legs)
-		lost[i].road = p.wornRoad
-		for z := range lost[i].corners {
-			lost[i].corners[z] = p.wornCircuit
-		}
 	}
 	for j := range legs {
 		if j > 0 && s.idle(j, from) {
@@ -121,17 +133,31 @@ func (w *worker) project(s *set, from int, bands bool) projection {
 			continue
 		}
 		for i := range s.points {
+			p := &s.points[i]
 			if j >= from {
-				lost[i].take(s.points[i].legs[j], w.usages[j], s.alone)
+				lost[i].take(p.legs[j], w.usages[j], s.alone)
 			}
-			w.levels(&s.points[i], &lost[i], n, i, j, s.alone)
-			out.points[i][j] = w.band(&s.points[i], bands)
-			w.worst(&s.points[i], i)
+			w.column.open(lost[i].bounds(&n, i))
+			w.levels(p, &lost[i], &n, i, j, s.alone)
+			out.points[i][j] = w.column.band(w.level, p.Limit, p.Margin)
+			w.gather(s, i)
 		}
-		out.set[j] = w.setBand(bands)
+		out.set[j] = w.close(s)
 	}
-	out.first = w.mostOften(len(s.points))
+	out.first = w.mostOften(s, lost, &n)
 	return out
+}
+
+// unused is what the points have lost when the trip begins.
+func (s *set) unused() []running {
+	lost := make([]running, len(s.points))
+	for i, p := range s.points {
+		lost[i].road = p.wornRoad
+		for c := range lost[i].corners {
+			lost[i].corners[c] = p.wornCircuit
+		}
+	}
+	return lost
 }
 
 // idle says whether a leg changes nothing for the set.
@@ -144,18 +170,29 @@ func (s *set) idle(j, from int) bool {
 	return true
 }
 
-// levels fills w.level with the point's level after leg j in every draw.
-func (w *worker) levels(p *point, lost *running, n noise, i, j int, alone bool) {
-	offset := n.offset[i]
-	for k := range w.level {
-		z, f := w.knot[k], w.frac[k]
-		c := lost.corners[z] + f*(lost.corners[z+1]-lost.corners[z])
-		b := lost.summary[z] + f*(lost.summary[z+1]-lost.summary[z])
-		w.level[k] = offset[k] - lost.road*n.road[k] - c*n.circuit[k] - b*n.summary[k]
+// levels fills w.level with a point's level in every draw, and counts it.
+func (w *worker) levels(p *point, lost *running, n *noise, i, j int, alone bool) {
+	h := w.column
+	for c := range classes {
+		from, to := w.class(c)
+		level, offset, id := w.level[from:to], n.offset[i].of[from:to], h.id[from:to]
+		road, circuit, summary := n.road.of[from:to], n.circuit.of[from:to], n.summary.of[from:to]
+		onRoad, onCorners, onSummary := lost.road, lost.corners[c], lost.summary[c]
+		for k := range level {
+			v := offset[k] - onRoad*road[k] - onCorners*circuit[k] - onSummary*summary[k]
+			b := h.bin(v)
+			level[k], id[k] = v, b
+			h.count[b]++
+		}
 	}
-	if p.cap == nil {
-		return
+	if p.cap != nil {
+		w.capped(p, lost, j, alone)
+		h.fill(w.level)
 	}
+}
+
+// capped holds w.level to what time, or the leg by itself, allows.
+func (w *worker) capped(p *point, lost *running, j int, alone bool) {
 	if !alone {
 		for k := range w.level {
 			w.level[k] = min(w.level[k], p.cap[j])
@@ -169,77 +206,71 @@ func (w *worker) levels(p *point, lost *running, n noise, i, j int, alone bool) 
 		}
 	}
 	for k := range w.level {
-		lost.low[k] = min(lost.low[k], w.level[k]-p.Start+p.cap[j])
+		lost.low[k] = min(lost.low[k], w.level[k]-p.from+p.cap[j])
 		w.level[k] = lost.low[k]
 	}
 }
 
-// band summarises w.level.
-func (w *worker) band(p *point, quantiles bool) Band {
-	var limit, margin int
-	for _, v := range w.level {
-		if v <= p.Limit {
-			limit++
-		}
-		if v <= p.Margin {
-			margin++
-		}
+// gather keeps, draw by draw, the share of life left at the worst point so
+// far, to the limit and to the margin.
+func (w *worker) gather(s *set, i int) {
+	p := &s.points[i]
+	keepLeast(w.life, w.level, p.Limit, 1/(p.New-p.Limit), i == 0)
+	if !s.alike {
+		keepLeast(w.early, w.level, p.Margin, 1/(p.New-p.Limit), i == 0)
 	}
-	b := Band{PLimit: float64(limit) / float64(w.n), PMargin: float64(margin) / float64(w.n)}
-	if quantiles {
-		w.fill(&b, w.level)
+}
+
+// keepLeast lowers least to what is left of a column of levels above a line.
+func keepLeast(least, level []float64, line, scale float64, first bool) {
+	least = least[:len(level)]
+	if first {
+		for k, v := range level {
+			least[k] = (v - line) * scale
+		}
+		return
+	}
+	for k, v := range level {
+		least[k] = min(least[k], (v-line)*scale)
+	}
+}
+
+// close summarises the set's worst point.
+func (w *worker) close(s *set) Band {
+	w.column.fill(w.life)
+	first := s.points[0]
+	early := (first.Margin - first.Limit) / (first.New - first.Limit)
+	b := w.column.band(w.life, 0, early)
+	if !s.alike {
+		past := 0
+		for _, e := range w.early {
+			if e <= 0 {
+				past++
+			}
+		}
+		b.PMargin = float64(past) / float64(w.n)
 	}
 	return b
 }
 
-func (w *worker) fill(b *Band, x []float64) {
-	var q [3]float64
-	w.q.at(x, bandShares, q[:])
-	b.P5, b.P50, b.P95 = q[0], q[1], q[2]
-}
-
-// worst keeps, draw by draw, the point with the least life left.
-func (w *worker) worst(p *point, i int) {
-	scale := 1 / (p.New - p.Limit)
-	for k, v := range w.level {
-		life, early := (v-p.Limit)*scale, (v-p.Margin)*scale
-		if i == 0 || life < w.life[k] {
-			w.life[k], w.at[k] = life, int32(i)
+// mostOften is the point that is at the end the worst of its set in most
+// draws.
+func (w *worker) mostOften(s *set, lost []running, n *noise) int {
+	best, most := 0, 0
+	last := len(w.usages) - 1
+	for i := range s.points {
+		p := &s.points[i]
+		w.column.open(lost[i].bounds(n, i))
+		w.levels(p, &lost[i], n, i, last, s.alone)
+		scale := 1 / (p.New - p.Limit)
+		times := 0
+		for k, v := range w.level {
+			if (v-p.Limit)*scale <= w.life[k] {
+				times++
+			}
 		}
-		if i == 0 || early < w.early[k] {
-			w.early[k] = early
-		}
-	}
-}
-
-// setBand summarises the set's worst point.
-func (w *worker) setBand(quantiles bool) Band {
-	var limit, margin int
-	for k := range w.life {
-		if w.life[k] <= 0 {
-			limit++
-		}
-		if w.early[k] <= 0 {
-			margin++
-		}
-	}
-	b := Band{PLimit: float64(limit) / float64(w.n), PMargin: float64(margin) / float64(w.n)}
-	if quantiles {
-		w.fill(&b, w.life)
-	}
-	return b
-}
-
-// mostOften is the point that is the worst in most draws.
-func (w *worker) mostOften(points int) int {
-	count := make([]int, points)
-	best := 0
-	for _, i := range w.at {
-		count[i]++
-	}
-	for i := range count {
-		if count[i] > count[best] {
-			best = i
+		if times > most {
+			best, most = i, times
 		}
 	}
 	return best

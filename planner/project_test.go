@@ -24,7 +24,7 @@ func season(n int) []usage {
 func wearing(id string, points int, legs []usage) *set {
 	s := &set{Set: Set{ID: id, Critical: true}, road: 0.25, circuit: 0.4, summary: 0.3}
 	for i := range points {
-		p := point{Point: Point{New: 8e-3, Start: 6e-3, Limit: 1.6e-3, Margin: 2.4e-3}, gauge: 2e-4}
+		p := point{Point: Point{New: 8e-3, Start: 6e-3, Limit: 1.6e-3, Margin: 2.4e-3}, from: 6e-3, gauge: 2e-4}
 		for j := range legs {
 			loss := loss{2e-4, 2e-4, 2e-4}
 			if legs[j].circuit {
@@ -46,7 +46,7 @@ func TestLognormal(t *testing.T) {
 	s.points[0].legs[0] = loss{2e-3, 2e-3, 2e-3}
 	s.points[0].gauge = 0
 	const n = 200_000
-	got := newWorker(newDraws(n, 7), legs).project(s, 0, true).points[0][0]
+	got := newWorker(newDraws(n, 7), legs).project(s, 0).points[0][0]
 	law := distuv.LogNormal{Mu: math.Log(2e-3), Sigma: 0.4}
 	for _, c := range []struct {
 		what      string
@@ -65,26 +65,34 @@ func TestLognormal(t *testing.T) {
 	}
 }
 
-// TestPaceTable checks that the table goes through the three computed losses
-// and is a quadratic in the logarithm between them.
-func TestPaceTable(t *testing.T) {
+// TestPaceEffect checks the effect of pace against the quadratic through the
+// three computed losses, written out independently as Lagrange's polynomial.
+func TestPaceEffect(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		l := loss{
 			rapid.Float64Range(1e-6, 1).Draw(t, "slower"),
 			rapid.Float64Range(1e-6, 1).Draw(t, "planned"),
 			rapid.Float64Range(1e-6, 1).Draw(t, "faster"),
 		}
-		var table [knots]float64
-		l.paceTable(&table)
-		one := (knots - 1) / (2 * paceSpan)
-		mid := (knots - 1) / 2
-		for i, want := range l {
-			at := mid + int(one)*(i-1)
-			if math.Abs(table[at]/want-1) > 1e-9 {
-				t.Fatalf("pace %+d: got %g, want %g", i-1, table[at], want)
+		var table byClass
+		l.addTo(&table)
+		for c, z := range paceErrors {
+			want := math.Log(l[0])*z*(z-1)/2 + math.Log(l[1])*(1-z*z) + math.Log(l[2])*z*(z+1)/2
+			if math.Abs(math.Log(table[c])-want) > 1e-9 {
+				t.Fatalf("pace error %g: got %g, want %g", z, table[c], math.Exp(want))
 			}
 		}
 	})
+}
+
+// TestPaceErrors: the classes are the middle quantiles of the normal law.
+// Independent reference: gonum's.
+func TestPaceErrors(t *testing.T) {
+	for c, z := range paceErrors {
+		if want := distuv.UnitNormal.Quantile((float64(c) + 0.5) / classes); math.Abs(z-want) > 1e-9 {
+			t.Errorf("class %d: got %g, want %g", c, z, want)
+		}
+	}
 }
 
 // TestProjectionProperties is what must hold of any set on any trip.
@@ -94,8 +102,8 @@ func TestProjectionProperties(t *testing.T) {
 		s := wearing("any", rapid.IntRange(1, 6).Draw(t, "points"), legs)
 		w := newWorker(newDraws(500, rapid.Uint64().Draw(t, "seed")), legs)
 		from := rapid.IntRange(0, len(legs)-1).Draw(t, "from")
-		got := w.project(s, from, true)
-		again := newWorker(w.draws, legs).project(s, from, true)
+		got := w.project(s, from)
+		again := newWorker(w.draws, legs).project(s, from)
 		if !reflect.DeepEqual(got, again) {
 			t.Fatal("the same draws gave another projection")
 		}
@@ -123,8 +131,8 @@ func TestSplittingALeg(t *testing.T) {
 	one.points[0].legs = []loss{{1e-3, 2e-3, 3e-3}}
 	two.points[0].legs = []loss{{5e-4, 1e-3, 1.5e-3}, {5e-4, 1e-3, 1.5e-3}}
 	d := newDraws(2000, 3)
-	a := newWorker(d, whole).project(one, 0, true).points[0][0]
-	b := newWorker(d, halves).project(two, 0, true).points[0][1]
+	a := newWorker(d, whole).project(one, 0).points[0][0]
+	b := newWorker(d, halves).project(two, 0).points[0][1]
 	if math.Abs(a.P50-b.P50) > 1e-12 || math.Abs(a.P5-b.P5) > 1e-12 || a.PLimit != b.PLimit {
 		t.Errorf("one leg %+v, two halves %+v", a, b)
 	}
@@ -141,7 +149,7 @@ func BenchmarkProject(b *testing.B) {
 	for b.Loop() {
 		w := newWorker(newDraws(DefaultDraws, 1), legs)
 		for _, s := range sets {
-			w.project(s, 0, true)
+			w.project(s, 0)
 		}
 	}
 }

@@ -5,53 +5,128 @@ import (
 	"slices"
 )
 
-// bins is the resolution of the first pass; each bin then holds a few values.
+// bins is the resolution of a histogram: fine enough that a bin of a column
+// of draws holds a few values.
 const bins = 2048
 
-// quantiles finds order statistics of a column of draws in linear time. It
-// keeps its scratch space between calls.
-type quantiles struct {
-	count  [bins]int32
-	within []float64
+// histogram finds order statistics and counts of a column of draws in linear
+// time, exactly: the bins narrow the search down, the values decide. It keeps
+// its scratch space between columns.
+type histogram struct {
+	lo, scale float64
+	count     [bins]int32
+	id        []uint16 // each draw's bin
+	wanted    [bins]bool
+	found     map[uint16][]float64
+	spare     [][]float64
 }
 
-// at fills out with the empirical quantiles of x at the rising shares p: for
-// each, the smallest value with at least that share of x at or below it.
-func (q *quantiles) at(x []float64, p, out []float64) {
-	lo, hi := math.Inf(1), math.Inf(-1)
-	for _, v := range x {
-		lo, hi = min(lo, v), max(hi, v)
-	}
-	if lo == hi {
-		for i := range p {
-			out[i] = lo
-		}
-		return
-	}
-	clear(q.count[:])
-	scale := (bins - 1) / (hi - lo)
-	for _, v := range x {
-		q.count[int((v-lo)*scale)]++
-	}
-	bin, below := 0, int32(0)
-	for i, share := range p {
-		rank := max(0, int32(math.Ceil(share*float64(len(x))))-1)
-		for below+q.count[bin] <= rank {
-			below += q.count[bin]
-			bin++
-		}
-		out[i] = q.inBin(x, lo, scale, bin, int(rank-below))
+func newHistogram(draws int) *histogram {
+	return &histogram{id: make([]uint16, draws), found: map[uint16][]float64{}}
+}
+
+// open starts a column whose values lie between lo and hi, or a rounding
+// error beyond.
+func (h *histogram) open(lo, hi float64) {
+	const slack = 1e-6
+	clear(h.count[:])
+	h.lo, h.scale = lo-slack*(hi-lo), 0
+	if scale := (1 - 3*slack) * bins / (hi - lo); !math.IsInf(scale, 0) {
+		h.scale = scale
 	}
 }
 
-// inBin returns the value of the given rank among those of one bin.
-func (q *quantiles) inBin(x []float64, lo, scale float64, bin, rank int) float64 {
-	q.within = q.within[:0]
+// bin is the bin of a value of the column.
+func (h *histogram) bin(v float64) uint16 { return uint16((v-h.lo)*h.scale) & (bins - 1) }
+
+// line is the bin of a value that may lie outside the column.
+func (h *histogram) line(v float64) uint16 {
+	return uint16(min(max((v-h.lo)*h.scale, 0), bins-1))
+}
+
+// fill counts a whole column.
+func (h *histogram) fill(x []float64) {
+	lo, hi := x[0], x[0]
 	for _, v := range x {
-		if int((v-lo)*scale) == bin {
-			q.within = append(q.within, v)
+		if v < lo {
+			lo = v
+		}
+		if v > hi {
+			hi = v
 		}
 	}
-	slices.Sort(q.within)
-	return q.within[rank]
+	h.open(lo, hi)
+	id := h.id[:len(x)]
+	for k, v := range x {
+		b := h.bin(v)
+		id[k] = b
+		h.count[b]++
+	}
+}
+
+// band summarises the column x that was counted: the quantiles of a band and
+// the shares at or below the limit and the margin.
+func (h *histogram) band(x []float64, limit, margin float64) Band {
+	var bin [3]uint16
+	var rank [3]int
+	at, below := 0, int32(0)
+	for i, share := range bandShares {
+		r := max(0, int32(math.Ceil(share*float64(len(x))))-1)
+		for below+h.count[at] <= r {
+			below += h.count[at]
+			at++
+		}
+		bin[i], rank[i] = uint16(at), int(r-below)
+	}
+	atLimit, atMargin := h.line(limit), h.line(margin)
+	h.collect(x, append(bin[:], atLimit, atMargin))
+
+	var q [3]float64
+	for i, b := range bin {
+		slices.Sort(h.found[b])
+		q[i] = h.found[b][rank[i]]
+	}
+	return Band{
+		P5: q[0], P50: q[1], P95: q[2],
+		PLimit: h.share(atLimit, limit), PMargin: h.share(atMargin, margin),
+	}
+}
+
+// collect gathers the values of a few bins.
+func (h *histogram) collect(x []float64, bins []uint16) {
+	for b, list := range h.found {
+		h.wanted[b] = false
+		h.spare = append(h.spare, list[:0])
+		delete(h.found, b)
+	}
+	for _, b := range bins {
+		if _, ok := h.found[b]; ok {
+			continue
+		}
+		h.wanted[b] = true
+		var list []float64
+		if n := len(h.spare); n > 0 {
+			list, h.spare = h.spare[n-1], h.spare[:n-1]
+		}
+		h.found[b] = list
+	}
+	for k, b := range h.id[:len(x)] {
+		if h.wanted[b] {
+			h.found[b] = append(h.found[b], x[k])
+		}
+	}
+}
+
+// share is the share of the column at or below a value of the given bin.
+func (h *histogram) share(bin uint16, value float64) float64 {
+	n := 0
+	for _, c := range h.count[:bin] {
+		n += int(c)
+	}
+	for _, v := range h.found[bin] {
+		if v <= value {
+			n++
+		}
+	}
+	return float64(n) / float64(len(h.id))
 }

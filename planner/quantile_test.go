@@ -9,8 +9,8 @@ import (
 	"pgregory.net/rapid"
 )
 
-// TestQuantilesMatchGonum compares with gonum's empirical quantile on sorted
-// data, exactly: both pick an order statistic.
+// TestQuantilesMatchGonum compares with gonum's empirical quantile and distribution
+// function on sorted data, exactly: both pick an order statistic.
 func TestQuantilesMatchGonum(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 3000).Draw(t, "n")
@@ -23,13 +23,20 @@ func TestQuantilesMatchGonum(t *testing.T) {
 				x[i] = float64(int(3 * x[i]))
 			}
 		}
-		got := make([]float64, len(bandShares))
-		new(quantiles).at(x, bandShares, got)
+		limit, margin := rapid.Float64Range(-3, 3).Draw(t, "limit"), rapid.Float64Range(-3, 3).Draw(t, "margin")
+		h := newHistogram(n)
+		h.fill(x)
+		got := h.band(x, limit, margin)
 		slices.Sort(x)
-		for i, p := range bandShares {
-			if want := stat.Quantile(p, stat.Empirical, x, nil); got[i] != want {
-				t.Fatalf("quantile %g of %d: got %g, want %g", p, n, got[i], want)
-			}
+		want := Band{
+			P5:      stat.Quantile(0.05, stat.Empirical, x, nil),
+			P50:     stat.Quantile(0.50, stat.Empirical, x, nil),
+			P95:     stat.Quantile(0.95, stat.Empirical, x, nil),
+			PLimit:  stat.CDF(limit, stat.Empirical, x, nil),
+			PMargin: stat.CDF(margin, stat.Empirical, x, nil),
+		}
+		if got != want {
+			t.Fatalf("%d draws: got %+v, want %+v", n, got, want)
 		}
 	})
 }

@@ -54,8 +54,8 @@ func (o options) explain(op *option) {
 		op.Reason = fmt.Sprintf("left alone %s %s; up to %s only %s, and new from there it comes home with about %s of its life",
 			asIs, risk, legs[op.Leg].Name, Chance(s.After[op.Leg].PLimit), Life(op.LifeEnd))
 		if !s.Critical {
-			op.Reason = fmt.Sprintf("left alone it passes its interval %s; at %s it is within reach (chance past the ceiling by then %s)",
-				o.marginLeg(), legs[op.Leg].Name, Chance(s.After[op.Leg].PLimit))
+			op.Reason = fmt.Sprintf("left alone it passes its interval %s and has %s chance to %s by home; at the stop it has not yet (chance %s)",
+				o.marginLeg(), asIs, risk, Chance(s.After[op.Leg].PLimit))
 		}
 	case RenewBefore:
 		op.Reason = fmt.Sprintf("as it stands %s chance to %s, %s first, most of it %s; new it comes home with about %s of its life",

@@ -14,7 +14,8 @@ type loss [3]float64
 // point is a thing that wears, with what each leg takes from it.
 type point struct {
 	Point
-	gauge       float64 // one standard deviation of the starting level
+	from        float64 // level the draws start from: as measured, or new where never measured
+	gauge       float64 // one standard deviation of that level
 	wornRoad    float64 // taken before the trip and never measured: the rates' spread applies to it
 	wornCircuit float64
 	legs        []loss
@@ -34,6 +35,7 @@ type set struct {
 	lifetime bool // hub: ends by a drawn failure, not by reaching a level
 	alone    bool // fluid: each leg has a level of its own, nothing adds up
 	age      float64
+	alike    bool // every point has the same new level, limit and margin
 }
 
 // builder gathers what the sets need.
@@ -79,6 +81,8 @@ func (b *builder) start(id, name string, fit fitting) *set {
 
 // add appends a point and its losses.
 func (s *set) add(p point, usages []usage, of func(wear) float64) {
+	p.from = p.Start
+	p.Start -= p.wornRoad + p.wornCircuit
 	for _, u := range usages {
 		p.legs = append(p.legs, loss{of(u.at[0]), of(u.at[1]), of(u.at[2])})
 		p.Loss = append(p.Loss, of(u.nominal()))
@@ -88,10 +92,15 @@ func (s *set) add(p point, usages []usage, of func(wear) float64) {
 
 // renewed gives the set a twin that starts as a new part.
 func (s *set) renewed() *set {
+	s.alike = true
+	for _, p := range s.points {
+		first := s.points[0]
+		s.alike = s.alike && p.New == first.New && p.Limit == first.Limit && p.Margin == first.Margin
+	}
 	twin := *s
 	twin.points = make([]point, len(s.points))
 	for i, p := range s.points {
-		p.Start, p.gauge, p.wornRoad, p.wornCircuit, p.cap = p.New, 0, 0, 0, nil
+		p.Start, p.from, p.gauge, p.wornRoad, p.wornCircuit, p.cap = p.New, p.New, 0, 0, 0, nil
 		twin.points[i] = p
 	}
 	twin.age, twin.fresh = 0, nil

@@ -22,7 +22,8 @@ type wear struct {
 	hub       [4]float64    // L10 lives
 	oil       float64       // equivalent m
 	peak      [2]float64    // C, rotors front and rear after a braking
-	fluidRise float64       // K over ambient of a fluid that took the whole of the hottest mean rotor rise
+	bulk      [2]float64    // C, their mean over the hottest session
+	tooHot    [2]bool       // for the pads
 }
 
 // usage is what one leg does to the car: a single figure on the road, three
@@ -70,7 +71,7 @@ func (w *wear) setAxle(i int, out brake.Outcome) {
 		w.crack[p] = out.Crack
 		w.thickness[p] = out.Thickness
 	}
-	w.peak[i] = out.Peak
+	w.peak[i], w.bulk[i] = out.Peak, out.Bulk
 }
 
 // circuitDuty gives a circuit's duty at the leg's own pace, or at the given
@@ -142,19 +143,21 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 		}
 	}
 
-	all := float64(laps * leg.Sessions.Count)
+	all, warm := float64(laps*leg.Sessions.Count), float64(2*leg.Sessions.Count)
 	l := Leg{
 		Kind: leg.Kind, Name: name, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
 		Circuit: name, Day: 1, Days: leg.Days,
 		Sessions: leg.Sessions.Count, SessionTime: float64(leg.Sessions.Each),
 		Laps: int(all), LapTime: d.Seconds, Pace: d.Pace,
-		Metres:        all * d.Metres,
+		Metres:        (all + warm) * d.Metres,
 		Hours:         float64(leg.Sessions.Count) * float64(leg.Sessions.Each) / 3600,
 		LeftShare:     duty.LeftShare(d),
 		HeavyBrakings: len(d.Brakings),
 		BySummary:     u.summary,
 		TopSpeed:      d.TopSpeed,
 		RotorPeak:     u.nominal().peak,
+		RotorBulk:     u.nominal().bulk,
+		PadsTooHot:    u.nominal().tooHot,
 	}
 	for _, s := range d.States {
 		if m.vehicle.Lifts(s) {
@@ -162,7 +165,11 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 			break
 		}
 	}
-	l.FuelUsed = all * fuelPerLap(d)
+	slow, err := circuitDuty(m, f, leg, warmLap*d.Pace)
+	if err != nil {
+		return usage{}, Leg{}, fmt.Errorf("%s: %w", name, err)
+	}
+	l.FuelUsed = all*fuelPerLap(d) + warm*fuelPerLap(slow)
 	return u, l, nil
 }
 
@@ -189,7 +196,7 @@ func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty
 	for i, a := range m.axles {
 		out := brake.Run(m.vehicle, a, d, sessions, float64(leg.Ambient))
 		w.setAxle(i, out)
-		w.fluidRise = max(w.fluidRise, out.Bulk-float64(leg.Ambient))
+		w.tooHot[i] = a.Pad.TooHot(out)
 	}
 	easy := bearing.Circuit(m.vehicle, m.hubs, m.radius, slow)
 	for p, perLap := range bearing.Circuit(m.vehicle, m.hubs, m.radius, d) {

@@ -45,11 +45,10 @@ func warnings(p *Plan, f *profiles.Folder) []string {
 			add("%s is known by its summary alone, so its figures are wider; corners would narrow them.", l.Circuit)
 		}
 	}
-	for i, name := range []string{"LF", "LR"} {
-		part := fittings(f)[profiles.Pads][name].part
-		for _, l := range p.Legs {
-			if l.Day == 1 && l.RotorPeak[i] > float64(part.Pads.MaxBulk) {
-				add("%s: rotors above what %s can take; a pad for more heat is wanted.", l.Circuit, part.Name)
+	for _, l := range p.Legs {
+		for i, axle := range []string{"front", "rear"} {
+			if l.Day == 1 && l.PadsTooHot[i] {
+				add("%s: the %s rotors run hotter than the pads fitted can take; a pad for more heat is wanted.", l.Circuit, axle)
 			}
 		}
 	}

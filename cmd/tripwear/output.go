@@ -27,7 +27,7 @@ func (e *useError) Error() string { return e.what }
 func complain(w io.Writer, err error) int {
 	var bad profiles.Errors
 	var use *useError
-	var file *workbook.FileError
+	var file *workbook.SaveError
 	switch {
 	case err == nil:
 		return exitFine
@@ -40,7 +40,7 @@ func complain(w io.Writer, err error) int {
 	case errors.As(err, &use):
 		say(w, use.what, use.hint)
 	case errors.As(err, &file):
-		say(w, file.Error(), file.Hint)
+		say(w, file.Error(), file.Hint())
 	case errors.Is(err, fs.ErrPermission):
 		say(w, err.Error(), "check who may read and write there")
 	default:

@@ -3,6 +3,7 @@ package main
 import (
 	"fmt"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
@@ -66,7 +67,11 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	if err != nil {
 		return err
 	}
-	plan, err := planner.Make(folder, trip, planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now()})
+	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now()}
+	if o.demo != "" {
+		options.Today = time.Time{} // the demo reads the same on any day
+	}
+	plan, err := planner.Make(folder, trip, options)
 	if err != nil {
 		return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), "tripwear check says whether the files themselves are sound"}
 	}

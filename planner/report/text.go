@@ -138,15 +138,15 @@ func (t text) order() {
 		case !it.OrderBy.IsZero():
 			detail += ", order by " + it.OrderBy.Format("2 Jan 2006")
 		}
-		price := ""
+		price := "-"
 		if it.Price > 0 && !it.OnShelf {
 			price = fmt.Sprintf("%.0f", it.Price)
 			total += it.Price
 		}
-		t.line("  %s %s", pad(cut(it.Name+": "+detail, width-11), width-11), padLeft(price, 8))
+		t.fold("  "+padLeft(price, 5)+"  ", it.Name+": "+detail)
 	}
 	if total > 0 {
-		t.line("  %s %s", pad("total to buy, in your currency, fitting not counted", width-11), padLeft(fmt.Sprintf("%.0f", total), 8))
+		t.fold("  "+padLeft(fmt.Sprintf("%.0f", total), 5)+"  ", "in all, in your currency, fitting not counted")
 	}
 }
 
