@@ -60,6 +60,11 @@ func suffers(cs [4]Corner, legs []Leg) (place, why string) {
 	}
 	p := duty.Place(best)
 	other := cs[p.Mirror()]
+	if cs[best].Tread < even*other.Tread && cs[best].Hub < even*other.Hub {
+		across := (best + 2) % 4
+		return axleName(p), fmt.Sprintf("its two sides lose about alike; it takes %s the tread and %s the hub life of the other axle",
+			times(cs[best].Tread, cs[across].Tread), times(cs[best].Hub, cs[across].Hub))
+	}
 	why = fmt.Sprintf("it takes %s the tread and %s the hub life of %s across the axle", times(cs[best].Tread, other.Tread), times(cs[best].Hub, other.Hub), other.Place)
 	if c, share, ok := bias(legs); ok {
 		turn, side := "left", "right"
@@ -69,6 +74,16 @@ func suffers(cs [4]Corner, legs []Leg) (place, why string) {
 		why += fmt.Sprintf("; %s takes %.0f %% of its cornering load in %s turns, which lean on the %s-hand wheels", c, 100*share, turn, side)
 	}
 	return p.String(), why
+}
+
+// even is the ratio up to which two sides of an axle are called alike.
+const even = 1.1
+
+func axleName(p duty.Place) string {
+	if p.Front() {
+		return "front axle"
+	}
+	return "rear axle"
 }
 
 func times(a, b float64) string {

@@ -250,6 +250,6 @@ func (o options) leastBad(all []option) option {
 			worst = op
 		}
 	}
-	worst.Action, worst.Leg = DoNotTake, -1
+	worst.Action, worst.Leg, worst.Spare = DoNotTake, -1, false
 	return worst
 }

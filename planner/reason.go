@@ -51,21 +51,29 @@ func (o options) explain(op *option) {
 		}
 		op.Reason = fmt.Sprintf("%s chance to %s, %s first; it can be fitted in the paddock: %s", asIs, risk, op.Where, fit)
 	case RenewAtStop:
-		op.Reason = fmt.Sprintf("left alone %s %s; up to %s only %s, and new from there it comes home with about %s of its life",
-			asIs, risk, legs[op.Leg].Name, Chance(s.After[op.Leg].PLimit), Life(op.LifeEnd))
+		op.Reason = fmt.Sprintf("left alone %s chance to %s, up to %s only %s; new from there %s",
+			asIs, risk, legs[op.Leg].Name, Chance(s.After[op.Leg].PLimit), o.renewed(op))
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("left alone it passes its interval %s and has %s chance to %s by home; at the stop it has not yet (chance %s)",
 				o.marginLeg(), asIs, risk, Chance(s.After[op.Leg].PLimit))
 		}
 	case RenewBefore:
-		op.Reason = fmt.Sprintf("as it stands %s chance to %s, %s first, most of it %s; new it comes home with about %s of its life",
-			asIs, risk, op.Where, o.when(), Life(op.LifeEnd))
+		op.Reason = fmt.Sprintf("as it stands %s chance to %s, %s first, most of it %s; new %s",
+			asIs, risk, op.Where, o.when(), o.renewed(op))
 		if op.Spare {
 			op.Reason += fmt.Sprintf(", and one set may not do (chance of needing a second %s)", Chance(op.PNeed))
 		}
 	case DoNotTake:
 		op.Reason = fmt.Sprintf("nothing makes it safe: at best %s chance of driving across the limit unnoticed, over the cap of %s", Chance(op.PUnsafe), Chance(float64(o.safety.Cap)))
 	}
+}
+
+// renewed says how a new set comes home.
+func (o options) renewed(op *option) string {
+	if o.set.lifetime {
+		return "its chance to fail is " + Chance(op.POut)
+	}
+	return fmt.Sprintf("it comes home with about %s of its life", Life(op.LifeEnd))
 }
 
 // end names what the set's life ends with.
@@ -78,7 +86,7 @@ func (o options) end() string {
 	case BoilMargin:
 		return "boil"
 	default:
-		return "reach its limit"
+		return "reach the limit"
 	}
 }
 

@@ -1,0 +1,28 @@
+package main
+
+import (
+	"os"
+	"testing"
+
+	"github.com/rogpeppe/go-internal/testscript"
+)
+
+func TestMain(m *testing.M) {
+	testscript.Main(m, map[string]func(){"tripwear": main})
+}
+
+// TestScripts runs the command as its user would, from testdata/script.
+// Set UPDATE=1 to rewrite the expected outputs after looking at them.
+func TestScripts(t *testing.T) {
+	testscript.Run(t, testscript.Params{
+		Dir:                 "../../testdata/script",
+		UpdateScripts:       os.Getenv("UPDATE") != "",
+		RequireExplicitExec: true,
+		Setup: func(e *testscript.Env) error {
+			for _, key := range []string{"UNITS", "CAR", "JSON", "QUIET", "DRAWS", "SEED"} {
+				e.Setenv("TRIPWEAR_"+key, "")
+			}
+			return nil
+		},
+	})
+}

@@ -1,0 +1,150 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+func plan(t *testing.T, name string) *planner.Plan {
+	t.Helper()
+	files, err := profiles.Demo(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := profiles.Load(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	trip, err := f.FindTrip("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	p, err := planner.Make(f, trip, planner.Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+func text(t *testing.T, p *planner.Plan, o report.Options) string {
+	t.Helper()
+	var b bytes.Buffer
+	if err := report.Text(&b, p, o); err != nil {
+		t.Fatal(err)
+	}
+	return b.String()
+}
+
+// TestGolden compares the demos' answers with what was last looked at and
+// found good. UPDATE=1 rewrites the files.
+func TestGolden(t *testing.T) {
+	for name, units := range map[string]quantity.System{"juniper": quantity.US, "fjord": quantity.Metric} {
+		got := text(t, plan(t, name), report.Options{Units: units})
+		path := filepath.Join("../../testdata/golden", name+".txt")
+		if os.Getenv("UPDATE") != "" {
+			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		want, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(string(want), got); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", name, diff)
+		}
+	}
+}
+
+// TestFits: every line fits 80 columns in both units, with and without the
+// assumptions, and holds no broken number.
+func TestFits(t *testing.T) {
+	for _, name := range profiles.DemoNames() {
+		p := plan(t, name)
+		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
+			for _, all := range []bool{false, true} {
+				for i, line := range strings.Split(text(t, p, report.Options{Units: units, All: all}), "\n") {
+					if n := utf8.RuneCountInString(line); n > 80 {
+						t.Errorf("%s line %d has %d characters: %s", name, i+1, n, line)
+					}
+					for _, bad := range []string{"NaN", "Inf", "%!", "-0 "} {
+						if strings.Contains(line, bad) {
+							t.Errorf("%s line %d holds %s: %s", name, i+1, bad, line)
+						}
+					}
+				}
+			}
+		}
+	}
+}
+
+// TestOrder: the answer comes before the tables, the cautions are there.
+func TestOrder(t *testing.T) {
+	got := text(t, plan(t, "juniper"), report.Options{})
+	at := -1
+	for _, part := range []string{"THE ANSWER", "Renew before leaving", "Pack a spare", "On the way", "Order", "WHICH CORNER", "LEGS", "TIRES", "PADS", "ROTORS", "HUB", "ENGINE OIL", "BRAKE FLUID", "CHECK ON THE WAY", "LEAN ON", "CAUTIONS"} {
+		i := strings.Index(got, part)
+		if i <= at {
+			t.Errorf("%q is missing or out of order", part)
+		}
+		at = i
+	}
+}
+
+// TestJSON: the object parses, its chances are chances and its bands are in order.
+func TestJSON(t *testing.T) {
+	var b bytes.Buffer
+	if err := report.JSON(&b, plan(t, "juniper")); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Safe bool `json:"safe"`
+		Legs []struct {
+			Kind string `json:"kind"`
+		} `json:"legs"`
+		Sets []struct {
+			ID       string `json:"id"`
+			Decision struct {
+				Action string `json:"action"`
+			} `json:"decision"`
+			Points []struct {
+				After []struct {
+					P5     float64 `json:"p5"`
+					P50    float64 `json:"p50"`
+					P95    float64 `json:"p95"`
+					PLimit float64 `json:"p_limit"`
+				} `json:"after"`
+			} `json:"points"`
+		} `json:"sets"`
+	}
+	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	if !got.Safe || len(got.Sets) != 12 || len(got.Legs) != 8 {
+		t.Errorf("safe %v, %d sets, %d legs", got.Safe, len(got.Sets), len(got.Legs))
+	}
+	for _, s := range got.Sets {
+		if s.Decision.Action == "" {
+			t.Errorf("%s has no decision", s.ID)
+		}
+		for _, p := range s.Points {
+			for _, a := range p.After {
+				if !(a.P5 <= a.P50 && a.P50 <= a.P95 && a.PLimit >= 0 && a.PLimit <= 1) {
+					t.Errorf("%s: %+v", s.ID, a)
+				}
+			}
+		}
+	}
+}
