@@ -33,7 +33,7 @@ func (d *decoder) fail(n *yaml.Node, what, expected, hint string) {
 // mapping decodes a mapping into the fields.
 func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
 	if n.Kind != yaml.MappingNode {
-		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with keys "+oneOf(keys(fields)), "")
+		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+list(keys(fields)), "")
 		return
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
@@ -76,12 +76,17 @@ func join(path, key string) string {
 	return path + "." + key
 }
 
-// title is how a message names a path: its last key.
+// title is how a message names a path: its last key, and the one before where
+// the last is a place.
 func title(path string) string {
 	if path == "" {
 		return "the file"
 	}
-	return path[strings.LastIndexByte(path, '.')+1:]
+	i := strings.LastIndexByte(path, '.')
+	if place, _, _ := strings.Cut(path[i+1:], "["); i > 0 && slices.Contains(wheels, place) {
+		i = strings.LastIndexByte(path[:i], '.')
+	}
+	return path[i+1:]
 }
 
 // form names what a node is.
@@ -103,10 +108,15 @@ func (d *decoder) value(n *yaml.Node, path string, f field) {
 		source.Tag, source.Text = text(lookup(n, "tag")), text(lookup(n, "source"))
 		n = lookup(n, "value")
 	}
-	if d.into(n, path, f) {
-		if source.Tag == "owner" {
-			source.Text = source.Position.String()
-		}
+	outer := d.sources
+	if source.Tag != "owner" {
+		d.sources = Sources{} // one source for all that the value holds
+	} else {
+		source.Text = source.Position.String()
+	}
+	single := d.into(n, path, f)
+	d.sources = outer
+	if single || source.Tag != "owner" {
 		source.Value = written(n)
 		d.sources[path] = source
 	}
@@ -136,6 +146,9 @@ func text(n *yaml.Node) string {
 func written(n *yaml.Node) string {
 	if n.Kind == yaml.ScalarNode {
 		return n.Value
+	}
+	if n.Kind == yaml.SequenceNode && len(n.Content) > 0 && n.Content[0].Kind != yaml.ScalarNode {
+		return fmt.Sprintf("%d items", len(n.Content))
 	}
 	items := make([]string, len(n.Content))
 	for i, c := range n.Content {
@@ -208,7 +221,7 @@ func (d *decoder) list(n *yaml.Node, path string, f field, item func(*yaml.Node,
 // places decodes a mapping whose keys are the field's words, over what the map holds.
 func (d *decoder) places(n *yaml.Node, path string, f field) {
 	if n.Kind != yaml.MappingNode {
-		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with keys "+oneOf(f.words), "")
+		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+list(f.words), "")
 		return
 	}
 	out := reflect.MakeMap(f.value.Type())
@@ -251,7 +264,7 @@ func (f field) expected() string {
 	case f.value.Kind() == reflect.Slice:
 		return "a list"
 	case f.value.Kind() == reflect.Struct:
-		return "a mapping with keys " + oneOf(keys(fieldsOf(f.value)))
+		return "a mapping with the keys " + list(keys(fieldsOf(f.value)))
 	case f.value.Kind() == reflect.Bool:
 		return "true or false"
 	default:

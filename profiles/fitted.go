@@ -34,7 +34,9 @@ func (l *loader) fitted(where map[string]Position, carOK bool) {
 			whole = false
 			continue
 		}
+		before := len(l.errs)
 		l.entry(where, i, part, holder)
+		whole = whole && len(l.errs) == before
 	}
 	for i, s := range l.folder.Car.Shelf {
 		l.resolve(where, fmt.Sprintf("shelf[%d].part", i), s.Part)
@@ -54,11 +56,12 @@ func (l *loader) resolve(where map[string]Position, path, id string) (Part, bool
 		return Part{}, false
 	case !ok:
 		ids := slices.Sorted(maps.Keys(l.folder.Parts))
-		l.errs.add(where[path], unknown("part", id, ids), "an id of parts.yaml or a stock part", "stock parts are "+oneOf(slices.DeleteFunc(ids, func(id string) bool { return l.folder.Parts[id].Class != id })))
+		own := slices.DeleteFunc(slices.Clone(ids), func(id string) bool { return l.folder.Parts[id].Class == id })
+		l.errs.add(where[path], unknown("part", id, ids), "an id of parts.yaml or a stock part", "parts.yaml has "+oneOf(own))
 		return Part{}, false
 	}
 	if lacks := part.lacks(); len(lacks) > 0 {
-		l.errs.add(where[path], fmt.Sprintf("stock part %q lacks %s", id, strings.Join(lacks, ", ")), "a part of your own that has them", fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]))
+		l.errs.add(where[path], fmt.Sprintf("stock part %q lacks %s", id, list(lacks)), "a part of your own that has them", fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]))
 		return Part{}, false
 	}
 	return part, true

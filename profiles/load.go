@@ -25,10 +25,10 @@ func Load(fsys fs.FS) (*Folder, error) {
 	l.model()
 	l.parts(c.parts)
 	l.car()
-	for _, file := range l.list("circuits") {
+	for _, file := range l.files("circuits") {
 		l.circuit(file)
 	}
-	for _, file := range l.list("trips") {
+	for _, file := range l.files("trips") {
 		l.trip(file)
 	}
 	if err := l.errs.sorted(); err != nil {
@@ -50,8 +50,8 @@ func (l *loader) exists(file string) bool {
 	return !errors.Is(err, fs.ErrNotExist)
 }
 
-// list is the profile files of a directory in order.
-func (l *loader) list(dir string) []string {
+// files is the profile files of a directory in order.
+func (l *loader) files(dir string) []string {
 	entries, err := fs.ReadDir(l.fsys, dir)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		l.errs.add(Position{File: dir}, reason(err), "a folder of .yaml files", "")

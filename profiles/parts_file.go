@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"maps"
 	"slices"
-	"strings"
 
 	"go.yaml.in/yaml/v4"
 )
@@ -24,15 +23,15 @@ func (l *loader) parts(stock map[string]Part) {
 		l.broken["*"] = true
 		return
 	}
-	list := lookup(root, "parts")
-	if list == nil || list.Kind != yaml.SequenceNode || len(root.Content) != 2 {
+	items := lookup(root, "parts")
+	if items == nil || items.Kind != yaml.SequenceNode || len(root.Content) != 2 {
 		l.errs.add(at(file, root), "the file is not a list of parts", "one key, parts, with a list", "parts:, then one part after each dash")
 		l.broken["*"] = true
 		return
 	}
 	classes := slices.Sorted(maps.Keys(stock))
 	first := map[string]int{}
-	for _, item := range list.Content {
+	for _, item := range items.Content {
 		l.part(file, item, stock, classes, first)
 	}
 }
@@ -53,6 +52,7 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 	switch line, twice := first[id.Value]; {
 	case twice:
 		l.errs.add(at(file, id), fmt.Sprintf("id %q is given twice", cut(id.Value)), "each part once", fmt.Sprintf("it stands in line %d already", line))
+		l.broken[id.Value] = true
 		return
 	case slices.Contains(classes, id.Value):
 		l.errs.add(at(file, id), fmt.Sprintf("id %q is a stock part's", cut(id.Value)), "a word of your own", "keep the stock part's id for class")
@@ -63,12 +63,12 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 	l.broken[id.Value] = true
 	class := lookup(item, "class")
 	if class == nil {
-		l.errs.add(where, `key "class" is missing`, "the stock part it starts from: "+oneOf(classes), hint)
+		l.errs.add(where, `key "class" is missing`, "the stock part it starts from", "stock parts are "+list(classes))
 		return
 	}
 	from, ok := stock[class.Value]
 	if !ok {
-		l.errs.add(at(file, class), unknown("class", class.Value, classes), oneOf(classes), "")
+		l.errs.add(at(file, class), unknown("class", class.Value, classes), "the stock part it starts from", "stock parts are "+list(classes))
 		return
 	}
 
@@ -82,8 +82,7 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 		delete(p.Sources, key)
 	}
 	if lacks := p.lacks(); len(lacks) > 0 {
-		l.errs.add(where, fmt.Sprintf("%s lacks %s", p.describe(), strings.Join(lacks, ", ")),
-			"them here, since they differ from car to car", "")
+		l.errs.add(where, fmt.Sprintf("%s lacks %s", p.describe(), list(lacks)), "", "give it here, since it differs from car to car")
 	}
 	if len(l.errs) == before {
 		l.sound(&p, d.at, where)

@@ -85,7 +85,7 @@ func (d *decoder) measure(n *yaml.Node, name string, f field, kind *quantity.Kin
 		v, unit = float64(turn), kind.Units[0]
 	} else {
 		var err *quantity.Error
-		if v, unit, err = kind.Parse(n.Value); err != nil {
+		if v, unit, err = f.plausible(kind).Parse(n.Value); err != nil {
 			d.bad(n, name, err)
 			return
 		}
@@ -95,6 +95,16 @@ func (d *decoder) measure(n *yaml.Node, name string, f field, kind *quantity.Kin
 		return
 	}
 	f.value.SetFloat(v)
+}
+
+// plausible is the kind with the field's range.
+func (f field) plausible(kind *quantity.Kind) *quantity.Kind {
+	if f.min == "" {
+		return kind
+	}
+	lo, _, _ := kind.Parse(f.min) // a test parses every range
+	hi, _, _ := kind.Parse(f.max)
+	return kind.Within(lo, hi)
 }
 
 // limits checks a measure against the field's range, and prints the range in
@@ -155,17 +165,11 @@ func (d *decoder) text(n *yaml.Node, name string, f field) {
 		d.fail(n, name+" is too long or has line breaks", fmt.Sprintf("one line of at most %d characters", mostText), "")
 		return
 	case len(f.words) > 0 && !slices.Contains(f.words, s):
-		d.fail(n, unknown(plainName(name), s, f.words), oneOf(f.words), "")
+		d.fail(n, name+": "+unknown("word", s, f.words), oneOf(f.words), "")
 		return
 	case f.as == "id" && !idForm.MatchString(s):
 		d.fail(n, fmt.Sprintf("%s: %q is not an id", name, cut(s)), "letters, digits, dots and dashes, such as tires-rear", "")
 		return
 	}
 	f.value.SetString(s)
-}
-
-// plainName is a name without the number of its item: "at" for "at[1]".
-func plainName(name string) string {
-	name, _, _ = strings.Cut(name, "[")
-	return name
 }

@@ -31,10 +31,10 @@ var stock = sync.OnceValues(func() (catalogue, error) {
 	c.model.Sources = Sources{}
 	stockModel("stock/model.yaml", &c.model, c.model.Sources, &errs)
 	var lap struct {
-		Corners []Corner `need:"yes"`
+		ReferenceLap []Corner
 	}
 	stockModel("stock/reference-lap.yaml", &lap, c.model.Sources, &errs)
-	c.reference = lap.Corners
+	c.reference = lap.ReferenceLap
 	return c, errs.sorted()
 })
 
@@ -113,11 +113,11 @@ func newPart(kind Kind) Part {
 // list of parts with what sets them apart.
 func stockParts(file string, kind Kind, into map[string]Part, errs *Errors) {
 	root := document(stockFiles, file, errs)
-	common, list := lookup(root, "common"), lookup(root, "parts")
-	if list == nil {
+	common, items := lookup(root, "common"), lookup(root, "parts")
+	if items == nil {
 		return
 	}
-	for _, item := range list.Content {
+	for _, item := range items.Content {
 		p := newPart(kind)
 		for _, n := range []*yaml.Node{common, item} {
 			if n != nil {

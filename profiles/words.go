@@ -28,6 +28,14 @@ func oneOf(words []string) string {
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }
 
+// list lists words: "a, b and c".
+func list(words []string) string {
+	if len(words) < 2 {
+		return oneOf(words)
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " and " + words[len(words)-1]
+}
+
 // cut shortens what is too long to repeat in a message.
 func cut(s string) string {
 	const most = 60

@@ -3,6 +3,7 @@ package quantity
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -36,7 +37,7 @@ func Parse[T Measured](s string) (T, error) {
 // unit of a plain number, and of a duration written m:ss, is the zero Unit.
 func (k *Kind) Parse(s string) (float64, Unit, *Error) {
 	s = strings.TrimSpace(s)
-	if k == durations && strings.Contains(s, ":") {
+	if k.clock && strings.Contains(s, ":") {
 		v, err := clock(s)
 		return v, Unit{}, err
 	}
@@ -49,7 +50,7 @@ func (k *Kind) Parse(s string) (float64, Unit, *Error) {
 	if err != nil {
 		return 0, Unit{}, err
 	}
-	if strings.Contains(digits, "/") && k != lengths && k != Offset {
+	if strings.Contains(digits, "/") && !k.fractions {
 		return 0, Unit{}, &Error{fmt.Sprintf("%q is a fraction", s), "a decimal number (fractions are for lengths, such as 6/32 in)"}
 	}
 	if x < 0 && !k.Signed {
@@ -65,7 +66,7 @@ func (k *Kind) Parse(s string) (float64, Unit, *Error) {
 	if math.IsInf(v, 0) {
 		return 0, Unit{}, &Error{fmt.Sprintf("%s is too large", s), ""}
 	}
-	if k == temperatures && v < absoluteZero {
+	if k.absolute && v < absoluteZero {
 		return 0, Unit{}, &Error{fmt.Sprintf("%s is below absolute zero", s), "-273.15 C or more"}
 	}
 	return v, unit, nil
@@ -155,14 +156,24 @@ func (k *Kind) unit(digits, name string, x float64) (Unit, *Error) {
 }
 
 func (k *Kind) suggestion(digits string, x float64) string {
-	if k == shares && x > 0 && x < 1 {
+	if k.Name == shares.Name && x > 0 && x < 1 {
 		return strconv.FormatFloat(100*x, 'g', 4, 64) + " %"
 	}
-	all := make([]string, len(k.suggest))
-	for i, u := range k.suggest {
-		all[i] = digits + " " + u
+	first := func(u Unit) bool { return slices.Contains(k.suggest, u.Name) }
+	second := func(u Unit) bool { return k.most != 0 && !first(u) }
+	for _, eligible := range []func(Unit) bool{first, second} {
+		var all []string
+		for _, u := range k.Units {
+			v := u.SI(x)
+			if eligible(u) && (k.least == 0 && k.most == 0 || k.least <= v && v <= k.most) {
+				all = append(all, digits+" "+u.Name)
+			}
+		}
+		if len(all) > 0 {
+			return strings.Join(all, " or ")
+		}
 	}
-	return strings.Join(all, " or ")
+	return "it with " + oneOf(k.names())
 }
 
 func (k *Kind) names() []string {

@@ -47,10 +47,23 @@ const (
 // Kind is a kind of measure: its name, the units it may be written in, and
 // whether it can be negative.
 type Kind struct {
-	Name    string
-	Units   []Unit
-	Signed  bool
-	suggest []string // units to suggest where one is missing
+	Name      string
+	Units     []Unit
+	Signed    bool
+	suggest   []string // units to suggest first where one is missing
+	clock     bool     // may be written m:ss
+	fractions bool     // may be written 6/32 in
+	absolute  bool     // ends at absolute zero
+	least     float64  // what is plausible, for the suggestion; both 0 where anything is
+	most      float64
+}
+
+// Within is the kind where values from least to most (SI) are plausible: it
+// then suggests only units that give one.
+func (k *Kind) Within(least, most float64) *Kind {
+	within := *k
+	within.least, within.most = min(least, most), max(least, most)
+	return &within
 }
 
 // Measured is a measure that people write with its unit.
@@ -60,7 +73,7 @@ type Measured interface {
 }
 
 var (
-	lengths = &Kind{Name: "length", suggest: []string{"mi", "km"}, Units: []Unit{
+	lengths = &Kind{Name: "length", fractions: true, suggest: []string{"mi", "km"}, Units: []Unit{
 		{Name: "mi", scale: mile}, {Name: "km", scale: 1000}, {Name: "m", scale: 1},
 		{Name: "cm", scale: 0.01}, {Name: "mm", scale: 0.001}, {Name: "in", scale: inch}, {Name: "ft", scale: foot},
 	}}
@@ -75,7 +88,7 @@ var (
 		{Name: "m2", scale: 1}, {Name: "cm2", scale: 1e-4}, {Name: "mm2", scale: 1e-6},
 		{Name: "in2", scale: inch * inch}, {Name: "ft2", scale: foot * foot},
 	}}
-	durations = &Kind{Name: "duration", suggest: []string{"min", "h"}, Units: []Unit{
+	durations = &Kind{Name: "duration", clock: true, suggest: []string{"min", "h"}, Units: []Unit{
 		{Name: "s", scale: 1}, {Name: "min", scale: 60}, {Name: "h", scale: 3600},
 		{Name: "day", scale: 86400}, {Name: "days", scale: 86400},
 	}}
@@ -91,8 +104,8 @@ var (
 	forces = &Kind{Name: "force", suggest: []string{"lbf", "kN"}, Units: []Unit{
 		{Name: "kN", scale: 1000}, {Name: "N", scale: 1}, {Name: "lbf", scale: poundForce},
 	}}
-	temperatures = &Kind{Name: "temperature", Signed: true, suggest: []string{"F", "C"}, Units: []Unit{
-		{Name: "F", scale: 1 / 1.8, zero: -32}, {Name: "C", scale: 1}, {Name: "K", scale: 1, zero: -absoluteZero},
+	temperatures = &Kind{Name: "temperature", absolute: true, Signed: true, suggest: []string{"F", "C"}, Units: []Unit{
+		{Name: "F", scale: 1 / 1.8, zero: -32}, {Name: "C", scale: 1}, {Name: "K", scale: 1, zero: absoluteZero},
 	}}
 	angles = &Kind{Name: "angle", Signed: true, suggest: []string{"deg", "min"}, Units: []Unit{
 		{Name: "deg", scale: degree}, {Name: "min", scale: degree / 60}, {Name: "rad", scale: 1},
@@ -114,7 +127,7 @@ var (
 	moneys   = &Kind{Name: "price"}
 
 	// Offset is a length with a sign: a distance to either side of a plane.
-	Offset = &Kind{Name: "offset", Signed: true, suggest: []string{"mm", "in"}, Units: lengths.Units}
+	Offset = &Kind{Name: "offset", fractions: true, Signed: true, suggest: []string{"mm", "in"}, Units: lengths.Units}
 
 	// Difference is a difference of temperatures, which has no zero to shift.
 	Difference = &Kind{Name: "temperature difference", Signed: true, suggest: []string{"K"}, Units: []Unit{
