@@ -4,7 +4,7 @@ package workbook
 func (b *book) assumptions() *sheet {
 	s := &sheet{name: "Assumptions", wide: true, side: 1, widths: []float64{36, 18, 21, 48, 40}}
 	s.title("Assumptions", "Values nobody measured on this car, where each comes from, and what replaces it.")
-	s.heads("What", "Value", "Kind of source", "Source", "How to replace it by a measurement")
+	s.add(left("What"), left("Value"), left("Kind of source"), left("Source"), left("How to replace it by a measurement"))
 	s.head = 3
 	box := look{box: true}
 	for _, a := range b.p.Assumptions {

@@ -9,18 +9,17 @@ import (
 
 // brakes shows pads, rotors, temperatures and fluid.
 func (b *book) brakes() *sheet {
-	s := &sheet{name: "Brakes", wide: true, side: 1, widths: pairs(4)}
-	s.title("Brakes", "Pads and rotors as the car stands, nothing renewed on the way. A rotor's face overrides its forecast: checks that catch a fingernail are nearly the end, a crack at an edge is. "+marks)
+	s := &sheet{name: "Brakes", wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
+	s.title("Brakes", "Pads and rotors as the car stands, nothing renewed on the way. "+marks)
 	pads := b.pick(profiles.Pads, planner.PadLining)
 	cracks := b.pick(profiles.Rotors, planner.Crack)
 	b.levels(s, "Pads: friction material at the thinnest end", pads)
 	b.remaining(s, "Pads left at the thinnest end of each wheel (median)",
 		"Line chart of the median pad thickness at each wheel, at the start and after each leg, with the limit.", pads)
-	s.pageBreak()
 	b.levels(s, "Rotors: crack life left", cracks)
+	s.span(look{weight: quiet}, "A rotor's face overrides its forecast: heat checks that catch a fingernail are nearly the end, a crack at an edge is the end.")
 	b.remaining(s, "Rotor crack life left at each wheel (median)",
 		"Line chart of the median share of rotor crack life left at each wheel, at the start and after each leg.", cracks)
-	s.pageBreak()
 	b.levels(s, "Rotors: thickness", b.pick(profiles.Rotors, planner.Thickness))
 	b.temperatures(s)
 	return s
@@ -28,27 +27,25 @@ func (b *book) brakes() *sheet {
 
 // temperatures lists the peaks of every circuit day and the fluid's margin to boiling.
 func (b *book) temperatures(s *sheet) {
+	s.keep(float64(len(b.driven)+6) * (lineHeight + linePad))
 	s.section("Temperatures on circuit")
 	heat, warmth := b.u.heat, b.u.warmth
-	s.heads("Circuit day", heat.head("Front rotor peak"), "", heat.head("Rear rotor peak"), "", heat.head("Fluid peak"), "",
-		warmth.head("To boiling"), "5 – 95 %")
-	top := len(s.rows)
-	s.join(top, 2, 3)
-	s.join(top, 4, 5)
-	s.join(top, 6, 7)
+	heads := []cell{left("Circuit day")}
+	for _, name := range []string{"Front rotor peak", "Rear rotor peak", "Fluid peak"} {
+		heads = append(heads, joined(center(heat.head(name)), 2)...)
+	}
+	s.add(append(heads, right(warmth.head("To boil")), center("5 – 95 %"))...)
 	fluid := b.pick(profiles.Fluid, planner.BoilMargin)
-	any := false
+	any, mid := false, look{across: "center"}
 	for _, j := range b.driven {
 		l := b.p.Legs[j]
 		if l.Kind != profiles.CircuitLeg {
 			continue
 		}
 		any = true
-		cells := []cell{
-			text(look{}, b.legName(j)),
-			heat.in(look{}, l.RotorPeak[0]), blank(look{}),
-			heat.in(look{}, l.RotorPeak[1]), blank(look{}),
-			heat.in(look{}, l.FluidPeak), blank(look{}),
+		cells := []cell{text(look{}, b.legName(j))}
+		for _, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
+			cells = append(cells, joined(heat.in(mid, peak), 2)...)
 		}
 		if len(fluid) > 0 {
 			p := fluid[0]

@@ -2,7 +2,6 @@ package workbook
 
 import (
 	"fmt"
-	"math"
 
 	"github.com/xuri/excelize/v2"
 )
@@ -10,16 +9,17 @@ import (
 // chart is a chart with the figures behind it. The figures stand to the right
 // of the printed columns, one column a line, so that paper shows them once.
 type chart struct {
-	title   string
-	alt     string // what it shows, for who cannot see it
-	x, y    string // axis titles with units
-	format  string
-	bars    bool
-	top     float64 // upper end of the value axis, 0 to leave it to the reader's program
-	low     float64 // lower end
-	labels  []string
-	lines   []line
-	at, row int // first row of the chart; first row of its figures
+	title    string
+	alt      string // what it shows, for who cannot see it
+	x, y     string // axis titles with units
+	format   string
+	bars     bool
+	top      float64 // upper end of the value axis, 0 to leave it to the reader's program
+	low      float64 // lower end
+	labels   []string
+	lines    []line
+	at, rows int // first row of the chart, and how many it takes
+	row      int // first row of its figures
 }
 
 // line is one series.
@@ -44,17 +44,30 @@ var strokes = []stroke{
 	{"6B3A78", "diamond", excelize.LineDashDash},
 }
 
+// A chart is anchored by its corner cells, so its size follows the fonts of
+// the machine. The library finds the far corner by counting rows and columns
+// at these pixels.
 const (
-	chartRows   = 19 // rows of lineHeight a chart takes
-	pixelsPoint = 4.0 / 3
+	leastChart  = 12 // rows, to stand under its table
+	mostChart   = 22
+	barRows     = 3  // of a chart of bars, for each bar; the axis takes two bars more
+	chartRow    = 15 // points, the format's default
+	rowPixels   = 18
+	digitPixels = 8
 )
 
-// chart reserves room for a chart and lists its figures.
+// chart reserves room for a chart, as high as the page still allows or at the
+// top of the next, and lists its figures.
 func (s *sheet) chart(c chart) {
+	s.keep((leastChart + 1) * chartRow)
+	c.rows = min(mostChart, int(s.left()/chartRow)-1)
+	if c.bars {
+		c.rows = min(c.rows, max(leastChart, barRows*(len(c.labels)+2)))
+	}
 	s.gap()
 	c.at = s.next()
-	for range chartRows {
-		s.addHigh(lineHeight)
+	for range c.rows {
+		s.addHigh(chartRow)
 	}
 	c.row = 1
 	for _, before := range s.charts {
@@ -140,10 +153,10 @@ func (c chart) drawing(s *sheet) (*excelize.Chart, error) {
 		Type:  excelize.Line,
 		Title: heading(c.title, 11),
 		Dimension: excelize.ChartDimension{
-			Width:  uint(s.pixels()),
-			Height: uint(chartRows*lineHeight*pixelsPoint) - 8,
+			Width:  uint(s.across() - 2),
+			Height: uint(c.rows*rowPixels - 4),
 		},
-		Format:       excelize.GraphicOptions{AltText: c.alt, Positioning: "oneCell"},
+		Format:       excelize.GraphicOptions{AltText: c.alt},
 		Legend:       excelize.ChartLegend{Position: "right", Font: &font},
 		ShowBlanksAs: "gap",
 		XAxis:        excelize.ChartAxis{Font: font, Title: heading(c.x, 9)},
@@ -187,12 +200,12 @@ func (c chart) dress(series *excelize.ChartSeries, i int, limit bool) {
 		st = stroke{alarm, "none", excelize.LineDashSysDot}
 	}
 	fill := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{st.color}}
+	series.Fill = fill
 	if c.bars {
-		series.Fill = fill
 		series.DataLabel.Font = excelize.Font{Family: face, Size: 9, Color: ink}
 		return
 	}
-	series.Line = excelize.LineOptions{Type: excelize.LineSolid, Dash: st.dash, Width: 1.75, Fill: fill}
+	series.Line = excelize.LineOptions{Type: excelize.LineSolid, Dash: st.dash, Width: 1.75}
 	series.Marker = excelize.ChartMarker{Symbol: st.marker, Size: 7, Fill: fill}
 }
 
@@ -208,12 +221,11 @@ func span(sheet string, col, from, to int) (string, error) {
 	return fmt.Sprintf("'%s'!$%s$%d:$%s$%d", sheet, name, from, name, to), nil
 }
 
-// pixels is how wide the printed columns are on screen, at 7 pixels a digit
-// and 5 of padding a column.
-func (s *sheet) pixels() float64 {
-	sum := 0.0
+// across is the width of the printed columns as the library counts it.
+func (s *sheet) across() int {
+	total := 0
 	for _, w := range s.widths {
-		sum += math.Round(w*7 + 5)
+		total += int(w*digitPixels + 0.5)
 	}
-	return sum
+	return total
 }

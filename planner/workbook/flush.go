@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
@@ -20,11 +21,19 @@ func (s *sheet) flush(f *excelize.File, st *styles, page page) error {
 	if err := s.setUp(f, page); err != nil {
 		return err
 	}
+	// a chart's corner is counted in columns, so widths come before charts
+	if err := s.setWidths(f); err != nil {
+		return err
+	}
 	if err := s.draw(f); err != nil {
 		return err
 	}
-	for _, rule := range s.rules {
-		if err := f.AddDataValidation(s.name, rule); err != nil {
+	for _, r := range s.rules {
+		v, err := r.validation()
+		if err != nil {
+			return err
+		}
+		if err := f.AddDataValidation(s.name, v); err != nil {
 			return err
 		}
 	}
@@ -65,7 +74,24 @@ func (s *sheet) flush(f *excelize.File, st *styles, page page) error {
 	return w.Flush()
 }
 
-// frame sets the panes and the widths.
+func (s *sheet) setWidths(f *excelize.File) error {
+	widths := s.widths
+	if len(s.charts) > 0 {
+		widths = append(slices.Clone(widths), 4, 30)
+	}
+	for i, width := range widths {
+		name, err := excelize.ColumnNumberToName(i + 1)
+		if err != nil {
+			return err
+		}
+		if err := f.SetColWidth(s.name, name, name, width); err != nil {
+			return err
+		}
+	}
+	return nil
+}
+
+// frame sets the panes.
 func (s *sheet) frame(w *excelize.StreamWriter) error {
 	corner, err := excelize.CoordinatesToCellName(s.side+1, s.head+1)
 	if err != nil {
@@ -80,14 +106,6 @@ func (s *sheet) frame(w *excelize.StreamWriter) error {
 		Selection: []excelize.Selection{{Pane: pane, ActiveCell: corner, SQRef: corner}},
 	}); err != nil {
 		return err
-	}
-	for i, width := range s.widths {
-		if err := w.SetColWidth(i+1, i+1, width); err != nil {
-			return err
-		}
-	}
-	if len(s.charts) > 0 {
-		return w.SetColWidth(s.figureColumn(), s.figureColumn(), 18)
 	}
 	return nil
 }

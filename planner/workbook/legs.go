@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"fmt"
 	"strings"
 
 	"example.com/tripwear/profiles"
@@ -8,11 +9,13 @@ import (
 
 // legs lists the trip as it will be driven, a row a leg.
 func (b *book) legs() *sheet {
-	s := &sheet{name: "Legs", wide: true, side: 3, widths: []float64{4, 8, 27, 9, 11.5, 8, 6, 7, 7, 7, 8.5, 8.5, 8, 7.5, 7.5, 8, 8, 8}}
+	s := &sheet{name: "Legs", wide: true, side: 3, widths: []float64{4, 13, 27, 9, 12, 9.5, 6, 8, 7, 7.5, 9.5, 9, 8, 7.5, 7.5, 8, 8, 8}}
 	s.title("Legs", "The trip as it will be driven. A circuit known by its summary alone has wider figures; (s) marks it.")
 	u := b.u
-	s.heads("No.", "Kind", "Name", u.distance.head("Distance"), "Ends", "Sessions, x min", "Hot laps", "Lap time, m:s", "Pace, %", "Left share, %", "Heavy brakings, a lap",
-		u.heat.head("Ambient"), "Rain, %", u.fuel.head("Fuel"), "Tanks", u.heat.head("Front rotor peak"), u.heat.head("Rear rotor peak"), u.heat.head("Fluid peak"))
+	s.add(left("No."), left("Kind"), left("Name"), right(u.distance.head("Distance")), right("Ends"),
+		right("Sessions, x min"), right("Hot laps"), right("Lap time, m:s"), right("Pace, %"), right("Left share, %"), right("Heavy brakings a lap"),
+		right(u.heat.head("Ambient")), right("Rain, %"), right(u.fuel.head("Fuel")), right("Tanks"),
+		right(u.heat.head("Front rotor peak")), right(u.heat.head("Rear rotor peak")), right(u.heat.head("Fluid peak")))
 	s.head = 3
 	metres, fuel, tanks := 0.0, 0.0, 0.0
 	for j, l := range b.p.Legs {
@@ -24,7 +27,7 @@ func (b *book) legs() *sheet {
 	for len(cells) < 13 {
 		cells = append(cells, blank(total))
 	}
-	cells = append(cells, u.fuel.in(total, fuel), number(total, asFactor, tanks))
+	cells = append(cells, u.fuel.in(total, fuel), number(total, asTenth, tanks))
 	for len(cells) < len(s.widths) {
 		cells = append(cells, blank(total))
 	}
@@ -46,15 +49,15 @@ func (b *book) leg(j int) []cell {
 	}
 	kind := string(l.Kind)
 	if l.Kind == profiles.RoadLeg && l.Surface != "" {
-		kind = l.Surface
+		kind += ", " + l.Surface
 	}
 	ends := number(box, asTenth, l.EndDay)
 	if !b.p.Depart.IsZero() {
-		ends = cell{b.at(j).UTC().Truncate(24 * 3600e9), look{box: true, format: asDate}}
+		ends = day(box, b.at(j))
 	} else {
 		ends.look.format = `"day "0.0`
 	}
-	out := []cell{number(box, "0", float64(j+1)), text(box, kind), text(look{weight: strong, box: true}, name)}
+	out := []cell{number(look{box: true, across: "left"}, "0", float64(j+1)), text(box, kind), text(look{weight: strong, box: true}, name)}
 	blanks := func(n int) {
 		for range n {
 			out = append(out, blank(box))
@@ -68,7 +71,7 @@ func (b *book) leg(j int) []cell {
 	case profiles.RoadLeg:
 		out = append(out, u.distance.in(box, l.Metres), ends)
 		blanks(6)
-		out = append(out, u.heat.in(box, l.Ambient), number(box, asShare, l.Rain), u.fuel.in(box, l.FuelUsed), number(box, asFactor, l.Tanks))
+		out = append(out, u.heat.in(box, l.Ambient), number(box, asShare, l.Rain), u.fuel.in(box, l.FuelUsed), number(box, asTenth, l.Tanks))
 		blanks(3)
 	default:
 		heavy := blank(box)
@@ -78,8 +81,14 @@ func (b *book) leg(j int) []cell {
 		out = append(out, u.distance.in(box, l.Metres), ends,
 			text(look{box: true, across: "right"}, b.sessions(j)), number(box, "0", float64(l.Laps)),
 			number(box, asLap, l.LapTime/86400), number(box, asShare, l.Pace), number(box, asShare, l.LeftShare), heavy,
-			u.heat.in(box, l.Ambient), number(box, asShare, l.Rain), u.fuel.in(box, l.FuelUsed), number(box, asFactor, l.Tanks),
+			u.heat.in(box, l.Ambient), number(box, asShare, l.Rain), u.fuel.in(box, l.FuelUsed), number(box, asTenth, l.Tanks),
 			u.heat.in(box, l.RotorPeak[0]), u.heat.in(box, l.RotorPeak[1]), u.heat.in(box, l.FluidPeak))
 	}
 	return out
+}
+
+// sessions is a circuit day's running, such as "5 x 20".
+func (b *book) sessions(j int) string {
+	l := b.p.Legs[j]
+	return fmt.Sprintf("%d x %.0f", l.Sessions, l.SessionTime/60)
 }

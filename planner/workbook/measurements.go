@@ -3,47 +3,34 @@ package workbook
 import (
 	"fmt"
 
-	"github.com/xuri/excelize/v2"
-
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
 )
 
 // What an eye or a hand can find: the words the form offers.
 var (
-	byFace  = []string{"smooth", "checks, nail does not catch", "checks catch the nail", "crack at an edge"}
+	byFace  = []string{"smooth", "light checks", "nail catches", "crack at an edge"}
 	byHand  = []string{"good", "play", "rough", "nut mark moved"}
 	byStick = []string{"at FULL", "below FULL", "below ADD"}
 )
-
-// form is the Measurements sheet with the rules of its input cells.
-type form struct {
-	*sheet
-	number, date *excelize.DataValidation
-	words        map[string]*excelize.DataValidation // by the first word offered
-}
-
-// inputColumn is where the owner writes; the note beside it is his too.
-const inputColumn = 7
 
 // measurements is the form to fill in before leaving and after every driven
 // leg, a page each, wheel by wheel as one walks round the car.
 func (b *book) measurements() *sheet {
 	s := &sheet{name: "Measurements", locked: true, side: 2, widths: []float64{8, 31, 10, 10, 10, 10, 18, 20}}
 	s.title("Measurements", "Write in the marked cells only; measure cold, at the same spots each time. Expected values take the car as it stands: once a set is renewed, measure the new part and go by its own numbers.")
-	s.heads("Wheel", "What", "Expected", "Low, 5 %", "High, 95 %", "Unit", "Measured", "Note")
+	s.add(left("Wheel"), left("What"), right("Expected"), right("Low, 5 %"), right("High, 95 %"), left("Unit"), left("Measured"), left("Note"))
 	s.head = 3
-	f := &form{sheet: s, words: map[string]*excelize.DataValidation{}}
-	b.occasion(f, -1)
+	b.occasion(s, -1)
 	for _, j := range b.driven {
 		s.pageBreak()
-		b.occasion(f, j)
+		b.occasion(s, j)
 	}
 	return s
 }
 
 // occasion is one page of the form: after leg j, or before leaving at -1.
-func (b *book) occasion(f *form, j int) {
+func (b *book) occasion(s *sheet, j int) {
 	name, metres := "Before leaving", b.p.Odometer
 	if j >= 0 {
 		name = "After leg " + b.legName(j)
@@ -54,20 +41,19 @@ func (b *book) occasion(f *form, j int) {
 			metres += l.Metres
 		}
 	}
-	f.span(look{weight: part}, name)
-	f.ask(entry{what: "date", unit: "day"})
-	f.ask(entry{what: "odometer", unit: b.u.distance.name, expected: b.u.distance.in(look{}, metres)})
+	s.span(look{weight: part}, name)
+	s.ask(entry{what: "date", unit: "day"})
+	s.ask(entry{what: "odometer", unit: b.u.distance.name, expected: b.u.distance.in(look{}, metres)})
 	for _, place := range walk {
 		wheel := place
 		for _, e := range b.wheel(place, j) {
 			e.wheel, wheel = wheel, ""
-			f.ask(e)
+			s.ask(e)
 		}
 	}
-	f.ask(entry{wheel: "engine", what: "oil level, warm", unit: "by dipstick", words: byStick, expected: text(look{}, "at FULL")})
-	f.ask(entry{what: "oil added since the last page", unit: b.u.oil.name})
-	f.ask(entry{wheel: "brakes", what: "water in the fluid", unit: "%"})
-	f.closeBox()
+	s.ask(entry{wheel: "engine", what: "oil level, warm", unit: "by dipstick", words: byStick, expected: text(look{across: "right"}, "at FULL")})
+	s.ask(entry{what: "oil added since the last page", unit: b.u.oil.name})
+	s.ask(entry{wheel: "brakes", what: "water in the fluid", unit: "%"})
 }
 
 // entry is one row of the form.
@@ -115,42 +101,21 @@ func (b *book) wheel(place string, j int) []entry {
 	return out
 }
 
-// formRow is high enough to write in by hand, and lets a page of the form
-// fit A4 and Letter.
-const formRow = 17
+// formRow is points enough to write in by hand; a page of the form still
+// fits A4 and Letter.
+const formRow = 22
 
-// ask appends an entry and gives its input cell a rule.
-func (f *form) ask(e entry) {
-	input := look{input: true}
+// ask appends an entry; its measured cell takes what its rule allows.
+func (s *sheet) ask(e entry) {
+	input, r := look{input: true}, rule{words: e.words}
 	if e.what == "date" {
-		input.format = asDate
+		input.format, r.date = asDate, true
 	}
-	n := f.addHigh(formRow, text(look{weight: strong}, e.wheel), text(look{}, e.what),
-		e.expected, e.low, e.high, text(look{}, e.unit), blank(input), blank(look{input: true}))
-	at := fmt.Sprintf("G%d", n)
-	switch {
-	case e.words != nil:
-		f.offer(e.words).SetSqref(at)
-	case e.what == "date":
-		if f.date == nil {
-			f.date = f.rule("Date", "Write a date.")
-			// any day after 1999; the format counts days
-			_ = f.date.SetRange(36526, 109574, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
-		}
-		f.date.SetSqref(at)
-	default:
-		if f.number == nil {
-			f.number = f.rule("Number", "Write a number in the unit beside it.")
-			_ = f.number.SetRange(0, 9999999, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
-		}
-		f.number.SetSqref(at)
+	cells := []cell{text(look{weight: strong}, e.wheel), text(look{}, e.what), e.expected, e.low, e.high, text(look{}, e.unit), blank(input), blank(look{input: true})}
+	for i := range cells {
+		cells[i].look.middle = true
+		cells[i].look.over = e.wheel != "" && !cells[i].look.input // a rule where a wheel begins
 	}
-}
-
-// offer is the rule of a list of words.
-func (f *form) offer(words []string) *excelize.DataValidation {
-	if f.words[words[0]] == nil {
-		f.words[words[0]] = f.rule("One of the list", "Choose one of the words offered.")
-	}
-	return f.words[words[0]]
+	n := s.addHigh(formRow, cells...)
+	s.restrict(fmt.Sprintf("G%d", n), r)
 }

@@ -9,10 +9,9 @@ import (
 
 // oilAndBearings shows each hub's chance of lasting and the oil's distance.
 func (b *book) oilAndBearings() *sheet {
-	s := &sheet{name: "Oil and bearings", wide: true, side: 1, widths: pairs(4)}
+	s := &sheet{name: "Oil and bearings", wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
 	s.title("Oil and bearings", "As the car stands, nothing renewed on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.")
 	b.hubs(s)
-	s.pageBreak()
 	b.oil(s)
 	return s
 }
@@ -23,16 +22,13 @@ func (b *book) hubs(s *sheet) {
 		return
 	}
 	s.section("Hub bearings: chance of lasting, %, and what the leg takes, share of an L10 life")
-	names, below := []string{"Until the end of"}, []string{""}
+	names, below := []cell{left("Until the end of")}, []cell{left("")}
 	for _, p := range hubs {
-		names = append(names, p.Place, "")
-		below = append(below, "lasts", "leg takes")
+		names = append(names, joined(center(p.Place), 2)...)
+		below = append(below, right("lasts"), right("leg takes"))
 	}
-	top := s.heads(names...)
-	for i := range hubs {
-		s.join(top, 2+2*i, 3+2*i)
-	}
-	s.heads(below...)
+	s.add(names...)
+	s.add(below...)
 	c := chart{
 		title: "Chance that each hub bearing lasts",
 		alt:   "Line chart of the chance that each hub bearing lasts to the end of each leg.",
@@ -79,8 +75,9 @@ func (b *book) oil(s *sheet) {
 	p, u := fills[0], b.u.distance
 	used := func(level float64) float64 { return p.New - level }
 	interval, ceiling := used(p.Margin), used(p.Limit)
+	s.keep(float64(len(b.driven)+5) * (lineHeight + linePad))
 	s.section(fmt.Sprintf("Engine oil: equivalent distance since the change, %s", u.name))
-	s.heads("After", "median", "5 – 95 %", "interval", "past it, chance", "ceiling", "past it, chance")
+	s.add(left("After"), right("median"), center("5 – 95 %"), right("interval"), right("past it, chance"), right("ceiling"), right("past it, chance"), left(""), left(""))
 	for _, j := range b.driven {
 		a := p.After[j]
 		s.add(text(look{}, b.legName(j)),

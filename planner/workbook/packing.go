@@ -12,7 +12,7 @@ func (b *book) packing() *sheet {
 	s := &sheet{name: "Packing", widths: []float64{38, 12, 12, 42, 9}}
 	boot, mass := b.u.boot, b.u.mass
 	s.title("Packing", "Spares and their tools against the boot.")
-	s.heads("Item", boot.head("Volume"), mass.head("Weight"), "Tools it takes along", "Packed")
+	s.add(left("Item"), right(boot.head("Volume")), right(mass.head("Weight")), left("Tools it takes along"), center("Packed"))
 	s.head = 3
 	box := look{box: true}
 	for _, it := range b.p.Packing {
@@ -36,7 +36,7 @@ func (b *book) room(s *sheet) {
 	line(look{}, "Room in the boot, luggage taken off", p.Volume, p.Payload, "")
 	line(look{weight: strong}, "Left over", p.Volume-p.UsedVolume, p.Payload-p.UsedMass, "")
 	if p.Fits {
-		s.span(look{weight: calm}, "IT FITS.")
+		s.span(look{weight: strong}, "IT FITS.")
 		return
 	}
 	s.span(look{weight: stop}, "IT DOES NOT FIT: "+b.over(p))

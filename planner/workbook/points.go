@@ -55,18 +55,15 @@ func (b *book) levels(s *sheet, heading string, points []planner.Point) {
 		return
 	}
 	u := b.u.level(points[0].Measure)
+	s.keep(float64(len(b.driven)+9) * (lineHeight + linePad))
 	s.section(heading + ", " + u.name)
-	names := []string{"After"}
-	below := []string{""}
+	names, below := []cell{left("After")}, []cell{left("")}
 	for _, p := range points {
-		names = append(names, spot(p), "")
-		below = append(below, "median", "5 – 95 %")
+		names = append(names, joined(center(spot(p)), 2)...)
+		below = append(below, right("median"), center("5 – 95 %"))
 	}
-	top := s.heads(names...)
-	for i := range points {
-		s.join(top, 2+2*i, 3+2*i)
-	}
-	s.heads(below...)
+	s.add(names...)
+	s.add(below...)
 
 	cells := []cell{text(look{}, "start")}
 	for _, p := range points {
@@ -171,3 +168,13 @@ func (b *book) remaining(s *sheet, title, alt string, points []planner.Point) {
 }
 
 func finite(v float64) bool { return !math.IsNaN(v) && !math.IsInf(v, 0) }
+
+// pairs are the widths of a table of points: its first column, then each
+// point's level and band.
+func pairs(points int, first, level, band float64) []float64 {
+	out := []float64{first}
+	for range points {
+		out = append(out, level, band)
+	}
+	return out
+}

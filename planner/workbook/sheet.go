@@ -1,10 +1,10 @@
 package workbook
 
 import (
+	"slices"
 	"strings"
+	"time"
 	"unicode"
-
-	"github.com/xuri/excelize/v2"
 )
 
 // cell is a value with its look. Rows are gathered first and written as a
@@ -12,6 +12,7 @@ import (
 type cell struct {
 	value any
 	look  look
+	over  int // how many columns it is joined over; 0 is one
 }
 
 type row struct {
@@ -33,7 +34,7 @@ type sheet struct {
 	merges []merge
 	breaks []int // rows that begin a page
 	charts []chart
-	rules  []*excelize.DataValidation
+	rules  []*rule
 	locked bool
 }
 
@@ -48,21 +49,28 @@ func text(l look, s string) cell {
 	if rest, ok := strings.CutPrefix(s, "#"); ok {
 		s = "No. " + strings.TrimLeft(rest, "# ")
 	}
-	return cell{s, l}
+	return cell{value: s, look: l}
 }
 
 // number is a numeric cell, or a dash where the plan has no figure.
 func number(l look, format string, v float64) cell {
 	if !finite(v) {
 		l.across = "right"
-		return cell{"–", l}
+		return cell{value: "–", look: l}
 	}
 	l.format = format
-	return cell{v, l}
+	return cell{value: v, look: l}
+}
+
+// day is a date cell; the time of day is dropped.
+func day(l look, t time.Time) cell {
+	l.format = asDate
+	y, m, d := t.Date()
+	return cell{value: time.Date(y, m, d, 0, 0, 0, 0, time.UTC), look: l}
 }
 
 // blank is a cell with a look and no value.
-func blank(l look) cell { return cell{nil, l} }
+func blank(l look) cell { return cell{look: l} }
 
 // next is the number of the row that add would append.
 func (s *sheet) next() int { return len(s.rows) + 1 }
@@ -72,34 +80,36 @@ func (s *sheet) add(cells ...cell) int {
 	height := 0.0
 	for i, c := range cells {
 		if t, ok := c.value.(string); ok && i < len(s.widths) {
-			height = max(height, s.textHeight(c.look, t, s.widths[i]))
+			height = max(height, c.look.textHeight(t, sum(s.widths[i:i+max(1, c.over)])))
 		}
 	}
-	return s.addHigh(max(height, lineHeight), cells...)
+	return s.addHigh(max(height, lineHeight+linePad), cells...)
 }
 
 func (s *sheet) addHigh(height float64, cells ...cell) int {
-	s.rows = append(s.rows, row{cells, height})
-	return len(s.rows)
+	s.rows = append(s.rows, row{cells, min(height, highest)})
+	n := len(s.rows)
+	for i, c := range cells {
+		if c.over > 1 {
+			s.merges = append(s.merges, merge{n, i + 1, i + c.over})
+		}
+	}
+	return n
 }
 
 // span appends one text across all columns.
 func (s *sheet) span(l look, t string) int {
-	cells := make([]cell, len(s.widths))
-	for i := range cells {
-		cells[i] = blank(l)
-	}
-	cells[0] = text(l, t)
-	n := s.addHigh(max(lineHeight, s.textHeight(l, t, s.width())), cells...)
-	s.join(n, 1, len(s.widths))
-	return n
+	return s.add(joined(text(l, t), len(s.widths))...)
 }
 
-// join merges columns a to b of a row.
-func (s *sheet) join(row, a, b int) {
-	if b > a {
-		s.merges = append(s.merges, merge{row, a, b})
+// joined is a cell over so many columns, with the empty ones it covers.
+func joined(c cell, columns int) []cell {
+	c.over = columns
+	out := []cell{c}
+	for len(out) < columns {
+		out = append(out, blank(c.look))
 	}
+	return out
 }
 
 // title opens the sheet with its name and what it shows; both stay in sight.
@@ -111,51 +121,55 @@ func (s *sheet) title(title, note string) {
 
 // section opens a table with a heading.
 func (s *sheet) section(heading string) int {
-	s.gap()
+	if !slices.Contains(s.breaks, s.next()) {
+		s.gap()
+	}
 	return s.span(look{weight: part}, heading)
 }
 
-// heads appends a row of column heads.
-func (s *sheet) heads(names ...string) int {
-	cells := make([]cell, len(names))
-	for i, n := range names {
-		cells[i] = text(look{weight: header}, n)
-	}
-	return s.add(cells...)
-}
+// Heads of columns: of text, of figures, and of what is centred.
+func left(name string) cell   { return text(look{weight: header}, name) }
+func right(name string) cell  { return text(look{weight: header, across: "right"}, name) }
+func center(name string) cell { return text(look{weight: header, across: "center"}, name) }
 
 func (s *sheet) gap() { s.addHigh(8) }
 
 // pageBreak lets a page begin with the next row.
 func (s *sheet) pageBreak() { s.breaks = append(s.breaks, s.next()) }
 
-func (s *sheet) width() float64 {
-	sum := 0.0
-	for _, w := range s.widths {
-		sum += w
+func sum(widths []float64) float64 {
+	total := 0.0
+	for _, w := range widths {
+		total += w
 	}
-	return sum
+	return total
 }
 
-const lineHeight = 14 // points, of 10-point text
+const (
+	lineHeight = 13  // points, of 10-point text
+	linePad    = 2   // points above and below a text
+	highest    = 409 // points, as high as the format allows a row
+)
 
 // textHeight estimates the points a wrapped text takes in a column so many
 // digits wide. Spreadsheets do not agree on growing rows by themselves, and
 // none does for merged cells.
-func (s *sheet) textHeight(l look, t string, width float64) float64 {
-	lines := 0
-	size := 1.0
+func (l look) textHeight(t string, width float64) float64 {
+	size := 1.0 // of the text against plain text
 	switch {
 	case l.weight == banner:
-		size = 1.6
-	case l.weight >= act || l.weight == strong || l.weight == alert:
+		size = 1.7
+	case l.weight == quiet:
+		size = 0.9
+	case l.weight == strong || l.weight >= alert || l.total:
 		size = 1.08
 	}
-	room := max(4, width/size-1)
+	const letters = 1.1 // letters in the width of a digit, on the average
+	lines := 0
 	for _, paragraph := range strings.Split(t, "\n") {
-		lines += wrapped(paragraph, room)
+		lines += wrapped(paragraph, max(4, width*letters/size))
 	}
-	return float64(lines)*lineHeight*max(1, size-0.1) + 2
+	return float64(lines)*lineHeight*max(1, size) + linePad
 }
 
 // wrapped counts the lines of a text broken between words.
@@ -163,13 +177,16 @@ func wrapped(t string, room float64) int {
 	lines, used := 1, 0.0
 	for _, word := range strings.Fields(t) {
 		n := float64(len([]rune(word)))
-		if used > 0 && used+1+n > room {
-			lines, used = lines+1, 0
+		if used > 0 {
+			n++ // the space before it
+		}
+		if used > 0 && used+n > room {
+			lines, used, n = lines+1, 0, n-1
 		}
 		for n > room {
 			lines, n = lines+1, n-room
 		}
-		used += n + 1
+		used += n
 	}
 	return lines
 }

@@ -6,7 +6,7 @@ import "example.com/tripwear/planner"
 func (b *book) shopping() *sheet {
 	s := &sheet{name: "Shopping list", widths: []float64{38, 24, 15, 12, 11, 13, 9}}
 	s.title("Shopping list", "In the order it is needed. Prices are in the owner's currency, labour and fuel not counted; an item without a price counts nothing.")
-	s.heads("Item", "Part", "Buy", "Price", "On the shelf", "Order by", "Got it")
+	s.add(left("Item"), left("Part"), left("Buy"), right("Price"), left("On the shelf"), right("Order by"), center("Got it"))
 	s.head = 3
 	if len(b.p.Shopping) == 0 {
 		s.span(look{}, "Nothing to buy.")
@@ -41,7 +41,7 @@ func (b *book) item(it planner.Item) []cell {
 		shelf = text(box, "yes")
 	}
 	if !it.OrderBy.IsZero() {
-		order = cell{it.OrderBy.UTC().Truncate(24 * 3600e9), look{box: true, format: asDate}}
+		order = day(box, it.OrderBy)
 		if it.Late {
 			order = text(look{weight: act}, "TOO LATE: "+it.OrderBy.Format("2 Jan 2006"))
 		}

@@ -7,7 +7,7 @@ import "github.com/xuri/excelize/v2"
 const (
 	ink      = "1E2A32"
 	faint    = "5F6B73"
-	rule     = "AEB6BB"
+	hairline = "AEB6BB"
 	shade    = "E4E8EA" // headers
 	paper    = "FFFFFF"
 	inputTan = "FFF6DC"
@@ -24,8 +24,7 @@ const (
 	// a chance from a finite number of draws is never none or certain
 	asChance = `[<0.005]"<1 %";[>0.995]">99 %";0 %`
 	asDate   = "d mmm yyyy"
-	asLap    = "[m]:ss"
-	asFactor = "0.0"
+	asLap    = "[m]:ss.0"
 )
 
 // weight is how loud a cell is.
@@ -51,7 +50,9 @@ type look struct {
 	across string // left, center or right; "" by the kind of value
 	input  bool   // to be filled in: unlocked and marked
 	box    bool   // with a rule below
-	total  bool   // with a rule above
+	over   bool   // with a rule above
+	total  bool   // the same, and bold
+	middle bool   // centred in its height
 }
 
 // styles turns looks into the style numbers of one workbook.
@@ -84,6 +85,15 @@ func (l look) style() *excelize.Style {
 	if l.format != "" {
 		style.CustomNumFmt = &l.format
 		style.Alignment.WrapText = false
+		if l.across == "" {
+			style.Alignment.Horizontal = "right"
+		}
+	}
+	if style.Alignment.Horizontal == "right" {
+		style.Alignment.Indent = 1 // off the text that may follow
+	}
+	if l.middle {
+		style.Alignment.Vertical = "center"
 	}
 	fill := func(color string) {
 		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
@@ -112,7 +122,7 @@ func (l look) style() *excelize.Style {
 		fill(shade)
 		edge("bottom", ink, thin)
 	case calm:
-		edge("left", rule, medium)
+		edge("left", hairline, medium)
 	case alert:
 		font.Bold = true
 		fill(shade)
@@ -125,10 +135,12 @@ func (l look) style() *excelize.Style {
 		fill(alarm)
 	}
 	if l.box {
-		edge("bottom", rule, thin)
+		edge("bottom", hairline, thin)
 	}
 	if l.total {
 		font.Bold = true
+	}
+	if l.total || l.over {
 		edge("top", ink, thin)
 	}
 	if l.input {

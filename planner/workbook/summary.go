@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -40,7 +41,7 @@ func (b *book) journey() string {
 		}
 	}
 	d := b.u.distance
-	out := []string{b.leaves()}
+	out := []string{sentenceCase(b.leaves())}
 	if !b.p.Depart.IsZero() {
 		out = append(out, "home about "+b.at(len(b.p.Legs)-1).Format("2 Jan 2006"))
 	}
@@ -114,11 +115,11 @@ func (b *book) todo(s *sheet) {
 	slices.SortStableFunc(sets, func(a, c planner.Set) int {
 		return slices.Index(turns, a.Decision.Action) - slices.Index(turns, c.Decision.Action)
 	})
-	s.heads("When", "Set", "Action", "Where", "Limit crossed if nothing is done", "Stopped short as decided")
+	s.add(left("When"), left("Set"), left("Action"), left("Where"), right("Limit crossed if nothing is done"), right("Stopped short as decided"))
 	for _, t := range sets {
 		d := t.Decision
 		s.add(text(look{box: true}, b.due(d)), text(look{weight: strong, box: true}, t.Name),
-			text(look{weight: loudness[d.Action]}, b.action(d)), text(look{box: true}, d.Where),
+			text(look{weight: loudness[d.Action], box: true}, b.action(d)), text(look{box: true}, d.Where),
 			b.u.chance.in(look{box: true}, d.PAsIs), b.u.chance.in(look{box: true}, d.POut))
 	}
 	s.span(look{weight: quiet}, "Chances in %. Reasons stand on the Decisions sheet, what to buy on the Shopping list.")
@@ -136,8 +137,7 @@ var groups = []struct {
 // groups gives each group one status in words, and its tightest set.
 func (b *book) groups(s *sheet) {
 	s.section("State of the car")
-	s.heads("Group", "Status", "", "Tightest set", "Life left at the end, %", "5 – 95 %")
-	s.join(len(s.rows), 2, 3)
+	s.add(left("Group"), left("Status"), left(""), left("Tightest set"), right("Left at the end"), center("5 – 95 %"))
 	last := len(b.p.Legs) - 1
 	for _, g := range groups {
 		worst, first := -1, -1
@@ -156,23 +156,41 @@ func (b *book) groups(s *sheet) {
 			continue
 		}
 		d, t := b.p.Sets[worst].Decision, b.p.Sets[first]
-		l := look{weight: loudness[d.Action]}
+		l := look{weight: loudness[d.Action], box: true}
 		status := b.action(d)
 		if d.Action == planner.Run {
 			status = "good for the trip"
 		}
-		row := s.add(text(look{weight: strong, box: true}, g.name), text(l, status), blank(l), text(look{box: true}, t.Name),
-			number(look{box: true}, asShare, max(0, t.After[last].P50)), text(look{weight: quiet, box: true, across: "center"}, band(b.u.share, floor(t.After[last]))))
-		s.join(row, 2, 3)
+		level, around := b.left(t, last)
+		level.look.box = true
+		cells := append([]cell{text(look{weight: strong, box: true}, g.name)}, joined(text(l, status), 2)...)
+		s.add(append(cells, text(look{box: true}, t.Name), level, text(look{weight: quiet, box: true, across: "center"}, around))...)
 	}
 	b.fuelAndBoot(s)
-	s.span(look{weight: quiet}, "Life left takes every set as it stands today, nothing renewed, at its worst place.")
+	s.span(look{weight: quiet}, "Left at the end: share of life of the set as it stands today, nothing renewed, at its worst place; for a hub its chance of lasting, for the fluid the least margin to boiling.")
 }
 
-// floor keeps a share of life at none or more: past its limit a set has none left.
-func floor(b planner.Band) planner.Band {
-	b.P5, b.P50, b.P95 = max(0, b.P5), max(0, b.P50), max(0, b.P95)
-	return b
+// left is what a set has left after leg j, with its band: a share of life; for
+// a hub its chance of lasting, for the fluid the margin to boiling.
+func (b *book) left(t planner.Set, j int) (level cell, around string) {
+	a := t.After[j]
+	switch t.Kind {
+	case profiles.Bearing:
+		return number(look{}, `[>0.995]"lasts >99 %";"lasts "0 %`, 1-a.PLimit), ""
+	case profiles.Fluid:
+		if len(t.Points) == 0 || !b.beenOnCircuit(j) {
+			return number(look{}, asWhole, math.NaN()), ""
+		}
+		u, p := b.u.warmth, t.Points[0]
+		return number(look{}, asWhole+`" `+u.name+`"`, u.of(p.After[j].P50)), band(u, p.After[j])
+	}
+	return b.u.share.in(look{}, a.P50), band(b.u.share, a)
+}
+
+// beenOnCircuit says whether a circuit is among the legs up to j: before one
+// the fluid has no peak to speak of.
+func (b *book) beenOnCircuit(j int) bool {
+	return slices.ContainsFunc(b.p.Legs[:j+1], func(l planner.Leg) bool { return l.Kind == profiles.CircuitLeg })
 }
 
 // fuelAndBoot are the two groups that do not wear.
@@ -184,15 +202,15 @@ func (b *book) fuelAndBoot(s *sheet) {
 	}
 	u := b.u.fuel
 	line := func(name string, l look, status string) {
-		row := s.add(text(look{weight: strong, box: true}, name), text(l, status), blank(l), blank(look{box: true}), blank(look{box: true}), blank(look{box: true}))
-		s.join(row, 2, 3)
+		cells := append([]cell{text(look{weight: strong, box: true}, name)}, joined(text(l, status), 2)...)
+		s.add(append(cells, blank(look{box: true}), blank(look{box: true}), blank(look{box: true}))...)
 	}
-	line("Fuel", look{weight: calm}, fmt.Sprintf("about %.0f %s, %.1f tanks", u.of(fuel), u.name, tanks))
+	line("Fuel", look{weight: calm, box: true}, fmt.Sprintf("about %.0f %s, %.1f tanks", u.of(fuel), u.name, tanks))
 	if b.p.Boot.Fits {
-		line("Boot", look{weight: calm}, "the packing fits")
+		line("Boot", look{weight: calm, box: true}, "the packing fits")
 		return
 	}
-	line("Boot", look{weight: act}, "the packing does not fit")
+	line("Boot", look{weight: act, box: true}, "the packing does not fit")
 }
 
 func said(s *sheet, heading string, lines []string) {

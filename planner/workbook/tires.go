@@ -7,22 +7,12 @@ import (
 
 // tires shows the tread of every wheel and zone leg by leg.
 func (b *book) tires() *sheet {
-	s := &sheet{name: "Tires", wide: true, side: 1, widths: pairs(6)}
+	s := &sheet{name: "Tires", wide: true, side: 1, widths: pairs(6, 30, 7.5, 11)}
 	s.title("Tires", "Tread depth as the car stands, nothing renewed on the way. "+marks)
 	points := b.pick(profiles.Tire, planner.Tread)
 	b.levels(s, "Front tires: tread depth", axle(points, "F"))
 	b.levels(s, "Rear tires: tread depth", axle(points, "R"))
-	s.pageBreak()
 	b.remaining(s, "Tread left in the shallowest zone of each wheel (median)",
 		"Line chart of the median tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.", points)
 	return s
-}
-
-// pairs are the widths of a table of so many points.
-func pairs(points int) []float64 {
-	out := []float64{30}
-	for range points {
-		out = append(out, 7.5, 11)
-	}
-	return out
 }

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"slices"
+
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -13,54 +15,56 @@ type unit struct {
 	of     func(float64) float64
 }
 
-// times is the conversion by a factor: one of the unit is so many SI units.
-func times(one float64) func(float64) float64 { return func(v float64) float64 { return v / one } }
-
-// Exact by definition: international yard and pound of 1959, US gallon of 231 cubic inches.
-const (
-	metre    = 1.0
-	inch     = 0.0254
-	mile     = 1609.344
-	pound    = 0.45359237
-	gallon   = 231 * inch * inch * inch
-	quart    = gallon / 4
-	litre    = 1e-3
-	thousand = 1e3
-)
-
-// units are the measures of one workbook.
+// units are the measures of one workbook, with the same units and digits as
+// quantity prints.
 type units struct {
+	system                                                               quantity.System
 	distance, tread, pad, thickness, fuel, oil, boot, mass, heat, warmth unit
 	share, chance                                                        unit
 }
 
+// from is the unit that profiles know by a name.
+func from(kind *quantity.Kind, name string) func(float64) float64 {
+	at := slices.IndexFunc(kind.Units, func(u quantity.Unit) bool { return u.Name == name })
+	return kind.Units[at].Of
+}
+
 func unitsOf(system quantity.System) units {
-	mm := times(metre / thousand)
-	same := times(1)
+	length, volume := quantity.Length(0).Kind(), quantity.Volume(0).Kind()
+	mass, temperature := quantity.Mass(0).Kind(), quantity.Temperature(0).Kind()
+	same := func(v float64) float64 { return v }
 	u := units{
-		distance:  unit{"km", asWhole, times(thousand)},
-		tread:     unit{"mm", asTenth, mm},
-		pad:       unit{"mm", asTenth, mm},
-		thickness: unit{"mm", asHundred, mm},
-		fuel:      unit{"L", asWhole, times(litre)},
-		oil:       unit{"L", asTenth, times(litre)},
-		boot:      unit{"L", asWhole, times(litre)},
-		mass:      unit{"kg", asWhole, same},
-		heat:      unit{"°C", asWhole, same},
+		system:    system,
+		distance:  unit{"km", asWhole, from(length, "km")},
+		tread:     unit{"mm", asTenth, worn(from(length, "mm"))},
+		pad:       unit{"mm", asTenth, worn(from(length, "mm"))},
+		thickness: unit{"mm", asHundred, worn(from(length, "mm"))},
+		fuel:      unit{"L", asWhole, from(volume, "L")},
+		oil:       unit{"L", asTenth, from(volume, "L")},
+		boot:      unit{"L", asWhole, from(volume, "L")},
+		mass:      unit{"kg", asWhole, from(mass, "kg")},
+		heat:      unit{"°C", asWhole, from(temperature, "C")},
 		warmth:    unit{"°C", asWhole, same}, // a difference
-		share:     unit{"%", asShare, same},
+		share:     unit{"%", asShare, worn(same)},
 		chance:    unit{"%", asChance, same},
 	}
 	if system == quantity.US {
-		u.distance = unit{"mi", asWhole, times(mile)}
-		u.tread = unit{"1/32 in", asTenth, times(inch / 32)}
-		u.fuel = unit{"gal", asTenth, times(gallon)}
-		u.oil = unit{"qt", asTenth, times(quart)}
-		u.mass = unit{"lb", asWhole, times(pound)}
-		u.heat = unit{"°F", asWhole, func(c float64) float64 { return c*9/5 + 32 }}
-		u.warmth = unit{"°F", asWhole, func(k float64) float64 { return k * 9 / 5 }}
+		inch, fahrenheit := from(length, "in"), from(temperature, "F")
+		u.distance = unit{"mi", asWhole, from(length, "mi")}
+		u.tread = unit{"1/32 in", asTenth, worn(func(v float64) float64 { return 32 * inch(v) })}
+		u.fuel = unit{"gal", asTenth, from(volume, "gal")}
+		u.oil = unit{"qt", asTenth, from(volume, "qt")}
+		u.mass = unit{"lb", asWhole, from(mass, "lb")}
+		u.heat = unit{"°F", asWhole, fahrenheit}
+		u.warmth = unit{"°F", asWhole, func(k float64) float64 { return fahrenheit(k) - fahrenheit(0) }}
 	}
 	return u
+}
+
+// worn keeps a level at none or more: what is worn through has nothing left,
+// however far past it the projection runs.
+func worn(of func(float64) float64) func(float64) float64 {
+	return func(v float64) float64 { return max(0, of(v)) }
 }
 
 // level is the unit of a point's level.
@@ -77,7 +81,7 @@ func (u units) level(m planner.Measure) unit {
 	case planner.BoilMargin:
 		return u.warmth
 	case planner.HubLife:
-		return unit{"L10 lives", asHundred, times(1)}
+		return unit{"L10 lives", asHundred, func(v float64) float64 { return v }}
 	default:
 		return u.share
 	}

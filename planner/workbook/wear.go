@@ -14,9 +14,9 @@ const wearColumns = 8
 // the chance that the limit was crossed.
 func (b *book) wear() *sheet {
 	n := min(wearColumns, len(b.driven))
-	s := &sheet{name: "Wear", wide: true, side: 2, widths: []float64{19, 10}}
-	for range n {
-		s.widths = append(s.widths, 13)
+	s := &sheet{name: "Wear", wide: true, side: 2, widths: []float64{25, 10}}
+	for range n { // few legs stand wider, so that the sheet prints at one size
+		s.widths = append(s.widths, min(max(14, 98/float64(n)), 33))
 	}
 	s.widths = append(s.widths, 20)
 	s.title("Wear", "Share of life left at each set's worst place after each leg, in %, as the car stands, nothing renewed. 0 % is at the limit or past it; the limit is the hard end, legal or safety.")
@@ -24,15 +24,16 @@ func (b *book) wear() *sheet {
 		if len(b.driven) > wearColumns {
 			s.gap()
 		}
-		names := []string{"Set", "After leg"}
+		names := []cell{left("Set"), left("After leg")}
 		for _, j := range block {
-			names = append(names, b.legName(j))
+			names = append(names, center(b.legName(j)))
 		}
 		for len(names) < 2+n {
-			names = append(names, "")
+			names = append(names, left(""))
 		}
-		s.heads(append(names, "Leg that takes most")...)
+		s.add(append(names, left("Leg that takes most"))...)
 		for _, t := range b.p.Sets {
+			s.keep(3 * (lineHeight + linePad))
 			b.share(s, t, block, n)
 		}
 	}
@@ -55,9 +56,10 @@ func (b *book) share(s *sheet, t planner.Set, block []int, n int) {
 	median := []cell{text(look{weight: strong}, t.Name), text(look{}, "median")}
 	spread := []cell{text(look{weight: quiet}, t.PartName), text(look{weight: quiet}, "5 – 95 %")}
 	for _, j := range block {
-		a := floor(t.After[j])
-		median = append(median, number(look{weight: strong, across: "center"}, asShare, a.P50))
-		spread = append(spread, text(look{weight: quiet, across: "center"}, band(b.u.share, a)))
+		level, around := b.left(t, j)
+		level.look.weight, level.look.across = strong, "center"
+		median = append(median, level)
+		spread = append(spread, text(look{weight: quiet, across: "center"}, around))
 	}
 	s.add(append(pad(median, 2+n), text(look{}, most))...)
 	s.add(spread...)

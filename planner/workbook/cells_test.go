@@ -1,0 +1,201 @@
+package workbook
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// same fails unless a cell holds the figure, to the digits that a float64 keeps.
+func same(t *testing.T, what, got string, want float64) {
+	t.Helper()
+	v, err := strconv.ParseFloat(got, 64)
+	if err != nil || math.Abs(v-want) > 1e-9*math.Max(1, math.Abs(want)) {
+		t.Errorf("%s: cell %q, plan %v", what, got, want)
+	}
+}
+
+func find(t *testing.T, p *planner.Plan, id string) planner.Set {
+	t.Helper()
+	i := slices.IndexFunc(p.Sets, func(s planner.Set) bool { return s.ID == id })
+	if i < 0 {
+		t.Fatalf("no set %s", id)
+	}
+	return p.Sets[i]
+}
+
+// The factors here are NIST SP 811, appendix B: 1 in = 25.4 mm, 1 mi =
+// 1609.344 m, 1 gal = 3.785411784 L; a degree Fahrenheit is 5/9 K.
+func TestCellsHoldThePlan(t *testing.T) {
+	p := juniper(t)
+	for system, k := range map[quantity.System]struct{ tread, distance, fuel, heat, zero float64 }{
+		quantity.US:     {32 / 0.0254, 1 / 1609.344, 1000 / 3.785411784, 1.8, 32},
+		quantity.Metric: {1000, 1e-3, 1000, 1, 0},
+	} {
+		t.Run(system.String(), func(t *testing.T) {
+			f := reopened(t, p, system)
+
+			tires := rows(t, f, "Tires")
+			rear := find(t, p, "tires-rear")
+			for i, pt := range rear.Points {
+				col := 1 + 2*i
+				same(t, "start", below(t, tires, "Rear tires", "start")[col], pt.Start*k.tread)
+				same(t, "leg 2", below(t, tires, "Rear tires", "2 ")[col], math.Max(0, pt.After[1].P50*k.tread))
+				same(t, "limit", below(t, tires, "Rear tires", "limit")[col], pt.Limit*k.tread)
+				same(t, "chance", below(t, tires, "Rear tires", "chance to cross")[col], pt.After[len(p.Legs)-1].PLimit)
+				band := fmt.Sprintf("%.1f – %.1f", math.Max(0, pt.After[1].P5*k.tread), math.Max(0, pt.After[1].P95*k.tread))
+				if got := below(t, tires, "Rear tires", "2 ")[col+1]; got != band {
+					t.Errorf("band %q, plan %q", got, band)
+				}
+			}
+
+			brakes := rows(t, f, "Brakes")
+			pads := find(t, p, "pads-front").Points
+			same(t, "pad", below(t, brakes, "Pads", "3 ")[1], math.Max(0, pads[0].After[2].P50*1000))
+			rotors := find(t, p, "rotors-front").Points
+			i := slices.IndexFunc(rotors, func(pt planner.Point) bool { return pt.Measure == planner.Thickness })
+			same(t, "rotor", below(t, brakes, "Rotors: thickness", "3 ")[1], rotors[i].After[2].P50*1000)
+			same(t, "rotor peak", below(t, brakes, "Temperatures", "2 ")[1], p.Legs[1].RotorPeak[0]*k.heat+k.zero)
+			fluid := find(t, p, "fluid").Points[0]
+			same(t, "to boiling", below(t, brakes, "Temperatures", "2 ")[7], fluid.After[1].P50*k.heat)
+
+			oil := rows(t, f, "Oil and bearings")
+			fill := find(t, p, "oil").Points[0]
+			row := below(t, oil, "Engine oil", "8 ")
+			same(t, "equivalent distance", row[1], (fill.New-fill.After[7].P50)*k.distance)
+			same(t, "interval", row[3], (fill.New-fill.Margin)*k.distance)
+			same(t, "ceiling", row[5], (fill.New-fill.Limit)*k.distance)
+			hub := find(t, p, "hub-RF").Points[0]
+			same(t, "hub lasts", below(t, oil, "Hub bearings", "8 ")[3], 1-hub.After[7].PLimit)
+
+			legs := rows(t, f, "Legs")
+			for j, l := range p.Legs {
+				row := legs[3+j]
+				if row[2] != l.Name && !strings.HasPrefix(row[2], l.Name+" (") {
+					t.Errorf("leg %d is %q, not %q", j+1, row[2], l.Name)
+				}
+				if l.Kind == profiles.StopLeg {
+					continue
+				}
+				same(t, "distance", row[3], l.Metres*k.distance)
+				same(t, "fuel", row[13], l.FuelUsed*k.fuel)
+				if l.Kind == profiles.CircuitLeg {
+					same(t, "lap", row[7], l.LapTime/86400)
+					same(t, "left share", row[9], l.LeftShare)
+					same(t, "fluid peak", row[17], l.FluidPeak*k.heat+k.zero)
+				}
+			}
+		})
+	}
+}
+
+func TestEverySetIsDecidedOnPaper(t *testing.T) {
+	p := juniper(t)
+	f := reopened(t, p, quantity.US)
+	summary, decisions, wear := rows(t, f, "Summary"), rows(t, f, "Decisions"), rows(t, f, "Wear")
+	todo := map[string][]string{}
+	for _, r := range summary {
+		if len(r) > 3 {
+			todo[r[1]] = r
+		}
+	}
+	last := len(p.Legs) - 1
+	for i, s := range p.Sets {
+		row := decisions[3+i]
+		if row[0] != s.Name || !strings.EqualFold(strings.TrimSuffix(row[6], "."), strings.TrimSuffix(s.Decision.Reason, ".")) {
+			t.Errorf("%s: decision row %q", s.ID, row)
+		}
+		same(t, s.ID+" as it is", row[3], s.Decision.PAsIs)
+		same(t, s.ID+" stopped short", row[4], s.Decision.POut)
+		on, ok := todo[s.Name]
+		if ok == (s.Decision.Action == planner.Run) {
+			t.Errorf("%s: action %q, on the summary %v", s.ID, s.Decision.Action, ok)
+		}
+		if ok {
+			same(t, s.ID+" on the summary", on[4], s.Decision.PAsIs)
+		}
+		switch matrix := below(t, wear, "Set", s.Name); s.Kind {
+		case profiles.Bearing:
+			same(t, s.ID+" lasts", matrix[8], 1-s.After[last].PLimit)
+		case profiles.Fluid:
+		default:
+			same(t, s.ID+" left", matrix[8], math.Max(0, s.After[last].P50))
+		}
+	}
+}
+
+func TestUnsafePlanSaysSo(t *testing.T) {
+	p := juniper(t)
+	p.Safe = false
+	p.Sets[0].Decision.Action = planner.DoNotTake
+	summary := rows(t, reopened(t, p, quantity.US), "Summary")
+	if !strings.HasPrefix(summary[3][0], "NOT SAFE") {
+		t.Errorf("verdict %q", summary[3][0])
+	}
+	if first := below(t, summary, "When", "do not leave"); first[1] != p.Sets[0].Name {
+		t.Errorf("first row %q", first)
+	}
+}
+
+func TestShoppingAddsUp(t *testing.T) {
+	p := juniper(t)
+	p.Shopping = []planner.Item{
+		{Name: "tires", Price: 430}, {Name: "pads", Price: 165, OnShelf: true}, {Name: "fluid", Price: 24}, {Name: "clip"},
+	}
+	list := rows(t, reopened(t, p, quantity.US), "Shopping list")
+	same(t, "still to pay", below(t, list, "Item", "Still to pay")[3], 430+24)
+	if got := below(t, list, "Item", "clip")[3]; got != "not known" {
+		t.Errorf("price %q", got)
+	}
+}
+
+func TestPackingSaysWhetherItFits(t *testing.T) {
+	p := juniper(t)
+	p.Boot = planner.Boot{Volume: 0.08, Payload: 50, UsedVolume: 0.1, UsedMass: 40, Fits: false}
+	list := rows(t, reopened(t, p, quantity.Metric), "Packing")
+	if got := list[len(list)-1][0]; got != "IT DOES NOT FIT: 20 L too big" {
+		t.Errorf("verdict %q", got)
+	}
+	same(t, "left over", below(t, list, "Item", "Left over")[1], -20)
+}
+
+// TestFormWalksRoundTheCar reads one page of the form in its order.
+func TestFormWalksRoundTheCar(t *testing.T) {
+	p := juniper(t)
+	form := rows(t, reopened(t, p, quantity.Metric), "Measurements")
+	pages := 0
+	var wheels []string
+	for _, r := range form {
+		if len(r) == 0 {
+			continue
+		}
+		if r[0] == "Before leaving" || strings.HasPrefix(r[0], "After leg") {
+			pages++
+		}
+		if pages == 2 && len(r) > 1 && len(r[0]) == 2 {
+			wheels = append(wheels, r[0])
+		}
+	}
+	if !slices.Equal(wheels, walk) {
+		t.Errorf("wheels %v, want %v", wheels, walk)
+	}
+	if pages != 8 { // seven driven legs and the start
+		t.Errorf("%d pages", pages)
+	}
+	at := slices.IndexFunc(form, func(r []string) bool { return len(r) > 0 && strings.HasPrefix(r[0], "After leg 2") })
+	zone := form[at+3]
+	pt := find(t, p, "tires-front").Points[0]
+	if zone[0] != "LF" || zone[1] != "tread, inside" || zone[5] != "mm" {
+		t.Errorf("first wheel row %q", zone)
+	}
+	same(t, "expected", zone[2], pt.After[1].P50*1000)
+	same(t, "low", zone[3], pt.After[1].P5*1000)
+	same(t, "high", zone[4], pt.After[1].P95*1000)
+}

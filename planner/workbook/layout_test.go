@@ -1,0 +1,121 @@
+package workbook
+
+import (
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles/quantity"
+)
+
+func TestWrapped(t *testing.T) {
+	for _, c := range []struct {
+		text string
+		room float64
+		want int
+	}{
+		{"", 10, 1},
+		{"one", 10, 1},
+		{"one two", 7, 1},
+		{"one two", 6, 2},
+		{"one two three", 7, 2},
+		{"abcdefghijkl", 5, 3},
+	} {
+		if got := wrapped(c.text, c.room); got != c.want {
+			t.Errorf("%q in %v: %d lines, want %d", c.text, c.room, got, c.want)
+		}
+	}
+}
+
+func TestNarrowerIsNeverLower(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := rapid.StringMatching(`[a-z]{1,12}( [a-z]{1,12}){0,20}`).Draw(t, "text")
+		narrow := rapid.Float64Range(4, 60).Draw(t, "narrow")
+		wide := rapid.Float64Range(narrow, 120).Draw(t, "wide")
+		if wrapped(s, narrow) < wrapped(s, wide) {
+			t.Errorf("%q takes fewer lines in %v than in %v", s, narrow, wide)
+		}
+	})
+}
+
+// TestKeepDoesNotCut counts the points between page breaks of a sheet of
+// blocks that each fit a page.
+func TestKeepDoesNotCut(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := &sheet{wide: rapid.Bool().Draw(t, "wide"), widths: []float64{rapid.Float64Range(10, 200).Draw(t, "width")}}
+		s.addHigh(20, text(look{}, "title"))
+		s.head = 1
+		for range rapid.IntRange(1, 40).Draw(t, "blocks") {
+			rows := rapid.IntRange(1, 20).Draw(t, "rows")
+			s.keep(float64(rows) * 15)
+			for range rows {
+				s.addHigh(15)
+			}
+		}
+		breaks := append(append([]int{}, s.breaks...), len(s.rows)+1)
+		begun := 1
+		for i, at := range breaks {
+			used := 0.0
+			if i > 0 {
+				used = 20
+			}
+			for _, r := range s.rows[begun-1 : at-1] {
+				used += r.height
+			}
+			if used > s.room() {
+				t.Errorf("page %d holds %v points, room %v", i+1, used, s.room())
+			}
+			begun = at
+		}
+	})
+}
+
+// TestUnitsPrintAlike compares a cell as shown with what the terminal prints.
+func TestUnitsPrintAlike(t *testing.T) {
+	for _, system := range []quantity.System{quantity.US, quantity.Metric} {
+		u := unitsOf(system)
+		for _, c := range []struct {
+			unit unit
+			si   float64
+			want string
+		}{
+			{u.distance, 985e3, system.Distance(985e3)},
+			{u.pad, 5.23e-3, system.Pad(5.23e-3)},
+			{u.thickness, 0.02341, system.Thickness(0.02341)},
+			{u.fuel, 0.0482, system.FuelVolume(0.0482)},
+			{u.oil, 0.0043, system.OilVolume(0.0043)},
+			{u.boot, 0.18, system.BootVolume(0.18)},
+			{u.mass, 90, system.Mass(90)},
+		} {
+			got := rounded(c.unit, c.si) + " " + c.unit.name
+			if got != c.want {
+				t.Errorf("%s: %q, terminal %q", system, got, c.want)
+			}
+		}
+		if got, want := rounded(u.heat, 638)+" "+u.heat.name[2:], system.Temperature(638); got != want {
+			t.Errorf("%s: %q, terminal %q", system, got, want)
+		}
+	}
+	// 8/32 in is a quarter of an inch
+	if got := unitsOf(quantity.US).tread.of(0.0254 / 4); math.Abs(got-8) > 1e-12 {
+		t.Errorf("a quarter of an inch of tread is %v/32", got)
+	}
+}
+
+// rounded is the lower end of a band, which has the cell's digits.
+func rounded(u unit, si float64) string {
+	b := band(u, planner.Band{P5: si, P95: si})
+	return b[:len(b)/2-2]
+}
+
+func TestTextIsNeverAnError(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		s := rapid.String().Draw(t, "text")
+		got := text(look{}, s).value.(string)
+		if len(got) > 0 && got[0] == '#' {
+			t.Errorf("%q became %q", s, got)
+		}
+	})
+}

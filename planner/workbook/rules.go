@@ -1,0 +1,55 @@
+package workbook
+
+import (
+	"slices"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// rule says what may be written into input cells: one of a few words, a date
+// or a number that is not negative.
+type rule struct {
+	words []string
+	date  bool
+	cells []string
+}
+
+// days of the format's calendar: 1 January 2000 and 31 December 2199
+const (
+	firstDay = 36526
+	lastDay  = 109574
+	noMore   = 9_999_999 // no measure on the form is longer
+)
+
+// restrict adds a cell to the rule that fits, or makes the rule.
+func (s *sheet) restrict(at string, r rule) {
+	for _, have := range s.rules {
+		if have.date == r.date && slices.Equal(have.words, r.words) {
+			have.cells = append(have.cells, at)
+			return
+		}
+	}
+	r.cells = []string{at}
+	s.rules = append(s.rules, &r)
+}
+
+// validation is the rule as the format has it. An empty cell is always right.
+func (r *rule) validation() (*excelize.DataValidation, error) {
+	v := excelize.NewDataValidation(true)
+	var err error
+	switch {
+	case r.words != nil:
+		v.SetError(excelize.DataValidationErrorStyleStop, "One of the list", "Choose one of the words offered.")
+		err = v.SetDropList(r.words)
+	case r.date:
+		v.SetError(excelize.DataValidationErrorStyleStop, "A date", "Write the day you measured.")
+		err = v.SetRange(firstDay, lastDay, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
+	default:
+		v.SetError(excelize.DataValidationErrorStyleStop, "A number", "Write a number in the unit beside the cell, without the unit.")
+		err = v.SetRange(0, noMore, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
+	}
+	for _, at := range r.cells {
+		v.SetSqref(at)
+	}
+	return v, err
+}

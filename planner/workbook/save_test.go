@@ -1,0 +1,126 @@
+package workbook
+
+import (
+	"errors"
+	"io"
+	"os"
+	"path/filepath"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/profiles/quantity"
+)
+
+// names lists a folder.
+func names(t *testing.T, folder string) []string {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := []string{}
+	for _, e := range entries {
+		out = append(out, e.Name())
+	}
+	return out
+}
+
+// holds fails unless a file is as said.
+func holds(t *testing.T, path, want string) {
+	t.Helper()
+	got, err := os.ReadFile(path)
+	if err != nil || string(got) != want {
+		t.Errorf("%s holds %q, %v; want %q", filepath.Base(path), got, err, want)
+	}
+}
+
+func TestSaveReplaces(t *testing.T) {
+	p, folder := juniper(t), t.TempDir()
+	path := filepath.Join(folder, "plan.xlsx")
+	if err := os.WriteFile(path, []byte("old"), 0o640); err != nil {
+		t.Fatal(err)
+	}
+	if err := Save(path, p, quantity.US); err != nil {
+		t.Fatal(err)
+	}
+	holds(t, path, string(written(t, p, quantity.US)))
+	if d := cmp.Diff([]string{"plan.xlsx"}, names(t, folder)); d != "" {
+		t.Errorf("left over (-want +got)\n%s", d)
+	}
+	info, err := os.Stat(path)
+	if err != nil || info.Mode().Perm() != 0o640 {
+		t.Errorf("mode %v, %v", info.Mode(), err)
+	}
+}
+
+func TestFailedSaveLeavesTheOldFile(t *testing.T) {
+	folder := t.TempDir()
+	path := filepath.Join(folder, "plan.xlsx")
+	if err := os.WriteFile(path, []byte("old"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	full := errors.New("no space left")
+	err := save(path, func(w io.Writer) error {
+		if _, err := w.Write([]byte("half a workb")); err != nil {
+			return err
+		}
+		return full
+	})
+	if !errors.Is(err, full) {
+		t.Errorf("error %v", err)
+	}
+	holds(t, path, "old")
+	if d := cmp.Diff([]string{"plan.xlsx"}, names(t, folder)); d != "" {
+		t.Errorf("left over (-want +got)\n%s", d)
+	}
+}
+
+func TestSaveWhereItCannot(t *testing.T) {
+	p, folder := juniper(t), t.TempDir()
+	old := filepath.Join(folder, "old.xlsx")
+	if err := os.WriteFile(old, []byte("old"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	for name, path := range map[string]string{
+		"missing folder":     filepath.Join(folder, "nowhere", "plan.xlsx"),
+		"the path is a dir":  folder,
+		"a file as a folder": filepath.Join(old, "plan.xlsx"),
+	} {
+		err := Save(path, p, quantity.US)
+		var refused *SaveError
+		if !errors.As(err, &refused) || refused.Path != path || refused.Hint() == "" {
+			t.Errorf("%s: error %v", name, err)
+		}
+	}
+	holds(t, old, "old")
+	if d := cmp.Diff([]string{"old.xlsx"}, names(t, folder)); d != "" {
+		t.Errorf("left over (-want +got)\n%s", d)
+	}
+}
+
+// TestSaveInReadOnlyFolder holds for any user: whoever may write there
+// nevertheless, such as root, gets a whole workbook; all others keep the old one.
+func TestSaveInReadOnlyFolder(t *testing.T) {
+	p, folder := juniper(t), t.TempDir()
+	path := filepath.Join(folder, "plan.xlsx")
+	if err := os.WriteFile(path, []byte("old"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if err := os.Chmod(folder, 0o555); err != nil {
+		t.Fatal(err)
+	}
+	t.Cleanup(func() {
+		if err := os.Chmod(folder, 0o755); err != nil {
+			t.Error(err)
+		}
+	})
+	want := "old"
+	if err := Save(path, p, quantity.US); err == nil {
+		want = string(written(t, p, quantity.US))
+	}
+	holds(t, path, want)
+	if d := cmp.Diff([]string{"plan.xlsx"}, names(t, folder)); d != "" {
+		t.Errorf("left over (-want +got)\n%s", d)
+	}
+}

@@ -1,0 +1,28 @@
+package workbook
+
+import (
+	"strings"
+	"unicode"
+	"unicode/utf8"
+)
+
+// sentenceCase gives a clause its capital.
+func sentenceCase(t string) string {
+	r, n := utf8.DecodeRuneInString(t)
+	if n == 0 {
+		return ""
+	}
+	return string(unicode.ToUpper(r)) + t[n:]
+}
+
+// sentence gives a clause its capital and its full stop.
+func sentence(t string) string {
+	t = sentenceCase(strings.TrimSpace(t))
+	if t == "" {
+		return ""
+	}
+	if strings.ContainsAny(t[len(t)-1:], ".!?") {
+		return t
+	}
+	return t + "."
+}

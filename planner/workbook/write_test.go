@@ -1,0 +1,286 @@
+package workbook
+
+import (
+	"archive/zip"
+	"bytes"
+	"fmt"
+	"io"
+	"math"
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/google/go-cmp/cmp"
+	"github.com/xuri/excelize/v2"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles/quantity"
+)
+
+var sheetNames = []string{
+	"Summary", "Legs", "Wear", "Tires", "Brakes", "Oil and bearings", "Decisions",
+	"Shopping list", "Packing", "Measurements", "Assumptions",
+}
+
+func TestSameBytes(t *testing.T) {
+	want := written(t, juniper(t), quantity.US)
+	for range 4 { // map order changes from run to run
+		if !bytes.Equal(want, written(t, juniper(t), quantity.US)) {
+			t.Fatal("the same plan gave other bytes")
+		}
+	}
+	if bytes.Equal(want, written(t, juniper(t), quantity.Metric)) {
+		t.Error("metric units changed nothing")
+	}
+}
+
+func TestSheetsInOrder(t *testing.T) {
+	for _, p := range []*planner.Plan{juniper(t), plan(t, "fjord", "midsummer")} {
+		f := reopened(t, p, quantity.Metric)
+		if d := cmp.Diff(sheetNames, f.GetSheetList()); d != "" {
+			t.Errorf("%s: sheets (-want +got)\n%s", p.Car, d)
+		}
+		for _, s := range sheetNames {
+			if len(rows(t, f, s)) < 3 {
+				t.Errorf("%s: sheet %s is empty", p.Car, s)
+			}
+		}
+	}
+}
+
+// TestHostileText writes a plan whose words and figures are as bad as they come.
+func TestHostileText(t *testing.T) {
+	p := juniper(t)
+	p.Car, p.Trip = "#REF! & sons", "=1+1\x00\x1b"
+	p.Legs[0].Name = strings.Repeat("#N/A long way ", 40)
+	p.Shopping[0].Name, p.Shopping[0].Price = "#1 pads", math.NaN()
+	p.Sets[0].Decision.Reason = "##########"
+	p.Sets[0].Points[0].After[0].P50 = math.NaN()
+	p.Sets[0].After[1].P95 = math.Inf(1)
+	p.Sets[0].Decision.PAsIs = math.Inf(-1)
+	f := reopened(t, p, quantity.US)
+	for _, s := range sheetNames {
+		for i, r := range rows(t, f, s) {
+			for j, v := range r {
+				if strings.HasPrefix(v, "#") || strings.Contains(v, "NaN") || strings.Contains(v, "Inf") {
+					t.Errorf("%s row %d column %d: %q", s, i+1, j+1, v)
+				}
+			}
+		}
+	}
+	if got := rows(t, f, "Summary")[0][0]; got != "No. REF! & sons: =1+1  " {
+		t.Errorf("title %q", got)
+	}
+	if formula, err := f.GetCellFormula("Summary", "A1"); err != nil || formula != "" {
+		t.Errorf("a name became the formula %q (%v)", formula, err)
+	}
+}
+
+func TestEmptyPlanIsRefused(t *testing.T) {
+	var buf bytes.Buffer
+	if err := Write(&buf, &planner.Plan{Car: "Juniper"}, quantity.US); err == nil || buf.Len() > 0 {
+		t.Errorf("error %v after %d bytes", err, buf.Len())
+	}
+}
+
+func TestProperties(t *testing.T) {
+	p := juniper(t)
+	for name, c := range map[string]struct {
+		depart time.Time
+		stamp  string
+	}{
+		"departure": {time.Date(2027, 5, 13, 0, 0, 0, 0, time.UTC), "2027-05-13T00:00:00Z"},
+		"no date":   {time.Time{}, "2000-01-01T00:00:00Z"},
+	} {
+		p.Depart = c.depart
+		got, err := reopened(t, p, quantity.US).GetDocProps()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got.Creator != "tripwear" || got.Title != "Juniper: Spring run west" || got.Subject == "" || got.Created != c.stamp || got.Modified != c.stamp {
+			t.Errorf("%s: %+v", name, got)
+		}
+	}
+}
+
+// parts reads the package's parts by name.
+func parts(t *testing.T, b []byte) map[string]string {
+	t.Helper()
+	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := map[string]string{}
+	for _, f := range z.File {
+		r, err := f.Open()
+		if err != nil {
+			t.Fatal(err)
+		}
+		data, err := io.ReadAll(r)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out[f.Name] = string(data)
+	}
+	return out
+}
+
+// TestCharts looks for each chart's title, its axes' titles and its reading for who cannot see it.
+func TestCharts(t *testing.T) {
+	p := juniper(t)
+	p.Shopping = []planner.Item{{Name: "tires", Price: 430}, {Name: "fluid", Price: 24}}
+	all := parts(t, written(t, p, quantity.US))
+	want := map[string][]string{
+		"Tread left":        {"after leg", "left, 1/32 in"},
+		"Pads left":         {"after leg", "left, mm"},
+		"Rotor crack life":  {"after leg", "share of life left"},
+		"each hub bearing":  {"to the end of leg", "chance of lasting"},
+		"Still to pay, by ": {"item", "price, owner"},
+	}
+	for title, texts := range want {
+		var found string
+		for name, xml := range all {
+			if strings.HasPrefix(name, "xl/charts/") && strings.Contains(xml, title) {
+				found = xml
+			}
+		}
+		if found == "" {
+			t.Errorf("no chart %q", title)
+			continue
+		}
+		for _, text := range texts {
+			if !strings.Contains(found, text) {
+				t.Errorf("chart %q lacks %q", title, text)
+			}
+		}
+	}
+	for name, xml := range all {
+		if strings.HasPrefix(name, "xl/drawings/drawing") && strings.Count(xml, "<xdr:cNvPr") != strings.Count(xml, `descr="`) {
+			t.Errorf("%s has a chart without a description", name)
+		}
+	}
+}
+
+// TestChartFigures compares what a chart draws with the plan.
+func TestChartFigures(t *testing.T) {
+	p := juniper(t)
+	tires := rows(t, reopened(t, p, quantity.Metric), "Tires")
+	const col = 14 // labels; the wheels follow
+	if d := cmp.Diff([]string{"after leg", "LF", "RF", "LR", "RR", "limit"}, tires[1][col:]); d != "" {
+		t.Errorf("lines (-want +got)\n%s", d)
+	}
+	for i, id := range []string{"tires-front", "tires-front", "tires-rear", "tires-rear"} {
+		least := math.Inf(1)
+		for _, pt := range find(t, p, id).Points {
+			if pt.Place == columns[i] {
+				least = math.Min(least, math.Max(0, pt.After[2].P50*1000))
+			}
+		}
+		same(t, columns[i], tires[5][col+1+i], least) // after the start and two legs
+	}
+	same(t, "limit", tires[5][col+5], 1.5875) // 2/32 in
+}
+
+func TestPages(t *testing.T) {
+	for system, size := range map[quantity.System]int{quantity.US: letter, quantity.Metric: a4} {
+		f := reopened(t, juniper(t), system)
+		names := map[string]int{}
+		for _, n := range f.GetDefinedName() {
+			names[n.Name]++
+		}
+		if names["_xlnm.Print_Area"] != len(sheetNames) || names["_xlnm.Print_Titles"] != len(sheetNames) {
+			t.Errorf("%s: print names %v", system, names)
+		}
+		for _, s := range sheetNames {
+			l, err := f.GetPageLayout(s)
+			if err != nil {
+				t.Fatal(err)
+			}
+			if *l.Size != size || *l.FitToWidth != 1 || *l.FitToHeight != 0 {
+				t.Errorf("%s %s: size %d, fit %d x %d", system, s, *l.Size, *l.FitToWidth, *l.FitToHeight)
+			}
+			panes, err := f.GetPanes(s)
+			if err != nil || !panes.Freeze || panes.YSplit < 2 {
+				t.Errorf("%s %s: panes %+v, %v", system, s, panes, err)
+			}
+			h, err := f.GetHeaderFooter(s)
+			if err != nil || h.OddHeader != "&LSpring run west&Rleaves 13 May 2027" {
+				t.Errorf("%s %s: header %+v, %v", system, s, h, err)
+			}
+		}
+	}
+}
+
+// TestLongTrip has more legs than a block of the Wear sheet is wide.
+func TestLongTrip(t *testing.T) {
+	p := juniper(t)
+	p.Legs = slices.Repeat(p.Legs, 4)
+	for i := range p.Sets {
+		s := &p.Sets[i]
+		s.After, s.Used = slices.Repeat(s.After, 4), slices.Repeat(s.Used, 4)
+		for k := range s.Points {
+			s.Points[k].After, s.Points[k].Loss = slices.Repeat(s.Points[k].After, 4), slices.Repeat(s.Points[k].Loss, 4)
+		}
+	}
+	f := reopened(t, p, quantity.US)
+	heads := 0
+	for _, r := range rows(t, f, "Wear") {
+		if len(r) > 0 && r[0] == "Set" {
+			heads++
+		}
+	}
+	if want := (28 + wearColumns - 1) / wearColumns; heads != want { // 32 legs, 4 of them stops
+		t.Errorf("%d blocks of legs, want %d", heads, want)
+	}
+	if got := rows(t, f, "Legs"); len(got) < 3+len(p.Legs) {
+		t.Errorf("%d rows of legs", len(got))
+	}
+}
+
+func TestInputsAreUnlockedAndRuled(t *testing.T) {
+	f := reopened(t, juniper(t), quantity.US)
+	rules, err := f.GetDataValidations("Measurements")
+	if err != nil {
+		t.Fatal(err)
+	}
+	ruled := map[string]bool{}
+	for _, r := range rules {
+		for _, at := range strings.Fields(r.Sqref) {
+			ruled[at] = true
+		}
+	}
+	asked := 0
+	for i, r := range rows(t, f, "Measurements") {
+		if len(r) < 6 || r[5] == "" || r[5] == "Unit" {
+			continue
+		}
+		asked++
+		at := fmt.Sprintf("G%d", i+1)
+		if !ruled[at] {
+			t.Errorf("%s (%s) takes anything", at, r[1])
+		}
+		if locked(t, f, at) {
+			t.Errorf("%s (%s) is locked", at, r[1])
+		}
+		if expected := fmt.Sprintf("C%d", i+1); !locked(t, f, expected) {
+			t.Errorf("%s is open to overwriting", expected)
+		}
+	}
+	if asked == 0 || asked != len(ruled) {
+		t.Errorf("%d entries, %d rules", asked, len(ruled))
+	}
+}
+
+func locked(t *testing.T, f *excelize.File, at string) bool {
+	t.Helper()
+	id, err := f.GetCellStyle("Measurements", at)
+	if err != nil {
+		t.Fatal(err)
+	}
+	style, err := f.GetStyle(id)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return style.Protection == nil || style.Protection.Locked
+}
