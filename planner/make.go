@@ -5,6 +5,7 @@ import (
 	"sync"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // Make plans a trip of the folder's car. It fails where a circuit cannot be
@@ -55,16 +56,22 @@ func (b *builder) reference(m machine) error {
 	const id = "\x00reference" // no file name can be this
 	f := *b.folder
 	f.Circuits = map[string]profiles.Circuit{id: {ID: id, Name: "stock reference lap", Corners: b.folder.Reference}}
-	u, _, err := circuitUsage(m, &f, profiles.Leg{
+	leg := profiles.Leg{
 		Kind: profiles.CircuitLeg, Name: id, Days: 1, Pace: "intermediate",
 		Sessions: profiles.Sessions{Count: f.Model.Session.PerDay, Each: f.Model.Session.Each},
 		Ambient:  f.Model.Session.Ambient,
-	})
+	}
+	d, err := circuitDuty(m, &f, leg, 0)
 	if err != nil {
 		return err
 	}
+	slow, err := circuitDuty(m, &f, leg, warmLap*d.Pace)
+	if err != nil {
+		return err
+	}
+	b.perDay = circuitWear(m, f.Model, leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds))
 	road, _ := roadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
-	b.perDay, b.perMetre = u.nominal(), road.nominal()
+	b.perMetre = road.nominal()
 	return nil
 }
 

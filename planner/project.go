@@ -31,14 +31,22 @@ func newFactor(of []float64) factor {
 	return factor{of, slices.Min(of), slices.Max(of)}
 }
 
-// noiseOf draws a set's factors from its own stream.
+// noiseOf draws a set's factors from its own streams. A renewed set keeps the
+// rates of the one it follows: it is the same part on the same car.
 func (d *draws) noiseOf(s *set) noise {
-	r := stream(d.seed, s.ID)
-	road, circuit, summary := factors(r, d.n, s.road), factors(r, d.n, s.circuit), factors(r, d.n, s.summary)
-	for k := range summary {
-		summary[k] *= circuit[k]
+	if s.rates == nil {
+		r := stream(d.seed, s.ID+" rates")
+		road, circuit, summary := factors(r, d.n, s.road), factors(r, d.n, s.circuit), factors(r, d.n, s.summary)
+		for k := range summary {
+			summary[k] *= circuit[k]
+		}
+		s.rates = &noise{road: newFactor(road), circuit: newFactor(circuit), summary: newFactor(summary)}
+		if s.fresh != nil {
+			s.fresh.rates = s.rates
+		}
 	}
-	n := noise{road: newFactor(road), circuit: newFactor(circuit), summary: newFactor(summary)}
+	n := *s.rates
+	r := stream(d.seed, s.ID+" start")
 	for _, p := range s.points {
 		offset := make([]float64, d.n)
 		if s.lifetime {

@@ -31,9 +31,10 @@ type set struct {
 	summary  float64 // added where a circuit is known by its summary
 	fit      []string
 	shelf    int
-	fresh    *set // the same set with a new part, for what follows a renewal
-	lifetime bool // hub: ends by a drawn failure, not by reaching a level
-	alone    bool // fluid: each leg has a level of its own, nothing adds up
+	fresh    *set   // the same set with a new part, for what follows a renewal
+	rates    *noise // its drawn rates, once drawn
+	lifetime bool   // hub: ends by a drawn failure, not by reaching a level
+	alone    bool   // fluid: each leg has a level of its own, nothing adds up
 	age      float64
 	alike    bool // every point has the same new level, limit and margin
 }

@@ -29,7 +29,11 @@ type Hub struct {
 // Circuit is the share of its L10 that each hub uses up on one lap. Radius is
 // each wheel's rolling radius, m.
 func Circuit(v duty.Vehicle, hub [4]Hub, radius [4]float64, d duty.Duty) [4]float64 {
-	var outer, inner [4]float64
+	var outer, inner, row, perMetre [4]float64
+	for p, h := range hub {
+		row[p] = rowCapacity(h.Capacity)
+		perMetre[p] = 1 / (2 * math.Pi * radius[p]) / 1e6
+	}
 	for _, s := range d.States {
 		wheels := v.Loads(s)
 		for _, p := range duty.Places {
@@ -37,11 +41,10 @@ func Circuit(v duty.Vehicle, hub [4]Hub, radius [4]float64, d duty.Duty) [4]floa
 			if p.Left() {
 				inward = -inward
 			}
-			turns := s.V * s.Seconds / (2 * math.Pi * radius[p]) / 1e6
+			turns := s.V * s.Seconds * perMetre[p]
 			po, pi := hub[p].Rows(wheels[p].Fz, inward, radius[p])
-			row := rowCapacity(hub[p].Capacity)
-			outer[p] += turns / L10(row, po)
-			inner[p] += turns / L10(row, pi)
+			outer[p] += turns / L10(row[p], po)
+			inner[p] += turns / L10(row[p], pi)
 		}
 	}
 	var out [4]float64

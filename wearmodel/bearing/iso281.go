@@ -2,13 +2,13 @@ package bearing
 
 import "math"
 
-// lifeExponent is that of ball bearings, ISO 281.
-const lifeExponent = 3
-
 // L10 is the life (millions of revolutions) that nine of ten ball bearings of
 // the given capacity reach under the given equivalent load, both in the same
 // unit and above 0. ISO 281, basic rating life.
-func L10(capacity, load float64) float64 { return math.Pow(capacity/load, lifeExponent) }
+func L10(capacity, load float64) float64 {
+	ratio := capacity / load
+	return ratio * ratio * ratio // the exponent for ball bearings, 3
+}
 
 // Factors turn a radial and an axial load into an equivalent load (ISO 281,
 // angular-contact ball bearings): X1, Y1 while axial over radial load is at
