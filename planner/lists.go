@@ -22,13 +22,13 @@ func shop(p *Plan, sets []*set, f *profiles.Folder, today time.Time) {
 		onShelf[spare.Part] += int(spare.Quantity)
 	}
 	for _, s := range sets {
-		for _, buy := range needs(s, p.Legs) {
-			part := f.Parts[s.Part]
+		part := f.Parts[s.Part]
+		for _, buy := range needs(s, p.Legs, onShelf[s.Part] > 0) {
 			it := Item{
 				Set: s.ID, Part: s.Part, Name: fmt.Sprintf("%s (%s)", part.Name, s.Name), Buy: buy,
 				Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
 			}
-			if onShelf[s.Part] > 0 {
+			if onShelf[s.Part] > 0 && buy != BuyOnTheWay {
 				onShelf[s.Part]--
 				it.OnShelf = true
 			}
@@ -49,7 +49,9 @@ func shop(p *Plan, sets []*set, f *profiles.Folder, today time.Time) {
 func rank(buy string) int { return slices.Index([]string{BuyBefore, BuyCarry, BuyOnTheWay}, buy) }
 
 // needs lists how many new sets a decision takes, each by where it is wanted.
-func needs(s *set, legs []Leg) []string {
+// What lies on the shelf comes along to a stop; otherwise the stop's own parts
+// counter serves, where it has one.
+func needs(s *set, legs []Leg, onShelf bool) []string {
 	switch d := s.Decision; d.Action {
 	case Carry:
 		return []string{BuyCarry}
@@ -59,7 +61,7 @@ func needs(s *set, legs []Leg) []string {
 		}
 		return []string{BuyBefore}
 	case RenewAtStop:
-		if slices.Contains(legs[d.Leg].Can, "parts") {
+		if !onShelf && slices.Contains(legs[d.Leg].Can, "parts") {
 			return []string{BuyOnTheWay}
 		}
 		return []string{BuyCarry}

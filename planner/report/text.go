@@ -67,8 +67,7 @@ func (t text) answer() {
 	t.head("The answer: " + verdict)
 	t.actions("Do not take the car", planner.DoNotTake, "STOP ")
 	t.actions("Renew before leaving", planner.RenewBefore, "RENEW")
-	t.actions("Pack a spare", planner.Carry, "CARRY")
-	t.boot()
+	t.actions("Carry a spare, to be fitted if it comes to that", planner.Carry, "CARRY")
 	t.actions("On the way", planner.RenewAtStop, "STOP ")
 	t.actions("Watch", planner.Watch, "WATCH")
 	var run []string
@@ -81,6 +80,7 @@ func (t text) answer() {
 		t.line("Runs the whole way")
 		t.fold("  RUN    ", strings.Join(run, ", "))
 	}
+	t.boot()
 	t.order()
 	for _, w := range t.Warnings {
 		t.fold("  Note: ", w)
@@ -116,7 +116,12 @@ func (t text) boot() {
 	if !t.Boot.Fits {
 		fits = "DOES NOT FIT"
 	}
-	t.fold("         ", fmt.Sprintf("Packing takes %s of %s and %s of %s beside the luggage: %s.",
+	var names []string
+	for _, it := range t.Packing {
+		names = append(names, it.Name)
+	}
+	t.line("In the boot, beside the luggage")
+	t.fold("  PACK   ", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", strings.Join(names, ", "),
 		t.units.BootVolume(quantity.Volume(t.Boot.UsedVolume)), t.units.BootVolume(quantity.Volume(t.Boot.Volume)),
 		t.units.Mass(quantity.Mass(t.Boot.UsedMass)), t.units.Mass(quantity.Mass(t.Boot.Payload)), fits))
 }
