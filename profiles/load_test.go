@@ -214,7 +214,8 @@ func TestErrorsInOrder(t *testing.T) {
 }
 
 // Whatever one file holds, Load gives a folder of finite numbers or errors
-// that say where and what, and says the same again.
+// that say where and what, and says the same again. The seeds are whole files:
+// fuzz with -fuzzminimizetime 0x, or the time goes into shortening them.
 func FuzzLoad(f *testing.F) {
 	names := []string{"car.yaml", "parts.yaml", "model.yaml", "circuits/hill.yaml", "trips/there.yaml"}
 	files, err := Demo("juniper")
