@@ -36,13 +36,13 @@ func (b *book) temperatures(s *sheet) {
 	}
 	s.add(append(heads, right(warmth.head("To boil")), center("5 – 95 %"))...)
 	fluid := b.pick(profiles.Fluid, planner.BoilMargin)
-	any, mid := false, look{across: "center"}
+	found, mid := false, look{across: "center"}
 	for _, j := range b.driven {
 		l := b.p.Legs[j]
 		if l.Kind != profiles.CircuitLeg {
 			continue
 		}
-		any = true
+		found = true
 		cells := []cell{text(look{}, b.legName(j))}
 		for _, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
 			cells = append(cells, joined(heat.in(mid, peak), 2)...)
@@ -53,13 +53,13 @@ func (b *book) temperatures(s *sheet) {
 		}
 		s.add(cells...)
 	}
-	if !any {
+	if !found {
 		s.span(look{weight: quiet}, "No circuit on this trip.")
 	}
 	if len(fluid) == 0 {
 		return
 	}
 	p, last := fluid[0], len(b.p.Legs)-1
-	s.span(look{weight: quiet}, fmt.Sprintf("Fluid: wanted at least %.0f %s from boiling; chance of less on this trip %s, chance that it boils %s. A soft pedal ends the session whatever stands here.",
+	s.span(look{weight: quiet}, fmt.Sprintf("Fluid: to boil is the least margin so far; wanted at least %.0f %s; chance of less on this trip %s, chance that it boils %s. A soft pedal ends the session whatever stands here.",
 		warmth.of(p.Margin), warmth.name, planner.Chance(p.After[last].PMargin), planner.Chance(p.After[last].PLimit)))
 }

@@ -49,7 +49,7 @@ var strokes = []stroke{
 // at these pixels.
 const (
 	leastChart  = 12 // rows, to stand under its table
-	mostChart   = 22
+	mostChart   = 26
 	barRows     = 3  // of a chart of bars, for each bar; the axis takes two bars more
 	chartRow    = 15 // points, the format's default
 	rowPixels   = 18

@@ -146,9 +146,9 @@ func (s *sheet) write(w *excelize.StreamWriter, st *styles, r int) error {
 
 // page is what the pages of all sheets share.
 type page struct {
-	size         int
-	left, right  string // of the head
-	below, title string // of the foot, at the left; of the sheet's own
+	size        int
+	left, right string // of the head
+	below       string // of the foot, at the left
 }
 
 // setUp makes the sheet print one page wide.
@@ -157,13 +157,13 @@ func (s *sheet) setUp(f *excelize.File, p page) error {
 	if s.wide {
 		orientation = "landscape"
 	}
-	one, any := 1, 0
+	one, asNeeded := 1, 0
 	yes := true
 	if err := f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
 		return err
 	}
 	if err := f.SetPageLayout(s.name, &excelize.PageLayoutOptions{
-		Size: &p.size, Orientation: &orientation, FitToWidth: &one, FitToHeight: &any,
+		Size: &p.size, Orientation: &orientation, FitToWidth: &one, FitToHeight: &asNeeded,
 	}); err != nil {
 		return err
 	}
