@@ -148,3 +148,15 @@ func TestJSON(t *testing.T) {
 		}
 	}
 }
+
+// TestReadme: the README shows the demo's answer as it is printed today.
+func TestReadme(t *testing.T) {
+	readme, err := os.ReadFile("../../README.md")
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer, _, _ := strings.Cut(text(t, plan(t, "juniper"), report.Options{}), "\n\nWHICH CORNER")
+	if !strings.Contains(string(readme), answer) {
+		t.Error("README.md shows another answer than the demo gives")
+	}
+}
