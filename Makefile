@@ -29,7 +29,11 @@ demo:
 tidy-check:
 	$(GO) mod tidy -diff
 
-# Opens the demo workbooks in a second program and looks for errors; needs
-# LibreOffice and poppler-utils.
+# Writes the demo workbooks and opens them in a second program, which must find
+# no error; needs LibreOffice Calc, poppler-utils and unzip.
 workbook-check:
-	.ci/workbook-check
+	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; \
+	for demo in juniper fjord; do for units in us metric; do \
+		$(GO) run ./cmd/tripwear plan --demo=$$demo --units $$units --quiet -o "$$dir/$$demo-$$units.xlsx" >/dev/null; \
+		.ci/workbook-check "$$dir/$$demo-$$units.xlsx"; \
+	done; done
