@@ -174,7 +174,7 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 }
 
 // warmLap is the share of the pace driven on an out lap and an in lap, which
-// heat neither brakes nor tread. Engineering choice.
+// heat no brakes. Engineering choice.
 const warmLap = 0.6
 
 // circuitWear is a circuit day's wear: hot laps of one duty, and an out and an
@@ -187,10 +187,10 @@ func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty
 	all := float64(laps * len(sessions))
 	var w wear
 	warm := float64(2 * len(sessions))
-	cool := tire.Circuit(m.vehicle, tire.Cool(m.tires), slow)
+	gentle := tire.Circuit(m.vehicle, m.tires, slow)
 	for p, rate := range tire.Circuit(m.vehicle, m.tires, d) {
 		for z := range rate.Zones {
-			w.tread[p][z] = rate.Zones[z]*all + cool[p].Zones[z]*warm
+			w.tread[p][z] = rate.Zones[z]*all + gentle[p].Zones[z]*warm
 		}
 	}
 	for i, a := range m.axles {

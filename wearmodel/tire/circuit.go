@@ -32,12 +32,3 @@ func Circuit(v duty.Vehicle, car [4]Fitted, d duty.Duty) [4]Rate {
 	}
 	return out
 }
-
-// Cool is the same set of tires on the laps out of and into the paddock, which
-// are too gentle to heat the rubber: their HotFactor is 1. Engineering choice.
-func Cool(car [4]Fitted) [4]Fitted {
-	for i := range car {
-		car[i].HotFactor = 1
-	}
-	return car
-}
