@@ -6,6 +6,7 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/brake"
+	"example.com/tripwear/wearmodel/oil"
 )
 
 const (
@@ -40,7 +41,11 @@ func (b *builder) oil() *set {
 	s.add(p, b.usages, of)
 	s.renewed()
 	if part.Months > 0 {
-		left := func(days float64) float64 { return ceiling * (1 - days/month/float64(part.Months)) }
+		limits := oil.Limits{Ceiling: ceiling, Months: float64(part.Months)}
+		left := func(days float64) float64 {
+			_, used := limits.Used(0, days/month)
+			return ceiling * (1 - used)
+		}
 		for j := range b.legs {
 			s.points[0].cap = append(s.points[0].cap, left(b.age(fit, j)))
 			s.fresh.points[0].cap = append(s.fresh.points[0].cap, left(b.legs[j].EndDay))
