@@ -69,6 +69,16 @@ type Fitted struct {
 	Thickness map[string]quantity.Length   `words:"LF RF LR RR" range:"3 mm to 60 mm"` // per place: rotor thickness
 	Used      map[string]quantity.Share    `words:"LF RF LR RR" range:"0 % to 1000 %"` // per place: rotor crack life used so far, or hub life used so far in L10 shares
 	Water     quantity.Share               `range:"0 % to 10 %"`                       // brake fluid's water, if measured
+
+	// What an eye or a hand found, from good to bad.
+	Face   map[string]string                 `words:"LF RF LR RR" each:"smooth checks catches edge"` // rotor, per place
+	Feel   map[string]string                 `words:"LF RF LR RR" each:"tight play rough moved"`     // hub at 12 and 6 o'clock, its nut mark, per place
+	Found  map[string]string                 `words:"LF RF LR RR" each:"sound cut cords"`            // tire, per place
+	Built  map[string]string                 `words:"LF RF LR RR" as:"week"`                         // tire, per place: the week code on its sidewall, such as 2324
+	Lining map[string]string                 `words:"LF RF LR RR" each:"even taper indicator plate"` // pads, per place: worn aslant, down to the indicator, down to the backing plate
+	Probe  map[string][]quantity.Temperature `words:"LF RF LR RR" range:"-40 C to 200 C"`            // tire, per place: inside, middle, outside, straight from the circuit
+	Colour string                            `words:"clear amber dark"`                              // brake fluid
+	Pedal  string                            `words:"firm long soft"`                                // brake pedal
 }
 
 // Spare is a part on the owner's shelf.

@@ -230,7 +230,7 @@ func (d *decoder) places(n *yaml.Node, path string, f field) {
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
-		element := field{key: key.Value, value: reflect.New(f.value.Type().Elem()).Elem(), min: f.min, max: f.max}
+		element := field{key: key.Value, value: reflect.New(f.value.Type().Elem()).Elem(), min: f.min, max: f.max, words: f.each, as: f.as}
 		if !slices.Contains(f.words, key.Value) {
 			d.fail(key, unknown("key", key.Value, f.words), oneOf(f.words), "")
 			continue

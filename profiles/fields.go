@@ -12,7 +12,8 @@ import (
 //	need:"yes"             the key must be there
 //	range:"1 mm to 20 mm"  least and most, of the field or of the items in it
 //	words:"rear front all" the words allowed as value, item or map key
-//	as:"turn"              another way to write the type: turn, difference, signed, id
+//	each:"tight play"      the words allowed as value of each map key
+//	as:"turn"              another way to write the type: turn, difference, signed, id, week
 //	on:"road circuit"      the kinds of leg that have the key
 type field struct {
 	key      string
@@ -20,6 +21,7 @@ type field struct {
 	need     bool
 	min, max string
 	words    []string
+	each     []string
 	as       string
 	on       []string
 }
@@ -40,7 +42,7 @@ func fieldsOf(structs ...reflect.Value) []field {
 			least, most, _ := strings.Cut(f.Tag.Get("range"), " to ")
 			out = append(out, field{
 				key: key, value: s.Field(i), need: f.Tag.Get("need") != "",
-				min: least, max: most, words: strings.Fields(f.Tag.Get("words")),
+				min: least, max: most, words: strings.Fields(f.Tag.Get("words")), each: strings.Fields(f.Tag.Get("each")),
 				as: f.Tag.Get("as"), on: strings.Fields(f.Tag.Get("on")),
 			})
 		}

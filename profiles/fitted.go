@@ -105,8 +105,11 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 	own := map[string]bool{
 		"tread": part.Kind == Tire, "pad": part.Kind == Pads, "thickness": part.Kind == Rotors,
 		"used": part.Kind == Rotors || part.Kind == Bearing, "water": part.Kind == Fluid,
+		"face": part.Kind == Rotors, "feel": part.Kind == Bearing, "lining": part.Kind == Pads,
+		"found": part.Kind == Tire, "built": part.Kind == Tire, "probe": part.Kind == Tire,
+		"colour": part.Kind == Fluid, "pedal": part.Kind == Fluid,
 	}
-	for _, key := range []string{"tread", "pad", "thickness", "used", "water"} {
+	for _, key := range slices.Sorted(maps.Keys(own)) {
 		if pos, given := where[path+"."+key]; given && !own[key] {
 			l.errs.add(pos, fmt.Sprintf("key %q is not for %s, which is of kind %s", key, part.describe(), part.Kind), "readings of its kind", "")
 		}
@@ -144,6 +147,17 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 		}
 		if _, ok := e.Used[place]; ok {
 			reading("used", place, 0, 0, "")
+		}
+		for key, found := range map[string]map[string]string{"face": e.Face, "feel": e.Feel, "found": e.Found, "built": e.Built, "lining": e.Lining} {
+			if _, ok := found[place]; ok && own[key] {
+				reading(key, place, 0, 0, "")
+			}
+		}
+		if heat, ok := e.Probe[place]; ok && part.Kind == Tire {
+			reading("probe", place, 0, 0, "")
+			if len(heat) != 3 {
+				l.errs.add(where[path+".probe."+place], fmt.Sprintf("probe at %s has %d values", place, len(heat)), "three: inside, middle, outside", "")
+			}
 		}
 	}
 }

@@ -155,6 +155,10 @@ func (d *decoder) date(n *yaml.Node, name string, f field) {
 // idForm is an id: it is also a file's name.
 var idForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 
+// weekForm is the end of the code on a tire's sidewall: two digits of the week
+// and two of the year (49 CFR 574.5, since 2000).
+var weekForm = regexp.MustCompile(`^(0[1-9]|[1-4][0-9]|5[0-3])[0-9]{2}$`)
+
 func (d *decoder) text(n *yaml.Node, name string, f field) {
 	s := strings.TrimSpace(n.Value)
 	switch {
@@ -166,6 +170,9 @@ func (d *decoder) text(n *yaml.Node, name string, f field) {
 		return
 	case len(f.words) > 0 && !slices.Contains(f.words, s):
 		d.fail(n, name+": "+unknown("word", s, f.words), oneOf(f.words), "")
+		return
+	case f.as == "week" && !weekForm.MatchString(s):
+		d.fail(n, fmt.Sprintf("%s: %q is not a week code", name, cut(s)), "the week and the year on the sidewall, such as 2324 for week 23 of 2024", "")
 		return
 	case f.as == "id" && !idForm.MatchString(s):
 		d.fail(n, fmt.Sprintf("%s: %q is not an id", name, cut(s)), "letters, digits, dots and dashes, such as tires-rear", "")
