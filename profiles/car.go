@@ -38,6 +38,7 @@ type Car struct {
 	Alignment map[string]Alignment `words:"LF RF LR RR"` // by place; LF RF LR RR
 	OilUse    quantity.Number      `range:"0 to 5"`      // litres per 1,000 km, 0 unless given
 	Gauge     Gauge
+	Costs     Costs    // the model's unless given
 	Fitted    []Fitted `need:"yes"`
 	Shelf     []Spare
 }
@@ -46,6 +47,17 @@ type Car struct {
 type Alignment struct {
 	Camber quantity.Angle `range:"-10 deg to 10 deg"` // negative leans the top in
 	Toe    quantity.Angle `range:"-2 deg to 2 deg"`   // positive is toe-in
+}
+
+// Costs are what things are worth to the owner, in his currency.
+type Costs struct {
+	Currency string
+	Stranded quantity.Money     `range:"0 to 1000000"` // being stopped short: tow, lost entry fees, parts in a rush
+	Hour     quantity.Money     `range:"0 to 10000"`   // an hour of his own work
+	Shop     quantity.Money     `range:"0 to 10000"`   // an hour of a workshop's
+	Visit    quantity.Money     `range:"0 to 100000"`  // what a stop for work costs beside the work: waiting, the detour
+	Night    quantity.Money     `range:"0 to 100000"`  // a night away
+	Fuel     quantity.FuelPrice `range:"0 /L to 100 /L"`
 }
 
 // Gauge is how well the owner measures: one standard deviation.

@@ -120,6 +120,7 @@ func (l *loader) car() {
 	car := &l.folder.Car
 	car.RollFront, car.Friction = usualRollFront, usualFriction
 	car.Gauge = Gauge{Tread: usualTreadGauge, Pad: usualPadGauge}
+	car.Costs = l.folder.Model.Costs
 	where, _, ok := l.decode("car.yaml", car)
 	l.fitted(where, ok)
 }

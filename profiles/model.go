@@ -21,6 +21,7 @@ type Model struct {
 	Spread  Spread
 	Caught  Caught
 	Safety  Safety
+	Costs   Costs // an owner's car.yaml has the last word
 	Session struct {
 		Rest     quantity.Duration    `range:"0 min to 24 h"` // parked between sessions
 		PerDay   int                  `range:"1 to 20"`       // sessions a day, unless the leg says

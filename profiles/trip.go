@@ -12,6 +12,8 @@ type Trip struct {
 	Name   string    `need:"yes" key:"trip"` // key "trip"
 	Depart time.Time `need:"yes"`
 	Legs   []Leg     `need:"yes"`
+	// DrivingDay is the most road driving in a day; the model's unless given.
+	DrivingDay quantity.Duration `range:"1 h to 24 h"`
 }
 
 // LegKind says what a leg is.
@@ -35,13 +37,16 @@ type Leg struct {
 	Rain     quantity.Share  `on:"road circuit" range:"0 % to 100 %"`
 
 	// circuit
-	Days     int      `on:"circuit" range:"1 to 14"` // 1 unless given
-	Sessions Sessions `on:"circuit"`
-	Pace     string   `on:"circuit"` // novice, intermediate, advanced, expert, or a share such as "80 %"; "" if by lap time
+	Days     int       `on:"circuit" range:"1 to 14"` // 1 unless given
+	Date     time.Time `on:"circuit"`                 // its first day, where it is fixed
+	Sessions Sessions  `on:"circuit"`
+	Pace     string    `on:"circuit"` // novice, intermediate, advanced, expert, or a share such as "80 %"; "" if by lap time
 
 	// stop
 	Can  []string          `need:"yes" on:"stop" words:"shop paddock parts"` // what can be done there: shop, paddock, parts
 	Stay quantity.Duration `on:"stop" range:"0 h to 60 days"`                // how long the car stands there
+
+	Fee quantity.Money `on:"road circuit stop" range:"0 to 1000000"` // entry fee of the visit, toll, what the stop charges
 
 	Ambient quantity.Temperature `on:"road circuit stop" range:"-40 C to 60 C"` // 20 C unless given
 }

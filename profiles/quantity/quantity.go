@@ -23,4 +23,5 @@ type (
 	Energy      float64 // J per m, written "0.03 MJ/km"
 	Number      float64 // plain number without a unit
 	Money       float64 // in the owner's currency, written without a unit
+	FuelPrice   float64 // in the owner's currency per m3, written "3.80 /gal" or "1.75 /L"
 )

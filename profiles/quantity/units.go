@@ -126,6 +126,10 @@ var (
 	numbers  = &Kind{Name: "number"}
 	moneys   = &Kind{Name: "price"}
 
+	fuelPrices = &Kind{Name: "fuel price", suggest: []string{"/gal", "/L"}, Units: []Unit{
+		{Name: "/gal", scale: 1 / gallon}, {Name: "/L", scale: 1 / litre},
+	}}
+
 	// Offset is a length with a sign: a distance to either side of a plane.
 	Offset = &Kind{Name: "offset", fractions: true, Signed: true, suggest: []string{"mm", "in"}, Units: lengths.Units}
 
@@ -190,6 +194,9 @@ func (Number) Kind() *Kind { return numbers }
 
 // Kind is that of a price, without a unit.
 func (Money) Kind() *Kind { return moneys }
+
+// Kind lists the units of a fuel price.
+func (FuelPrice) Kind() *Kind { return fuelPrices }
 
 // Format prints an SI value in the unit to four digits, for messages about
 // ranges; the zero Unit prints the plain number.
