@@ -23,6 +23,10 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	circuits, err := views(m, f, trip)
+	if err != nil {
+		return nil, err
+	}
 	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart}
 	if err := b.reference(m); err != nil {
 		return nil, err
@@ -33,7 +37,7 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	p := &Plan{
 		Car: f.Car.Name, Trip: trip.Name, TripID: trip.ID, Depart: trip.Depart,
 		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
-		Legs: legs, Safe: true,
+		Legs: legs, Circuits: circuits, Safe: true,
 	}
 	for _, s := range sets {
 		p.Sets = append(p.Sets, s.Set)

@@ -38,6 +38,7 @@ type Plan struct {
 	Seed     uint64
 
 	Legs        []Leg
+	Circuits    []View // the trip's circuits from above, those whose corners are known
 	Sets        []Set
 	Shopping    []Item // what to buy, in order of need
 	Packing     []Item // what goes in the boot

@@ -1,0 +1,78 @@
+package planner
+
+import (
+	"math"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// View is a circuit of the trip seen from above: a closed lap, its first point
+// not repeated at the end.
+type View struct {
+	ID     string // of the circuit
+	Name   string
+	Points []ViewPoint
+}
+
+// ViewPoint is a place on a lap with what the car does there.
+type ViewPoint struct {
+	X, Y float64 // m; the first point is 0, 0 and the lap sets off along x
+	V    float64 // m/s
+	Load float64 // m/s2, lateral, + in a left turn, which loads the right-hand wheels
+}
+
+// viewPoints is how many points a lap is drawn with.
+const viewPoints = 240
+
+// views draws every circuit of the trip whose corners are known, once.
+func views(m machine, f *profiles.Folder, trip profiles.Trip) ([]View, error) {
+	seen := map[string]bool{}
+	var out []View
+	for _, leg := range trip.Legs {
+		if leg.Kind != profiles.CircuitLeg || len(f.Circuits[leg.Name].Corners) == 0 || seen[leg.Name] {
+			continue
+		}
+		seen[leg.Name] = true
+		d, err := circuitDuty(m, f, leg, 0)
+		if err != nil {
+			return nil, err
+		}
+		out = append(out, View{ID: leg.Name, Name: f.Circuits[leg.Name].Name, Points: fromAbove(d)})
+	}
+	return out, nil
+}
+
+// fromAbove walks a lap's states, which must be in order, and draws it as a closed
+// line: what is missing at the end, since figures are rounded, is spread over
+// the lap.
+func fromAbove(d duty.Duty) []ViewPoint {
+	turned := 0.0
+	for _, s := range d.States {
+		turned += s.Ay / s.V * s.Seconds
+	}
+	full := 2 * math.Pi * math.Round(turned/(2*math.Pi))
+	drift := (full - turned) / d.Metres // rad per m
+
+	var x, y, heading, driven float64
+	points := make([]ViewPoint, 0, viewPoints)
+	at := make([]float64, 0, viewPoints)
+	for _, s := range d.States {
+		if driven >= float64(len(points))*d.Metres/viewPoints && len(points) < viewPoints {
+			points = append(points, ViewPoint{X: x, Y: y, V: s.V, Load: s.Ay})
+			at = append(at, driven)
+		}
+		step := s.V * s.Seconds
+		turn := s.Ay/s.V*s.Seconds + drift*step
+		heading += turn / 2
+		x += step * math.Cos(heading)
+		y += step * math.Sin(heading)
+		heading += turn / 2
+		driven += step
+	}
+	for i := range points {
+		points[i].X -= x * at[i] / driven
+		points[i].Y -= y * at[i] / driven
+	}
+	return points
+}
