@@ -1,255 +1,115 @@
 package planner
 
 import (
-	"slices"
+	"runtime"
+	"sync"
 
 	"example.com/tripwear/profiles"
 )
 
-// option is one possible action for a set, with what it leaves to chance.
-// A later choice by cost prices the same options.
-type option struct {
-	Decision
-	margin float64 // chance that the margin is crossed on the trip
-}
+// decideAll projects every set, lists its options, chooses among all of them
+// together, and explains. Sets are independent of one another until the
+// choice, each with its own random stream.
+func decideAll(sets []*set, b *builder, d *draws) Choice {
+	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(b.folder.Car.Costs.Visit), limit: room(b.folder.Car)}
+	choosers := make([]chooser, len(sets))
+	parallel(len(sets), func() func(int) {
+		w := newWorker(d, b.usages)
+		return func(i int) {
+			sets[i].finish(w, b)
+			choosers[i] = newChooser(sets[i], w, b)
+			m.options[i] = choosers[i].options()
+		}
+	})
 
-// decide lists what could be done about a set and chooses.
-func decide(s *set, w *worker, b *builder) Decision {
-	o := options{set: s, w: w, b: b, safety: b.folder.Model.Safety}
-	return o.choose()
-}
+	best := m.solve(m.limit, nil)
+	small := newDraws(min(d.n, flipDraws), d.seed)
+	parallel(len(sets), func() func(int) {
+		w := newWorker(small, b.usages)
+		return func(i int) {
+			op := m.chosen(best, i)
+			op.PAsIs = m.options[i][0].POut
+			op.Next = m.rival(best, i)
+			if op.Action != Run {
+				op.Flip = choosers[i].flip(w)
+			}
+			choosers[i].explain(&op)
+			sets[i].Decision = op.Decision
+		}
+	})
 
-// options works out the actions open to one set.
-type options struct {
-	set    *set
-	w      *worker
-	b      *builder
-	safety profiles.Safety
-}
-
-// last is the index of the last leg.
-func (o options) last() int { return len(o.b.legs) - 1 }
-
-// uncaught is the share of crossings that the plan's checks would miss.
-func (o options) uncaught() float64 { return 1 - o.set.Caught }
-
-// asIs is to do nothing.
-func (o options) asIs() option {
-	end := o.set.After[o.last()]
-	return option{
-		Decision: Decision{
-			Action: Run, Leg: -1, POut: end.PLimit, PUnsafe: o.unsafe(end.PLimit), LifeEnd: end.P50,
-		},
-		margin: end.PMargin,
-	}
-}
-
-// unsafe is the chance of driving across the limit unnoticed; an oil fill
-// beyond its ceiling hurts the engine, not the people.
-func (o options) unsafe(crossing float64) float64 {
-	if !o.set.Critical {
-		return 0
-	}
-	return crossing * o.uncaught()
-}
-
-// either is the chance that at least one of two independent things happens.
-func either(a, b float64) float64 { return 1 - (1-a)*(1-b) }
-
-// fresh projects a new set that goes on before the given leg.
-func (o options) fresh(from int) []Band {
-	return o.w.project(o.set.fresh, from).set
-}
-
-// renewBefore is a new set before leaving.
-func (o options) renewBefore() option {
-	bands := o.fresh(0)
-	end := bands[o.last()]
-	return option{
-		Decision: Decision{Action: RenewBefore, Leg: -1, POut: end.PLimit, PUnsafe: o.unsafe(end.PLimit), LifeEnd: end.P50},
-		margin:   end.PMargin,
-	}
-}
-
-// renewAt is a new set at a stop.
-func (o options) renewAt(stop int) option {
-	before, end := o.set.After[stop], o.fresh(stop + 1)[o.last()]
-	return option{
-		Decision: Decision{
-			Action: RenewAtStop, Leg: stop, LifeEnd: end.P50,
-			POut:    either(before.PLimit, end.PLimit),
-			PUnsafe: o.unsafe(either(before.PLimit, end.PLimit)),
-		},
-		margin: either(before.PMargin, end.PMargin),
-	}
-}
-
-// stops lists the stops that can fit the set.
-func (o options) stops() []int {
-	var out []int
-	for j, l := range o.b.legs {
-		if l.Kind == profiles.StopLeg && slices.ContainsFunc(l.Can, o.fits) {
-			out = append(out, j)
+	c := Choice{Nodes: best.Nodes, LeftOut: m.leftOut(best)}
+	for i := range sets {
+		if best.pick[i] == none {
+			best.Cost -= nothing
+			best.Bound -= nothing
 		}
 	}
-	return out
+	c.Cost, c.Bound = best.Cost, best.Bound
+	return c
 }
 
-func (o options) fits(place string) bool { return slices.Contains(o.set.fit, place) }
-
-// paddock says whether the car stands where a spare can be fitted before leg j.
-func (o options) paddock(j int) bool {
-	legs := o.b.legs
-	return legs[j].Kind == profiles.CircuitLeg || j > 0 && legs[j-1].Kind != profiles.RoadLeg
+// room is what the boot holds beside the luggage: m3, kg.
+func room(car profiles.Car) [2]float64 {
+	return [2]float64{
+		max(0, float64(car.Boot.Volume-car.Luggage.Volume)),
+		max(0, float64(car.Boot.Payload-car.Luggage.Mass)),
+	}
 }
 
-// carry takes a spare along and fits it in the paddock: at the margin, and at
-// the latest before the leg that would leave more than the cap to chance.
-// The chances start from the given bands, of the set as it is or of a new one.
-// What no check on the way shows is not carried: nobody would know when.
-func (o options) carry(bands []Band) (option, bool) {
-	if !o.fits("paddock") || o.set.Caught == 0 {
-		return option{}, false
+// parallel calls a worker's function for every index, a worker to a core.
+func parallel(n int, worker func() func(int)) {
+	var wg sync.WaitGroup
+	next := make(chan int)
+	for range min(runtime.GOMAXPROCS(0), n) {
+		wg.Go(func() {
+			do := worker()
+			for i := range next {
+				do(i)
+			}
+		})
 	}
-	latest := -1
-	for j := range bands {
-		if o.unsafe(bands[j].PLimit) > float64(o.safety.Cap) {
-			latest = j
-			break
-		}
+	for i := range n {
+		next <- i
 	}
-	change := latest
-	for change > 0 && !o.paddock(change) {
-		change--
-	}
-	if latest == 0 || latest > 0 && change == 0 {
-		return option{}, false
-	}
-	// What is needed of the spare: everything from the first circuit day that
-	// may need it.
-	from := change
-	if from < 0 {
-		from = slices.IndexFunc(bands, func(b Band) bool { return b.PLimit > float64(o.safety.Run) })
-		for from > 0 && !o.paddock(from) {
-			from--
-		}
-	}
-	if from < 0 {
-		return option{}, false
-	}
-	after := o.fresh(from)[o.last()]
-	// A crossing on the road, away from any paddock, still stops the trip.
-	stuck, until := 0.0, o.last()
-	if change >= 0 {
-		until = change - 1
-	}
-	for j := 0; j <= until; j++ {
-		if o.b.legs[j].Kind == profiles.RoadLeg {
-			stuck += bands[j].PLimit - previous(bands, j)
-		}
-	}
-	crossing := previous(bands, until+1)
-	return option{Decision: Decision{
-		Action: Carry, Leg: change, LifeEnd: after.P50,
-		PNeed:   bands[o.last()].PLimit,
-		POut:    either(stuck, after.PLimit),
-		PUnsafe: o.unsafe(either(crossing, after.PLimit)),
-	}}, true
+	close(next)
+	wg.Wait()
 }
 
-// previous is the chance of the limit before leg j.
-func previous(bands []Band, j int) float64 {
-	if j == 0 {
-		return 0
+// rival is what the best plan without a set's chosen option gives it.
+func (m *menu) rival(best solution, i int) *Rival {
+	mine := best.pick[i]
+	if mine == none {
+		return nil
 	}
-	return bands[j-1].PLimit
+	chosen := m.options[i][mine]
+	other := m.solve(m.limit, func(set int, op option) bool {
+		return set == i && op.Action == chosen.Action && op.Leg == chosen.Leg && op.Spare == chosen.Spare
+	})
+	if other.pick[i] == none {
+		return nil
+	}
+	op := m.options[i][other.pick[i]]
+	return &Rival{Action: op.Action, Leg: op.Leg, Spare: op.Spare, Extra: other.Cost - best.Cost, POut: op.POut}
 }
 
-// passes says whether an option keeps to the cap and to the owner's accepted
-// chance of being stopped short.
-func (o options) passes(op option) bool {
-	return op.PUnsafe <= float64(o.safety.Cap) && op.POut <= float64(o.safety.Accept)
-}
-
-// choose takes the first action that holds, from the one that costs least
-// life: leave it, fit a spare on the way only if it comes to that, renew at a
-// stop, renew before leaving, renew and carry another.
-func (o options) choose() Decision {
-	asIs := o.asIs()
-	finish := func(op option) Decision {
-		op.PAsIs = asIs.POut
-		o.explain(&op)
-		return op.Decision
+// finish projects a set as the car stands.
+func (s *set) finish(w *worker, b *builder) {
+	asIs := w.project(s, 0)
+	for i := range s.points {
+		s.points[i].After = asIs.points[i]
+		s.Points = append(s.Points, s.points[i].Point)
 	}
-	likelyMargin := asIs.margin > float64(o.safety.WillFail)
-	if o.passes(asIs) && (!likelyMargin || o.set.Critical) {
-		if asIs.POut > float64(o.safety.Run) || likelyMargin {
-			asIs.Action = Watch
+	s.After, s.First = asIs.set, asIs.first
+	s.Used = make([]float64, len(b.legs))
+	first := s.points[s.First]
+	for j, taken := range first.Loss {
+		if s.alone {
+			taken = 0
 		}
-		return finish(asIs)
-	}
-
-	var ranked []option
-	spare, ok := o.carry(o.set.After)
-	wanted := asIs.POut < float64(o.safety.WillFail) || spare.Leg < 0
-	if ok && wanted {
-		ranked = append(ranked, spare)
-	}
-	ranked = append(ranked, o.bestStop()...)
-	before := o.renewBefore()
-	ranked = append(ranked, before)
-	if ok && !wanted {
-		ranked = append(ranked, spare)
-	}
-	if both, ok := o.carry(o.fresh(0)); ok {
-		both.Action, both.Spare = RenewBefore, true
-		ranked = append(ranked, both)
-	}
-	for _, op := range ranked {
-		if o.passes(op) {
-			return finish(op)
+		s.Used[j] = taken / (first.New - first.Limit)
+		if taken > 0 && (s.Most < 0 || taken > first.Loss[s.Most]) {
+			s.Most = j
 		}
 	}
-	if !o.set.Critical && o.passes(asIs) {
-		asIs.Action = Watch
-		return finish(asIs)
-	}
-	return finish(o.leastBad(append(ranked, asIs)))
-}
-
-// bestStop is the stop that leaves the margin untouched most surely, if any.
-func (o options) bestStop() []option {
-	var best []option
-	for _, j := range o.stops() {
-		op := o.renewAt(j)
-		if len(best) == 0 || op.margin < best[0].margin {
-			best = []option{op}
-		}
-	}
-	return best
-}
-
-// leastBad is for a set that nothing makes sure: the safe option most likely
-// to see the trip through, or the word not to go.
-func (o options) leastBad(all []option) option {
-	best := -1
-	for i, op := range all {
-		if op.PUnsafe <= float64(o.safety.Cap) && (best < 0 || op.POut < all[best].POut) {
-			best = i
-		}
-	}
-	if best >= 0 {
-		if all[best].Action == Run {
-			all[best].Action = Watch
-		}
-		return all[best]
-	}
-	worst := all[len(all)-1] // as it stands
-	for _, op := range all {
-		if op.PUnsafe < worst.PUnsafe {
-			worst = op
-		}
-	}
-	worst.Action, worst.Leg, worst.Spare = DoNotTake, -1, false
-	return worst
 }

@@ -33,7 +33,7 @@ func shop(p *Plan, sets []*set, f *profiles.Folder, today time.Time) {
 				it.OnShelf = true
 			}
 			if part.LeadTime > 0 && !it.OnShelf && buy != BuyOnTheWay && !p.Depart.IsZero() {
-				it.OrderBy = p.Depart.Add(-time.Duration(float64(part.LeadTime) * float64(time.Second)))
+				it.OrderBy = orderBy(p.Depart, part)
 				it.Late = !today.IsZero() && it.OrderBy.Before(today)
 			}
 			p.Shopping = append(p.Shopping, it)

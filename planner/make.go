@@ -1,9 +1,6 @@
 package planner
 
 import (
-	"runtime"
-	"sync"
-
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/duty"
 )
@@ -27,17 +24,17 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart}
+	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart, today: o.Today}
 	if err := b.reference(m); err != nil {
 		return nil, err
 	}
 	sets := b.sets()
-	decideAll(sets, b, newDraws(o.Draws, o.Seed))
+	choice := decideAll(sets, b, newDraws(o.Draws, o.Seed))
 
 	p := &Plan{
 		Car: f.Car.Name, Trip: trip.Name, TripID: trip.ID, Depart: trip.Depart,
 		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
-		Legs: legs, Circuits: circuits, Safe: true,
+		Legs: legs, Circuits: circuits, Choice: choice, Currency: f.Car.Costs.Currency, Safe: true,
 	}
 	for _, s := range sets {
 		p.Sets = append(p.Sets, s.Set)
@@ -77,46 +74,4 @@ func (b *builder) reference(m machine) error {
 	road, _ := roadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	b.perMetre = road.nominal()
 	return nil
-}
-
-// decideAll projects and decides every set; sets are independent of one
-// another, each with its own random stream.
-func decideAll(sets []*set, b *builder, d *draws) {
-	var wg sync.WaitGroup
-	next := make(chan *set)
-	for range min(runtime.GOMAXPROCS(0), len(sets)) {
-		wg.Go(func() {
-			w := newWorker(d, b.usages)
-			for s := range next {
-				s.finish(w, b)
-			}
-		})
-	}
-	for _, s := range sets {
-		next <- s
-	}
-	close(next)
-	wg.Wait()
-}
-
-// finish projects a set as the car stands and decides what to do about it.
-func (s *set) finish(w *worker, b *builder) {
-	asIs := w.project(s, 0)
-	for i := range s.points {
-		s.points[i].After = asIs.points[i]
-		s.Points = append(s.Points, s.points[i].Point)
-	}
-	s.After, s.First = asIs.set, asIs.first
-	s.Used = make([]float64, len(b.legs))
-	first := s.points[s.First]
-	for j, taken := range first.Loss {
-		if s.alone {
-			taken = 0
-		}
-		s.Used[j] = taken / (first.New - first.Limit)
-		if taken > 0 && (s.Most < 0 || taken > first.Loss[s.Most]) {
-			s.Most = j
-		}
-	}
-	s.Decision = decide(s, w, b)
 }

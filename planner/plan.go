@@ -50,6 +50,8 @@ type Plan struct {
 	Warnings    []string
 	Assumptions []Assumption
 	Cautions    []string
+	Choice      Choice
+	Currency    string
 	Safe        bool // every set ends the trip within the safety cap as decided
 }
 
@@ -164,10 +166,32 @@ type Decision struct {
 	POut    float64 // chance of being stopped short, as decided
 	PUnsafe float64 // chance of driving across the limit unnoticed, as decided
 	PAsIs   float64 // chance that the limit is crossed if nothing is done
-	PNeed   float64 // chance that a carried spare is needed
+	PNeed   float64 // chance that a carried spare is fitted
+	Cost    float64 // expected, in the owner's currency
+	Labor   float64 // of it, labour
 	LifeEnd float64 // median share of life left at the end, as decided
 	Reason  string  // one sentence with its numbers
 	Where   string  // where to look: place, zone, or leg
+	Next    *Rival  // the best plan without this choice; nil where there is none
+	Flip    *Flip   // what would change the answer; nil where nothing near would
+}
+
+// Rival is the action a set would get if its chosen one were not to be had.
+type Rival struct {
+	Action Action
+	Leg    int
+	Spare  bool
+	Extra  float64 // expected cost more, of the whole plan
+	POut   float64
+}
+
+// Flip is the usage at which another action becomes the better one.
+type Flip struct {
+	Leg    int     // of the road, or the first day of the circuit visit
+	Laps   int     // on that circuit in all; 0 for a road
+	Metres float64 // on that road; 0 for a circuit
+	Less   bool    // the action changes below that figure, otherwise above it
+	Action Action
 }
 
 // Item is something to buy or to pack.

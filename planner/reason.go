@@ -21,15 +21,15 @@ func Chance(p float64) string {
 func Life(share float64) string { return fmt.Sprintf("%.0f %%", 100*math.Max(0, share)) }
 
 // explain completes an option's reason and where to look.
-func (o options) explain(op *option) {
-	s, legs := o.set, o.b.legs
+func (c chooser) explain(op *option) {
+	s, legs := c.set, c.b.legs
 	first := s.points[s.First]
 	op.Where = first.Place
 	if first.Zone != "" && first.Measure != Crack {
 		op.Where += " " + first.Zone
 	}
 	asIs := Chance(op.PAsIs)
-	risk := o.end()
+	risk := c.end()
 	switch op.Action {
 	case Run:
 		op.Reason = fmt.Sprintf("it comes home with about %s of its life; chance to %s %s", Life(op.LifeEnd), risk, asIs)
@@ -37,12 +37,12 @@ func (o options) explain(op *option) {
 			op.Reason = fmt.Sprintf("chance to %s on this trip %s", risk, asIs)
 		}
 	case Watch:
-		op.Reason = fmt.Sprintf("%s chance to %s, most of it %s; look at %s before each session and at each fuel stop", asIs, risk, o.when(), op.Where)
-		if op.PAsIs <= float64(o.safety.Run) {
-			op.Reason = fmt.Sprintf("it passes its margin %s but keeps off the limit (chance %s); %s first", o.marginLeg(), asIs, op.Where)
+		op.Reason = fmt.Sprintf("%s chance to %s, most of it %s; look at %s before each session and at each fuel stop", asIs, risk, c.when(), op.Where)
+		if op.PAsIs <= float64(c.safety.Run) {
+			op.Reason = fmt.Sprintf("it passes its margin %s but keeps off the limit (chance %s); %s first", c.marginLeg(), asIs, op.Where)
 		}
 		if !s.Critical {
-			op.Reason = fmt.Sprintf("it passes its interval %s but stays under its ceiling (chance past it %s), and nobody on the way can change it: change it at home", o.marginLeg(), asIs)
+			op.Reason = fmt.Sprintf("it passes its interval %s but stays under its ceiling (chance past it %s): change it at home and sample it then", c.marginLeg(), asIs)
 		}
 	case Carry:
 		fit := "fit it when the checks show the margin"
@@ -52,33 +52,37 @@ func (o options) explain(op *option) {
 		op.Reason = fmt.Sprintf("%s chance to %s, %s first; it can be fitted in the paddock: %s", asIs, risk, op.Where, fit)
 	case RenewAtStop:
 		op.Reason = fmt.Sprintf("left alone %s chance to %s, up to %s only %s; new from there %s",
-			asIs, risk, legs[op.Leg].Name, Chance(s.After[op.Leg].PLimit), o.renewed(op))
+			asIs, risk, legs[op.Leg].Name, Chance(s.After[op.Leg].PLimit), c.renewed(op))
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("left alone it passes its interval %s and has %s chance to %s by home; at the stop it has not yet (chance %s)",
-				o.marginLeg(), asIs, risk, Chance(s.After[op.Leg].PLimit))
+				c.marginLeg(), asIs, risk, Chance(s.After[op.Leg].PLimit))
 		}
 	case RenewBefore:
 		op.Reason = fmt.Sprintf("as it stands %s chance to %s, %s first, most of it %s; new %s",
-			asIs, risk, op.Where, o.when(), o.renewed(op))
+			asIs, risk, op.Where, c.when(), c.renewed(op))
 		if op.Spare {
 			op.Reason += fmt.Sprintf(", and one set may not do (chance of needing a second %s)", Chance(op.PNeed))
 		}
 	case DoNotTake:
-		op.Reason = fmt.Sprintf("nothing makes it safe: at best %s chance of driving across the limit unnoticed, over the cap of %s", Chance(op.PUnsafe), Chance(float64(o.safety.Cap)))
+		if s.stop != "" {
+			op.Reason = s.stop
+			return
+		}
+		op.Reason = fmt.Sprintf("nothing makes it safe: at best %s chance of driving across the limit unnoticed, over the cap of %s", Chance(op.PUnsafe), Chance(float64(c.safety.Cap)))
 	}
 }
 
 // renewed says how a new set comes home.
-func (o options) renewed(op *option) string {
-	if o.set.lifetime {
+func (c chooser) renewed(op *option) string {
+	if c.set.lifetime {
 		return "its chance to fail is " + Chance(op.POut)
 	}
 	return fmt.Sprintf("it comes home with about %s of its life", Life(op.LifeEnd))
 }
 
 // end names what the set's life ends with.
-func (o options) end() string {
-	switch o.set.points[o.set.First].Measure {
+func (c chooser) end() string {
+	switch c.set.points[c.set.First].Measure {
 	case HubLife:
 		return "fail"
 	case OilLife:
@@ -91,24 +95,24 @@ func (o options) end() string {
 }
 
 // when names the leg in which the limit is most likely crossed.
-func (o options) when() string {
+func (c chooser) when() string {
 	best, most := -1, 0.0
-	for j, b := range o.set.After {
-		if step := b.PLimit - previous(o.set.After, j); step > most {
+	for j, b := range c.set.After {
+		if step := b.PLimit - previous(c.set.After, j); step > most {
 			best, most = j, step
 		}
 	}
 	if best < 0 {
 		return "nowhere"
 	}
-	return "on " + o.b.legs[best].Name
+	return "on " + c.b.legs[best].Name
 }
 
 // marginLeg names the leg in which the median passes the margin.
-func (o options) marginLeg() string {
-	for j, b := range o.set.After {
+func (c chooser) marginLeg() string {
+	for j, b := range c.set.After {
 		if b.PMargin > 0.5 {
-			return "on " + o.b.legs[j].Name
+			return "on " + c.b.legs[j].Name
 		}
 	}
 	return "late"

@@ -31,6 +31,7 @@ type set struct {
 	summary  float64 // added where a circuit is known by its summary
 	fit      []string
 	shelf    int
+	stop     string // what was found that forbids driving on it as it is; "" where nothing was
 	fresh    *set   // the same set with a new part, for what follows a renewal
 	rates    *noise // its drawn rates, once drawn
 	lifetime bool   // hub: ends by a drawn failure, not by reaching a level
@@ -45,7 +46,7 @@ type builder struct {
 	parts            map[profiles.Kind]map[string]fitting
 	legs             []Leg
 	usages           []usage
-	depart           time.Time
+	depart, today    time.Time
 	perMetre, perDay wear // highway metre and circuit day on the stock reference lap, for what was never measured
 }
 

@@ -67,10 +67,8 @@ type Caught struct {
 	Hub        quantity.Share `range:"0 % to 100 %"`
 }
 
-// Safety holds the chances that decide between actions.
+// Safety holds the chances that bound the actions.
 type Safety struct {
-	Cap      quantity.Share `range:"0 % to 2 %"`   // most chance of driving across a limit unnoticed; an owner may lower it
-	Run      quantity.Share `range:"0 % to 50 %"`  // at most this chance of the limit: run
-	Accept   quantity.Share `range:"0 % to 50 %"`  // at most this chance of being stopped short: watch
-	WillFail quantity.Share `range:"1 % to 100 %"` // at least this chance: it is going to run out, so renew rather than carry
+	Cap quantity.Share `range:"0 % to 2 %"`  // most chance of driving across a limit unnoticed; an owner may lower it
+	Run quantity.Share `range:"0 % to 50 %"` // at most this chance of the limit: run, not watch
 }

@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"example.com/tripwear/planner"
@@ -81,6 +82,7 @@ func (t text) answer() {
 		t.fold("  RUN    ", strings.Join(run, ", "))
 	}
 	t.boot()
+	t.leftOut()
 	t.order()
 	for _, w := range t.Warnings {
 		t.fold("  Note: ", w)
@@ -105,7 +107,66 @@ func (t text) actions(title string, action planner.Action, word string) {
 			name += " and a spare set along"
 		}
 		t.fold("  "+word+"  ", name+": "+s.Decision.Reason+".")
+		if other := t.otherwise(s.Decision); other != "" {
+			t.fold("         ", "Otherwise: "+other+".")
+		}
 	}
+}
+
+// leftOut says what the boot has no room for.
+func (t text) leftOut() {
+	for _, l := range t.Choice.LeftOut {
+		for _, s := range t.Sets {
+			if s.ID == l.Set {
+				t.fold("  LEFT   ", fmt.Sprintf("%s: to %s would save about %s, but it takes %s and %s, and the boot has no room.",
+					s.Name, t.action(l.Action, -1, false), t.money(l.Saving), t.units.BootVolume(quantity.Volume(l.Volume)), t.units.Mass(quantity.Mass(l.Mass))))
+			}
+		}
+	}
+}
+
+// otherwise says what the next best action would be, and what would change
+// the answer.
+func (t text) otherwise(d planner.Decision) string {
+	var parts []string
+	if n := d.Next; n != nil {
+		parts = append(parts, fmt.Sprintf("%s (expected to cost %s more, chance of being stopped short %s)",
+			t.action(n.Action, n.Leg, n.Spare), t.money(n.Extra), planner.Chance(n.POut)))
+	}
+	if f := d.Flip; f != nil {
+		side, leg := "above", t.Legs[f.Leg]
+		if f.Less {
+			side = "below"
+		}
+		usage := fmt.Sprintf("about %d laps at %s", f.Laps, leg.Circuit)
+		if leg.Kind == profiles.RoadLeg {
+			usage = "about " + t.units.Distance(quantity.Length(f.Metres)) + " on " + leg.Name
+		}
+		parts = append(parts, fmt.Sprintf("%s %s, %s", side, usage, t.action(f.Action, -1, false)))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// action names an action in a sentence.
+func (t text) action(a planner.Action, leg int, spare bool) string {
+	switch {
+	case a == planner.RenewAtStop && leg < 0:
+		return "renew at a stop"
+	case a == planner.RenewAtStop:
+		return "renew at " + t.Legs[leg].Name
+	case a == planner.Carry:
+		return "carry a spare"
+	case spare:
+		return string(a) + " and carry a spare"
+	default:
+		return string(a)
+	}
+}
+
+// money is an amount to two significant figures: expected costs are no surer.
+func (t text) money(x float64) string {
+	step := math.Pow(10, math.Max(0, math.Floor(math.Log10(math.Max(1, math.Abs(x))))-1))
+	return strings.TrimSpace(fmt.Sprintf("%.0f %s", math.Round(x/step)*step, t.Currency))
 }
 
 func (t text) boot() {

@@ -1,0 +1,216 @@
+package planner
+
+import (
+	"math"
+	"slices"
+
+	"example.com/tripwear/planner/knapsack"
+)
+
+// Choice is the proof of the plan's decisions: no other combination of safe
+// actions that fits the boot is expected to cost less.
+type Choice struct {
+	Cost    float64 // expected, of all sets together, visits to workshops included
+	Bound   float64 // no combination costs less
+	Nodes   int     // of the searches
+	LeftOut []LeftOut
+}
+
+// LeftOut is a spare that the boot has no room for.
+type LeftOut struct {
+	Set    string
+	Action Action
+	Saving float64 // expected, were there room
+	Volume float64 // m3
+	Mass   float64 // kg
+}
+
+// menu is the options of all sets, and what they share.
+type menu struct {
+	sets    []*set
+	options [][]option
+	visit   float64    // cost of a visit to a workshop, shared by what is done there
+	limit   [2]float64 // boot: m3, kg
+}
+
+// solution is a choice of one option a set.
+type solution struct {
+	knapsack.Result
+	pick []int // by set; none where nothing can be chosen
+}
+
+// class is one or two sets that are chosen together, since their labour is
+// shared where they are renewed on one occasion.
+type class struct {
+	sets  []int
+	picks [][]int // by option of the class, the option of each set
+}
+
+// solve finds the cheapest combination. Visits have a price once each, so
+// every selection of workshops is tried; without tells of an option that may
+// not be taken.
+func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) solution {
+	occasions := m.visits()
+	best := solution{}
+	best.Cost = math.Inf(1)
+	nodes := 0
+	for mask := range 1 << len(occasions) {
+		var open []int
+		for i, o := range occasions {
+			if mask&(1<<i) != 0 {
+				open = append(open, o)
+			}
+		}
+		fixed := m.visit * float64(len(open))
+		if fixed >= best.Cost {
+			continue
+		}
+		allowed := func(i int, op option) bool {
+			return op.barred == "" && (without == nil || !without(i, op)) &&
+				(!op.visits() || slices.Contains(open, op.occasion))
+		}
+		classes, table := m.classes(allowed)
+		r := knapsack.Solve(table, limit)
+		nodes += r.Nodes
+		if r.Feasible && r.Cost+fixed < best.Cost {
+			best.Result, best.pick = r, m.picks(classes, r.Choice)
+			best.Cost, best.Bound = r.Cost+fixed, r.Bound+fixed
+		}
+	}
+	best.Nodes = nodes
+	return best
+}
+
+// visits says whether an option is done in a workshop.
+func (op option) visits() bool { return op.occasion >= 0 || op.occasion == atHome && op.shop }
+
+// visits lists the workshops that any option would visit.
+func (m *menu) visits() []int {
+	var out []int
+	for _, options := range m.options {
+		for _, op := range options {
+			if op.barred == "" && op.visits() && !slices.Contains(out, op.occasion) {
+				out = append(out, op.occasion)
+			}
+		}
+	}
+	return out
+}
+
+// classes lays out the sets for the knapsack: an axle's pads and rotors
+// together, every other set by itself.
+func (m *menu) classes(allowed func(int, option) bool) ([]class, [][]knapsack.Option) {
+	var classes []class
+	var table [][]knapsack.Option
+	done := make([]bool, len(m.sets))
+	for i := range m.sets {
+		if done[i] {
+			continue
+		}
+		c := class{sets: []int{i}}
+		if k := m.partner(i); k >= 0 {
+			c.sets = append(c.sets, k)
+		}
+		for _, s := range c.sets {
+			done[s] = true
+		}
+		table = append(table, m.combine(&c, allowed))
+		classes = append(classes, c)
+	}
+	return classes, table
+}
+
+// partner is the set whose labour is shared: an axle's rotors for its pads.
+func (m *menu) partner(i int) int {
+	axle := map[string]string{"pads-front": "rotors-front", "pads-rear": "rotors-rear"}[m.sets[i].ID]
+	return slices.IndexFunc(m.sets, func(s *set) bool { return axle != "" && s.ID == axle })
+}
+
+// nothing is the price of leaving a set without any action that is safe and
+// fits: more than anything else can cost, so that it happens only where it
+// must.
+const nothing = 1e8
+
+// none stands for no action at all.
+const none = -1
+
+// combine lists the options of a class, no action at all among them.
+func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Option {
+	var out []knapsack.Option
+	each := func(set int, yield func(k int, op option)) {
+		for k, op := range m.options[set] {
+			if allowed(set, op) {
+				yield(k, op)
+			}
+		}
+		unsafe := option{occasion: nowhere}
+		unsafe.Cost = nothing
+		yield(none, unsafe)
+	}
+	each(c.sets[0], func(a int, x option) {
+		if len(c.sets) == 1 {
+			c.picks = append(c.picks, []int{a})
+			out = append(out, knapsack.Option{Cost: x.Cost, Size: x.size})
+			return
+		}
+		each(c.sets[1], func(b int, y option) {
+			c.picks = append(c.picks, []int{a, b})
+			out = append(out, knapsack.Option{
+				Cost: x.Cost + y.Cost - sharedLabour(x, y),
+				Size: [2]float64{x.size[0] + y.size[0], x.size[1] + y.size[1]},
+			})
+		})
+	})
+	return out
+}
+
+// sharedLabour is what two renewals on one axle and one occasion save: with
+// the caliper off, the smaller job is done within the larger.
+func sharedLabour(x, y option) float64 {
+	if x.occasion == nowhere || x.occasion != y.occasion {
+		return 0
+	}
+	return min(x.Labor, y.Labor)
+}
+
+// picks turns a choice by class into one by set.
+func (m *menu) picks(classes []class, choice []int) []int {
+	out := make([]int, len(m.sets))
+	for c, k := range choice {
+		for n, s := range classes[c].sets {
+			out[s] = classes[c].picks[k][n]
+		}
+	}
+	return out
+}
+
+// chosen is a set's option in a solution; where nothing can be chosen, the
+// least unsafe one with the word not to go.
+func (m *menu) chosen(s solution, i int) option {
+	if s.pick[i] != none {
+		return m.options[i][s.pick[i]]
+	}
+	worst := m.options[i][0]
+	for _, op := range m.options[i] {
+		if op.PUnsafe < worst.PUnsafe {
+			worst = op
+		}
+	}
+	worst.Action, worst.Leg, worst.Spare = DoNotTake, -1, false
+	return worst
+}
+
+// leftOut compares a solution with the one that a boot without end allows.
+func (m *menu) leftOut(best solution) []LeftOut {
+	const endless = 1e9
+	wide := m.solve([2]float64{endless, endless}, nil)
+	var out []LeftOut
+	for i, s := range m.sets {
+		want, got := m.chosen(wide, i), m.chosen(best, i)
+		if want.size == [2]float64{} || want.Action == got.Action && want.Leg == got.Leg {
+			continue
+		}
+		out = append(out, LeftOut{Set: s.ID, Action: want.Action, Saving: got.Cost - want.Cost, Volume: want.size[0], Mass: want.size[1]})
+	}
+	return out
+}

@@ -1,0 +1,247 @@
+package planner
+
+import (
+	"slices"
+
+	"example.com/tripwear/profiles"
+)
+
+// option is one possible action for a set, with what it leaves to chance and
+// what it is expected to cost.
+type option struct {
+	Decision
+	margin   float64 // chance that the margin is crossed on the trip
+	size     [2]float64
+	hours    float64 // of labour, s
+	rate     float64 // of that labour, money an hour
+	occasion int     // where it is renewed: a leg, home, or nowhere
+	shop     bool    // a workshop's work, though before leaving
+	barred   string  // why it cannot be chosen; "" where it can
+}
+
+// Occasions beside the stops.
+const (
+	nowhere = -2
+	atHome  = -1
+)
+
+// chooser works out the actions open to one set.
+type chooser struct {
+	set    *set
+	w      *worker
+	b      *builder
+	part   profiles.Part
+	asIs   []Band // of the set as the car stands, by leg
+	safety profiles.Safety
+}
+
+func newChooser(s *set, w *worker, b *builder) chooser {
+	return chooser{set: s, w: w, b: b, part: b.folder.Parts[s.Part], asIs: s.After, safety: b.folder.Model.Safety}
+}
+
+// options lists every action open to the set, the one that does nothing first.
+func (c chooser) options() []option {
+	out := []option{c.stay()}
+	if op, ok := c.carry(c.asIs); ok {
+		out = append(out, op)
+	}
+	for _, j := range c.stops() {
+		out = append(out, c.renewAt(j))
+	}
+	fresh := c.fresh(0)
+	out = append(out, c.renewBefore(fresh))
+	if op, ok := c.carry(fresh); ok {
+		op.Action, op.Spare, op.occasion = RenewBefore, true, atHome
+		c.before(&op)
+		out = append(out, op)
+	}
+	for i := range out {
+		c.price(&out[i])
+		c.bar(&out[i])
+	}
+	return out
+}
+
+// last is the index of the last leg.
+func (c chooser) last() int { return len(c.b.legs) - 1 }
+
+// stay is to do nothing.
+func (c chooser) stay() option {
+	end := c.asIs[c.last()]
+	op := option{
+		Decision: Decision{Action: Run, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
+		margin:   end.PMargin, occasion: nowhere,
+	}
+	if op.POut > float64(c.safety.Run) || op.margin > 0.5 {
+		op.Action = Watch
+	}
+	return op
+}
+
+// unsafe is the chance of driving across the limit unnoticed; an oil fill
+// beyond its ceiling hurts the engine, not the people.
+func (c chooser) unsafe(crossing float64) float64 {
+	if !c.set.Critical {
+		return 0
+	}
+	return crossing * (1 - c.set.Caught)
+}
+
+// either is the chance that at least one of two independent things happens.
+func either(a, b float64) float64 { return 1 - (1-a)*(1-b) }
+
+// fresh projects a new set that goes on before the given leg.
+func (c chooser) fresh(from int) []Band {
+	return c.w.project(c.set.fresh, from).set
+}
+
+// renewBefore is a new set before leaving, with its bands.
+func (c chooser) renewBefore(fresh []Band) option {
+	end := fresh[c.last()]
+	op := option{
+		Decision: Decision{Action: RenewBefore, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
+		margin:   end.PMargin, occasion: atHome,
+	}
+	c.before(&op)
+	return op
+}
+
+// renewAt is a new set at a stop.
+func (c chooser) renewAt(stop int) option {
+	before, end := c.asIs[stop], c.fresh(stop + 1)[c.last()]
+	op := option{
+		Decision: Decision{
+			Action: RenewAtStop, Leg: stop, LifeEnd: end.P50,
+			POut:    either(before.PLimit, end.PLimit),
+			PUnsafe: c.unsafe(either(before.PLimit, end.PLimit)),
+		},
+		margin: either(before.PMargin, end.PMargin), occasion: stop,
+		hours: float64(c.part.Hours), rate: float64(c.b.folder.Car.Costs.Shop),
+	}
+	if !slices.Contains(c.b.legs[stop].Can, "shop") {
+		op.rate = float64(c.b.folder.Car.Costs.Hour)
+	}
+	if c.set.shelf > 0 || !slices.Contains(c.b.legs[stop].Can, "parts") {
+		op.size = c.packed()
+	}
+	return op
+}
+
+// packed is the room the set takes in the boot.
+func (c chooser) packed() [2]float64 {
+	return [2]float64{float64(c.part.Volume), float64(c.part.Weight)}
+}
+
+// before sets the labour of a renewal before leaving: at home where that can
+// be done, otherwise in a workshop.
+func (c chooser) before(op *option) {
+	op.hours, op.rate = float64(c.part.Hours), float64(c.b.folder.Car.Costs.Hour)
+	if !c.fits("home") {
+		op.shop, op.rate = true, float64(c.b.folder.Car.Costs.Shop)
+	}
+}
+
+// stops lists the stops that can fit the set.
+func (c chooser) stops() []int {
+	var out []int
+	for j, l := range c.b.legs {
+		if l.Kind == profiles.StopLeg && slices.ContainsFunc(l.Can, c.fits) {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+func (c chooser) fits(place string) bool { return slices.Contains(c.set.fit, place) }
+
+// paddock says whether the car stands where a spare can be fitted before leg j.
+func (c chooser) paddock(j int) bool {
+	legs := c.b.legs
+	return legs[j].Kind == profiles.CircuitLeg || j > 0 && legs[j-1].Kind != profiles.RoadLeg
+}
+
+// carry takes a spare along and fits it in the paddock: at the margin, and at
+// the latest before the leg that would leave more than the cap to chance.
+// The chances start from the given bands, of the set as it is or of a new one.
+// What no check on the way shows is not carried: nobody would know when.
+func (c chooser) carry(bands []Band) (option, bool) {
+	if !c.fits("paddock") || c.set.Caught == 0 {
+		return option{}, false
+	}
+	latest := slices.IndexFunc(bands, func(b Band) bool { return c.unsafe(b.PLimit) > float64(c.safety.Cap) })
+	change := latest
+	for change > 0 && !c.paddock(change) {
+		change--
+	}
+	if latest == 0 || latest > 0 && change == 0 {
+		return option{}, false
+	}
+	// What is needed of the spare: everything from the first circuit day that
+	// may need it.
+	from := change
+	if from < 0 {
+		from = slices.IndexFunc(bands, func(b Band) bool { return b.PLimit > float64(c.safety.Run) })
+		for from > 0 && !c.paddock(from) {
+			from--
+		}
+	}
+	if from < 0 {
+		return option{}, false
+	}
+	after := c.fresh(from)[c.last()]
+	// A crossing on the road, away from any paddock, still stops the trip.
+	stuck, until := 0.0, c.last()
+	if change >= 0 {
+		until = change - 1
+	}
+	for j := 0; j <= until; j++ {
+		if c.b.legs[j].Kind == profiles.RoadLeg {
+			stuck += bands[j].PLimit - previous(bands, j)
+		}
+	}
+	crossing := previous(bands, until+1)
+	need := bands[c.last()].PLimit
+	if change >= 0 {
+		need = 1 // the change is planned
+	}
+	return option{
+		Decision: Decision{
+			Action: Carry, Leg: change, LifeEnd: after.P50, PNeed: need,
+			POut:    either(stuck, after.PLimit),
+			PUnsafe: c.unsafe(either(crossing, after.PLimit)),
+		},
+		occasion: nowhere, size: c.packed(),
+	}, true
+}
+
+// previous is the chance of the limit before leg j.
+func previous(bands []Band, j int) float64 {
+	if j == 0 {
+		return 0
+	}
+	return bands[j-1].PLimit
+}
+
+// bar rules an option out where it is not safe, where what was found forbids
+// it, or where the part cannot be there in time.
+func (c chooser) bar(op *option) {
+	switch {
+	case c.set.stop != "" && op.Action != RenewBefore:
+		op.barred = c.set.stop
+	case op.PUnsafe > float64(c.safety.Cap):
+		op.barred = "unsafe"
+	case c.late(op):
+		op.barred = "late"
+	}
+}
+
+// late says whether an option needs a part that would arrive after departure.
+func (c chooser) late(op *option) bool {
+	if op.Action == Run || op.Action == Watch || c.set.shelf > 0 || c.b.today.IsZero() || c.b.depart.IsZero() {
+		return false
+	}
+	if op.Action == RenewAtStop && op.size == [2]float64{} {
+		return false
+	}
+	return orderBy(c.b.depart, c.part).Before(c.b.today)
+}
