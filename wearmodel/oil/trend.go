@@ -1,0 +1,49 @@
+package oil
+
+// rises is how many times its earlier mean rate a metal must come at to be
+// called rising, and least how many ppm of it there must be: below, a
+// laboratory's scatter is as large. Engineering choice.
+const (
+	rises     = 2.0
+	leastRise = 5.0 // ppm
+)
+
+// Trend is a metal's rate in this report against the earlier ones.
+type Trend struct {
+	Figure  Figure
+	Before  float64 // ppm per equivalent m, mean of the earlier reports by distance
+	Now     float64
+	Reports int // earlier reports with the figure
+	Rising  bool
+}
+
+// trends compares the wear metals with the engine's earlier reports. The new
+// oil's share counts as the same in all of them.
+func trends(used Sample, fresh *Sample, earlier []Sample) []Trend {
+	var out []Trend
+	for _, f := range metals {
+		v, ok := used.Values[f]
+		if !ok || used.Equivalent <= 0 {
+			continue
+		}
+		clean := 0.0
+		if fresh != nil {
+			clean = fresh.Values[f]
+		}
+		t := Trend{Figure: f, Now: max(0, v-clean) / used.Equivalent}
+		mass, distance := 0.0, 0.0
+		for _, s := range earlier {
+			if before, ok := s.Values[f]; ok && s.Equivalent > 0 {
+				mass, distance = mass+max(0, before-clean), distance+s.Equivalent
+				t.Reports++
+			}
+		}
+		if t.Reports == 0 {
+			continue
+		}
+		t.Before = mass / distance
+		t.Rising = t.Before > 0 && t.Now > rises*t.Before && v-clean > leastRise
+		out = append(out, t)
+	}
+	return out
+}
