@@ -19,6 +19,10 @@ func (c chooser) flip(w *worker) *Flip {
 	if most < 0 || c.set.alone || c.set.stop != "" {
 		return nil
 	}
+	c.set = c.set.scaled(nil, 1)
+	c.set.noise, c.set.fresh.noise = nil, nil // drawn anew, as many as w has
+	w.noiseOf(c.set)
+	w.noiseOf(c.set.fresh)
 	group := c.group(most)
 	planned := c.alike(w, group, 1)
 	goes := planned == Run || planned == Watch
@@ -70,7 +74,7 @@ func (c chooser) group(leg int) []int {
 // alike is the set's own best action with the usage of some legs scaled.
 func (c chooser) alike(w *worker, group []int, scale float64) Action {
 	s := c.set.scaled(group, scale)
-	s.After = w.project(s, 0).set
+	s.After = w.outcome(s, 0)
 	best := option{Decision: Decision{Action: DoNotTake, Cost: math.Inf(1)}}
 	for _, op := range newChooser(s, w, c.b).options() {
 		if op.barred == "" && op.Cost < best.Cost {
@@ -86,7 +90,6 @@ func (s *set) scaled(group []int, scale float64) *set {
 		return nil
 	}
 	out := *s
-	out.rates = nil
 	out.points = make([]point, len(s.points))
 	for i, p := range s.points {
 		p.legs = append([]loss(nil), p.legs...)
@@ -97,6 +100,8 @@ func (s *set) scaled(group []int, scale float64) *set {
 		}
 		out.points[i] = p
 	}
-	out.fresh = s.fresh.scaled(group, scale)
+	if out.fresh = s.fresh.scaled(group, scale); out.fresh != nil {
+		out.fresh.old = &out
+	}
 	return &out
 }

@@ -31,21 +31,24 @@ func newFactor(of []float64) factor {
 	return factor{of, slices.Min(of), slices.Max(of)}
 }
 
-// noiseOf draws a set's factors from its own streams. A renewed set keeps the
-// rates of the one it follows: it is the same part on the same car.
-func (d *draws) noiseOf(s *set) noise {
-	if s.rates == nil {
+// noiseOf draws a set's factors from its own streams, once. A renewed set
+// keeps the rates of the one it follows: it is the same part on the same car.
+func (d *draws) noiseOf(s *set) *noise {
+	if s.noise != nil {
+		return s.noise
+	}
+	n := &noise{}
+	if s.old != nil {
+		*n = *d.noiseOf(s.old)
+		n.offset = nil
+	} else {
 		r := stream(d.seed, s.ID+" rates")
 		road, circuit, summary := factors(r, d.n, s.road), factors(r, d.n, s.circuit), factors(r, d.n, s.summary)
 		for k := range summary {
 			summary[k] *= circuit[k]
 		}
-		s.rates = &noise{road: newFactor(road), circuit: newFactor(circuit), summary: newFactor(summary)}
-		if s.fresh != nil {
-			s.fresh.rates = s.rates
-		}
+		n.road, n.circuit, n.summary = newFactor(road), newFactor(circuit), newFactor(summary)
 	}
-	n := *s.rates
 	r := stream(d.seed, s.ID+" start")
 	for _, p := range s.points {
 		offset := make([]float64, d.n)
@@ -61,6 +64,7 @@ func (d *draws) noiseOf(s *set) noise {
 		}
 		n.offset = append(n.offset, newFactor(offset))
 	}
+	s.noise = n
 	return n
 }
 
@@ -125,14 +129,13 @@ func newWorker(d *draws, usages []usage) *worker {
 // project follows a set through the legs from the given one on; legs before
 // it take nothing.
 func (w *worker) project(s *set, from int) projection {
-	n := w.noiseOf(s)
-	legs := len(w.usages)
-	out := projection{points: make([][]Band, len(s.points)), set: make([]Band, legs)}
-	lost := s.unused()
+	out := projection{points: make([][]Band, len(s.points)), set: make([]Band, len(w.usages))}
 	for i := range s.points {
-		out.points[i] = make([]Band, legs)
+		out.points[i] = make([]Band, len(w.usages))
 	}
-	for j := range legs {
+	n := w.noiseOf(s)
+	lost := s.unused()
+	for j := range w.usages {
 		if j > 0 && s.idle(j, from) {
 			for i := range out.points {
 				out.points[i][j] = out.points[i][j-1]
@@ -142,18 +145,78 @@ func (w *worker) project(s *set, from int) projection {
 		}
 		for i := range s.points {
 			p := &s.points[i]
-			if j >= from {
-				lost[i].take(p.legs[j], w.usages[j], s.alone)
+			w.advance(s, lost, n, i, j, from)
+			if p.cap == nil {
+				w.column.open(lost[i].bounds(n, i))
+				w.column.count(w.level)
+			} else {
+				w.column.fill(w.level)
 			}
-			w.column.open(lost[i].bounds(&n, i))
-			w.levels(p, &lost[i], &n, i, j, s.alone)
 			out.points[i][j] = w.column.band(w.level, p.Limit, p.Margin)
 			w.gather(s, i)
 		}
-		out.set[j] = w.close(s)
+		w.column.fill(w.life)
+		out.set[j] = w.column.band(w.life, 0, s.early())
+		if !s.alike {
+			out.set[j].PMargin = w.below(w.early, 0)
+		}
 	}
-	out.first = w.mostOften(s, lost, &n)
+	out.first = w.mostOften(s, lost, n)
 	return out
+}
+
+// outcome is project for the set alone, without the bands: its chances by
+// leg, and the median of the life left at the end.
+func (w *worker) outcome(s *set, from int) []Band {
+	out := make([]Band, len(w.usages))
+	n := w.noiseOf(s)
+	lost := s.unused()
+	for j := range w.usages {
+		if j > 0 && s.idle(j, from) {
+			out[j] = out[j-1]
+			continue
+		}
+		for i := range s.points {
+			w.advance(s, lost, n, i, j, from)
+			w.gather(s, i)
+		}
+		out[j].PLimit = w.below(w.life, 0)
+		if s.alike {
+			out[j].PMargin = w.below(w.life, s.early())
+		} else {
+			out[j].PMargin = w.below(w.early, 0)
+		}
+	}
+	w.column.fill(w.life)
+	last := &out[len(out)-1]
+	last.P50 = w.column.band(w.life, 0, 0).P50
+	return out
+}
+
+// advance takes leg j from point i and fills w.level.
+func (w *worker) advance(s *set, lost []running, n *noise, i, j, from int) {
+	p := &s.points[i]
+	if j >= from {
+		lost[i].take(p.legs[j], w.usages[j], s.alone)
+	}
+	w.levels(p, &lost[i], n, i, j, s.alone)
+}
+
+// early is the share of life left at the margin.
+func (s *set) early() float64 {
+	p := &s.points[0]
+	return (p.Margin - p.Limit) / (p.New - p.Limit)
+}
+
+// below is the share of a column at or below a line.
+func (w *worker) below(x []float64, line float64) float64 {
+	n := 0
+	for _, v := range x {
+		if v <= line {
+			n++
+		}
+	}
+	return float64(n) / float64(len(x))
 }
 
 // unused is what the points have lost when the trip begins.
@@ -178,24 +241,19 @@ func (s *set) idle(j, from int) bool {
 	return true
 }
 
-// levels fills w.level with a point's level in every draw, and counts it.
+// levels fills w.level with a point's level in every draw.
 func (w *worker) levels(p *point, lost *running, n *noise, i, j int, alone bool) {
-	h := w.column
 	for c := range classes {
 		from, to := w.class(c)
-		level, offset, id := w.level[from:to], n.offset[i].of[from:to], h.id[from:to]
+		level, offset := w.level[from:to], n.offset[i].of[from:to]
 		road, circuit, summary := n.road.of[from:to], n.circuit.of[from:to], n.summary.of[from:to]
 		onRoad, onCorners, onSummary := lost.road, lost.corners[c], lost.summary[c]
 		for k := range level {
-			v := offset[k] - onRoad*road[k] - onCorners*circuit[k] - onSummary*summary[k]
-			b := h.bin(v)
-			level[k], id[k] = v, b
-			h.count[b]++
+			level[k] = offset[k] - onRoad*road[k] - onCorners*circuit[k] - onSummary*summary[k]
 		}
 	}
 	if p.cap != nil {
 		w.capped(p, lost, j, alone)
-		h.fill(w.level)
 	}
 }
 
@@ -243,24 +301,6 @@ func keepLeast(least, level []float64, line, scale float64, first bool) {
 	}
 }
 
-// close summarises the set's worst point.
-func (w *worker) close(s *set) Band {
-	w.column.fill(w.life)
-	first := s.points[0]
-	early := (first.Margin - first.Limit) / (first.New - first.Limit)
-	b := w.column.band(w.life, 0, early)
-	if !s.alike {
-		past := 0
-		for _, e := range w.early {
-			if e <= 0 {
-				past++
-			}
-		}
-		b.PMargin = float64(past) / float64(w.n)
-	}
-	return b
-}
-
 // mostOften is the point that is at the end the worst of its set in most
 // draws.
 func (w *worker) mostOften(s *set, lost []running, n *noise) int {
@@ -268,7 +308,6 @@ func (w *worker) mostOften(s *set, lost []running, n *noise) int {
 	last := len(w.usages) - 1
 	for i := range s.points {
 		p := &s.points[i]
-		w.column.open(lost[i].bounds(n, i))
 		w.levels(p, &lost[i], n, i, last, s.alone)
 		scale := 1 / (p.New - p.Limit)
 		times := 0

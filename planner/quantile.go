@@ -14,7 +14,7 @@ const bins = 2048
 // its scratch space between columns.
 type histogram struct {
 	lo, scale float64
-	count     [bins]int32
+	counts    [bins]int32
 	id        []uint16 // each draw's bin
 	wanted    [bins]bool
 	found     map[uint16][]float64
@@ -29,7 +29,7 @@ func newHistogram(draws int) *histogram {
 // error beyond.
 func (h *histogram) open(lo, hi float64) {
 	const slack = 1e-6
-	clear(h.count[:])
+	clear(h.counts[:])
 	h.lo, h.scale = lo-slack*(hi-lo), 0
 	if scale := (1 - 3*slack) * bins / (hi - lo); !math.IsInf(scale, 0) {
 		h.scale = scale
@@ -56,11 +56,16 @@ func (h *histogram) fill(x []float64) {
 		}
 	}
 	h.open(lo, hi)
+	h.count(x)
+}
+
+// count counts a column that keeps to the bounds given to open.
+func (h *histogram) count(x []float64) {
 	id := h.id[:len(x)]
 	for k, v := range x {
 		b := h.bin(v)
 		id[k] = b
-		h.count[b]++
+		h.counts[b]++
 	}
 }
 
@@ -72,8 +77,8 @@ func (h *histogram) band(x []float64, limit, margin float64) Band {
 	at, below := 0, int32(0)
 	for i, share := range bandShares {
 		r := max(0, int32(math.Ceil(share*float64(len(x))))-1)
-		for below+h.count[at] <= r {
-			below += h.count[at]
+		for below+h.counts[at] <= r {
+			below += h.counts[at]
 			at++
 		}
 		bin[i], rank[i] = uint16(at), int(r-below)
@@ -120,7 +125,7 @@ func (h *histogram) collect(x []float64, bins []uint16) {
 // share is the share of the column at or below a value of the given bin.
 func (h *histogram) share(bin uint16, value float64) float64 {
 	n := 0
-	for _, c := range h.count[:bin] {
+	for _, c := range h.counts[:bin] {
 		n += int(c)
 	}
 	for _, v := range h.found[bin] {

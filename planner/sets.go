@@ -33,7 +33,8 @@ type set struct {
 	shelf    int
 	stop     string // what was found that forbids driving on it as it is; "" where nothing was
 	fresh    *set   // the same set with a new part, for what follows a renewal
-	rates    *noise // its drawn rates, once drawn
+	old      *set   // the set that a new part follows; nil for the one on the car
+	noise    *noise // its draws, once drawn
 	lifetime bool   // hub: ends by a drawn failure, not by reaching a level
 	alone    bool   // fluid: each leg has a level of its own, nothing adds up
 	age      float64
@@ -105,7 +106,7 @@ func (s *set) renewed() *set {
 		p.Start, p.from, p.gauge, p.wornRoad, p.wornCircuit, p.cap = p.New, p.New, 0, 0, 0, nil
 		twin.points[i] = p
 	}
-	twin.age, twin.fresh = 0, nil
+	twin.age, twin.fresh, twin.old = 0, nil, s
 	s.fresh = &twin
 	return s
 }
