@@ -1,0 +1,131 @@
+package logbook
+
+import (
+	"bytes"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"path/filepath"
+	"slices"
+)
+
+// ErrFaulty is returned where a logbook has faults and so takes no more rows.
+var ErrFaulty = errors.New("the logbook has faults: put them right first")
+
+// Append adds rows to the logbook at path, which it starts where there is
+// none. When it returns nil the rows are on the disk. The rows go into the
+// file in one write, under a lock that ends with the process that holds it,
+// so that neither another writer nor a kill can mix or lose rows. A last row
+// that an earlier write left unfinished, and so never acknowledged, is taken
+// away and returned.
+func Append(path string, entries []Entry) (torn string, err error) {
+	f, err := openLocked(path)
+	if err != nil {
+		return "", err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }() // closing gives the lock back
+	if _, err := f.Seek(0, io.SeekStart); err != nil {
+		return "", err
+	}
+	log, faults := Read(f)
+	if len(faults) > 0 {
+		return "", ErrFaulty
+	}
+	if log.Torn != "" || log.layout.columns == nil {
+		if err := f.Truncate(log.good); err != nil {
+			return "", err
+		}
+	}
+	text, err := log.layout.rows(entries, log.ended)
+	if err != nil {
+		return log.Torn, err
+	}
+	before, err := f.Seek(0, io.SeekEnd)
+	if err != nil {
+		return log.Torn, err
+	}
+	if _, err := f.Write(text); err != nil {
+		return log.Torn, errors.Join(err, f.Truncate(before)) // half a row is no row
+	}
+	if err := f.Sync(); err != nil {
+		return log.Torn, err
+	}
+	if before == 0 {
+		syncFolder(filepath.Dir(path))
+	}
+	return log.Torn, nil
+}
+
+// rows writes entries as the file writes its rows, with the header where the
+// file has none.
+func (l layout) rows(entries []Entry, ended bool) ([]byte, error) {
+	var b bytes.Buffer
+	if !ended {
+		b.WriteString("\n")
+	}
+	w := csv.NewWriter(&b)
+	w.Comma, w.UseCRLF = l.comma, l.crlf
+	columns := l.columns
+	if columns == nil {
+		columns = Columns
+		if err := w.Write(columns); err != nil {
+			return nil, err
+		}
+	}
+	for _, e := range entries {
+		fields := e.row()
+		record := make([]string, len(columns))
+		for i, c := range columns {
+			record[i] = fields[c]
+		}
+		for _, need := range []string{"confirmed", "note"} {
+			if fields[need] != "" && !slices.Contains(columns, need) {
+				return nil, fmt.Errorf("the logbook has no column %q for this row: add it to the first row", need)
+			}
+		}
+		if err := w.Write(record); err != nil {
+			return nil, err
+		}
+	}
+	w.Flush()
+	return b.Bytes(), w.Error()
+}
+
+// row is the entry as fields.
+func (e Entry) row() Row {
+	r := Row{
+		"date": e.Date.Format("2006-01-02"), "odometer": e.Mark, "what": string(e.What),
+		"place": e.Place, "zone": e.Zone, "value": e.Written, "note": e.Note,
+	}
+	if e.Confirmed {
+		r["confirmed"] = "yes"
+	}
+	return r
+}
+
+// openLocked opens the file and waits for its lock. Where the file was
+// replaced while waiting, as spreadsheets do, it starts over with the new one.
+func openLocked(path string) (*os.File, error) {
+	for {
+		f, err := lockFile(path)
+		if err != nil {
+			return nil, err
+		}
+		mine, err := f.Stat()
+		if err != nil {
+			return nil, errors.Join(err, f.Close())
+		}
+		now, err := os.Stat(path)
+		if err == nil && os.SameFile(mine, now) {
+			return f, nil
+		}
+		if err := f.Close(); err != nil {
+			return nil, err
+		}
+		if err != nil && !errors.Is(err, os.ErrNotExist) {
+			return nil, err
+		}
+	}
+}

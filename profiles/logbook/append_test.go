@@ -1,0 +1,212 @@
+package logbook
+
+import (
+	"bufio"
+	"bytes"
+	"errors"
+	"fmt"
+	"io"
+	"math/rand/v2"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strconv"
+	"strings"
+	"sync"
+	"testing"
+	"time"
+)
+
+// writerEnv makes the test binary a writer that adds rows until it is killed.
+const writerEnv = "TRIPWEAR_TEST_WRITER"
+
+func TestMain(m *testing.M) {
+	if path := os.Getenv(writerEnv); path != "" {
+		writeForEver(path)
+		return
+	}
+	os.Exit(m.Run())
+}
+
+func row(t testing.TB, fields Row) Entry {
+	t.Helper()
+	e, faults := Parse(fields)
+	if len(faults) > 0 {
+		t.Fatalf("%+v", faults)
+	}
+	return e
+}
+
+func numbered(n string) Row {
+	return Row{"date": "2027-04-18", "odometer": "143900 mi", "what": "pad", "place": "RF", "value": "6.8 mm", "note": n}
+}
+
+// writeForEver adds a row and says so, over and over.
+func writeForEver(path string) {
+	for n := 0; ; n++ {
+		name := fmt.Sprintf("%d-%d", os.Getpid(), n)
+		e, _ := Parse(numbered(name))
+		if _, err := Append(path, []Entry{e}); err != nil {
+			fmt.Fprintln(os.Stderr, err)
+			os.Exit(1)
+		}
+		fmt.Println(name)
+	}
+}
+
+// TestKills kills writers at random moments, two at a time: no row that was
+// acknowledged is lost or there twice, and the file reads without a fault.
+// TRIPWEAR_KILLS sets how many are killed.
+func TestKills(t *testing.T) {
+	kills := 60
+	if s := os.Getenv("TRIPWEAR_KILLS"); s != "" {
+		var err error
+		if kills, err = strconv.Atoi(s); err != nil {
+			t.Fatal(err)
+		}
+	}
+	path := filepath.Join(t.TempDir(), "logbook.csv")
+	random := rand.New(rand.NewPCG(1, 2))
+	acknowledged := map[string]bool{}
+	var mu sync.Mutex
+	for done := 0; done < kills; done += 2 {
+		var wg sync.WaitGroup
+		for range 2 {
+			writer := exec.Command(os.Args[0])
+			writer.Env = append(os.Environ(), writerEnv+"="+path)
+			out, err := writer.StdoutPipe()
+			if err != nil {
+				t.Fatal(err)
+			}
+			var stderr bytes.Buffer
+			writer.Stderr = &stderr
+			if err := writer.Start(); err != nil {
+				t.Fatal(err)
+			}
+			wait := time.Duration(2000+random.IntN(15000)) * time.Microsecond
+			wg.Go(func() {
+				timer := time.AfterFunc(wait, func() { _ = writer.Process.Kill() })
+				defer timer.Stop()
+				for lines := bufio.NewReader(out); ; {
+					name, err := lines.ReadString('\n')
+					if err != nil { // a name cut off was not acknowledged
+						break
+					}
+					mu.Lock()
+					acknowledged[strings.TrimSpace(name)] = true
+					mu.Unlock()
+				}
+				_ = writer.Wait()
+				if stderr.Len() > 0 {
+					t.Error(stderr.String())
+				}
+			})
+		}
+		wg.Wait()
+	}
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows := map[string]int{}
+	for _, e := range read(t, string(data)).Entries {
+		rows[e.Note]++
+	}
+	for name := range acknowledged {
+		if rows[name] != 1 {
+			t.Errorf("row %s was acknowledged and is there %d times", name, rows[name])
+		}
+	}
+	if len(acknowledged) < kills/4 {
+		t.Errorf("only %d rows acknowledged over %d kills: the writers were killed too early to tell", len(acknowledged), kills)
+	}
+	t.Logf("%d kills, %d rows acknowledged, %d in the file", kills, len(acknowledged), len(rows))
+}
+
+// Writers at the same time lose no row of each other's.
+func TestConcurrent(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "logbook.csv")
+	const writers, each = 8, 25
+	var wg sync.WaitGroup
+	for w := range writers {
+		wg.Go(func() {
+			for n := range each {
+				if _, err := Append(path, []Entry{row(t, numbered(fmt.Sprintf("%d-%d", w, n)))}); err != nil {
+					t.Error(err)
+				}
+			}
+		})
+	}
+	wg.Wait()
+	data, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if n := len(read(t, string(data)).Entries); n != writers*each {
+		t.Errorf("%d rows, want %d", n, writers*each)
+	}
+	if n := strings.Count(string(data), "date,"); n != 1 {
+		t.Errorf("%d headers", n)
+	}
+}
+
+// A row is added the way the file writes its rows.
+func TestAppendFollowsTheFile(t *testing.T) {
+	for _, c := range []struct{ before, after string }{
+		{"", header + "2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
+		{header, header + "2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
+		{"value;zone;place;what;odometer;date;note\r\n", "value;zone;place;what;odometer;date;note\r\n6.8 mm;;RF;pad;143900 mi;2027-04-18;x\r\n"},
+		{header + "2027-04-01,1 mi,odometer,,,,,", header + "2027-04-01,1 mi,odometer,,,,,\n2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
+		{header + "2027-04-01,1 mi,odom", header + "2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
+		{"date,odo", header + "2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
+	} {
+		path := filepath.Join(t.TempDir(), "logbook.csv")
+		if c.before != "" {
+			if err := os.WriteFile(path, []byte(c.before), 0o644); err != nil {
+				t.Fatal(err)
+			}
+		}
+		torn, err := Append(path, []Entry{row(t, numbered("x"))})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, err := os.ReadFile(path)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if string(got) != c.after {
+			t.Errorf("%q became %q, want %q", c.before, got, c.after)
+		}
+		if cutOff := strings.HasSuffix(c.before, "odo") || strings.HasSuffix(c.before, "odom"); cutOff != (torn != "") {
+			t.Errorf("%q: torn %q", c.before, torn)
+		}
+	}
+}
+
+// A file with faults, or without a column that the row needs, is left as it is.
+func TestAppendRefuses(t *testing.T) {
+	said := row(t, numbered("x"))
+	said.Confirmed = true
+	for _, before := range []string{header + "x,y,z,,,,,\n", "date,odometer,what,place,zone,value,note\n"} {
+		path := filepath.Join(t.TempDir(), "logbook.csv")
+		if err := os.WriteFile(path, []byte(before), 0o644); err != nil {
+			t.Fatal(err)
+		}
+		if _, err := Append(path, []Entry{said}); err == nil {
+			t.Errorf("%q took a row", before)
+		}
+		if after, err := os.ReadFile(path); err != nil || string(after) != before {
+			t.Errorf("%q became %q, %v", before, after, err)
+		}
+	}
+	if _, err := Append(filepath.Join(t.TempDir(), "none", "logbook.csv"), []Entry{said}); !errors.Is(err, os.ErrNotExist) {
+		t.Errorf("no folder: %v", err)
+	}
+	if _, faults := Read(failing{}); len(faults) != 1 {
+		t.Errorf("a file that cannot be read: %+v", faults)
+	}
+}
+
+type failing struct{}
+
+func (failing) Read([]byte) (int, error) { return 0, io.ErrClosedPipe }

@@ -1,0 +1,161 @@
+package logbook
+
+import (
+	"slices"
+	"strings"
+	"time"
+
+	"example.com/tripwear/profiles/quantity"
+)
+
+// What says what a row is about.
+type What string
+
+// The words of the column "what".
+const (
+	Tread      What = "tread"           // depth of one zone of a tire
+	Pad        What = "pad"             // friction material at the thinnest end
+	Thickness  What = "rotor thickness" // at its thinnest
+	Face       What = "rotor face"      // smooth, checks, catches, edge
+	Hub        What = "hub"             // tight, play, rough, moved
+	OilLevel   What = "oil level"       // full, below full, below add
+	OilAdded   What = "oil added"
+	OilChange  What = "oil change" // a renewal of oil and filter
+	Renewal    What = "renewal"    // a new part; its id as value where it is another one
+	Fix        What = "fix"        // the cause of failures at a place was found and removed: its history starts anew
+	Inspection What = "inspection" // what was found, in words
+	Probe      What = "probe"      // tread temperature of one zone
+	Trip       What = "trip driven"
+	Water      What = "fluid water"
+	Odometer   What = "odometer" // how far the car has come, nothing else
+)
+
+// Wheels are the places of the four wheels.
+var Wheels = []string{"LF", "RF", "LR", "RR"}
+
+// Zones are the zones of a tread, from the car's side out.
+var Zones = []string{"inside", "middle", "outside"}
+
+// axles are places that stand for two wheels.
+var axles = map[string][]string{"front": {"LF", "RF"}, "rear": {"LR", "RR"}}
+
+// spec is the form of a row of one kind.
+type spec struct {
+	what   What
+	places []string // nil: none is written
+	zones  bool
+	kind   *quantity.Kind // of a measured value
+	least  float64        // SI, of a measured value
+	most   float64
+	like   string   // an example of the value, for hints
+	words  []string // of a value in words
+	form   form
+}
+
+type form int
+
+const (
+	measure form = iota // a number with its unit
+	word                // one of the words
+	free                // text that must be there
+	name                // an id that may be left out
+	trip                // a trip's id, and its legs where not all were driven
+	none
+)
+
+var (
+	anywhere = slices.Concat(Wheels, []string{"front", "rear", "engine", "system"})
+	specs    = []spec{
+		{what: Tread, places: Wheels, zones: true, kind: quantity.Length(0).Kind(), most: 25e-3, like: "5/32 in"},
+		{what: Pad, places: Wheels, kind: quantity.Length(0).Kind(), most: 40e-3, like: "6.8 mm"},
+		{what: Thickness, places: Wheels, kind: quantity.Length(0).Kind(), least: 3e-3, most: 60e-3, like: "21.6 mm"},
+		{what: Face, places: Wheels, form: word, words: []string{"smooth", "checks", "catches", "edge"}},
+		{what: Hub, places: Wheels, form: word, words: []string{"tight", "play", "rough", "moved"}},
+		{what: OilLevel, places: []string{"engine"}, form: word, words: []string{"full", "below full", "below add"}},
+		{what: OilAdded, places: []string{"engine"}, kind: quantity.Volume(0).Kind(), most: 30e-3, like: "0.5 qt"},
+		{what: OilChange, places: []string{"engine"}, form: name},
+		{what: Renewal, places: anywhere, form: name},
+		{what: Fix, places: slices.Concat(Wheels, []string{"front", "rear"}), form: none},
+		{what: Inspection, places: anywhere, form: free},
+		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},
+		{what: Trip, form: trip},
+		{what: Water, places: []string{"system"}, kind: quantity.Share(0).Kind(), most: 0.1, like: "1.2 %"},
+		{what: Odometer, form: none},
+	}
+)
+
+// Words lists the words of the column "what".
+func Words() []string {
+	out := make([]string, len(specs))
+	for i, s := range specs {
+		out[i] = string(s.what)
+	}
+	return out
+}
+
+func specOf(w What) (spec, bool) {
+	for _, s := range specs {
+		if s.what == w {
+			return s, true
+		}
+	}
+	return spec{}, false
+}
+
+// Entry is one row.
+type Entry struct {
+	Line      int // in the file, the header is 1; 0 where not yet written
+	Date      time.Time
+	Odometer  quantity.Length
+	Mark      string // the odometer as written
+	What      What
+	Place     string // LF RF LR RR, front, rear, engine, system or ""
+	Zone      string // inside, middle, outside or ""
+	Value     float64
+	Written   string // the value as written
+	Text      string // a value that is a word, an id or free text
+	First     int    // first and last leg of a trip driven in part, as the plan counts them; 0 all
+	Last      int
+	Confirmed bool // the owner said that an odd row is right
+	Note      string
+}
+
+// At lists the places a row is about; an axle is its two wheels.
+func (e Entry) At() []string {
+	if pair, ok := axles[e.Place]; ok {
+		return pair
+	}
+	if e.Place == "" {
+		return nil
+	}
+	return []string{e.Place}
+}
+
+// Renews says whether a row puts a new part on.
+func (e Entry) Renews() bool { return e.What == Renewal || e.What == OilChange }
+
+// Same says whether two rows say the same, apart from the note.
+func (e Entry) Same(o Entry) bool {
+	return e.Date.Equal(o.Date) && e.Odometer == o.Odometer && e.What == o.What && e.Place == o.Place &&
+		e.Zone == o.Zone && e.Value == o.Value && e.Text == o.Text && e.First == o.First && e.Last == o.Last
+}
+
+// String is the row in a line for people.
+func (e Entry) String() string {
+	words := []string{e.Date.Format(time.DateOnly), "at " + e.Mark + ":", string(e.What)}
+	for _, w := range []string{e.Place, e.Zone, e.Written} {
+		if w != "" {
+			words = append(words, w)
+		}
+	}
+	return strings.Join(words, " ")
+}
+
+// Fault is one thing wrong in the file or in a row to be added.
+type Fault struct {
+	Line, Column int    // 0 for a row that is not in the file yet
+	Field        string // the column's name, "" for the whole row
+	What         string
+	Expected     string
+	Hint         string
+}

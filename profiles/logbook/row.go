@@ -1,0 +1,263 @@
+package logbook
+
+import (
+	"fmt"
+	"regexp"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+
+	"example.com/tripwear/profiles/nearest"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// Columns are the columns of a new logbook, in their order. What a torn write
+// could cut without notice stands last.
+var Columns = []string{"date", "odometer", "what", "place", "zone", "value", "confirmed", "note"}
+
+const (
+	mostText     = 200           // characters of a value or a note
+	mostOdometer = 3_218_688_000 // m, two million miles
+	leastYear    = 1950          // of a date
+	mostYear     = 2200
+	mostLegs     = 10_000 // of a trip
+)
+
+// Row is a row's fields by column.
+type Row map[string]string
+
+// Parse reads a row's fields.
+func Parse(row Row) (Entry, []Fault) {
+	p := parser{row: row}
+	e := Entry{Note: strings.TrimSpace(strings.Join(strings.Fields(row["note"]), " "))}
+	if len(e.Note) > mostText {
+		p.fault("note", "the note is too long", fmt.Sprintf("at most %d characters", mostText), "")
+	}
+	p.date(&e)
+	p.odometer(&e)
+	p.confirmed(&e)
+	s, ok := p.what(&e)
+	if !ok {
+		return e, p.faults
+	}
+	p.place(&e, s)
+	p.zone(&e, s)
+	p.value(&e, s)
+	return e, p.faults
+}
+
+type parser struct {
+	row    Row
+	faults []Fault
+}
+
+func (p *parser) fault(field, what, expected, hint string) {
+	p.faults = append(p.faults, Fault{Field: field, What: what, Expected: expected, Hint: hint})
+}
+
+func (p *parser) get(field string) string { return strings.TrimSpace(p.row[field]) }
+
+// turned is a date as a spreadsheet shows it.
+var turned = regexp.MustCompile(`^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}`)
+
+func (p *parser) date(e *Entry) {
+	s := p.get("date")
+	t, err := time.Parse(time.DateOnly, s)
+	switch {
+	case s == "":
+		p.fault("date", "the date is missing", "year-month-day such as 2027-04-18", "")
+	case err != nil && turned.MatchString(s):
+		p.fault("date", fmt.Sprintf("date: %q may be read two ways", cut(s)), "year-month-day such as 2027-04-18", "a spreadsheet turned it round: format the column as text, or as YYYY-MM-DD")
+	case err != nil || t.Year() < leastYear || t.Year() > mostYear:
+		p.fault("date", fmt.Sprintf("date: %q is not a date", cut(s)), "year-month-day such as 2027-04-18", "")
+	default:
+		e.Date = t
+	}
+}
+
+func (p *parser) odometer(e *Entry) {
+	e.Mark = p.get("odometer")
+	v, err := quantity.Parse[quantity.Length](e.Mark)
+	switch {
+	case e.Mark == "":
+		p.fault("odometer", "the odometer is missing", "a distance such as 143900 mi", "")
+	case err != nil:
+		p.quantity("odometer", e.Mark, err)
+	case v > mostOdometer:
+		p.fault("odometer", fmt.Sprintf("odometer: %s is out of range", e.Mark), "0 mi to 2000000 mi", "")
+	default:
+		e.Odometer = v
+	}
+}
+
+// quantity reports a measure that could not be read.
+func (p *parser) quantity(field, s string, err error) {
+	f := Fault{Field: field, What: field + ": " + err.Error()}
+	if e, ok := err.(*quantity.Error); ok {
+		f.What, f.Expected = field+": "+e.What, e.Expected
+	}
+	if strings.Contains(s, ",") {
+		f.Hint = "write a decimal point, as in 6.8 mm, and format the column as text so that the spreadsheet leaves it alone"
+	}
+	p.faults = append(p.faults, f)
+}
+
+func (p *parser) confirmed(e *Entry) {
+	switch s := strings.ToLower(p.get("confirmed")); s {
+	case "", "no":
+	case "yes":
+		e.Confirmed = true
+	default:
+		p.fault("confirmed", fmt.Sprintf("confirmed: %q is neither", cut(s)), "yes, or nothing", "")
+	}
+}
+
+func (p *parser) what(e *Entry) (spec, bool) {
+	w := strings.ToLower(p.get("what"))
+	s, ok := specOf(What(w))
+	switch {
+	case w == "":
+		p.fault("what", "the column what is empty", oneOf(Words()), "")
+	case !ok:
+		p.fault("what", unknown("word", w, Words()), oneOf(Words()), "")
+	}
+	e.What = s.what
+	return s, ok
+}
+
+func (p *parser) place(e *Entry, s spec) {
+	at := p.get("place")
+	known := match(at, s.places)
+	switch {
+	case s.places == nil && at != "":
+		p.fault("place", fmt.Sprintf("%s has a place, %q", s.what, cut(at)), "none", "")
+	case s.places == nil:
+	case at == "" && len(s.places) == 1:
+		e.Place = s.places[0]
+	case at == "" && s.what == Inspection:
+	case at == "":
+		p.fault("place", fmt.Sprintf("%s has no place", s.what), oneOf(s.places), "")
+	case known == "":
+		p.fault("place", fmt.Sprintf("%s cannot be at %q", s.what, cut(at)), oneOf(s.places), "")
+	default:
+		e.Place = known
+	}
+}
+
+func (p *parser) zone(e *Entry, s spec) {
+	z := p.get("zone")
+	known := match(z, Zones)
+	switch {
+	case !s.zones && z != "":
+		p.fault("zone", fmt.Sprintf("%s has a zone, %q", s.what, cut(z)), "none", "")
+	case !s.zones:
+	case z == "":
+		p.fault("zone", fmt.Sprintf("%s has no zone", s.what), oneOf(Zones), "")
+	case known == "":
+		p.fault("zone", unknown("zone", z, Zones), oneOf(Zones), "")
+	default:
+		e.Zone = known
+	}
+}
+
+// match finds a word without regard to case.
+func match(s string, words []string) string {
+	i := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(w, s) })
+	if i < 0 {
+		return ""
+	}
+	return words[i]
+}
+
+// tripForm is a trip's id and the legs of it that were driven.
+var tripForm = regexp.MustCompile(`^([A-Za-z0-9][A-Za-z0-9._-]{0,63})(?:\s+(?:legs?\s+)?(\d{1,5})(?:\s*-\s*(\d{1,5}))?)?$`)
+
+// idForm is an id of a part.
+var idForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
+
+func (p *parser) value(e *Entry, s spec) {
+	v := p.get("value")
+	e.Written = strings.Join(strings.Fields(v), " ")
+	switch {
+	case len(v) > mostText:
+		p.fault("value", "the value is too long", fmt.Sprintf("at most %d characters", mostText), "")
+	case v == "" && s.form != name && s.form != none:
+		p.fault("value", fmt.Sprintf("%s has no value", s.what), s.expected(), "")
+	case s.form == none && v != "":
+		p.fault("value", fmt.Sprintf("%s has a value, %q", s.what, cut(v)), "none", "what there is to say belongs in the note")
+	case s.form == measure:
+		x, unit, err := s.kind.Within(s.least, s.most).Parse(v)
+		switch {
+		case err != nil:
+			p.quantity("value", v, err)
+		case x < s.least || x > s.most:
+			p.fault("value", fmt.Sprintf("value: %s is out of range", e.Written), unit.Format(s.least)+" to "+unit.Format(s.most), "")
+		default:
+			e.Value = x
+		}
+	case s.form == word:
+		if e.Text = match(e.Written, s.words); e.Text == "" {
+			p.fault("value", unknown("word", v, s.words), oneOf(s.words), "")
+		}
+	case s.form == name && v != "" && !idForm.MatchString(v):
+		p.fault("value", fmt.Sprintf("%q is not a part's id", cut(v)), "an id of parts.yaml, or nothing for the same part again", "")
+	case s.form == trip:
+		p.trip(e)
+	default:
+		e.Text = e.Written
+	}
+}
+
+func (p *parser) trip(e *Entry) {
+	m := tripForm.FindStringSubmatch(e.Written)
+	if m == nil {
+		p.fault("value", fmt.Sprintf("%q is not a trip", cut(e.Written)), "a trip's id such as spring, or some of its legs such as spring 1-3", "")
+		return
+	}
+	e.Text = m[1]
+	e.First, _ = strconv.Atoi(m[2]) // no number is no leg
+	e.Last = e.First
+	if m[3] != "" {
+		e.Last, _ = strconv.Atoi(m[3]) // five digits at most
+	}
+	if m[2] != "" && (e.First < 1 || e.Last < e.First || e.Last > mostLegs) {
+		p.fault("value", fmt.Sprintf("legs %d-%d", e.First, e.Last), "the first and the last leg driven, counted from 1 as the plan does", "")
+	}
+}
+
+func (s spec) expected() string {
+	switch s.form {
+	case measure:
+		return s.kind.Like() + ", such as " + s.like
+	case word:
+		return oneOf(s.words)
+	case trip:
+		return "a trip's id such as spring, or some of its legs such as spring 1-3"
+	default:
+		return "what was found, in words"
+	}
+}
+
+func unknown(what, word string, known []string) string {
+	s := fmt.Sprintf("unknown %s %q", what, cut(word))
+	if meant := nearest.Word(word, known); meant != "" {
+		s += fmt.Sprintf(" (did you mean %q?)", meant)
+	}
+	return s
+}
+
+func oneOf(words []string) string {
+	if len(words) == 1 {
+		return words[0]
+	}
+	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+func cut(s string) string {
+	const most = 60
+	if r := []rune(s); len(r) > most {
+		return string(r[:most-3]) + "..."
+	}
+	return s
+}
