@@ -35,18 +35,13 @@ type Car struct {
 		Volume quantity.Volume `range:"0 L to 3000 L"`
 		Mass   quantity.Mass   `range:"0 kg to 1500 kg"`
 	}
-	Alignment map[string]Alignment `words:"LF RF LR RR"` // by place; LF RF LR RR
-	OilUse    quantity.Number      `range:"0 to 5"`      // litres per 1,000 km, 0 unless given
+	Alignment map[string]Alignment `words:"LF RF LR RR front rear"` // by place, LF RF LR RR; written also by axle, see Alignment
+	OilUse    quantity.Number      `range:"0 to 5"`                 // litres per 1,000 km, 0 unless given
+	OilTemp   quantity.Temperature `range:"60 C to 180 C"`          // of the oil on circuit by the car's gauge; 0 without one
 	Gauge     Gauge
 	Costs     Costs    // the model's unless given
 	Fitted    []Fitted `need:"yes"`
 	Shelf     []Spare
-}
-
-// Alignment is one wheel's static setting.
-type Alignment struct {
-	Camber quantity.Angle `range:"-10 deg to 10 deg"` // negative leans the top in
-	Toe    quantity.Angle `range:"-2 deg to 2 deg"`   // positive is toe-in
 }
 
 // Costs are what things are worth to the owner, in his currency.

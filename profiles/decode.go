@@ -162,9 +162,12 @@ func written(n *yaml.Node) string {
 func (d *decoder) into(n *yaml.Node, path string, f field) bool {
 	v := f.value
 	switch v.Interface().(type) {
-	case time.Time, Sessions:
+	case time.Time, Sessions, toe:
 		d.scalar(n, path, f)
 		return true
+	case map[string]Alignment:
+		d.alignment(n, path, f)
+		return false
 	case []Leg:
 		d.list(n, path, f, d.leg)
 		return false
@@ -253,6 +256,8 @@ func (f field) expected() string {
 		return "a date such as 2026-04-02"
 	case Sessions:
 		return "sessions such as 5 x 20 min"
+	case toe:
+		return likeToe
 	case interface{ Kind() *quantity.Kind }:
 		return f.kind(v).Like()
 	}

@@ -40,6 +40,8 @@ func (d *decoder) scalar(n *yaml.Node, path string, f field) {
 		default:
 			f.value.Set(reflect.ValueOf(Sessions{count, each}))
 		}
+	case toe:
+		d.toe(n, name, f)
 	case interface{ Kind() *quantity.Kind }:
 		d.measure(n, name, f, f.kind(v))
 	case bool:
