@@ -149,6 +149,7 @@ func BenchmarkProject(b *testing.B) {
 	for b.Loop() {
 		w := newWorker(newDraws(DefaultDraws, 1), legs)
 		for _, s := range sets {
+			s.noise = nil // drawn anew, as in a plan
 			w.project(s, 0)
 		}
 	}

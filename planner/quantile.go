@@ -16,13 +16,14 @@ type histogram struct {
 	lo, scale float64
 	counts    [bins]int32
 	id        []uint16 // each draw's bin
-	wanted    [bins]bool
+	wanted    [bins]uint8
+	at        []int32 // scratch: where the wanted draws stand
 	found     map[uint16][]float64
 	spare     [][]float64
 }
 
 func newHistogram(draws int) *histogram {
-	return &histogram{id: make([]uint16, draws), found: map[uint16][]float64{}}
+	return &histogram{id: make([]uint16, draws), at: make([]int32, draws), found: map[uint16][]float64{}}
 }
 
 // open starts a column whose values lie between lo and hi, or a rounding
@@ -100,25 +101,31 @@ func (h *histogram) band(x []float64, limit, margin float64) Band {
 // collect gathers the values of a few bins.
 func (h *histogram) collect(x []float64, bins []uint16) {
 	for b, list := range h.found {
-		h.wanted[b] = false
+		h.wanted[b] = 0
 		h.spare = append(h.spare, list[:0])
 		delete(h.found, b)
 	}
 	for _, b := range bins {
-		if _, ok := h.found[b]; ok {
+		if h.wanted[b] != 0 {
 			continue
 		}
-		h.wanted[b] = true
+		h.wanted[b] = 1
 		var list []float64
 		if n := len(h.spare); n > 0 {
 			list, h.spare = h.spare[n-1], h.spare[:n-1]
 		}
 		h.found[b] = list
 	}
+	// Where the draws stand, found without a branch that cannot be foretold.
+	at := h.at[:len(x)]
+	n := 0
 	for k, b := range h.id[:len(x)] {
-		if h.wanted[b] {
-			h.found[b] = append(h.found[b], x[k])
-		}
+		at[n] = int32(k)
+		n += int(h.wanted[b])
+	}
+	for _, k := range at[:n] {
+		b := h.id[k]
+		h.found[b] = append(h.found[b], x[k])
 	}
 }
 
