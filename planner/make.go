@@ -16,20 +16,15 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 		o.Seed = DefaultSeed
 	}
 	m := build(f)
-	legs, usages, err := itinerary(m, f, trip)
-	if err != nil {
-		return nil, err
-	}
 	circuits, err := views(m, f, trip)
 	if err != nil {
 		return nil, err
 	}
-	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart, today: o.Today}
-	if err := b.reference(m); err != nil {
+	b, sets, choice, err := decided(m, f, trip, o)
+	if err != nil {
 		return nil, err
 	}
-	sets := b.sets()
-	choice := decideAll(sets, b, newDraws(o.Draws, o.Seed))
+	legs, usages := b.legs, b.usages
 
 	p := &Plan{
 		Car: f.Car.Name, Trip: trip.Name, TripID: trip.ID, Depart: trip.Depart,
@@ -48,6 +43,20 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	p.Assumptions = assumptions(p, f)
 	p.Cautions = cautions()
 	return p, nil
+}
+
+// decided walks the trip and decides every set.
+func decided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*builder, []*set, Choice, error) {
+	legs, usages, err := itinerary(m, f, trip)
+	if err != nil {
+		return nil, nil, Choice{}, err
+	}
+	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart, today: o.Today}
+	if err := b.reference(m); err != nil {
+		return nil, nil, Choice{}, err
+	}
+	sets := b.sets()
+	return b, sets, decideAll(sets, b, newDraws(o.Draws, o.Seed)), nil
 }
 
 // reference works out a highway metre and a circuit day on the stock
