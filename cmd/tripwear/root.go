@@ -44,6 +44,7 @@ TRIPWEAR_QUIET, TRIPWEAR_DRAWS and TRIPWEAR_SEED, then the --config file.`
 func newRootCommand(w world) *cobra.Command {
 	root := &cobra.Command{
 		Use: "tripwear", Short: "What lasts the trip, what to renew, what to carry", Long: about,
+		Version:       version(),
 		SilenceErrors: true, SilenceUsage: true,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
@@ -66,7 +67,8 @@ func newRootCommand(w world) *cobra.Command {
 	flags.Bool("quiet", false, "print results only")
 	flags.Int("draws", planner.DefaultDraws, "random draws of the projection")
 	flags.Uint64("seed", planner.DefaultSeed, "seed of the draws")
-	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w))
+	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w), newFormatsTopic())
+	must(root.RegisterFlagCompletionFunc("units", words("us", "metric")))
 	return root
 }
 

@@ -1,0 +1,38 @@
+package main
+
+import "github.com/spf13/cobra"
+
+const formats = `A car folder holds:
+
+  car.yaml         the car as it stands, what is fitted and what was measured
+  parts.yaml       the parts you buy; class names the stock part it starts from
+  circuits/ID.yaml a circuit, by its summary or corner by corner
+  trips/ID.yaml    a trip: legs that are a road, a circuit or a stop
+  model.yaml       optional: numbers of the wear model that you know better
+  logbook.csv      optional: what was measured and done, one row each
+
+Every measure carries its unit, US and metric alike:
+
+  length       mi km m cm mm in ft, 6/32 in      mass      kg lb g t
+  volume       L mL qt gal "cu ft"               area      m2 cm2 mm2 in2 ft2
+  duration     s min h day, 1:51, 1:51.4         speed     mph km/h m/s
+  power        hp kW PS W                        pressure  psi bar kPa
+  temperature  F C K                             angle     deg min rad
+  share        %                                 economy   mpg L/100km km/L
+  force        kN N lbf                          fuel      3.90 /gal, 1.75 /L
+  turns        90 deg left                       sessions  5 x 20 min
+
+Dates are YYYY-MM-DD; decimals take a point. Camber is negative where the top
+leans in, toe positive where the fronts of the wheels point in. Places are LF,
+RF, LR, RR, "engine" for oil and "system" for brake fluid. left_share is the
+share of cornering load taken in left turns, which load the right-hand wheels.
+
+An unknown key, a missing unit or a value out of range is an error with its
+file, line and column. "tripwear check" reports all of a folder at once, and
+"tripwear new DIR" writes a folder with every key explained.
+`
+
+// newFormatsTopic is a help topic: tripwear help formats.
+func newFormatsTopic() *cobra.Command {
+	return &cobra.Command{Use: "formats", Short: "The files of a car folder and the units they take", Long: formats}
+}
