@@ -101,6 +101,7 @@ func (s *set) finish(w *worker, b *builder) {
 		s.Points = append(s.Points, s.points[i].Point)
 	}
 	s.After, s.First = asIs.set, asIs.first
+	s.RoadSpread, s.CircuitSpread, s.SummarySpread = s.road, s.circuit, s.summary
 	s.Used = make([]float64, len(b.legs))
 	first := s.points[s.First]
 	for j, taken := range first.Loss {

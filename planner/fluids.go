@@ -50,6 +50,7 @@ func (b *builder) oil() *set {
 			s.points[0].cap = append(s.points[0].cap, left(b.age(fit, j)))
 			s.fresh.points[0].cap = append(s.fresh.points[0].cap, left(b.legs[j].EndDay))
 		}
+		s.points[0].Cap = s.points[0].cap
 	}
 	return s
 }

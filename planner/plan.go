@@ -123,6 +123,11 @@ type Set struct {
 
 	Measured string // how the starting state is known
 	Decision Decision
+
+	// Spreads of the wear rates, one standard deviation of the logarithm: on
+	// the road, on a circuit known corner by corner, and what a circuit known
+	// by its summary alone adds in quadrature.
+	RoadSpread, CircuitSpread, SummarySpread float64
 }
 
 // Point is one thing measured on a set: a tread zone, a pad, a rotor face, a hub.
@@ -136,6 +141,12 @@ type Point struct {
 	Margin  float64
 	Loss    []float64 // nominal, per leg
 	After   []Band    // level after each leg, as the car stands, nothing renewed
+
+	Slow, Fast []float64  // Loss at one spread of pace below and above; nil for the boil margin
+	Prior      [2]float64 // nominal wear before the trip that nobody measured, already off Start: road, circuit
+	Gauge      float64    // one standard deviation of Start as read; 0 where it was not measured
+	Reading    float64    // one standard deviation of a new reading; 0 where none is assumed
+	Cap        []float64  // level that the months allow after each leg; nil where time does not count
 }
 
 // Band is a projected level with its chances.

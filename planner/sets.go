@@ -86,9 +86,11 @@ func (b *builder) start(id, name string, fit fitting) *set {
 func (s *set) add(p point, usages []usage, of func(wear) float64) {
 	p.from = p.Start
 	p.Start -= p.wornRoad + p.wornCircuit
+	p.Prior, p.Gauge = [2]float64{p.wornRoad, p.wornCircuit}, p.gauge
 	for _, u := range usages {
 		p.legs = append(p.legs, loss{of(u.at[0]), of(u.at[1]), of(u.at[2])})
 		p.Loss = append(p.Loss, of(u.nominal()))
+		p.Slow, p.Fast = append(p.Slow, of(u.at[0])), append(p.Fast, of(u.at[2]))
 	}
 	s.points = append(s.points, p)
 }
@@ -130,6 +132,7 @@ func (b *builder) tires(i int, name string) *set {
 			pt := point{Point: Point{
 				Place: p.String(), Zone: zone, Measure: Tread,
 				New: float64(t.NewDepth), Start: float64(t.NewDepth), Limit: float64(t.Limit), Margin: float64(t.Margin),
+				Reading: float64(b.folder.Car.Gauge.Tread),
 			}}
 			if depths := fit.entry.Tread[p.String()]; len(depths) == 3 {
 				pt.Start, pt.gauge = float64(depths[z]), float64(b.folder.Car.Gauge.Tread)
@@ -155,6 +158,7 @@ func (b *builder) pads(i int, name string) *set {
 		pt := point{Point: Point{
 			Place: p.String(), Measure: PadLining,
 			New: float64(pad.NewDepth), Start: float64(pad.NewDepth), Limit: float64(pad.Limit), Margin: float64(pad.Margin),
+			Reading: float64(b.folder.Car.Gauge.Pad),
 		}}
 		thinnest := func(w wear) float64 { return w.pad[p][1] }
 		if left, ok := fit.entry.Pad[p.String()]; ok {
