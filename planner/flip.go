@@ -16,7 +16,7 @@ const (
 // the road, that takes most of it. A fluid's margin does not follow usage.
 func (c chooser) flip(w *worker) *Flip {
 	most := c.set.Most
-	if most < 0 || c.set.alone || c.set.stop != "" {
+	if most < 0 || c.set.alone || len(c.set.Stop) > 0 {
 		return nil
 	}
 	c.set = c.set.scaled(nil, 1)

@@ -71,11 +71,16 @@ func (b *builder) fluid() *set {
 		s.Measured = "water measured"
 	}
 	const daysPerYear = 12 * month
+	older := 0.0 // years, by its colour
+	if water := colourWater(fit.entry.Colour); water > 0 && part.Uptake > 0 {
+		older = water / float64(part.Uptake)
+		s.Seen = append(s.Seen, "dark: taken as wet")
+	}
 	years := func(days float64) float64 {
 		if fit.entry.Water > 0 && part.Uptake > 0 {
 			return float64(fit.entry.Water/part.Uptake) + (days-b.age(fit, 0)+b.legs[0].EndDay)/daysPerYear
 		}
-		return days / daysPerYear
+		return max(days/daysPerYear, older)
 	}
 	p := point{Point: Point{Place: "system", Measure: BoilMargin, New: fill.Dry, Start: fill.Dry, Margin: float64(part.Warn)}}
 	fresh := make([]float64, 0, len(b.legs))

@@ -33,7 +33,7 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	}
 	for _, s := range sets {
 		p.Sets = append(p.Sets, s.Set)
-		p.Safe = p.Safe && s.Decision.Action != DoNotTake
+		p.Safe = p.Safe && s.Decision.Action != DoNotTake && len(s.Stop) == 0
 	}
 	shop(p, sets, f, o.Today)
 	p.Checks = checks(p)
@@ -56,6 +56,7 @@ func decided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*bui
 		return nil, nil, Choice{}, err
 	}
 	sets := b.sets()
+	b.inspect(sets)
 	return b, sets, decideAll(sets, b, newDraws(o.Draws, o.Seed)), nil
 }
 

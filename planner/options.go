@@ -72,7 +72,7 @@ func (c chooser) stay() option {
 		Decision: Decision{Action: Run, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
 		margin:   end.PMargin, occasion: nowhere,
 	}
-	if op.POut > float64(c.safety.Run) || op.margin > 0.5 {
+	if op.POut > float64(c.safety.Run) || op.margin > 0.5 || c.set.watched {
 		op.Action = Watch
 	}
 	return op
@@ -226,8 +226,8 @@ func previous(bands []Band, j int) float64 {
 // it, or where the part cannot be there in time.
 func (c chooser) bar(op *option) {
 	switch {
-	case c.set.stop != "" && op.Action != RenewBefore:
-		op.barred = c.set.stop
+	case len(c.set.Stop) > 0 && (op.Action != RenewBefore || c.set.final):
+		op.barred = "found"
 	case op.PUnsafe > float64(c.safety.Cap):
 		op.barred = "unsafe"
 	case c.late(op):

@@ -52,7 +52,7 @@ type Plan struct {
 	Cautions    []string
 	Choice      Choice
 	Currency    string
-	Safe        bool // every set ends the trip within the safety cap as decided
+	Safe        bool // every set ends the trip within the safety cap as decided, and nothing was found that forbids to drive
 }
 
 // Leg is one leg of the trip as it will be driven. A circuit visit of several
@@ -121,7 +121,9 @@ type Set struct {
 	Most   int    // index of the leg that takes most of its life, -1 where none does
 	Used   []float64
 
-	Measured string // how the starting state is known
+	Measured string   // how the starting state is known
+	Stop     []string // what was found that forbids driving on it as it is, place by place
+	Seen     []string // what else was found
 	Decision Decision
 
 	// Spreads of the wear rates, one standard deviation of the logarithm: on

@@ -52,7 +52,7 @@ func (d *draws) noiseOf(s *set) *noise {
 	r := stream(d.seed, s.ID+" start")
 	for _, p := range s.points {
 		offset := make([]float64, d.n)
-		if s.lifetime {
+		if s.lifetime && !s.failed {
 			d.lives(r, s.age, offset)
 		} else {
 			for k := range offset {

@@ -3,6 +3,7 @@ package planner
 import (
 	"fmt"
 	"math"
+	"strings"
 )
 
 // Chance prints a probability at the precision it has.
@@ -30,6 +31,7 @@ func (c chooser) explain(op *option) {
 	}
 	asIs := Chance(op.PAsIs)
 	risk := c.end()
+	defer func() { op.Reason = s.found(op, c.renewed) }()
 	switch op.Action {
 	case Run:
 		op.Reason = fmt.Sprintf("it comes home with about %s of its life; chance to %s %s", Life(op.LifeEnd), risk, asIs)
@@ -64,10 +66,6 @@ func (c chooser) explain(op *option) {
 			op.Reason += fmt.Sprintf(", and one set may not do (chance of needing a second %s)", Chance(op.PNeed))
 		}
 	case DoNotTake:
-		if s.stop != "" {
-			op.Reason = s.stop
-			return
-		}
 		op.Reason = fmt.Sprintf("nothing makes it safe: at best %s chance of driving across the limit unnoticed, over the cap of %s", Chance(op.PUnsafe), Chance(float64(c.safety.Cap)))
 	}
 }
@@ -116,4 +114,19 @@ func (c chooser) marginLeg() string {
 		}
 	}
 	return "late"
+}
+
+// found puts what was seen before a reason, and in its place where it forbids
+// to drive.
+func (s *set) found(op *option, renewed func(*option) string) string {
+	switch {
+	case len(s.Stop) > 0 && op.Action == RenewBefore:
+		return fmt.Sprintf("%s; it does not leave like this, whatever the forecast says; new %s", strings.Join(s.Stop, "; "), renewed(op))
+	case len(s.Stop) > 0:
+		return strings.Join(s.Stop, "; ") + "; it does not leave like this, whatever the forecast says"
+	case s.watched:
+		return strings.Join(s.Seen, "; ") + "; " + op.Reason
+	default:
+		return op.Reason
+	}
 }

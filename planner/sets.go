@@ -31,7 +31,9 @@ type set struct {
 	summary  float64 // added where a circuit is known by its summary
 	fit      []string
 	shelf    int
-	stop     string // what was found that forbids driving on it as it is; "" where nothing was
+	failed   bool   // a place was found at its end: the draws of a hub's life do not count
+	final    bool   // and a new part alone does not cure it
+	watched  bool   // found in a state that wants watching, whatever the forecast says
 	fresh    *set   // the same set with a new part, for what follows a renewal
 	old      *set   // the set that a new part follows; nil for the one on the car
 	noise    *noise // its draws, once drawn

@@ -66,6 +66,7 @@ func (t text) answer() {
 		verdict = "NOT SAFE AS PLANNED"
 	}
 	t.head("The answer: " + verdict)
+	t.stops()
 	t.actions("Do not take the car", planner.DoNotTake, "STOP ")
 	t.actions("Renew before leaving", planner.RenewBefore, "RENEW")
 	t.actions("Carry a spare, to be fitted if it comes to that", planner.Carry, "CARRY")
@@ -86,6 +87,15 @@ func (t text) answer() {
 	t.order()
 	for _, w := range t.Warnings {
 		t.fold("  Note: ", w)
+	}
+}
+
+// stops says first what was found that forbids to drive.
+func (t text) stops() {
+	for _, s := range t.Sets {
+		for _, found := range s.Stop {
+			t.fold("  STOP   ", s.Name+", "+found+". What was found comes before any forecast: the car does not leave like this.")
+		}
 	}
 }
 
@@ -273,7 +283,7 @@ func (t text) assumptions(all bool) {
 	t.fold("  ", fmt.Sprintf("%d draws, seed %d. Bands are 5-95 %%: the parts' rates, your pace and your gauge are uncertain, and so is every figure here. Starting points:", t.Draws, t.Seed))
 	for _, s := range t.Sets {
 		if s.Measured != "" {
-			t.fold("  - ", s.Name+": "+s.Measured)
+			t.fold("  - ", strings.Join(append([]string{s.Name + ": " + s.Measured}, s.Seen...), "; "))
 		}
 	}
 	if !all {

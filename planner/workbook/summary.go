@@ -22,6 +22,11 @@ func (b *book) summary() *sheet {
 		verdict, loud = "NOT SAFE AS PLANNED: at least one set may be driven across its limit. Do not leave like this.", look{weight: stop}
 	}
 	s.span(loud, verdict)
+	for _, set := range b.p.Sets {
+		for _, found := range set.Stop {
+			s.span(look{weight: stop}, "STOP: "+set.Name+", "+found+". What was found comes before any forecast.")
+		}
+	}
 	b.todo(s)
 	b.groups(s)
 	said(s, "Warnings", b.p.Warnings)

@@ -1,0 +1,144 @@
+package planner
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/tripwear/profiles"
+)
+
+// fitted is the entry of a part at a place of the folder's car.
+func fitted(f *profiles.Folder, kind profiles.Kind, at string) *profiles.Fitted {
+	return fittings(f)[kind][at].entry
+}
+
+// found plans the demo with one finding written into it.
+func found(t *testing.T, today time.Time, write func(f *profiles.Folder)) *Plan {
+	t.Helper()
+	f, trip := demo(t, "juniper")
+	write(f)
+	p, err := Make(f, trip, Options{Draws: 500, Today: today})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return p
+}
+
+// What forbids driving stops the plan whatever the forecast says: the set is
+// renewed before leaving, or the car stays, and the plan is not safe as the
+// car stands. Play, roughness or a moved nut mark is a fail, and so is a crack
+// at an edge. Common practice, no source.
+func TestStops(t *testing.T) {
+	word := func(places map[string]string) map[string]string { return places }
+	for _, row := range []struct {
+		set, place, reason string
+		want               Action
+		write              func(*profiles.Folder)
+	}{
+		{"rotors-front", "LF", "a crack reaches the edge", RenewBefore, func(f *profiles.Folder) {
+			fitted(f, profiles.Rotors, "LF").Face = word(map[string]string{"LF": "edge", "RF": "smooth"})
+		}},
+		{"hub-LR", "LR", "play at 12 and 6", RenewBefore, func(f *profiles.Folder) {
+			fitted(f, profiles.Bearing, "LR").Feel = word(map[string]string{"LR": "play"})
+		}},
+		{"hub-RF", "RF", "rough", RenewBefore, func(f *profiles.Folder) {
+			fitted(f, profiles.Bearing, "RF").Feel = word(map[string]string{"RF": "rough"})
+		}},
+		{"hub-RR", "RR", "has moved", RenewBefore, func(f *profiles.Folder) {
+			fitted(f, profiles.Bearing, "RR").Feel = word(map[string]string{"RR": "moved"})
+		}},
+		{"tires-front", "RF", "cords show", RenewBefore, func(f *profiles.Folder) {
+			fitted(f, profiles.Tire, "RF").Found = word(map[string]string{"RF": "cords"})
+		}},
+		{"tires-rear", "LR", "a cut", RenewBefore, func(f *profiles.Folder) {
+			fitted(f, profiles.Tire, "LR").Found = word(map[string]string{"LR": "cut"})
+		}},
+		{"tires-front", "LF", "past the 10 that tire makers allow", RenewBefore, func(f *profiles.Folder) {
+			fitted(f, profiles.Tire, "LF").Built = word(map[string]string{"LF": "1817"}) // ten years old by 1 May 2027
+		}},
+		{"pads-rear", "RR", "backing plate", RenewBefore, func(f *profiles.Folder) {
+			fitted(f, profiles.Pads, "RR").Lining = word(map[string]string{"RR": "plate"})
+		}},
+		{"fluid", "system", "soft pedal", RenewBefore, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "soft" }},
+		{"fluid", "system", "long pedal", DoNotTake, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "long" }},
+	} {
+		p := found(t, time.Time{}, row.write)
+		s := p.set(t, row.set)
+		if s.Decision.Action != row.want || p.Safe || len(s.Stop) != 1 || !strings.Contains(s.Decision.Reason, row.reason) ||
+			!strings.HasPrefix(s.Decision.Reason, row.place) || s.Decision.PAsIs != 1 && row.set != "fluid" {
+			t.Errorf("%s, %s: %s, safe %v, as it is %g: %s", row.set, row.reason, s.Decision.Action, p.Safe, s.Decision.PAsIs, s.Decision.Reason)
+		}
+	}
+}
+
+// A part that cannot be there before leaving leaves no way to go.
+func TestStopWithoutPart(t *testing.T) {
+	late := time.Date(2027, 5, 12, 0, 0, 0, 0, time.UTC) // the day before, and a hub takes six
+	p := found(t, late, func(f *profiles.Folder) {
+		fitted(f, profiles.Bearing, "LR").Feel = map[string]string{"LR": "play"}
+		for i := range f.Car.Shelf {
+			f.Car.Shelf[i].Quantity = 5
+		}
+	})
+	if d := p.set(t, "hub-LR").Decision; d.Action != DoNotTake || p.Safe || !strings.Contains(d.Reason, "play") {
+		t.Errorf("%s: %s", d.Action, d.Reason)
+	}
+}
+
+// Cracks that catch a fingernail leave a tenth of the life at most; those that
+// do not, and a smooth face, leave the forecast as it is. Common practice, no
+// source.
+func TestFaces(t *testing.T) {
+	start := func(face string) (Set, float64) {
+		p := found(t, time.Time{}, func(f *profiles.Folder) {
+			fitted(f, profiles.Rotors, "LF").Face = map[string]string{"LF": face, "RF": face}
+		})
+		s := p.set(t, "rotors-front")
+		return s, s.Points[0].Start
+	}
+	plain, _ := demo(t, "juniper")
+	given := 1 - float64(fitted(plain, profiles.Rotors, "LF").Used["LF"])
+	for face, want := range map[string]float64{"smooth": given, "checks": given, "catches": 0.1} {
+		s, got := start(face)
+		if math.Abs(got-want) > 1e-12 || len(s.Stop) > 0 {
+			t.Errorf("%s: starts at %g, want %g", face, got, want)
+		}
+		if crosses := s.Decision.PAsIs > 0.9; crosses != (face == "catches") {
+			t.Errorf("%s: %s (%s)", face, s.Decision.Action, s.Decision.Reason)
+		}
+	}
+}
+
+// A pad at its indicator is put at its margin, one worn aslant and a tire past
+// six years are watched, dark fluid is taken as wet.
+func TestSeen(t *testing.T) {
+	p := found(t, time.Time{}, func(f *profiles.Folder) {
+		fitted(f, profiles.Pads, "LF").Lining = map[string]string{"LF": "indicator"}
+		fitted(f, profiles.Pads, "LR").Lining = map[string]string{"LR": "taper", "RR": "even"}
+		fitted(f, profiles.Tire, "LF").Built = map[string]string{"LF": "0120", "RF": "0124"}
+		fitted(f, profiles.Fluid, "system").Colour = "dark"
+	})
+	front := p.set(t, "pads-front")
+	if front.Points[0].Start != front.Points[0].Margin || front.Points[1].Start == front.Points[1].Margin {
+		t.Errorf("indicator at LF: starts at %v and %v", front.Points[0].Start, front.Points[1].Start)
+	}
+	rear := p.set(t, "pads-rear").Decision
+	if rear.Action != Watch || !strings.Contains(rear.Reason, "aslant") {
+		t.Errorf("worn aslant: %s: %s", rear.Action, rear.Reason)
+	}
+	if s := p.set(t, "tires-front"); !strings.Contains(strings.Join(s.Seen, " "), "LF is 7 years old") || len(s.Seen) != 1 {
+		t.Errorf("a tire of 2020: %v", s.Seen)
+	}
+	fresh, trip := demo(t, "juniper")
+	was := plan(t, fresh, trip).set(t, "fluid")
+	is := p.set(t, "fluid")
+	last := len(p.Legs) - 1
+	if lost := was.Points[0].After[last].P50 - is.Points[0].After[last].P50; lost < 100 {
+		t.Errorf("dark fluid: %.0f K less margin; dry and wet are 124 K apart", lost)
+	}
+	if !p.Safe {
+		t.Error("nothing here forbids to drive")
+	}
+}
