@@ -3,6 +3,7 @@ package profiles
 import (
 	"time"
 
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -10,6 +11,7 @@ import (
 type Car struct {
 	Name        string          `need:"yes"`
 	Odometer    quantity.Length `need:"yes" range:"0 mi to 2000000 mi"`
+	Written     quantity.Length `key:"-"`                              // the odometer as car.yaml has it, where the logbook goes on from there
 	Mass        quantity.Mass   `need:"yes" range:"300 kg to 5000 kg"` // as driven, driver and half a tank
 	FrontWeight quantity.Share  `need:"yes" range:"25 % to 75 %"`
 	Wheelbase   quantity.Length `need:"yes" range:"1.5 m to 4.5 m"`
@@ -86,6 +88,24 @@ type Fitted struct {
 	Probe  map[string][]quantity.Temperature `words:"LF RF LR RR" range:"-40 C to 200 C"`            // tire, per place: inside, middle, outside, straight from the circuit
 	Colour string                            `words:"clear amber dark"`                              // brake fluid
 	Pedal  string                            `words:"firm long soft"`                                // brake pedal
+
+	Logged bool            `key:"-"` // the logbook put it on; CircuitDays and car.yaml know nothing of it
+	Seen   map[string]Seen `key:"-"` // by SeenKey: when the logbook's readings were taken; those of car.yaml are of its odometer
+}
+
+// Seen is when something was read or found.
+type Seen struct {
+	Date     time.Time
+	Odometer quantity.Length
+	New      bool // not read: new when it went on
+}
+
+// SeenKey is the key of Fitted.Seen: what was measured, where, and in which zone.
+func SeenKey(what logbook.What, place, zone string) string {
+	if zone != "" {
+		zone = " " + zone
+	}
+	return string(what) + " " + place + zone
 }
 
 // Spare is a part on the owner's shelf.

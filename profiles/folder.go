@@ -3,6 +3,8 @@
 // stock parts and two demo car folders.
 package profiles
 
+import "example.com/tripwear/profiles/logbook"
+
 // Folder is a car folder, checked and complete: every name in it resolves.
 type Folder struct {
 	Car      Car
@@ -12,6 +14,10 @@ type Folder struct {
 	Model    Model
 	// Reference is the stock reference lap behind circuits known by their summary.
 	Reference []Corner
+	Log       []logbook.Entry // in the order driven; Car has heard it already
+	Torn      string          // a last row of the logbook that was cut off in writing; nothing else has heard it
+
+	asWritten *Car // as car.yaml has it, where the logbook has changed it
 }
 
 // Position is a place in a file.

@@ -11,7 +11,8 @@ import (
 )
 
 // Load reads and checks a car folder: car.yaml, and where they exist
-// parts.yaml, model.yaml, circuits/*.yaml and trips/*.yaml. Every error of
+// parts.yaml, model.yaml, circuits/*.yaml, trips/*.yaml and logbook.csv, whose
+// later readings and renewals it puts over those of car.yaml. Every error of
 // every file is reported at once, as Errors.
 func Load(fsys fs.FS) (*Folder, error) {
 	c, err := stock()
@@ -31,6 +32,7 @@ func Load(fsys fs.FS) (*Folder, error) {
 	for _, file := range l.files("trips") {
 		l.trip(file)
 	}
+	l.log()
 	if err := l.errs.sorted(); err != nil {
 		return nil, err
 	}

@@ -21,8 +21,8 @@ const (
 	OilLevel   What = "oil level"       // full, below full, below add
 	OilAdded   What = "oil added"
 	OilChange  What = "oil change" // a renewal of oil and filter
-	Renewal    What = "renewal"    // a new part; its id as value where it is another one
-	Fix        What = "fix"        // the cause of failures at a place was found and removed: its history starts anew
+	Renewal    What = "renewal"    // a new part, its id as value
+	Fix        What = "fix"        // the cause of wear or failures at a place was found and removed: the history of the kind named starts anew
 	Inspection What = "inspection" // what was found, in words
 	Probe      What = "probe"      // tread temperature of one zone
 	Trip       What = "trip driven"
@@ -75,7 +75,7 @@ var (
 		{what: OilAdded, places: []string{"engine"}, kind: quantity.Volume(0).Kind(), most: 30e-3, like: "0.5 qt"},
 		{what: OilChange, places: []string{"engine"}, form: name},
 		{what: Renewal, places: anywhere, form: name},
-		{what: Fix, places: slices.Concat(Wheels, []string{"front", "rear"}), form: none},
+		{what: Fix, places: slices.Concat(Wheels, []string{"front", "rear"}), form: word, words: []string{"tire", "pads", "rotors", "bearing"}},
 		{what: Inspection, places: anywhere, form: free},
 		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},
 		{what: Trip, form: trip},

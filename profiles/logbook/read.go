@@ -14,6 +14,7 @@ import (
 // Limits on a logbook.
 const (
 	mostBytes  = 16 << 20
+	mostRows   = 10_000
 	mostFaults = 50 // the rest is more of the same
 )
 
@@ -193,6 +194,10 @@ func (r *reader) row() bool {
 			l, c := r.csv.FieldPos(i)
 			r.add(Fault{Line: l, Column: c, What: fmt.Sprintf("%q stands in a column without a name", cut(v)), Expected: "a name in the first row"})
 		}
+	}
+	if len(r.log.Entries) == mostRows {
+		r.add(Fault{Line: line, Column: 1, What: fmt.Sprintf("the logbook has more than %d rows", mostRows), Expected: "the rows of one car"})
+		return false
 	}
 	e, faults := Parse(fields)
 	e.Line = line

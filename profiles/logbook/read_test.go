@@ -97,6 +97,8 @@ func TestFaults(t *testing.T) {
 		{"2027-04-18,1 mi,rotor face,RF,,cracked", `2:32 unknown word "cracked"`},
 		{"2027-04-18,1 mi,odometer,,,5 mm", `2:28 odometer has a value, "5 mm"`},
 		{"2027-04-18,1 mi,renewal,front,,new pads", `2:32 "new pads" is not a part's id`},
+		{"2027-04-18,1 mi,renewal,front,,", `2:32 renewal has no value`},
+		{"2027-04-18,1 mi,fix,RF,,", `2:25 fix has no value`},
 		{"2027-04-18,1 mi,trip driven,,,spring 3-1", `2:31 legs 3-1`},
 		{"2027-04-18,1 mi,trip driven,,,../x", `2:31 "../x" is not a trip`},
 		{"2027-04-18,1 mi,odometer,,,,maybe,", `2:29 confirmed: "maybe" is neither`},

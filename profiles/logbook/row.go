@@ -182,6 +182,8 @@ func (p *parser) value(e *Entry, s spec) {
 	switch {
 	case len(v) > mostText:
 		p.fault("value", "the value is too long", fmt.Sprintf("at most %d characters", mostText), "")
+	case v == "" && s.what == Renewal && len(e.Place) > 0 && e.Place != "engine" && e.Place != "system":
+		p.fault("value", "renewal has no value", "the id of the part that went on, such as pads-front", "")
 	case v == "" && s.form != name && s.form != none:
 		p.fault("value", fmt.Sprintf("%s has no value", s.what), s.expected(), "")
 	case s.form == none && v != "":

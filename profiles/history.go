@@ -1,0 +1,290 @@
+package profiles
+
+import (
+	"fmt"
+	"maps"
+	"math"
+	"slices"
+	"time"
+
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// What makes a row odd. Engineering choices.
+const (
+	farAhead     = 20_000 * 1609.344 // m beyond all that is known: a digit too many
+	readingsNear = 2                 // standard deviations of two readings' difference that chance explains
+	thickGauge   = 0.05e-3           // m, of a rotor's thickness: one standard deviation
+	tripLonger   = 1.15              // a trip's roads may be this much longer than the odometer says
+)
+
+// History is what is known of the car when a row of the logbook is judged:
+// the car folder and the rows before.
+type History struct {
+	folder *Folder
+	start  Car // as car.yaml has it, before the logbook
+	rows   []logbook.Entry
+	by     map[string][]logbook.Entry // readings by SeenKey, renewals by kind and place
+}
+
+// History is that of the car before any row of the logbook.
+func (f *Folder) History() *History {
+	return &History{folder: f, start: f.written(), by: map[string][]logbook.Entry{}}
+}
+
+// written is the car as car.yaml has it.
+func (f *Folder) written() Car {
+	if f.asWritten != nil {
+		return *f.asWritten
+	}
+	return f.Car
+}
+
+func (h *History) add(e logbook.Entry) {
+	h.rows = append(h.rows, e)
+	for _, key := range h.keys(e) {
+		h.by[key] = append(h.by[key], e)
+	}
+}
+
+// keys are what a row is found by.
+func (h *History) keys(e logbook.Entry) []string {
+	if !e.Renews() {
+		return []string{SeenKey(e.What, e.Place, e.Zone)}
+	}
+	var out []string
+	for _, at := range e.At() {
+		out = append(out, "new "+string(h.folder.kindRenewed(e))+" "+at)
+	}
+	return out
+}
+
+// kindRenewed is the kind of part that a renewal puts on.
+func (f *Folder) kindRenewed(e logbook.Entry) Kind {
+	switch {
+	case e.Text != "":
+		return f.Parts[e.Text].Kind
+	case e.Place == "system":
+		return Fluid
+	default:
+		return Oil
+	}
+}
+
+// Judge says what is wrong with a row, and what is odd and needs the owner's
+// word, by all that is known before it.
+func (h *History) Judge(e logbook.Entry) (wrong, doubts []logbook.Fault) {
+	if wrong = h.names(e); len(wrong) > 0 {
+		return wrong, nil
+	}
+	doubts = append(h.odometer(e), h.again(e)...)
+	doubts = append(doubts, h.reading(e)...)
+	return nil, append(doubts, h.driven(e)...)
+}
+
+// names checks the part or the trip that a row names.
+func (h *History) names(e logbook.Entry) []logbook.Fault {
+	f := h.folder
+	switch {
+	case e.What == logbook.Trip:
+		t, ok := f.Trips[e.Text]
+		ids := slices.Sorted(maps.Keys(f.Trips))
+		if !ok {
+			return []logbook.Fault{{What: unknown("trip", e.Text, ids), Expected: "a file of trips/: " + oneOf(ids), Hint: "write the trip as it was driven in trips/, then add the row"}}
+		}
+		if n := t.planned(); e.Last > n {
+			return []logbook.Fault{{What: fmt.Sprintf("trip %s has no leg %d", e.Text, e.Last), Expected: fmt.Sprintf("1 to %d", n), Hint: "legs are counted as the plan does, a circuit visit as a leg a day"}}
+		}
+	case e.Renews() && e.Text != "":
+		part, ok := f.Parts[e.Text]
+		if !ok {
+			ids := slices.Sorted(maps.Keys(f.Parts))
+			return []logbook.Fault{{What: unknown("part", e.Text, ids), Expected: "an id of parts.yaml or a stock part"}}
+		}
+		if lacks := part.lacks(); len(lacks) > 0 {
+			return []logbook.Fault{{What: fmt.Sprintf("stock part %q lacks %s", e.Text, list(lacks)), Expected: "a part of your own that has them"}}
+		}
+		allowed := placesOf(part.Kind)
+		for _, at := range e.At() {
+			if !slices.Contains(allowed, at) || e.What == logbook.OilChange && part.Kind != Oil {
+				return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s cannot be at %s", part.describe(), part.Kind, e.Place), Expected: oneOf(allowed)}}
+			}
+		}
+		return h.pair(e, part)
+	}
+	return nil
+}
+
+// planned is how many legs a plan makes of the trip.
+func (t Trip) planned() int {
+	n := 0
+	for _, l := range t.Legs {
+		n += max(1, l.Days)
+	}
+	return n
+}
+
+// pair refuses another part on one wheel only of an axle that takes pairs.
+func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
+	if len(e.At()) != 1 || part.Kind != Tire && part.Kind != Pads && part.Kind != Rotors {
+		return nil
+	}
+	i := slices.Index(wheels, e.Place)
+	other := wheels[i^1]
+	if on, _ := h.on(part.Kind, other, e.Odometer); on != part.ID {
+		return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place to renew both"}}
+	}
+	return nil
+}
+
+// on is the part at a place at an odometer, and since when.
+func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, since quantity.Length) {
+	for _, fit := range h.start.Fitted {
+		if h.folder.Parts[fit.Part].Kind == k && slices.Contains(fit.At, at) {
+			part, since = fit.Part, fit.Since.Odometer
+		}
+	}
+	for _, e := range h.by["new "+string(k)+" "+at] {
+		if e.Odometer <= odometer && e.Odometer >= since {
+			since = e.Odometer
+			if e.Text != "" {
+				part = e.Text
+			}
+		}
+	}
+	return part, since
+}
+
+// odometer doubts a row whose odometer goes back, or leaps.
+func (h *History) odometer(e logbook.Entry) []logbook.Fault {
+	furthest := h.start.Written
+	for _, r := range h.rows {
+		furthest = max(furthest, r.Odometer)
+		back := r.Date.Before(e.Date) && r.Odometer > e.Odometer
+		ahead := r.Date.After(e.Date) && r.Odometer < e.Odometer
+		if (back || ahead) && !r.Confirmed {
+			return []logbook.Fault{{
+				What:     fmt.Sprintf("the odometer goes back: %s on %s", e.Mark, e.Date.Format(time.DateOnly)),
+				Expected: fmt.Sprintf("a figure that goes with %s on %s", r.Mark, r.Date.Format(time.DateOnly)),
+			}}
+		}
+	}
+	if e.Odometer > furthest+farAhead {
+		return []logbook.Fault{{What: fmt.Sprintf("the odometer leaps to %s", e.Mark), Expected: "at most 20000 mi more than known so far"}}
+	}
+	return nil
+}
+
+// again doubts a row that is there already.
+func (h *History) again(e logbook.Entry) []logbook.Fault {
+	if slices.ContainsFunc(h.rows, e.Same) {
+		return []logbook.Fault{{What: "the row is there already: " + e.String(), Expected: "each row once"}}
+	}
+	return nil
+}
+
+// reading doubts a level that is more than new, or more than it was.
+func (h *History) reading(e logbook.Entry) []logbook.Fault {
+	var kind Kind
+	var gauge float64
+	switch e.What {
+	case logbook.Tread:
+		kind, gauge = Tire, float64(h.start.Gauge.Tread)
+	case logbook.Pad:
+		kind, gauge = Pads, float64(h.start.Gauge.Pad)
+	case logbook.Thickness:
+		kind, gauge = Rotors, thickGauge
+	default:
+		return nil
+	}
+	id, since := h.on(kind, e.Place, e.Odometer)
+	part := h.folder.Parts[id]
+	unused := map[Kind]func() quantity.Length{
+		Tire:   func() quantity.Length { return part.Tire.NewDepth },
+		Pads:   func() quantity.Length { return part.Pads.NewDepth },
+		Rotors: func() quantity.Length { return part.Rotors.NewThickness },
+	}[kind]()
+	name := fmt.Sprintf("%s at %s", e.What, e.Place)
+	if e.Zone != "" {
+		name += " " + e.Zone
+	}
+	if e.Value > float64(unused)+gauge {
+		return []logbook.Fault{{What: fmt.Sprintf("%s is %s, more than new", name, e.Written), Expected: "at most " + both(unused)}}
+	}
+	level, ok := h.before(e, kind, since)
+	if ok && e.Value > level+readingsNear*math.Sqrt2*gauge {
+		return []logbook.Fault{{What: fmt.Sprintf("%s grows to %s", name, e.Written), Expected: "at most the " + both(quantity.Length(level)) + " read before, unless it was renewed"}}
+	}
+	return nil
+}
+
+// both is a depth in both systems.
+func both(v quantity.Length) string {
+	return quantity.Metric.Thickness(v) + " (" + quantity.US.Tread(v) + ")"
+}
+
+// before is the last reading of the same thing on the same part.
+func (h *History) before(e logbook.Entry, k Kind, since quantity.Length) (level float64, ok bool) {
+	at := quantity.Length(-1)
+	if h.start.Written <= e.Odometer && h.start.Written >= since {
+		if v, known := h.startReading(e, k, since); known {
+			level, at, ok = v, h.start.Written, true
+		}
+	}
+	for _, r := range h.by[SeenKey(e.What, e.Place, e.Zone)] {
+		if r.Odometer <= e.Odometer && r.Odometer >= since && r.Odometer >= at && !r.Date.After(e.Date) {
+			level, at, ok = r.Value, r.Odometer, true
+		}
+	}
+	return level, ok
+}
+
+// startReading is car.yaml's reading, if it is of the part fitted at since.
+func (h *History) startReading(e logbook.Entry, k Kind, since quantity.Length) (float64, bool) {
+	for _, fit := range h.start.Fitted {
+		if h.folder.Parts[fit.Part].Kind != k || !slices.Contains(fit.At, e.Place) || fit.Since.Odometer != since {
+			continue
+		}
+		switch e.What {
+		case logbook.Tread:
+			if d := fit.Tread[e.Place]; len(d) == 3 {
+				return float64(d[slices.Index(logbook.Zones, e.Zone)]), true
+			}
+		case logbook.Pad:
+			v, ok := fit.Pad[e.Place]
+			return float64(v), ok
+		case logbook.Thickness:
+			v, ok := fit.Thickness[e.Place]
+			return float64(v), ok
+		}
+	}
+	return 0, false
+}
+
+// driven doubts a trip whose roads are longer than the odometer allows since
+// the trip before.
+func (h *History) driven(e logbook.Entry) []logbook.Fault {
+	if e.What != logbook.Trip {
+		return nil
+	}
+	roads, n := quantity.Length(0), 0
+	for _, l := range h.folder.Trips[e.Text].Legs {
+		for range max(1, l.Days) {
+			n++
+			if e.First == 0 || e.First <= n && n <= e.Last {
+				roads += l.Distance
+			}
+		}
+	}
+	last, mark := quantity.Length(-1), ""
+	for _, r := range h.rows {
+		if r.What == logbook.Trip && r.Odometer <= e.Odometer && r.Odometer > last {
+			last, mark = r.Odometer, r.Mark
+		}
+	}
+	if last >= 0 && roads > tripLonger*(e.Odometer-last) {
+		return []logbook.Fault{{What: fmt.Sprintf("trip %s has %s of road, more than was driven since the trip before, at %s", e.Written, quantity.US.Distance(roads), mark), Expected: "the odometer at the end of the trip, and only the legs driven"}}
+	}
+	return nil
+}
