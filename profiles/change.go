@@ -1,0 +1,263 @@
+package profiles
+
+import (
+	"fmt"
+	"maps"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// Change is one value written anew: "alignment.LR.toe=0.2 deg". The key is
+//
+//	a key of car.yaml, dotted:     alignment.rear.camber, boot.volume, costs.stranded
+//	a key of model.yaml:           safety.cap, spread.pace
+//	parts.PART.KEY:                parts.pads-front.price
+//	fitted.SET:                    another part, as new: fitted.pads-front=pads-track
+//	fitted.SET.KEY:                what is known of the one fitted: fitted.pads-front.pad.LF=5.8 mm
+//	shelf.PART:                    how many spares lie at home
+//	depart, driving_day:           of the trip
+//	a key of a leg:                pace, sessions, days, distance, surface, rain, ambient, stay, can, fee
+//	the same and the leg it is of: distance.1 (the first road), days.heron-flats
+//
+// A key of a leg without a leg changes every leg that has it. Values are
+// written as in the files, lists in brackets.
+type Change struct{ Key, Value string }
+
+// String is the change as it is written.
+func (c Change) String() string { return c.Key + "=" + c.Value }
+
+// ParseChange reads key=value.
+func ParseChange(s string) (Change, error) {
+	key, value, ok := strings.Cut(s, "=")
+	c := Change{strings.TrimSpace(key), strings.TrimSpace(value)}
+	if !ok || c.Key == "" || c.Value == "" {
+		return Change{}, Errors{{What: fmt.Sprintf("%q is not a change", cut(s)), Expected: "key=value", Hint: "such as alignment.LR.toe=0.2deg, pace=advanced or fitted.pads-front=PART"}}
+	}
+	return c, nil
+}
+
+// Apply changes the folder and one of its trips in place, under the rules of
+// the files: what they refuse is refused here, as Errors. After an error both
+// may be changed in part.
+func (f *Folder) Apply(t *Trip, c Change) error {
+	l := &loader{folder: f, broken: map[string]bool{}}
+	ch := changer{decoder: newDecoder("", &l.errs), loader: l, trip: t}
+	ch.partial = true
+	ch.change(c)
+	for _, e := range l.errs {
+		e.Position = Position{File: c.String()}
+	}
+	return l.errs.sorted()
+}
+
+// changer turns a change into what a decoder reads.
+type changer struct {
+	*decoder
+	loader *loader
+	trip   *Trip
+}
+
+func (ch changer) change(c Change) {
+	first, rest, dotted := strings.Cut(c.Key, ".")
+	car, model := &ch.loader.folder.Car, &ch.loader.folder.Model
+	carFields := slices.DeleteFunc(fieldsOf(reflect.ValueOf(car).Elem()), func(f field) bool {
+		return slices.Contains([]string{"fitted", "shelf", "alignment"}, f.key)
+	})
+	modelFields := fieldsOf(reflect.ValueOf(model).Elem())
+	tripFields := slices.DeleteFunc(fieldsOf(reflect.ValueOf(ch.trip).Elem()), func(f field) bool { return f.key == "trip" || f.key == "legs" })
+	legKeys := keys(fieldsOf(reflect.ValueOf(&Leg{}).Elem()))
+	switch n := nested(c); {
+	case first == "alignment":
+		ch.wheelSetting(rest, n)
+	case first == "fitted":
+		ch.fit(rest, c.Value)
+	case first == "shelf":
+		ch.shelf(rest, c.Value)
+	case first == "parts":
+		ch.part(rest, c.Value)
+	case slices.Contains(legKeys, first):
+		ch.legs(first, rest, dotted, c.Value)
+	case find(tripFields, first) != nil:
+		ch.mapping(n, "", tripFields)
+	case find(carFields, first) != nil:
+		ch.mapping(n, "", carFields)
+		ch.recheck(map[string]Position{})
+	case find(modelFields, first) != nil:
+		ch.mapping(n, "", modelFields)
+		maps.Copy(model.Sources, ch.sources)
+	default:
+		known := slices.Concat([]string{"alignment", "fitted", "shelf", "parts"}, legKeys, keys(tripFields), keys(carFields), keys(modelFields))
+		ch.errs.add(Position{}, unknown("key", first, known), "a key of the car, the trip, its legs, the parts or the model",
+			"such as alignment.LR.toe, fitted.pads-front, pace, distance.1, costs.stranded or safety.cap")
+	}
+}
+
+// nested is a change as the mapping it would be in a file.
+func nested(c Change) *yaml.Node {
+	n := scalarNode(c.Value)
+	parts := strings.Split(c.Key, ".")
+	for _, key := range slices.Backward(parts) {
+		n = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Content: []*yaml.Node{scalarNode(key), n}}
+	}
+	return n
+}
+
+// scalarNode is a value, or a list in brackets.
+func scalarNode(s string) *yaml.Node {
+	inner, open := strings.CutPrefix(s, "[")
+	inner, shut := strings.CutSuffix(inner, "]")
+	if !open || !shut {
+		return &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: s}
+	}
+	n := &yaml.Node{Kind: yaml.SequenceNode, Tag: "!!seq"}
+	for item := range strings.SplitSeq(inner, ",") {
+		n.Content = append(n.Content, scalarNode(strings.TrimSpace(item)))
+	}
+	return n
+}
+
+// wheelSetting changes the camber or the toe of a wheel, or of each wheel of
+// an axle.
+func (ch changer) wheelSetting(key string, n *yaml.Node) {
+	which, setting, _ := strings.Cut(key, ".")
+	at := map[string][]string{"front": wheels[:2], "rear": wheels[2:], "all": wheels}[which]
+	places := append(slices.Clone(wheels), "front", "rear", "all")
+	switch {
+	case slices.Contains(wheels, which):
+		at = []string{which}
+	case at == nil:
+		ch.errs.add(Position{}, unknown("place", which, places), oneOf(places), "such as alignment.LR.toe=0.2deg")
+		return
+	}
+	if setting == "" {
+		ch.errs.add(Position{}, "alignment of "+which+" without a setting", "camber or toe", "such as alignment."+which+".toe=0.2deg")
+		return
+	}
+	car := &ch.loader.folder.Car
+	out := maps.Clone(car.Alignment)
+	if out == nil {
+		out = map[string]Alignment{}
+	}
+	inner := n.Content[1].Content[1]
+	for _, wheel := range at {
+		before := len(*ch.errs)
+		var s wheelSetting
+		s.Camber, s.Toe.angle = out[wheel].Camber, out[wheel].Toe
+		ch.mapping(inner, "", fieldsOf(reflect.ValueOf(&s).Elem())[:2])
+		if len(*ch.errs) > before {
+			return
+		}
+		if s.Toe.linear {
+			ch.errs.add(Position{}, "toe is a difference without a diameter", "an angle, such as 0.2 deg", "")
+			return
+		}
+		out[wheel] = Alignment{Camber: s.Camber, Toe: s.Toe.angle}
+	}
+	car.Alignment = out
+}
+
+// shelf changes how many spares of a part lie at home.
+func (ch changer) shelf(id, value string) {
+	before := len(*ch.errs)
+	if _, ok := ch.loader.resolve(map[string]Position{}, "", id); !ok {
+		if len(*ch.errs) == before {
+			ch.errs.add(Position{}, "shelf without a part", "shelf.PART=NUMBER", "")
+		}
+		return
+	}
+	spare := Spare{Part: id}
+	ch.mapping(nested(Change{"quantity", value}), "", fieldsOf(reflect.ValueOf(&spare).Elem()))
+	car := &ch.loader.folder.Car
+	car.Shelf = slices.DeleteFunc(slices.Clone(car.Shelf), func(s Spare) bool { return s.Part == id })
+	car.Shelf = append(car.Shelf, spare)
+}
+
+// part changes a value of a part.
+func (ch changer) part(key, value string) {
+	id, rest, _ := strings.Cut(key, ".")
+	folder := ch.loader.folder
+	p, ok := folder.Parts[id]
+	if !ok {
+		ids := slices.Sorted(maps.Keys(folder.Parts))
+		ch.errs.add(Position{}, unknown("part", id, ids), "an id of parts.yaml or a stock part", "")
+		return
+	}
+	p = p.clone()
+	fields := slices.DeleteFunc(p.fields(), func(f field) bool { return slices.Contains([]string{"id", "class", "name"}, f.key) })
+	ch.mapping(nested(Change{rest, value}), "", fields)
+	maps.Copy(p.Sources, ch.sources)
+	if len(*ch.errs) == 0 {
+		ch.loader.sound(&p, map[string]Position{}, Position{})
+	}
+	folder.Parts[id] = p
+}
+
+// legs changes a key of one leg, or of every leg that has it.
+func (ch changer) legs(key, which string, one bool, value string) {
+	var have []int
+	var names []string
+	for i, leg := range ch.trip.Legs {
+		f := find(fieldsOf(reflect.ValueOf(&ch.trip.Legs[i]).Elem()), key)
+		if slices.Contains(f.on, string(leg.Kind)) {
+			have = append(have, i)
+			names = append(names, slug(leg.Name))
+		}
+	}
+	if len(have) == 0 {
+		ch.errs.add(Position{}, fmt.Sprintf("no leg of the trip has the key %q", key), "", "")
+		return
+	}
+	if one {
+		picked := ch.pick(which, have, names)
+		if len(picked) == 0 {
+			ch.errs.add(Position{}, unknown("leg", which, names), fmt.Sprintf("a number from 1 to %d, or one of %s", len(have), list(names)), "")
+			return
+		}
+		have = picked
+	}
+	for _, i := range have {
+		leg := &ch.trip.Legs[i]
+		before := len(*ch.errs)
+		ch.mapping(nested(Change{key, value}), "", fieldsOf(reflect.ValueOf(leg).Elem()))
+		if len(*ch.errs) > before {
+			return // the other legs would say the same
+		}
+		switch leg.Kind {
+		case RoadLeg:
+			ch.loader.surface(leg, Position{})
+		case CircuitLeg:
+			ch.loader.visit(leg, map[string]Position{}, "")
+		}
+		if len(*ch.errs) > before {
+			return
+		}
+	}
+}
+
+// pick finds legs by their number among those that have the key, or by name.
+func (ch changer) pick(which string, have []int, names []string) []int {
+	if k, err := strconv.Atoi(which); err == nil {
+		if k < 1 || k > len(have) {
+			return nil
+		}
+		return have[k-1 : k]
+	}
+	var out []int
+	for k, i := range have {
+		leg := ch.trip.Legs[i]
+		if names[k] == slug(which) || leg.Kind == CircuitLeg && slug(ch.loader.folder.Circuits[leg.Name].Name) == slug(which) {
+			out = append(out, i)
+		}
+	}
+	return out
+}
+
+// slug is a name without capitals and spaces: "Home to Heron Flats" is
+// home-to-heron-flats.
+func slug(name string) string {
+	return strings.Join(strings.FieldsFunc(strings.ToLower(name), func(r rune) bool { return r == ' ' || r == '-' || r == '_' }), "-")
+}
