@@ -118,6 +118,11 @@ func checks(p *Plan) []Check {
 			}
 		}
 	}
+	for _, l := range p.Legs {
+		for _, w := range l.Wet {
+			add(fuel, "%s", w.inRain(l.Name))
+		}
+	}
 	worst := -1
 	for i, s := range p.Sets {
 		if s.Kind == profiles.Bearing && (worst < 0 || s.Decision.PAsIs > p.Sets[worst].Decision.PAsIs) {

@@ -36,6 +36,7 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 		p.Safe = p.Safe && s.Decision.Action != DoNotTake && len(s.Stop) == 0
 	}
 	shop(p, sets, f, o.Today)
+	rain(p, f)
 	p.Checks = checks(p)
 	p.Corners = corners(usages)
 	p.Suffers, p.SuffersWhy = suffers(p.Corners, legs)

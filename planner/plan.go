@@ -64,6 +64,7 @@ type Leg struct {
 	Metres   float64 // driven, circuit laps included
 	Ambient  float64 // C
 	Rain     float64 // share of the distance
+	Wet      []Wet   // what the tread means in it, an axle each; none without rain
 	FuelUsed float64 // m3
 	Tanks    float64 // tanks of fuel the leg takes
 	Hours    float64 // of driving

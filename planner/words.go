@@ -22,17 +22,10 @@ func cautions() []string {
 func warnings(p *Plan, f *profiles.Folder) []string {
 	var out []string
 	add := func(format string, a ...any) { out = append(out, fmt.Sprintf(format, a...)) }
-	for j, l := range p.Legs {
-		if l.Rain > 0 {
-			for _, s := range p.Sets {
-				if s.Kind != profiles.Tire || s.Decision.Action == RenewBefore {
-					continue
-				}
-				wanted := float64(f.Parts[s.Part].Tire.WetMargin)
-				worst := slices.MinFunc(s.Points, func(a, b Point) int { return compare(a.After[j].P50, b.After[j].P50) })
-				if worst.After[j].P50 < wanted {
-					add("Rain is likely on part of %s and the %s are expected below the depth wanted in rain (%s %s first): slow down in standing water.", l.Name, s.Name, worst.Place, worst.Zone)
-				}
+	for _, l := range p.Legs {
+		for _, w := range l.Wet {
+			if w.Shallow {
+				add("Rain is likely on part of %s and the %s are expected below the depth wanted in rain (%s %s first; wet stops take about %.1f times as long as with full tread): slow down, keep out of standing water.", l.Name, w.Name, w.Place, w.Zone, w.Stop)
 			}
 		}
 		if l.Kind == profiles.CircuitLeg && l.Tanks > 1 && l.Day == 1 {
@@ -61,16 +54,6 @@ func warnings(p *Plan, f *profiles.Folder) []string {
 		add("The packing does not fit the boot with the luggage.")
 	}
 	return out
-}
-
-func compare(a, b float64) int {
-	switch {
-	case a < b:
-		return -1
-	case a > b:
-		return 1
-	}
-	return 0
 }
 
 // assumptions lists every value the plan leans on that was not measured on

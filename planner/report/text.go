@@ -24,6 +24,7 @@ func Text(w io.Writer, p *planner.Plan, o Options) error {
 	out.answer()
 	out.corner()
 	out.legs()
+	out.rain()
 	for _, g := range groups {
 		out.group(g)
 	}

@@ -33,6 +33,7 @@ func (b *book) legs() *sheet {
 	}
 	s.add(cells...)
 	s.span(look{weight: quiet}, "Left share is the share of the cornering load taken in left turns, which wear the right-hand side. Peaks are the hottest moment of a session, after a braking, in the median.")
+	b.rain(s)
 	return s
 }
 

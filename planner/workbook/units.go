@@ -20,7 +20,7 @@ type unit struct {
 type units struct {
 	system                                                               quantity.System
 	distance, tread, pad, thickness, fuel, oil, boot, mass, heat, warmth unit
-	share, chance                                                        unit
+	share, chance, speed                                                 unit
 }
 
 // from is the unit that profiles know by a name.
@@ -47,10 +47,12 @@ func unitsOf(system quantity.System) units {
 		warmth:    unit{"°C", asWhole, same}, // a difference
 		share:     unit{"%", asShare, worn(same)},
 		chance:    unit{"%", asChance, same},
+		speed:     unit{"km/h", asWhole, from(quantity.Speed(0).Kind(), "km/h")},
 	}
 	if system == quantity.US {
 		inch, fahrenheit := from(length, "in"), from(temperature, "F")
 		u.distance = unit{"mi", asWhole, from(length, "mi")}
+		u.speed = unit{"mph", asWhole, from(quantity.Speed(0).Kind(), "mph")}
 		u.tread = unit{"1/32 in", asTenth, worn(func(v float64) float64 { return 32 * inch(v) })}
 		u.fuel = unit{"gal", asTenth, from(volume, "gal")}
 		u.oil = unit{"qt", asTenth, from(volume, "qt")}

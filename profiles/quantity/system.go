@@ -70,6 +70,14 @@ func (s System) Temperature(t Temperature) string {
 	return show(float64(t)*1.8+32, 0, "F")
 }
 
+// Speed is whole miles or kilometres an hour.
+func (s System) Speed(v Speed) string {
+	if s == Metric {
+		return show(float64(v)*3.6, 0, "km/h")
+	}
+	return show(float64(v)*3600/mile, 0, "mph")
+}
+
 // FuelVolume is tenths of a gallon or whole litres.
 func (s System) FuelVolume(v Volume) string {
 	if s == Metric {

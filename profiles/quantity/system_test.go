@@ -19,6 +19,7 @@ func TestShow(t *testing.T) {
 		{"thickness", "21.85 mm", "21.85 mm", func(s System) string { return s.Thickness(0.02185) }},
 		{"temperature", "68 F", "20 C", func(s System) string { return s.Temperature(20) }},
 		{"just below 0", "32 F", "0 C", func(s System) string { return s.Temperature(-0.2) }},
+		{"speed", "55 mph", "89 km/h", func(s System) string { return s.Speed(24.6) }},
 		{"fuel", "15.9 gal", "60 L", func(s System) string { return s.FuelVolume(0.060) }},
 		{"oil", "5.1 qt", "4.8 L", func(s System) string { return s.OilVolume(0.0048) }},
 		{"mass", "3053 lb", "1385 kg", func(s System) string { return s.Mass(1385) }},

@@ -1,0 +1,26 @@
+package workbook
+
+// rain adds what the tread means on the legs with rain to the sheet of legs.
+func (b *book) rain(s *sheet) {
+	any := false
+	for j, l := range b.p.Legs {
+		for _, w := range l.Wet {
+			if !any {
+				any = true
+				s.section("Rain: what the tread left means in it")
+				s.add(left("No."), left("Tires"), left("Leg"), right(b.u.tread.head("Tread left")), left("at"),
+					right(b.u.speed.head("Planes")), right(""), right(b.u.speed.head("Flooded")), right(""), right("Wet stop, times"))
+			}
+			tread := b.u.tread.in(look{}, w.Tread)
+			if w.Shallow {
+				tread.look = look{weight: strong, format: b.u.tread.format + `" !"`}
+			}
+			s.add(number(look{across: "left"}, "0", float64(j+1)), text(look{}, w.Name), text(look{weight: strong}, l.Name), tread,
+				text(look{}, w.Place+" "+w.Zone), b.u.speed.in(look{}, w.Planes), blank(look{}), b.u.speed.in(look{}, w.Flooded),
+				blank(look{}), number(look{}, asHundred, w.Stop))
+		}
+	}
+	if any {
+		s.span(look{weight: quiet}, "Tread at the shallowest zone at the end of the leg, with what is renewed before it; ! is below what is wanted in rain. Planes: where hydroplaning begins in 0.10 in (2.5 mm) of water on a usual road, Gallaway; flooded: on water deeper than the tread, NASA TN D-2056. Wet stop: from 60 mph against full tread, a published test. Guides, not promises.")
+	}
+}
