@@ -44,7 +44,9 @@ func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
 			continue
 		}
 		d.at[join(path, f.key)] = at(d.file, value)
-		d.value(value, join(path, f.key), *f)
+		if !empty(value) { // reported with the document
+			d.value(value, join(path, f.key), *f)
+		}
 	}
 	if !d.partial {
 		d.missing(path, at(d.file, n), fields)

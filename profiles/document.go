@@ -49,9 +49,7 @@ func document(fsys fs.FS, file string, errs *Errors) *yaml.Node {
 		errs.add(Position{file, 1, 1}, "the file holds no values", "a mapping of keys and values", "")
 		return nil
 	}
-	before := len(*errs)
-	inspect(file, root.Content[0], 1, errs)
-	if len(*errs) > before {
+	if !inspect(file, root.Content[0], 1, errs) {
 		return nil
 	}
 	return root.Content[0]
@@ -134,47 +132,68 @@ func syntax(file string, err error, errs *Errors) {
 	}
 }
 
-// inspect walks a document for what the format leaves out.
-func inspect(file string, n *yaml.Node, depth int, errs *Errors) {
+// empty says whether a value is left out after its colon.
+func empty(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Tag == "!!null" }
+
+// inspect walks a document for what the format leaves out, drops keys given
+// twice, and says whether the rest can be read.
+func inspect(file string, n *yaml.Node, depth int, errs *Errors) bool {
 	where := at(file, n)
 	switch {
 	case depth > mostDepth:
 		errs.add(where, "the values are nested too deep", fmt.Sprintf("at most %d levels", mostDepth), "")
-		return
+		return false
 	case n.Kind == yaml.AliasNode:
 		errs.add(where, fmt.Sprintf("alias *%s", cut(n.Value)), "the value itself", "write the value out")
-		return
-	case n.Anchor != "":
-		errs.add(where, fmt.Sprintf("anchor &%s", cut(n.Anchor)), "the value alone", "anchors and aliases are not used in these files")
-	case n.Style&yaml.TaggedStyle != 0:
-		errs.add(where, fmt.Sprintf("tag %s", cut(n.Tag)), "the value alone", "")
+		return false
 	case n.Kind == yaml.SequenceNode && len(n.Content) > mostItems:
 		errs.add(where, fmt.Sprintf("a list of %d items", len(n.Content)), fmt.Sprintf("at most %d", mostItems), "")
-		return
+		return false
+	}
+	ok := true
+	switch {
+	case n.Anchor != "":
+		errs.add(where, fmt.Sprintf("anchor &%s", cut(n.Anchor)), "the value alone", "anchors and aliases are not used in these files")
+		ok = false
+	case n.Style&yaml.TaggedStyle != 0:
+		errs.add(where, fmt.Sprintf("tag %s", cut(n.Tag)), "the value alone", "")
+		ok = false
 	}
 	if n.Kind != yaml.MappingNode {
 		for _, c := range n.Content {
-			inspect(file, c, depth+1, errs)
+			ok = inspect(file, c, depth+1, errs) && ok
 		}
-		return
+		return ok
 	}
+	return inspectKeys(file, n, depth, errs) && ok
+}
+
+// inspectKeys is inspect for a mapping.
+func inspectKeys(file string, n *yaml.Node, depth int, errs *Errors) bool {
+	ok := true
 	first := map[string]int{}
+	var kept []*yaml.Node
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		where := at(file, key)
 		if key.Kind != yaml.ScalarNode || key.Tag == "!!merge" || key.Tag == "!!null" {
 			errs.add(where, "a key that is not a word", "a key such as name", "")
+			ok = false
 			continue
 		}
-		if line, ok := first[key.Value]; ok {
+		if line, given := first[key.Value]; given {
 			errs.add(where, fmt.Sprintf("key %q is given twice", cut(key.Value)), "each key once", fmt.Sprintf("it stands in line %d already", line))
+			continue
 		}
 		first[key.Value] = key.Line
-		if value.Kind == yaml.ScalarNode && value.Tag == "!!null" {
+		kept = append(kept, key, value)
+		if empty(value) {
 			errs.add(where, fmt.Sprintf("key %q has no value", cut(key.Value)), "a value after the colon", "remove the line to leave the key out")
 			continue
 		}
-		inspect(file, key, depth+1, errs)
-		inspect(file, value, depth+1, errs)
+		ok = inspect(file, key, depth+1, errs) && ok
+		ok = inspect(file, value, depth+1, errs) && ok
 	}
+	n.Content = kept
+	return ok
 }
