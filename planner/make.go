@@ -9,12 +9,7 @@ import (
 // driven as written, naming the circuit; a trip that is not safe is a plan
 // with Safe false, not an error.
 func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
-	if o.Draws <= 0 {
-		o.Draws = DefaultDraws
-	}
-	if o.Seed == 0 {
-		o.Seed = DefaultSeed
-	}
+	o = o.orDefault()
 	m := build(f)
 	circuits, err := views(m, f, trip)
 	if err != nil {

@@ -1,0 +1,273 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/tripwear/profiles"
+)
+
+// What a yes takes. Engineering choices.
+const (
+	LastsChance = 0.90 // least chance to come home within the limit
+	MostDays    = 14   // circuit days that are looked ahead
+)
+
+// Lasting says how many circuit days the car lasts as it stands, with the
+// drive there and home. Measures are SI, shares 0-1.
+type Lasting struct {
+	Car         string
+	Circuit     string
+	Days        int // asked
+	Sessions    int // a day
+	SessionTime float64
+	Laps        int // hot, a day
+	LapTime     float64
+	Pace        float64 // share of grip
+	BySummary   bool
+	Road        float64 // m, there and home
+	Counts      []int   // days that Chance is for: 1, 2, 3 and those asked
+	Cap         float64 // most chance of driving across a limit unnoticed
+	Least       float64 // least chance to last: LastsChance
+	Sets        []SetLasting
+	Lasts       bool // every set asked about lasts the days asked
+}
+
+// SetLasting is the answer for one set.
+type SetLasting struct {
+	ID, Name string
+	Kind     profiles.Kind
+	Measured string
+	Place    string // where its life ends first, with the tread zone
+	Chance   []float64
+	Unsafe   float64 // chance of driving across the limit unnoticed, over the days asked
+	Median   float64 // circuit days until the limit, MostDays where they are more
+	Sure     float64 // circuit days that 90 % of the draws last
+	Lasts    bool    // the days asked
+	Advice   string  // one sentence without its full stop, with its numbers
+}
+
+// Lasts answers whether the sets that a query names last a Weekend's days, all
+// sets where it is "". A set lasts where its chance to come home within its
+// limit is at least LastsChance, the chance that it is driven across the limit
+// unnoticed is within the safety cap, and nothing was found that forbids
+// driving on it. Lead times play no part.
+func Lasts(f *profiles.Folder, weekend profiles.Trip, query string, o Options) (*Lasting, error) {
+	o = o.orDefault()
+	visit := slices.IndexFunc(weekend.Legs, func(l profiles.Leg) bool { return l.Kind == profiles.CircuitLeg })
+	asked := weekend.Legs[visit].Days
+	counts := []int{1, 2, 3}
+	if asked > 3 {
+		counts = append(counts, asked)
+	}
+	machine := build(f)
+	var stays []stay
+	for _, n := range counts {
+		trip := weekend.Clone()
+		trip.Legs[visit].Days = n
+		b, sets, _, err := decided(machine, f, trip, o.timeless())
+		if err != nil {
+			return nil, err
+		}
+		stays = append(stays, stay{n, b.legs, sets})
+	}
+	at := slices.Index(counts, asked)
+	picked, err := findSets(stays[0].sets, query)
+	if err != nil {
+		return nil, err
+	}
+	curves, err := survival(machine, f, weekend, visit, picked, o)
+	if err != nil {
+		return nil, err
+	}
+
+	day := stays[0].legs[visit]
+	out := &Lasting{
+		Car: f.Car.Name, Circuit: day.Circuit, Days: asked, Sessions: day.Sessions, SessionTime: day.SessionTime,
+		Laps: day.Laps, LapTime: day.LapTime, Pace: day.Pace, BySummary: day.BySummary,
+		Counts: counts, Cap: float64(f.Model.Safety.Cap), Least: LastsChance, Lasts: true,
+	}
+	for _, l := range stays[0].legs {
+		if l.Kind == profiles.RoadLeg {
+			out.Road += l.Metres
+		}
+	}
+	for k, i := range picked {
+		s := stays[at].sets[i]
+		r := SetLasting{
+			ID: s.ID, Name: s.Name, Kind: s.Kind, Measured: s.Measured, Place: s.Decision.Where,
+			Median: lasting(curves[k], 0.5), Sure: lasting(curves[k], LastsChance),
+			Lasts: s.lasts(out.Cap), Unsafe: s.unnoticed(), Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], LastsChance)),
+		}
+		for _, st := range stays {
+			r.Chance = append(r.Chance, 1-st.sets[i].Decision.PAsIs)
+		}
+		out.Lasts = out.Lasts && r.Lasts
+		out.Sets = append(out.Sets, r)
+	}
+	return out, nil
+}
+
+// orDefault fills in what is not given.
+func (o Options) orDefault() Options {
+	if o.Draws <= 0 {
+		o.Draws = DefaultDraws
+	}
+	if o.Seed == 0 {
+		o.Seed = DefaultSeed
+	}
+	return o
+}
+
+// timeless leaves order dates out of the choice.
+func (o Options) timeless() Options {
+	return Options{Draws: o.Draws, Seed: o.Seed}
+}
+
+// stay is the weekend with a number of days, decided.
+type stay struct {
+	days int
+	legs []Leg
+	sets []*set
+}
+
+// unnoticed is the chance of driving across the limit as the set stands.
+func (s *set) unnoticed() float64 {
+	if !s.Critical {
+		return 0
+	}
+	return s.Decision.PAsIs * (1 - s.Caught)
+}
+
+// lasts is the rule of Lasts.
+func (s *set) lasts(safety float64) bool {
+	return len(s.Stop) == 0 && 1-s.Decision.PAsIs >= LastsChance && s.unnoticed() <= safety
+}
+
+// survival is the chance that a set lasts 0 to MostDays days with all its
+// roads: the roads come first, so that one projection tells of every number
+// of days.
+func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, picked []int, o Options) ([][]float64, error) {
+	trip := weekend.Clone()
+	days := trip.Legs[visit]
+	days.Days = MostDays
+	trip.Legs = append(slices.Delete(trip.Legs, visit, visit+1), days)
+	roads := len(trip.Legs) - 1
+	legs, usages, err := itinerary(m, f, trip)
+	if err != nil {
+		return nil, err
+	}
+	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart}
+	if err := b.reference(m); err != nil {
+		return nil, err
+	}
+	sets := b.sets()
+	out := make([][]float64, len(picked))
+	d := newDraws(o.Draws, o.Seed)
+	parallel(len(picked), func() func(int) {
+		w := newWorker(d, usages)
+		return func(k int) {
+			for _, band := range w.outcome(sets[picked[k]], 0)[roads-1:] {
+				out[k] = append(out[k], 1-band.PLimit)
+			}
+		}
+	})
+	return out, nil
+}
+
+// lasting is how many days a share of the draws lasts, between whole days by
+// straight lines.
+func lasting(curve []float64, share float64) float64 {
+	for k, c := range curve {
+		switch {
+		case c >= share:
+		case k == 0:
+			return 0
+		default:
+			before := curve[k-1]
+			return float64(k-1) + (before-share)/(before-c)
+		}
+	}
+	return float64(len(curve) - 1)
+}
+
+// advise puts in a sentence how many days a set is enough for, and what to do
+// for the first number of days that it is not, and for those asked.
+func advise(stays []stay, i, asked int, safety, sure float64) string {
+	enough, fails := 0, -1
+	for k, st := range stays {
+		if !st.sets[i].lasts(safety) {
+			fails = k
+			break
+		}
+		enough = st.days
+	}
+	if fails < 0 {
+		if sure >= MostDays {
+			return fmt.Sprintf("enough for %s, and 90 %% last more than %d", dayCount(enough), MostDays)
+		}
+		return fmt.Sprintf("enough for %s; 90 %% last about %.1f", dayCount(enough), sure)
+	}
+	st := stays[fails]
+	s := st.sets[i]
+	if len(s.Stop) > 0 {
+		return "not to be driven on: " + strings.Join(s.Stop, "; ")
+	}
+	first := st.remedy(i)
+	odds := fmt.Sprintf("(chance to %s %s, %s first)", chooser{set: s}.end(), Chance(s.Decision.PAsIs), s.Decision.Where)
+	text := fmt.Sprintf("enough for %s; for %s %s %s", dayCount(enough), number(st.days), first, odds)
+	if enough == 0 {
+		text = fmt.Sprintf("not enough for one day: %s %s", first, odds)
+	}
+	for _, later := range stays[fails+1:] {
+		if then := later.remedy(i); later.days == asked && then != first {
+			text += fmt.Sprintf("; for %s %s (%s)", number(asked), then, Chance(later.sets[i].Decision.PAsIs))
+		}
+	}
+	return text
+}
+
+// remedy is what the plan for those days does about a set, in words.
+func (st stay) remedy(i int) string {
+	s := st.sets[i]
+	spare := "pack a full spare set"
+	switch s.Kind {
+	case profiles.Bearing:
+		spare = "pack a spare hub"
+	case profiles.Oil, profiles.Fluid:
+		spare = "pack a fill"
+	}
+	switch d := s.Decision; d.Action {
+	case Carry:
+		if d.Leg >= 0 {
+			return spare + ", to be on before " + st.legs[d.Leg].Name
+		}
+		return spare
+	case RenewBefore:
+		if d.Spare {
+			return "renew before leaving and " + spare
+		}
+		return "renew before leaving"
+	case DoNotTake:
+		return "nothing makes it safe"
+	default:
+		return "look before each session"
+	}
+}
+
+func dayCount(n int) string {
+	if n == 1 {
+		return "one day"
+	}
+	return number(n) + " days"
+}
+
+// number is a small number in words.
+func number(n int) string {
+	words := strings.Fields("no one two three four five six seven eight nine ten")
+	if n < len(words) {
+		return words[n]
+	}
+	return fmt.Sprint(n)
+}

@@ -1,0 +1,184 @@
+package planner
+
+import (
+	"math"
+	"math/rand/v2"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// weekend asks about days at Heron Flats with the same road there and home.
+func weekend(t testing.TB, f *profiles.Folder, days int, miles float64) profiles.Trip {
+	t.Helper()
+	w, err := Weekend(f, "heron-flats", time.Time{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	w.Legs[1].Days = days
+	w.Legs[0].Distance, w.Legs[2].Distance = quantity.Length(miles/2)*mile, quantity.Length(miles/2)*mile
+	return w
+}
+
+func lasts(t testing.TB, f *profiles.Folder, w profiles.Trip, query string) *Lasting {
+	t.Helper()
+	l, err := Lasts(f, w, query, Options{Draws: 500})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return l
+}
+
+// Front pads just over half worn before an event are enough for one day; for
+// two days a full spare set belongs in the boot. Common practice, no source.
+func TestLastsHalfWornPads(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	for i := range f.Car.Fitted {
+		if e := &f.Car.Fitted[i]; e.Part == "pads-front" {
+			e.Pad["LF"], e.Pad["RF"] = 5.8e-3, 5.8e-3 // of 11 mm
+		}
+	}
+	for days, want := range map[int]bool{1: true, 2: false} {
+		l, err := Lasts(f, weekend(t, f, days, 600), "front pads", Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := l.Sets[0]
+		t.Logf("%d days: chance %.3f, median %.1f days, nine in ten %.1f: %s", days, s.Chance, s.Median, s.Sure, s.Advice)
+		if l.Lasts != want || s.Lasts != want {
+			t.Errorf("%d days on half-worn pads: lasts %v", days, l.Lasts)
+		}
+		if !strings.HasPrefix(s.Advice, "enough for one day; for two pack a full spare set") {
+			t.Errorf("%d days on half-worn pads: %s", days, s.Advice)
+		}
+	}
+}
+
+// What Lasts says is what a plan of the same trip says.
+func TestLastsAgreesWithMake(t *testing.T) {
+	for _, name := range profiles.DemoNames() {
+		f, _ := demo(t, name)
+		for id := range f.Circuits {
+			w, err := Weekend(f, id, time.Time{})
+			if err != nil {
+				t.Fatal(err)
+			}
+			w.Legs[0].Distance, w.Legs[1].Days, w.Legs[2].Distance = 250*mile, 2, 400*mile
+			l, p := lasts(t, f, w, ""), Plan{}
+			if made, err := Make(f, w, Options{Draws: 500}); err != nil {
+				t.Fatal(err)
+			} else {
+				p = *made
+			}
+			for i, s := range p.Sets {
+				r := l.Sets[i]
+				end := s.After[len(s.After)-1].PLimit
+				if r.ID != s.ID || math.Abs(1-end-r.Chance[1]) > 1e-12 || r.Place != s.Decision.Where {
+					t.Errorf("%s: two days with %g at %s, the plan says %g at %s", r.ID, r.Chance[1], r.Place, 1-end, s.Decision.Where)
+				}
+			}
+		}
+	}
+}
+
+// The days left agree with the chances: half the draws last the median, nine
+// in ten the sure days, wherever that is a day that was asked about.
+func TestLastsCurve(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	l := lasts(t, f, weekend(t, f, 6, 600), "")
+	for _, s := range l.Sets {
+		for k, n := range l.Counts {
+			if sure := s.Sure >= float64(n); sure != (s.Chance[k] >= LastsChance) {
+				t.Errorf("%s: %.2f days are sure, and %d days have a chance of %.3f", s.ID, s.Sure, n, s.Chance[k])
+			}
+			if half := s.Median >= float64(n); half != (s.Chance[k] >= 0.5) {
+				t.Errorf("%s: median %.2f days, and %d days have a chance of %.3f", s.ID, s.Median, n, s.Chance[k])
+			}
+		}
+	}
+}
+
+// More days, more road and thinner pads are never more likely to last.
+func TestLastsFalls(t *testing.T) {
+	r := rand.New(rand.NewPCG(1, 2))
+	for range 8 {
+		f, _ := demo(t, "juniper")
+		miles, days, pad := 3000*r.Float64(), 1+r.IntN(9), 2e-3+8e-3*r.Float64()
+		ask := func(miles, pad float64) *Lasting {
+			for i := range f.Car.Fitted {
+				if e := &f.Car.Fitted[i]; e.Part == "pads-front" {
+					e.Pad["LF"], e.Pad["RF"] = quantity.Length(pad), quantity.Length(pad)
+				}
+			}
+			return lasts(t, f, weekend(t, f, days, miles), "")
+		}
+		l, further, thinner := ask(miles, pad), ask(miles+500, pad), ask(miles, pad-1e-3)
+		for i, s := range l.Sets {
+			for k, c := range s.Chance {
+				if !(c >= 0 && c <= 1) || k > 0 && c > s.Chance[k-1] {
+					t.Errorf("%s: chances %v for %v days", s.ID, s.Chance, l.Counts)
+				}
+				if c < further.Sets[i].Chance[k] {
+					t.Errorf("%s: 500 mi more raise the chance from %g to %g", s.ID, c, further.Sets[i].Chance[k])
+				}
+				if s.ID == "pads-front" && c < thinner.Sets[i].Chance[k] {
+					t.Errorf("pads 1 mm thinner raise the chance from %g to %g", c, thinner.Sets[i].Chance[k])
+				}
+			}
+			if !(s.Sure >= 0 && s.Sure <= s.Median && s.Median <= MostDays) || s.Advice == "" || s.Place == "" {
+				t.Errorf("%+v", s)
+			}
+		}
+	}
+}
+
+// What was found on a part forbids going on, whatever its depth.
+func TestLastsFound(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	for i := range f.Car.Fitted {
+		if e := &f.Car.Fitted[i]; e.Part == "tires-front" {
+			e.Found = map[string]string{"LF": "cords"}
+		}
+	}
+	s := lasts(t, f, weekend(t, f, 1, 0), "front tires").Sets[0]
+	if s.Lasts || !strings.HasPrefix(s.Advice, "not to be driven on: ") {
+		t.Errorf("a tire with cords showing: lasts %v, %s", s.Lasts, s.Advice)
+	}
+}
+
+// Sets are named by id or by words, circuits by id or name.
+func TestLastsNames(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	w := weekend(t, f, 1, 0)
+	for query, want := range map[string]string{
+		"":            "tires-front tires-rear pads-front pads-rear rotors-front rotors-rear hub-LF hub-RF hub-LR hub-RR oil fluid",
+		"pads-front":  "pads-front",
+		"front pad":   "pads-front",
+		"Rear Tyres":  "tires-rear",
+		"rotors":      "rotors-front rotors-rear",
+		"hub":         "hub-LF hub-RF hub-LR hub-RR",
+		"lf hub":      "hub-LF",
+		"oil":         "oil",
+		"brake fluid": "fluid",
+	} {
+		var got []string
+		for _, s := range lasts(t, f, w, query).Sets {
+			got = append(got, s.ID)
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%q names %v, want %s", query, got, want)
+		}
+	}
+	if _, err := Lasts(f, w, "frnt pads", Options{Draws: 100}); err == nil || !strings.Contains(err.Error(), `did you mean "front pads"?`) {
+		t.Errorf("frnt pads: %v", err)
+	}
+	if w, err := Weekend(f, "quarry ridge", time.Time{}); err != nil || w.Legs[1].Name != "quarry-ridge" || w.Legs[1].Pace != "" {
+		t.Errorf("quarry ridge: %+v, %v", w, err)
+	}
+	if _, err := Weekend(f, "heron-flat", time.Time{}); err == nil || !strings.Contains(err.Error(), `did you mean "heron-flats"?`) {
+		t.Errorf("heron-flat: %v", err)
+	}
+}
