@@ -68,7 +68,7 @@ func assumptions(p *Plan, f *profiles.Folder) []Assumption {
 		slices.Sort(keys)
 		for _, k := range keys {
 			src := sources[k]
-			if src.Tag == "owner" {
+			if src.Tag == "owner" || len(f.OilReports) == 0 && strings.HasPrefix(k, "oil_report.") {
 				continue
 			}
 			out = append(out, Assumption{What: prefix + strings.ReplaceAll(k, "_", " "), Value: src.Value, Tag: src.Tag, Source: src.Text, Replace: replace(k)})

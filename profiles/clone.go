@@ -18,6 +18,7 @@ func (f *Folder) Clone() *Folder {
 		out.Trips[id] = t.Clone()
 	}
 	out.Model = f.Model.clone()
+	out.OilReports = slices.Clone(f.OilReports)
 	out.Car.Alignment = maps.Clone(f.Car.Alignment)
 	out.Car.Shelf = slices.Clone(f.Car.Shelf)
 	out.Car.Fitted = make([]Fitted, len(f.Car.Fitted))

@@ -13,7 +13,7 @@ import (
 //	range:"1 mm to 20 mm"  least and most, of the field or of the items in it
 //	words:"rear front all" the words allowed as value, item or map key
 //	each:"tight play"      the words allowed as value of each map key
-//	as:"turn"              another way to write the type: turn, difference, signed, id, week
+//	as:"turn"              another way to write the type: turn, difference, signed, id, week, bound
 //	on:"road circuit"      the kinds of leg that have the key
 type field struct {
 	key      string

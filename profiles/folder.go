@@ -17,6 +17,8 @@ type Folder struct {
 	Log       []logbook.Entry // in the order driven; Car has heard it already
 	Torn      string          // a last row of the logbook that was cut off in writing; nothing else has heard it
 
+	OilReports []OilReport // oil/*.yaml and oil/*.csv, in the order of sampling
+
 	asWritten *Car // as car.yaml has it, where the logbook has changed it
 }
 

@@ -11,7 +11,7 @@ import (
 )
 
 // Load reads and checks a car folder: car.yaml, and where they exist
-// parts.yaml, model.yaml, circuits/*.yaml, trips/*.yaml and logbook.csv, whose
+// parts.yaml, model.yaml, circuits/*.yaml, trips/*.yaml, oil/* and logbook.csv, whose
 // later readings and renewals it puts over those of car.yaml. Every error of
 // every file is reported at once, as Errors.
 func Load(fsys fs.FS) (*Folder, error) {
@@ -32,6 +32,7 @@ func Load(fsys fs.FS) (*Folder, error) {
 	for _, file := range l.files("trips") {
 		l.trip(file)
 	}
+	l.oilReports()
 	l.log()
 	if err := l.errs.sorted(); err != nil {
 		return nil, err

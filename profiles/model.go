@@ -18,11 +18,12 @@ type Model struct {
 		CircuitTemp quantity.Temperature `range:"60 C to 180 C"` // where there is no gauge
 		RoadTemp    quantity.Temperature `range:"60 C to 180 C"`
 	}
-	Spread  Spread
-	Caught  Caught
-	Safety  Safety
-	Costs   Costs // an owner's car.yaml has the last word
-	Session struct {
+	OilReport OilCriteria
+	Spread    Spread
+	Caught    Caught
+	Safety    Safety
+	Costs     Costs // an owner's car.yaml has the last word
+	Session   struct {
 		Rest     quantity.Duration    `range:"0 min to 24 h"` // parked between sessions
 		PerDay   int                  `range:"1 to 20"`       // sessions a day, unless the leg says
 		Each     quantity.Duration    `range:"5 min to 8 h"`
@@ -31,6 +32,27 @@ type Model struct {
 	}
 
 	Sources Sources `key:"-"`
+}
+
+// OilCriteria are the limits that a report on used oil is judged by.
+type OilCriteria struct {
+	Thinner     quantity.Share   `range:"0 % to 100 %"` // of the viscosity at 100 C against new: flagged beyond
+	Thicker     quantity.Share   `range:"0 % to 200 %"`
+	StopThinner quantity.Share   `range:"0 % to 100 %"` // not run on beyond
+	StopThicker quantity.Share   `range:"0 % to 200 %"`
+	BaseShare   quantity.Share   `range:"0 % to 100 %"` // least base number, of new
+	BaseLeast   quantity.Neutral `range:"0 mg KOH/g to 20 mg KOH/g"`
+	Fuel        quantity.Share   `range:"0 % to 40 %"`
+	Water       quantity.Share   `range:"0 % to 30 %"`
+	Iron        quantity.Trace   `range:"0 ppm to 5000 ppm"` // over new, this and the rest
+	Chromium    quantity.Trace   `range:"0 ppm to 1000 ppm"`
+	Copper      quantity.Trace   `range:"0 ppm to 5000 ppm"`
+	Tin         quantity.Trace   `range:"0 ppm to 1000 ppm"`
+	Lead        quantity.Trace   `range:"0 ppm to 5000 ppm"`
+	Aluminium   quantity.Trace   `range:"0 ppm to 1000 ppm"`
+	Silicon     quantity.Trace   `range:"0 ppm to 2000 ppm"`
+	Line        quantity.Share   `range:"10 % to 100 %"` // of the way to the first limit that is supported
+	Step        quantity.Number  `range:"1 to 2"`        // most that one report lengthens the interval by
 }
 
 // Surface is what a kind of road asks.

@@ -87,7 +87,11 @@ func (d *decoder) measure(n *yaml.Node, name string, f field, kind *quantity.Kin
 		v, unit = float64(turn), kind.Units[0]
 	} else {
 		var err *quantity.Error
-		if v, unit, err = f.plausible(kind).Parse(n.Value); err != nil {
+		value, kind := n.Value, f.plausible(kind)
+		if f.as == "bound" { // "<2 %", below what could be measured, counts as 2 %
+			value, kind = strings.TrimPrefix(strings.TrimSpace(value), "<"), kind.Literal()
+		}
+		if v, unit, err = kind.Parse(value); err != nil {
 			d.bad(n, name, err)
 			return
 		}
@@ -157,6 +161,9 @@ func (d *decoder) date(n *yaml.Node, name string, f field) {
 // idForm is an id: it is also a file's name.
 var idForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 
+// gradeForm is an oil's grade as SAE J300 writes it.
+var gradeForm = regexp.MustCompile(`^(SAE )?([0-9]{1,2}W(-[0-9]{1,2})?|[0-9]{1,2})$`)
+
 // weekForm is the end of the code on a tire's sidewall: two digits of the week
 // and two of the year (49 CFR 574.5, since 2000).
 var weekForm = regexp.MustCompile(`^(0[1-9]|[1-4][0-9]|5[0-3])[0-9]{2}$`)
@@ -172,6 +179,9 @@ func (d *decoder) text(n *yaml.Node, name string, f field) {
 		return
 	case len(f.words) > 0 && !slices.Contains(f.words, s):
 		d.fail(n, name+": "+unknown("word", s, f.words), oneOf(f.words), "")
+		return
+	case f.as == "grade" && !gradeForm.MatchString(s):
+		d.fail(n, fmt.Sprintf("%s: %q is not a grade", name, cut(s)), "an SAE J300 grade such as 5W-40", "")
 		return
 	case f.as == "week" && !weekForm.MatchString(s):
 		d.fail(n, fmt.Sprintf("%s: %q is not a week code", name, cut(s)), "the week and the year on the sidewall, such as 2324 for week 23 of 2024", "")

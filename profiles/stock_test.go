@@ -181,7 +181,7 @@ func TestRangesRead(t *testing.T) {
 		reflect.TypeFor[Car](), reflect.TypeFor[Circuit](), reflect.TypeFor[Trip](), reflect.TypeFor[Model](), reflect.TypeFor[Part](),
 		reflect.TypeFor[TirePart](), reflect.TypeFor[PadsPart](), reflect.TypeFor[RotorsPart](),
 		reflect.TypeFor[BearingPart](), reflect.TypeFor[OilPart](), reflect.TypeFor[FluidPart](),
-		reflect.TypeFor[wheelSetting](), reflect.TypeFor[axleSetting](),
+		reflect.TypeFor[OilReport](), reflect.TypeFor[wheelSetting](), reflect.TypeFor[axleSetting](),
 	} {
 		walk(typ.Name(), typ)
 	}

@@ -156,7 +156,7 @@ func (k *Kind) unit(digits, name string, x float64) (Unit, *Error) {
 }
 
 func (k *Kind) suggestion(digits string, x float64) string {
-	if k.Name == shares.Name && x > 0 && x < 1 {
+	if k.Name == shares.Name && !k.literal && x > 0 && x < 1 {
 		return strconv.FormatFloat(100*x, 'g', 4, 64) + " %"
 	}
 	first := func(u Unit) bool { return slices.Contains(k.suggest, u.Name) }

@@ -22,6 +22,9 @@ type (
 	Wear        float64 // m3 per J, written "20 mm3/MJ" or "6.5 mm3/kJ"
 	Energy      float64 // J per m, written "0.03 MJ/km"
 	Number      float64 // plain number without a unit
+	Viscosity   float64 // mm2/s, kinematic
+	Neutral     float64 // mg KOH per g of oil: a base or acid number
+	Trace       float64 // ppm by mass
 	Money       float64 // in the owner's currency, written without a unit
 	FuelPrice   float64 // in the owner's currency per m3, written "3.80 /gal" or "1.75 /L"
 )

@@ -54,6 +54,7 @@ type Kind struct {
 	clock     bool     // may be written m:ss
 	fractions bool     // may be written 6/32 in
 	absolute  bool     // ends at absolute zero
+	literal   bool     // a share below 1 is a percentage all the same
 	least     float64  // what is plausible, for the suggestion; both 0 where anything is
 	most      float64
 }
@@ -64,6 +65,14 @@ func (k *Kind) Within(least, most float64) *Kind {
 	within := *k
 	within.least, within.most = min(least, most), max(least, most)
 	return &within
+}
+
+// Literal is the kind where a share without a unit, such as 0.05, is taken to
+// lack its percent sign rather than to be a fraction.
+func (k *Kind) Literal() *Kind {
+	literal := *k
+	literal.literal = true
+	return &literal
 }
 
 // Measured is a measure that people write with its unit.
@@ -122,9 +131,13 @@ var (
 	wears = &Kind{Name: "wear", suggest: []string{"mm3/MJ", "mm3/kJ"}, Units: []Unit{
 		{Name: "mm3/MJ", scale: 1e-15}, {Name: "mm3/kJ", scale: 1e-12},
 	}}
-	energies = &Kind{Name: "energy", suggest: []string{"MJ/km"}, Units: []Unit{{Name: "MJ/km", scale: 1000}}}
-	numbers  = &Kind{Name: "number"}
-	moneys   = &Kind{Name: "price"}
+	energies    = &Kind{Name: "energy", suggest: []string{"MJ/km"}, Units: []Unit{{Name: "MJ/km", scale: 1000}}}
+	viscosities = &Kind{Name: "viscosity", suggest: []string{"mm2/s", "cSt"}, Units: []Unit{{Name: "mm2/s", scale: 1}, {Name: "cSt", scale: 1}}}
+	neutrals    = &Kind{Name: "base or acid number", suggest: []string{"mg KOH/g"}, Units: []Unit{{Name: "mg KOH/g", scale: 1}, {Name: "mgKOH/g", scale: 1}}}
+	traces      = &Kind{Name: "trace", suggest: []string{"ppm"}, Units: []Unit{{Name: "ppm", scale: 1}, {Name: "mg/kg", scale: 1}}}
+
+	numbers = &Kind{Name: "number"}
+	moneys  = &Kind{Name: "price"}
 
 	fuelPrices = &Kind{Name: "fuel price", suggest: []string{"/gal", "/L"}, Units: []Unit{
 		{Name: "/gal", scale: 1 / gallon}, {Name: "/L", scale: 1 / litre},
@@ -188,6 +201,15 @@ func (Wear) Kind() *Kind { return wears }
 
 // Kind lists the units of braking energy over distance.
 func (Energy) Kind() *Kind { return energies }
+
+// Kind lists the units of a kinematic viscosity.
+func (Viscosity) Kind() *Kind { return viscosities }
+
+// Kind lists the units of a base or acid number.
+func (Neutral) Kind() *Kind { return neutrals }
+
+// Kind lists the units of a trace of an element.
+func (Trace) Kind() *Kind { return traces }
 
 // Kind is that of a plain number, without a unit.
 func (Number) Kind() *Kind { return numbers }

@@ -1,0 +1,120 @@
+package profiles
+
+import (
+	"fmt"
+	"io/fs"
+	"path"
+	"reflect"
+	"strings"
+	"time"
+
+	"example.com/tripwear/profiles/quantity"
+)
+
+// OilReport is a laboratory's report on a sample of used engine oil, from a
+// YAML or a CSV file. What it does not hold has no entry in Sources.
+type OilReport struct {
+	ID         string    `key:"-"` // the file's name without its ending
+	File       string    `key:"-"`
+	Sampled    time.Time `need:"yes"`
+	Engine     string    // reports of the same engine are compared with each other; the car's own unless given
+	Laboratory string
+	Grade      string          `as:"grade"`                 // SAE J300; the fitted oil's unless given
+	Interval   quantity.Length `range:"500 mi to 50000 mi"` // today's; the fitted oil's unless given
+	Fill       OilFill         `need:"yes"`
+	Used       OilFigures      `need:"yes"`
+	New        OilFigures      // the same oil unused, to compare with
+	Sources    Sources         `key:"-"`
+}
+
+// OilFill is what the sampled fill had been through.
+type OilFill struct {
+	Distance quantity.Length      `need:"yes" range:"0 mi to 50000 mi"` // on the odometer, circuits included
+	Circuit  quantity.Duration    `range:"0 h to 500 h"`                // hours on circuit
+	OilTemp  quantity.Temperature `range:"60 C to 180 C"`               // on circuit, by gauge
+	Added    quantity.Volume      `range:"0 L to 30 L"`                 // topped up since the fill; 0 qt where none was
+}
+
+// OilFigures are a laboratory's figures. A bound such as "<2 %" counts as the
+// figure itself.
+type OilFigures struct {
+	KV40       quantity.Viscosity `range:"4 mm2/s to 1000 mm2/s"`
+	KV100      quantity.Viscosity `range:"1.5 mm2/s to 60 mm2/s"`
+	BaseNumber quantity.Neutral   `range:"0 mg KOH/g to 80 mg KOH/g" as:"bound"`
+	BaseMethod string             `words:"D2896 D4739"`
+	AcidNumber quantity.Neutral   `range:"0 mg KOH/g to 50 mg KOH/g" as:"bound"`
+	AcidMethod string             `words:"D664 D974 D3339 D8045"`
+	Fuel       quantity.Share     `range:"0 % to 40 %" as:"bound"`
+	Water      quantity.Share     `range:"0 % to 30 %" as:"bound"`
+	Glycol     string             `words:"none found"`
+	Iron       quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound"`
+	Chromium   quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound"`
+	Copper     quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound"`
+	Tin        quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound"`
+	Lead       quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound"`
+	Aluminium  quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound"`
+	Silicon    quantity.Trace     `range:"0 ppm to 2000 ppm" as:"bound"`
+}
+
+// Has says whether the report holds a value, by its key such as "used.iron".
+func (r OilReport) Has(key string) bool { _, ok := r.Sources[key]; return ok }
+
+// LoadOilReport reads one report, .yaml or .csv. Its error is Errors.
+func LoadOilReport(fsys fs.FS, file string) (OilReport, error) {
+	l := &loader{fsys: fsys, folder: &Folder{}}
+	r, ok := l.oilReport(file)
+	if !ok {
+		return OilReport{}, l.errs.sorted()
+	}
+	return r, nil
+}
+
+// oilReports reads the reports of the car folder, oil/*.yaml and oil/*.csv.
+func (l *loader) oilReports() {
+	files := append(l.files("oil"), l.tables("oil")...)
+	for _, file := range files {
+		if r, ok := l.oilReport(file); ok {
+			l.folder.OilReports = append(l.folder.OilReports, r)
+		}
+	}
+	l.order()
+}
+
+// oilReport reads a report and checks what its values say of one another.
+func (l *loader) oilReport(file string) (OilReport, bool) {
+	r := OilReport{ID: strings.TrimSuffix(path.Base(file), path.Ext(file)), File: file}
+	before := len(l.errs)
+	d := newDecoder(file, &l.errs)
+	root := l.report(file)
+	if root != nil {
+		d.at[""] = at(file, root)
+		d.mapping(root, "", fieldsOf(reflect.ValueOf(&r).Elem()))
+	}
+	r.Sources = d.sources
+	if root == nil {
+		return r, false
+	}
+	for _, part := range []struct {
+		key string
+		f   OilFigures
+	}{{"used", r.Used}, {"new", r.New}} {
+		l.figures(r, d.at, part.key, part.f)
+	}
+	return r, len(l.errs) == before
+}
+
+// figures reports what cannot be of one sample's figures.
+func (l *loader) figures(r OilReport, where map[string]Position, part string, f OilFigures) {
+	if f.KV40 > 0 && f.KV100 > 0 && f.KV40 <= f.KV100 {
+		l.errs.add(where[part+".kv40"], fmt.Sprintf("%s: %g mm2/s at 40 C is not thicker than %g at 100 C", part, f.KV40, f.KV100), "a higher viscosity at 40 C", "the two may be swapped")
+	}
+	for _, number := range []string{"base", "acid"} {
+		value, method := part+"."+number+"_number", part+"."+number+"_method"
+		if r.Has(method) && !r.Has(value) {
+			l.errs.add(where[method], fmt.Sprintf("%s_method without %s_number", number, number), "the number beside its method", "")
+		}
+	}
+	if _, given := where["used"]; given && part == "used" && !r.Has("used.kv100") {
+		l.errs.add(where["used"], "used has no kv100", "the viscosity at 100 C, without which a report says nothing of the grade", "")
+	}
+}

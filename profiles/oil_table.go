@@ -1,0 +1,114 @@
+package profiles
+
+import (
+	"bytes"
+	"cmp"
+	"encoding/csv"
+	"errors"
+	"io/fs"
+	"path"
+	"slices"
+	"strings"
+
+	"go.yaml.in/yaml/v4"
+)
+
+// tables is the .csv files of a directory in order.
+func (l *loader) tables(dir string) []string {
+	entries, _ := fs.ReadDir(l.fsys, dir) // files has reported what is wrong with it
+	var out []string
+	for _, e := range entries {
+		name, isCSV := strings.CutSuffix(e.Name(), ".csv")
+		switch {
+		case !isCSV || e.IsDir():
+		case !idForm.MatchString(name):
+			l.errs.add(Position{File: path.Join(dir, e.Name())}, "the file's name has other marks than letters, digits, dots and dashes", "a name such as 2027-02.csv", "rename the file")
+		default:
+			out = append(out, path.Join(dir, e.Name()))
+		}
+	}
+	return out
+}
+
+// order puts the reports in the order of sampling.
+func (l *loader) order() {
+	slices.SortStableFunc(l.folder.OilReports, func(a, b OilReport) int {
+		return cmp.Or(a.Sampled.Compare(b.Sampled), cmp.Compare(a.File, b.File))
+	})
+}
+
+// report is a report's mapping, from YAML or from a table of two columns.
+func (l *loader) report(file string) *yaml.Node {
+	if !strings.HasSuffix(strings.ToLower(file), ".csv") {
+		return document(l.fsys, file, &l.errs)
+	}
+	data, ok := read(l.fsys, file, &l.errs)
+	if !ok {
+		return nil
+	}
+	r := csv.NewReader(bytes.NewReader(data))
+	r.FieldsPerRecord, r.TrimLeadingSpace, r.Comment = -1, true, '#'
+	root := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: 1, Column: 1}
+	before := len(l.errs)
+	for n := 0; ; n++ {
+		row, err := r.Read()
+		var wrong *csv.ParseError
+		switch {
+		case errors.As(err, &wrong):
+			l.errs.add(Position{file, wrong.Line, wrong.Column}, "not readable as CSV: "+wrong.Err.Error(), "", `write one "key,value" a line, and quote a value that holds a comma`)
+			return nil
+		case err != nil:
+			if n == 0 {
+				l.errs.add(Position{File: file}, "the file holds no values", "a first line key,value", "")
+			}
+			if len(l.errs) > before {
+				return nil
+			}
+			return root
+		}
+		line, column := r.FieldPos(0)
+		here := Position{file, line, column}
+		switch {
+		case n == 0 && (len(row) != 2 || row[0] != "key" || row[1] != "value"):
+			l.errs.add(here, "the first line is "+quoted(row), "key,value", "a row a value follows, such as used.kv100,13.6 mm2/s")
+			return nil
+		case n == 0:
+		case len(row) != 2:
+			l.errs.add(here, "the row is "+quoted(row), "a key and a value", "")
+		default:
+			at, valueAt := r.FieldPos(1)
+			l.place(root, here, Position{file, at, valueAt}, row[0], row[1])
+		}
+	}
+}
+
+func quoted(row []string) string { return `"` + cut(strings.Join(row, ",")) + `"` }
+
+// place puts a value into the mapping under its dotted key.
+func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value string) {
+	keys := strings.Split(dotted, ".")
+	n := root
+	for i, key := range keys {
+		name := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: key, Line: keyAt.Line, Column: keyAt.Column}
+		child := lookup(n, key)
+		switch last := i == len(keys)-1; {
+		case last && child != nil:
+			l.errs.add(keyAt, "key \""+cut(dotted)+"\" is given twice", "each key once", "")
+			return
+		case last && strings.TrimSpace(value) == "":
+			l.errs.add(keyAt, "key \""+cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
+			return
+		case last:
+			n.Content = append(n.Content, name, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.TrimSpace(value), Line: valueAt.Line, Column: valueAt.Column})
+		case child == nil:
+			child = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: keyAt.Line, Column: keyAt.Column}
+			n.Content = append(n.Content, name, child)
+			n = child
+		case child.Kind != yaml.MappingNode:
+			l.errs.add(keyAt, "key \""+cut(dotted)+"\" lies within a value", "a key of the report", "")
+			return
+		default:
+			n = child
+		}
+	}
+}
