@@ -97,7 +97,11 @@ func runPlan(s *session, o planOptions, tripID string) error {
 // load reads the car folder, or an embedded demo.
 func (s *session) load(demo string) (*profiles.Folder, error) {
 	if demo == "" {
-		return profiles.Load(s.open(s.Car))
+		folder, err := profiles.Load(s.open(s.Car))
+		if err == nil && folder.Torn != "" {
+			s.log.Warn().Msg("the last row of " + profiles.LogFile + " was cut off in writing and is not heard: " + folder.Torn)
+		}
+		return folder, err
 	}
 	files, err := profiles.Demo(demo)
 	if err != nil {

@@ -1,0 +1,307 @@
+package main
+
+import (
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+)
+
+const logAbout = `The logbook is logbook.csv in the car folder: dated rows of what was measured,
+renewed, found and driven, which any spreadsheet opens. Rows are only ever
+added. From it come the car's state, its odometer and what "tripwear learn"
+learns.
+
+WHAT is one of: ` // and the words
+
+func newLogCommand(w world) *cobra.Command {
+	cmd := &cobra.Command{
+		Use:   "log",
+		Short: "Measurements in and out: add, import, show",
+		Long:  logAbout + strings.Join(logbook.Words(), ", ") + ".",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) > 0 {
+				return &useError{fmt.Sprintf("unknown command %q of log", args[0]), "tripwear log add, import or show"}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+	}
+	cmd.AddCommand(newLogAddCommand(w), newLogShowCommand(w), newLogImportCommand(w))
+	return cmd
+}
+
+type logAddOptions struct {
+	date, odometer, at, zone, note string
+	confirm                        bool
+}
+
+func newLogAddCommand(w world) *cobra.Command {
+	var o logAddOptions
+	cmd := &cobra.Command{
+		Use:   "add WHAT [VALUE]",
+		Short: "Add a row to the logbook",
+		Long: logAbout + strings.Join(logbook.Words(), ", ") + `.
+
+Three values for a tread or a probe are its zones inside, middle and outside.
+A row that does not go with what is known of the car (an odometer that goes
+back, a tread that grows, a depth beyond new) is asked about: --confirm says
+that it is right all the same.`,
+		Example: `  tripwear log add pad 5.9 mm --at RF --odometer "143900 mi"
+  tripwear log add tread 3/32 in, 3.5/32 in, 4/32 in --at LR --odometer "143900 mi"
+  tripwear log add trip driven spring --odometer "146100 mi" --date 2027-05-24
+  tripwear log add renewal pads-front --at front --odometer "146110 mi"`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runLogAdd(s, o, strings.Join(args, " "))
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&o.date, "date", "", "the day, 2027-04-18; today unless given")
+	flags.StringVar(&o.odometer, "odometer", "", "the odometer with its unit, such as \"143900 mi\"")
+	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine or system for some")
+	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
+	flags.StringVar(&o.note, "note", "", "anything worth remembering")
+	flags.BoolVar(&o.confirm, "confirm", false, "an odd row is right")
+	must(cmd.RegisterFlagCompletionFunc("at", words("LF", "RF", "LR", "RR", "front", "rear", "engine", "system")))
+	must(cmd.RegisterFlagCompletionFunc("zone", words(logbook.Zones...)))
+	cmd.ValidArgsFunction = words(logbook.Words()...)
+	return cmd
+}
+
+func runLogAdd(s *session, o logAddOptions, text string) error {
+	what, value := splitWhat(text)
+	if what == "" {
+		return &useError{"log add takes what the row is about", "WHAT is " + strings.Join(logbook.Words(), ", ")}
+	}
+	if o.odometer == "" {
+		return &useError{"the odometer is missing", `add --odometer "143900 mi"`}
+	}
+	if o.date == "" {
+		o.date = s.now().Format(time.DateOnly)
+	}
+	row := logbook.Row{"date": o.date, "odometer": o.odometer, "what": what, "place": o.at, "zone": o.zone, "note": o.note}
+	values := []string{value}
+	zones := []string{o.zone}
+	if three := strings.Split(value, ","); len(three) == 3 && o.zone == "" && (what == string(logbook.Tread) || what == string(logbook.Probe)) {
+		values, zones = three, logbook.Zones
+	}
+	var entries []logbook.Entry
+	var errs profiles.Errors
+	for i := range values {
+		row["value"], row["zone"] = values[i], zones[i]
+		e, faults := logbook.Parse(row)
+		for _, f := range faults {
+			errs = append(errs, &profiles.Error{What: f.What, Expected: f.Expected, Hint: f.Hint})
+		}
+		entries = append(entries, e)
+	}
+	if len(errs) > 0 {
+		return errs
+	}
+	folder, err := s.load("")
+	if err != nil {
+		return err
+	}
+	return s.addRows(folder, entries, o.confirm)
+}
+
+// splitWhat parts the word of a row from its value.
+func splitWhat(text string) (what, value string) {
+	text = strings.TrimSpace(text)
+	for _, word := range logbook.Words() {
+		rest, ok := strings.CutPrefix(strings.ToLower(text), word)
+		if ok && (rest == "" || rest[0] == ' ') && len(word) > len(what) {
+			what, value = word, strings.TrimSpace(text[len(word):])
+		}
+	}
+	if what == "" {
+		what, value, _ = strings.Cut(text, " ") // refused with the nearest word
+	}
+	return what, value
+}
+
+// addRows judges rows and adds them all, or none.
+func (s *session) addRows(folder *profiles.Folder, entries []logbook.Entry, confirm bool) error {
+	doubts, err := folder.AddToLog(entries)
+	if err != nil {
+		return err
+	}
+	for _, e := range entries {
+		if e.Date.After(s.now()) {
+			doubts = append(doubts, fmt.Sprintf("the date %s is yet to come", e.Date.Format(time.DateOnly)))
+			break
+		}
+	}
+	if len(doubts) > 0 && !confirm {
+		var odd profiles.Errors
+		for _, d := range doubts {
+			odd = append(odd, &profiles.Error{What: d})
+		}
+		odd[len(odd)-1].Hint = "if it is right, say so with --confirm; nothing was added"
+		return odd
+	}
+	for i := range entries {
+		entries[i].Confirmed = entries[i].Confirmed || len(doubts) > 0
+	}
+	torn, err := logbook.Append(filepath.Join(s.Car, profiles.LogFile), entries)
+	if torn != "" {
+		s.log.Warn().Msg("the last row was cut off in writing and is taken away; enter it again: " + torn)
+	}
+	if err != nil {
+		return &useError{"nothing was added: " + err.Error(), "check who may write there, and close the logbook in other programs"}
+	}
+	return report.Added(s.stdout, entries, s.JSON)
+}
+
+type logShowOptions struct {
+	what, at, since string
+	last            int
+}
+
+func newLogShowCommand(w world) *cobra.Command {
+	var o logShowOptions
+	cmd := &cobra.Command{
+		Use:     "show",
+		Short:   "Print the logbook, or some of its rows",
+		Example: "  tripwear log show --what pad --at RF --since 2027-01-01",
+		Args:    noArguments("log show"),
+		RunE: func(cmd *cobra.Command, _ []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runLogShow(s, o)
+		},
+	}
+	cmd.Flags().StringVar(&o.what, "what", "", "rows about this only, such as pad")
+	cmd.Flags().StringVar(&o.at, "at", "", "rows of this place only, such as RF")
+	cmd.Flags().StringVar(&o.since, "since", "", "rows from this day on, 2027-01-01")
+	cmd.Flags().IntVar(&o.last, "last", 0, "the last so many rows only")
+	must(cmd.RegisterFlagCompletionFunc("what", words(logbook.Words()...)))
+	return cmd
+}
+
+func noArguments(name string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) > 0 {
+			return &useError{name + " takes no arguments", "tripwear " + name + " --help shows its use"}
+		}
+		return nil
+	}
+}
+
+func runLogShow(s *session, o logShowOptions) error {
+	var since time.Time
+	if o.since != "" {
+		var err error
+		if since, err = time.Parse(time.DateOnly, o.since); err != nil {
+			return &useError{fmt.Sprintf("since: %q is not a date", o.since), "write --since 2027-01-01"}
+		}
+	}
+	if o.what != "" && !slices.Contains(logbook.Words(), o.what) {
+		return &useError{fmt.Sprintf("what: unknown word %q", o.what), "one of " + strings.Join(logbook.Words(), ", ")}
+	}
+	if o.last < 0 {
+		return &useError{fmt.Sprintf("last: %d is negative", o.last), "write --last 10"}
+	}
+	folder, err := s.load("")
+	if err != nil {
+		return err
+	}
+	rows := slices.DeleteFunc(slices.Clone(folder.Log), func(e logbook.Entry) bool {
+		return e.Date.Before(since) || o.what != "" && string(e.What) != o.what ||
+			o.at != "" && e.Place != o.at && !slices.Contains(e.At(), o.at)
+	})
+	if o.last > 0 {
+		rows = rows[max(0, len(rows)-o.last):]
+	}
+	return report.Log(s.stdout, rows, s.JSON)
+}
+
+type logImportOptions struct{ confirm bool }
+
+func newLogImportCommand(w world) *cobra.Command {
+	var o logImportOptions
+	cmd := &cobra.Command{
+		Use:     "import FILE",
+		Short:   "Add the rows of another file to the logbook",
+		Long:    "Add the rows of a CSV file with the logbook's columns. All rows are added or,\nwhere one is wrong, none. Rows that the logbook has already are left out.",
+		Example: "  tripwear log import weekend.csv",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return &useError{"log import takes one FILE", "tripwear log import weekend.csv"}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runLogImport(s, o, args[0])
+		},
+	}
+	cmd.Flags().BoolVar(&o.confirm, "confirm", false, "odd rows are right")
+	return cmd
+}
+
+func runLogImport(s *session, o logImportOptions, path string) error {
+	entries, err := readRows(path)
+	if err != nil {
+		return err
+	}
+	folder, err := s.load("")
+	if err != nil {
+		return err
+	}
+	all := len(entries)
+	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return slices.ContainsFunc(folder.Log, e.Same) })
+	if known := all - len(entries); known > 0 {
+		s.log.Info().Msg(fmt.Sprintf("%d of %d rows are in the logbook already and are left out", known, all))
+	}
+	if len(entries) == 0 {
+		s.log.Info().Msg("nothing to add")
+		return report.Added(s.stdout, nil, s.JSON)
+	}
+	return s.addRows(folder, entries, o.confirm)
+}
+
+// readRows reads another file's rows.
+func readRows(path string) ([]logbook.Entry, error) {
+	if !strings.EqualFold(filepath.Ext(path), ".csv") {
+		return nil, &useError{fmt.Sprintf("%s is not a .csv file", path), "save the sheet as CSV with the columns " + strings.Join(logbook.Columns, ",")}
+	}
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, &useError{"import: " + err.Error(), "name a file that can be read"}
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.Mode()&fs.ModeType != 0 {
+		return nil, &useError{fmt.Sprintf("%s is not a file", path), "name a CSV file"}
+	}
+	log, faults := logbook.Read(f)
+	var errs profiles.Errors
+	for _, fault := range faults {
+		errs = append(errs, &profiles.Error{Position: profiles.Position{File: path, Line: fault.Line, Column: fault.Column}, What: fault.What, Expected: fault.Expected, Hint: fault.Hint})
+	}
+	if log.Torn != "" {
+		errs = append(errs, &profiles.Error{Position: profiles.Position{File: path}, What: "the last row is not whole: " + log.Torn, Expected: "a whole row", Hint: "complete it, and end it with a line break"})
+	}
+	if len(errs) > 0 {
+		return nil, errs
+	}
+	return log.Entries, nil
+}
