@@ -31,6 +31,7 @@ type menu struct {
 	options [][]option
 	visit   float64    // cost of a visit to a workshop, shared by what is done there
 	limit   [2]float64 // boot: m3, kg
+	shares  [][]int    // every way to share the shelf among the sets
 }
 
 // solution is a choice of one option a set.
@@ -47,8 +48,8 @@ type class struct {
 }
 
 // solve finds the cheapest combination. Visits have a price once each, so
-// every selection of workshops is tried; without tells of an option that may
-// not be taken.
+// every selection of workshops is tried, and every way to share the shelf;
+// without tells of an option that may not be taken.
 func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) solution {
 	occasions := m.visits()
 	best := solution{}
@@ -65,16 +66,18 @@ func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) so
 		if fixed >= best.Cost {
 			continue
 		}
-		allowed := func(i int, op option) bool {
-			return op.barred == "" && (without == nil || !without(i, op)) &&
-				(!op.visits() || slices.Contains(open, op.occasion))
-		}
-		classes, table := m.classes(allowed)
-		r := knapsack.Solve(table, limit)
-		nodes += r.Nodes
-		if r.Feasible && r.Cost+fixed < best.Cost {
-			best.Result, best.pick = r, m.picks(classes, r.Choice)
-			best.Cost, best.Bound = r.Cost+fixed, r.Bound+fixed
+		for _, share := range m.shares {
+			allowed := func(i int, op option) bool {
+				return op.barred == "" && op.Shelf <= share[i] && (without == nil || !without(i, op)) &&
+					(!op.visits() || slices.Contains(open, op.occasion))
+			}
+			classes, table := m.classes(allowed)
+			r := knapsack.Solve(table, limit)
+			nodes += r.Nodes
+			if r.Feasible && r.Cost+fixed < best.Cost {
+				best.Result, best.pick = r, m.picks(classes, r.Choice)
+				best.Cost, best.Bound = r.Cost+fixed, r.Bound+fixed
+			}
 		}
 	}
 	best.Nodes = nodes
@@ -82,7 +85,7 @@ func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) so
 }
 
 // visits says whether an option is done in a workshop.
-func (op option) visits() bool { return op.occasion >= 0 || op.occasion == atHome && op.shop }
+func (op option) visits() bool { return op.occasion >= 0 || op.occasion == atHome && op.Shop }
 
 // visits lists the workshops that any option would visit.
 func (m *menu) visits() []int {
@@ -196,7 +199,7 @@ func (m *menu) chosen(s solution, i int) option {
 			worst = op
 		}
 	}
-	worst.Action, worst.Leg, worst.Spare = DoNotTake, -1, false
+	worst.Action, worst.Leg, worst.Spare, worst.Shelf, worst.Labor = DoNotTake, -1, false, 0, 0
 	return worst
 }
 

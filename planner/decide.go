@@ -11,7 +11,7 @@ import (
 // together, and explains. Sets are independent of one another until the
 // choice, each with its own random stream.
 func decideAll(sets []*set, b *builder, d *draws) Choice {
-	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(b.folder.Car.Costs.Visit), limit: room(b.folder.Car)}
+	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(b.folder.Car.Costs.Visit), limit: room(b.folder.Car, b.topUp)}
 	choosers := make([]chooser, len(sets))
 	parallel(len(sets), func() func(int) {
 		w := newWorker(d, b.usages)
@@ -22,6 +22,7 @@ func decideAll(sets []*set, b *builder, d *draws) Choice {
 		}
 	})
 
+	m.shares = m.share()
 	best := m.solve(m.limit, nil)
 	small := newDraws(min(d.n, flipDraws), d.seed)
 	parallel(len(sets), func() func(int) {
@@ -31,7 +32,7 @@ func decideAll(sets []*set, b *builder, d *draws) Choice {
 			op.PAsIs = m.options[i][0].POut
 			op.Next = m.rival(best, i)
 			if op.Action != Run {
-				op.Flip = choosers[i].flip(w)
+				op.Flip = choosers[i].flip(w, op.Action)
 			}
 			choosers[i].explain(&op)
 			sets[i].Decision = op.Decision
@@ -49,11 +50,13 @@ func decideAll(sets []*set, b *builder, d *draws) Choice {
 	return c
 }
 
-// room is what the boot holds beside the luggage: m3, kg.
-func room(car profiles.Car) [2]float64 {
+// room is what the boot holds beside the luggage and the oil for topping up:
+// m3, kg.
+func room(car profiles.Car, topUp float64) [2]float64 {
+	oil := topUpRoom(topUp)
 	return [2]float64{
-		max(0, float64(car.Boot.Volume-car.Luggage.Volume)),
-		max(0, float64(car.Boot.Payload-car.Luggage.Mass)),
+		max(0, float64(car.Boot.Volume-car.Luggage.Volume)-oil[0]),
+		max(0, float64(car.Boot.Payload-car.Luggage.Mass)-oil[1]),
 	}
 }
 

@@ -13,8 +13,9 @@ const (
 )
 
 // flip finds the usage at which a set's answer changes: of the circuit, or
-// the road, that takes most of it. A fluid's margin does not follow usage.
-func (c chooser) flip(w *worker) *Flip {
+// the road, that takes most of it. A fluid's margin does not follow usage, and
+// where by itself the set would not do as was chosen for it, nothing is said.
+func (c chooser) flip(w *worker, chosen Action) *Flip {
 	most := c.set.Most
 	if most < 0 || c.set.alone || len(c.set.Stop) > 0 {
 		return nil
@@ -26,6 +27,9 @@ func (c chooser) flip(w *worker) *Flip {
 	group := c.group(most)
 	planned := c.alike(w, group, 1)
 	goes := planned == Run || planned == Watch
+	if goes != (chosen == Run || chosen == Watch) {
+		return nil
+	}
 	// Going on changes to something else with more usage; anything else
 	// changes to going on with less.
 	from, to := 1.0, flipMost

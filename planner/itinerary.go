@@ -2,7 +2,6 @@ package planner
 
 import (
 	"fmt"
-	"math"
 	"sync"
 
 	"example.com/tripwear/profiles"
@@ -10,7 +9,7 @@ import (
 
 // itinerary works out what every leg does to the car. A circuit visit becomes
 // one leg a day.
-func itinerary(m machine, f *profiles.Folder, trip profiles.Trip) ([]Leg, []usage, error) {
+func itinerary(m machine, f *profiles.Folder, trip profiles.Trip) (stages, error) {
 	type result struct {
 		leg   Leg
 		usage usage
@@ -30,38 +29,67 @@ func itinerary(m machine, f *profiles.Folder, trip profiles.Trip) ([]Leg, []usag
 	}
 	wg.Wait()
 
-	var legs []Leg
-	var usages []usage
-	days := 0.0
+	s := stages{clock: newClock(trip, f.Model)}
 	for i, r := range results {
 		if r.err != nil {
-			return nil, nil, r.err
+			return stages{}, r.err
 		}
 		fuelFor(&r.leg, f.Car)
-		if trip.Legs[i].Kind != profiles.CircuitLeg {
-			days += duration(r.leg, trip.Legs[i], f.Model)
-			r.leg.EndDay = days
-			legs, usages = append(legs, r.leg), append(usages, r.usage)
-			continue
-		}
-		days = math.Ceil(days) // a circuit day starts in the morning
-		for d := range trip.Legs[i].Days {
-			l := r.leg
-			if l.Days > 1 {
-				l.Name = fmt.Sprintf("%s day %d", l.Circuit, d+1)
-			}
-			days++
-			l.Day, l.EndDay = d+1, days
-			legs, usages = append(legs, l), append(usages, r.usage)
+		r.leg.Fee = float64(trip.Legs[i].Fee)
+		if err := s.stage(trip.Legs[i], r.leg, r.usage); err != nil {
+			return stages{}, err
 		}
 	}
-	return legs, usages, nil
+	refuel(s.legs, float64(f.Car.Fuel.Tank))
+	return s, nil
 }
 
-// duration is how many days a road leg or a stop takes.
-func duration(l Leg, leg profiles.Leg, model profiles.Model) float64 {
-	if leg.Kind == profiles.StopLeg {
-		return float64(leg.Stay) / day.Seconds()
+// stages is the trip as it will be driven, day by day.
+type stages struct {
+	*clock
+	legs   []Leg
+	usages []usage
+}
+
+// stage adds a leg of the trip; a circuit visit adds one a day, the first of
+// which pays the fee.
+func (s *stages) stage(leg profiles.Leg, l Leg, u usage) error {
+	switch leg.Kind {
+	case profiles.RoadLeg:
+		s.add(l, u, func(j int) { s.drive(j, l.Hours) })
+		return nil
+	case profiles.StopLeg:
+		s.add(l, u, func(j int) { s.stand(j, float64(leg.Stay)/3600) })
+		return nil
 	}
-	return l.Hours / (float64(model.Session.DayHours) / 3600)
+	evening := s.day
+	waits, err := s.reach(leg)
+	if err != nil {
+		return err
+	}
+	for d := range leg.Days {
+		one := l
+		if l.Days > 1 {
+			one.Name = fmt.Sprintf("%s day %d", l.Circuit, d+1)
+		}
+		one.Day = d + 1
+		if d > 0 {
+			one.Fee = 0
+		}
+		s.add(one, u, s.circuit)
+		if d == 0 {
+			first := &s.legs[len(s.legs)-1]
+			first.Waits, first.Nights = waits, s.day-evening
+		}
+	}
+	return nil
+}
+
+// add lets the clock run over a leg.
+func (s *stages) add(l Leg, u usage, run func(j int)) {
+	j, before := len(s.legs), s.day
+	s.start = s.date()
+	run(j)
+	l.Start, l.End, l.EndDay, l.Nights = s.start, s.date(), s.now(), s.day-before
+	s.legs, s.usages = append(s.legs, l), append(s.usages, u)
 }

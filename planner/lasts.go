@@ -154,11 +154,11 @@ func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, p
 	days.Days = MostDays
 	trip.Legs = append(slices.Delete(trip.Legs, visit, visit+1), days)
 	roads := len(trip.Legs) - 1
-	legs, usages, err := itinerary(m, f, trip)
+	way, err := itinerary(m, f, trip)
 	if err != nil {
 		return nil, err
 	}
-	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart}
+	b := &builder{folder: f, parts: fittings(f), legs: way.legs, usages: way.usages, depart: trip.Depart}
 	if err := b.reference(m); err != nil {
 		return nil, err
 	}
@@ -166,7 +166,7 @@ func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, p
 	out := make([][]float64, len(picked))
 	d := newDraws(o.Draws, o.Seed)
 	parallel(len(picked), func() func(int) {
-		w := newWorker(d, usages)
+		w := newWorker(d, b.usages)
 		return func(k int) {
 			for _, band := range w.outcome(sets[picked[k]], 0)[roads-1:] {
 				out[k] = append(out[k], 1-band.PLimit)

@@ -24,15 +24,18 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	p := &Plan{
 		Car: f.Car.Name, Trip: trip.Name, TripID: trip.ID, Depart: trip.Depart,
 		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
-		Legs: legs, Circuits: circuits, Choice: choice, Currency: f.Car.Costs.Currency, Safe: true,
+		Legs: legs, Days: b.days, Circuits: circuits, Choice: choice, Currency: f.Car.Costs.Currency, Safe: true,
 	}
 	for _, s := range sets {
 		p.Sets = append(p.Sets, s.Set)
 		p.Safe = p.Safe && s.Decision.Action != DoNotTake && len(s.Stop) == 0
 	}
-	shop(p, sets, f, o.Today)
+	p.Rain = wetShare(legs)
+	p.shop(sets, f, b, o.Today)
+	p.pack(f)
+	p.spend(f.Car.Costs)
 	rain(p, f)
-	p.Checks = checks(p)
+	p.Checks = checks(p, f)
 	p.Corners = corners(usages)
 	p.Suffers, p.SuffersWhy = suffers(p.Corners, legs)
 	p.Warnings = warnings(p, f)
@@ -43,11 +46,12 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 
 // decided walks the trip and decides every set.
 func decided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*builder, []*set, Choice, error) {
-	legs, usages, err := itinerary(m, f, trip)
+	way, err := itinerary(m, f, trip)
 	if err != nil {
 		return nil, nil, Choice{}, err
 	}
-	b := &builder{folder: f, parts: fittings(f), legs: legs, usages: usages, depart: trip.Depart, today: o.Today}
+	b := &builder{folder: f, parts: fittings(f), legs: way.legs, usages: way.usages, days: way.days, depart: trip.Depart, today: o.Today}
+	b.topUp = topUp(f.Car, b.legs, b.usages)
 	if err := b.reference(m); err != nil {
 		return nil, nil, Choice{}, err
 	}

@@ -15,7 +15,8 @@ type option struct {
 	hours    float64 // of labour, s
 	rate     float64 // of that labour, money an hour
 	occasion int     // where it is renewed: a leg, home, or nowhere
-	shop     bool    // a workshop's work, though before leaving
+	bought   int     // new sets that are not on the shelf
+	counter  bool    // they are bought at the stop
 	barred   string  // why it cannot be chosen; "" where it can
 }
 
@@ -55,11 +56,42 @@ func (c chooser) options() []option {
 		c.before(&op)
 		out = append(out, op)
 	}
-	for i := range out {
-		c.price(&out[i])
-		c.bar(&out[i])
+	return c.supplied(out)
+}
+
+// supplied gives every option its supplies: as many new sets as it takes, from
+// the shelf as far as that goes, or bought; each way is an option of its own,
+// since another set may want what lies on the shelf.
+func (c chooser) supplied(options []option) []option {
+	var out []option
+	for _, op := range options {
+		for op.Shelf = min(c.set.shelf, op.wants()); op.Shelf >= 0; op.Shelf-- {
+			supply := op
+			supply.bought = op.wants() - op.Shelf
+			if op.Action == RenewAtStop {
+				supply.counter = supply.bought > 0 && slices.Contains(c.b.legs[op.Leg].Can, "parts")
+				if !supply.counter {
+					supply.size = c.packed()
+				}
+			}
+			c.price(&supply)
+			c.bar(&supply)
+			out = append(out, supply)
+		}
 	}
 	return out
+}
+
+// wants is how many new sets an option takes.
+func (op option) wants() int {
+	switch {
+	case op.Action == Run || op.Action == Watch:
+		return 0
+	case op.Spare:
+		return 2
+	default:
+		return 1
+	}
 }
 
 // last is the index of the last leg.
@@ -118,11 +150,9 @@ func (c chooser) renewAt(stop int) option {
 		margin: either(before.PMargin, end.PMargin), occasion: stop,
 		hours: float64(c.part.Hours), rate: float64(c.b.folder.Car.Costs.Shop),
 	}
-	if !slices.Contains(c.b.legs[stop].Can, "shop") {
+	op.Shop = slices.Contains(c.b.legs[stop].Can, "shop")
+	if !op.Shop {
 		op.rate = float64(c.b.folder.Car.Costs.Hour)
-	}
-	if c.set.shelf > 0 || !slices.Contains(c.b.legs[stop].Can, "parts") {
-		op.size = c.packed()
 	}
 	return op
 }
@@ -137,7 +167,7 @@ func (c chooser) packed() [2]float64 {
 func (c chooser) before(op *option) {
 	op.hours, op.rate = float64(c.part.Hours), float64(c.b.folder.Car.Costs.Hour)
 	if !c.fits("home") {
-		op.shop, op.rate = true, float64(c.b.folder.Car.Costs.Shop)
+		op.Shop, op.rate = true, float64(c.b.folder.Car.Costs.Shop)
 	}
 }
 
@@ -237,10 +267,7 @@ func (c chooser) bar(op *option) {
 
 // late says whether an option needs a part that would arrive after departure.
 func (c chooser) late(op *option) bool {
-	if op.Action == Run || op.Action == Watch || c.set.shelf > 0 || c.b.today.IsZero() || c.b.depart.IsZero() {
-		return false
-	}
-	if op.Action == RenewAtStop && op.size == [2]float64{} {
+	if op.bought == 0 || op.counter || c.b.today.IsZero() || c.b.depart.IsZero() {
 		return false
 	}
 	return orderBy(c.b.depart, c.part).Before(c.b.today)

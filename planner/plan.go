@@ -38,11 +38,18 @@ type Plan struct {
 	Seed     uint64
 
 	Legs        []Leg
-	Circuits    []View // the trip's circuits from above, those whose corners are known
+	Days        []Day   // the same by day
+	Rain        float64 // share of the road expected to be wet
+	Circuits    []View  // the trip's circuits from above, those whose corners are known
 	Sets        []Set
-	Shopping    []Item // what to buy, in order of need
+	Shopping    []Item // what to buy: what is late first, then in order of need
+	Totals      []Total
 	Packing     []Item // what goes in the boot
+	Tools       []Tool
+	TopUp       float64 // m3 of oil expected to be added on the way
 	Boot        Boot
+	Budget      []Expense // what the trip takes out of the purse, by kind
+	Apart       []Expense // what it costs beside that: own work, being stopped short
 	Checks      []Check   // what to inspect, where
 	Corners     [4]Corner // what the trip takes from LF, RF, LR, RR
 	Suffers     string    // the corner that suffers most, and why
@@ -68,7 +75,14 @@ type Leg struct {
 	FuelUsed float64 // m3
 	Tanks    float64 // tanks of fuel the leg takes
 	Hours    float64 // of driving
-	EndDay   float64 // days since departure when the leg ends
+	EndDay   float64 // days since the midnight before departure when the leg ends
+
+	Start, End time.Time // zero where the trip has no date
+	Nights     int       // away, from the end of the leg before to the end of this one
+	Waits      int       // of them, those that wait for a fixed date
+	Fee        float64   // entry, toll or what the stop charges
+	Refuels    int       // fuel stops on the way or on the circuit day
+	RefuelAt   []float64 // m from the start of a road to each of them
 
 	// circuits
 	Circuit       string // its name without the day
@@ -184,6 +198,8 @@ type Decision struct {
 	Cost    float64 // expected, in the owner's currency
 	Labor   float64 // of it, labour
 	LifeEnd float64 // median share of life left at the end, as decided
+	Shop    bool    // a workshop does the work
+	Shelf   int     // sets it takes from the owner's shelf
 	Reason  string  // one sentence with its numbers
 	Where   string  // where to look: place, zone, or leg
 	Next    *Rival  // the best plan without this choice; nil where there is none
@@ -206,35 +222,6 @@ type Flip struct {
 	Metres float64 // on that road; 0 for a circuit
 	Less   bool    // the action changes below that figure, otherwise above it
 	Action Action
-}
-
-// Item is something to buy or to pack.
-type Item struct {
-	Set     string
-	Part    string
-	Name    string
-	Buy     string // before leaving, carry, on the way
-	Price   float64
-	OnShelf bool
-	OrderBy time.Time // zero where no lead time is known
-	Late    bool      // ordered today it would not arrive before departure
-	Volume  float64   // m3
-	Mass    float64   // kg
-	Tools   []string
-}
-
-// Boot is the room there is and the room the packing takes.
-type Boot struct {
-	Volume, Payload       float64 // m3, kg: as given, luggage taken off
-	UsedVolume, UsedMass  float64
-	Fits                  bool
-	LuggageVol, LuggageKg float64
-}
-
-// Check is an inspection tied to what the plan found.
-type Check struct {
-	When string // before leaving, at each fuel stop, before each session, between days, back home
-	What string
 }
 
 // Assumption is a value the plan leans on that nobody measured on this car.

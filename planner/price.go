@@ -12,6 +12,7 @@ const (
 	fieldWork = 2.0  // how much longer a job takes in a paddock than at home
 	tiedUp    = 0.15 // share of its price that a spare bought for nothing costs
 	handling  = 0.5  // h to pack a spare and to unpack it
+	errand    = 0.25 // h to order a set and to take it in
 	overdue   = 2.0  // fills of oil that driving past the owner's interval is worth to him
 )
 
@@ -24,7 +25,7 @@ func (c chooser) price(op *option) {
 	costs := c.b.folder.Car.Costs
 	op.Cost = op.POut * float64(costs.Stranded)
 	op.Labor = op.hours * op.rate / 3600
-	op.Cost += op.Labor
+	op.Cost += op.Labor + errand*float64(op.bought)*float64(costs.Hour)
 	switch {
 	case op.occasion == atHome:
 		op.Cost += float64(c.part.Price) * c.left(-1)
@@ -36,7 +37,7 @@ func (c chooser) price(op *option) {
 	}
 	if op.Action == Carry || op.Spare {
 		op.Cost += (op.PNeed*fieldWork*float64(c.part.Hours)/3600 + handling) * float64(costs.Hour)
-		if c.set.shelf == 0 {
+		if op.bought > 0 {
 			op.Cost += (1 - op.PNeed) * tiedUp * float64(c.part.Price)
 		}
 	}

@@ -50,7 +50,9 @@ type builder struct {
 	legs             []Leg
 	usages           []usage
 	depart, today    time.Time
-	perMetre, perDay wear // highway metre and circuit day on the stock reference lap, for what was never measured
+	days             []Day
+	topUp            float64 // m3 of oil to be added on the way
+	perMetre, perDay wear    // highway metre and circuit day on the stock reference lap, for what was never measured
 }
 
 // sets lists every set of the car in the order of a walk round it.

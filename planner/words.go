@@ -31,6 +31,9 @@ func warnings(p *Plan, f *profiles.Folder) []string {
 		if l.Kind == profiles.CircuitLeg && l.Tanks > 1 && l.Day == 1 {
 			add("%s burns about %.1f tanks a day: find fuel near the circuit.", l.Circuit, l.Tanks)
 		}
+		if l.Waits > 0 {
+			add("The trip waits %d %s for %s: to leave later saves them.", l.Waits, plural(l.Waits, "night"), l.Circuit)
+		}
 		if l.WheelLifts && l.Day == 1 {
 			add("At this pace the car lifts a wheel at %s; the loads there are estimates.", l.Circuit)
 		}

@@ -46,11 +46,11 @@ func TestLoadFillsIn(t *testing.T) {
 		t.Errorf("car: %v %v %v", car.RollFront, car.Friction, car.Gauge)
 	}
 	want := []Leg{
-		{Kind: RoadLeg, Name: "There", Distance: 300 * 1609.344, Surface: "highway", Ambient: 20},
-		{Kind: CircuitLeg, Name: "oval", Days: 2, Sessions: Sessions{5, 1200}, Ambient: 20},
-		{Kind: StopLeg, Name: "Workshop", Can: []string{"shop"}, Ambient: 20},
-		{Kind: CircuitLeg, Name: "hill", Days: 1, Sessions: Sessions{5, 1200}, Pace: "novice", Ambient: 20},
-		{Kind: RoadLeg, Name: "Back", Distance: 300 * 1609.344, Surface: "highway", Ambient: 20},
+		{Kind: RoadLeg, Name: "There", At: Position{"trips/there.yaml", 4, 5}, Distance: 300 * 1609.344, Surface: "highway", Ambient: 20},
+		{Kind: CircuitLeg, Name: "oval", At: Position{"trips/there.yaml", 5, 5}, Days: 2, Sessions: Sessions{5, 1200}, Ambient: 20},
+		{Kind: StopLeg, Name: "Workshop", At: Position{"trips/there.yaml", 6, 5}, Can: []string{"shop"}, Ambient: 20},
+		{Kind: CircuitLeg, Name: "hill", At: Position{"trips/there.yaml", 7, 5}, Days: 1, Sessions: Sessions{5, 1200}, Pace: "novice", Ambient: 20},
+		{Kind: RoadLeg, Name: "Back", At: Position{"trips/there.yaml", 8, 5}, Distance: 300 * 1609.344, Surface: "highway", Ambient: 20},
 	}
 	if diff := cmp.Diff(want, f.Trips["there"].Legs); diff != "" {
 		t.Errorf("legs (- wanted, + got):\n%s", diff)

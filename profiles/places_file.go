@@ -68,6 +68,7 @@ func (l *loader) trip(file string) {
 	session := l.folder.Model.Session
 	for i := range t.Legs {
 		leg, path := &t.Legs[i], fmt.Sprintf("legs[%d]", i)
+		leg.At = where[path]
 		if _, given := where[path+".ambient"]; !given {
 			leg.Ambient = session.Ambient
 		}

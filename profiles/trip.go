@@ -31,6 +31,8 @@ type Leg struct {
 	Kind LegKind `key:"-"`
 	Name string  `key:"-"` // of the road or stop; for a circuit its id
 
+	At Position `key:"-"` // in its trip's file; empty for a leg that no file holds
+
 	// road
 	Distance quantity.Length `need:"yes" range:"0 mi to 10000 mi" on:"road"`
 	Surface  string          `on:"road"` // highway (default), mixed, winding, city

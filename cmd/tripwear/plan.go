@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"strings"
 	"time"
@@ -74,6 +75,10 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		options.Today = time.Time{} // the demo reads the same on any day
 	}
 	plan, err := planner.Make(folder, trip, options)
+	var bad profiles.Errors
+	if errors.As(err, &bad) {
+		return bad
+	}
 	if err != nil {
 		return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), "tripwear check says whether the files themselves are sound"}
 	}

@@ -24,6 +24,7 @@ func Text(w io.Writer, p *planner.Plan, o Options) error {
 	out.answer()
 	out.corner()
 	out.legs()
+	out.daysAndMoney()
 	out.rain()
 	for _, g := range groups {
 		out.group(g)
@@ -45,7 +46,7 @@ func (t text) title() {
 	if !t.Depart.IsZero() {
 		when = "leaves " + t.Depart.Format("Mon 2 Jan 2006")
 	}
-	var road, laps, days, end float64
+	var road, laps, days float64
 	for _, l := range t.Legs {
 		switch l.Kind {
 		case profiles.RoadLeg:
@@ -54,10 +55,9 @@ func (t text) title() {
 			laps += float64(l.Laps)
 			days++
 		}
-		end = l.EndDay
 	}
 	t.line("%s: %s, %s", t.Car, t.Trip, when)
-	t.line("%s of road, %.0f circuit days (%.0f hot laps), about %.0f days in all", t.units.Distance(quantity.Length(road)), days, laps, end)
+	t.line("%s of road, %.0f circuit days (%.0f hot laps), %d days in all", t.units.Distance(quantity.Length(road)), days, laps, len(t.Days))
 }
 
 // answer says what to do, in the order in which it is done.
@@ -180,53 +180,6 @@ func (t text) money(x float64) string {
 	return strings.TrimSpace(fmt.Sprintf("%.0f %s", math.Round(x/step)*step, t.Currency))
 }
 
-func (t text) boot() {
-	if len(t.Packing) == 0 {
-		return
-	}
-	fits := "fits"
-	if !t.Boot.Fits {
-		fits = "DOES NOT FIT"
-	}
-	var names []string
-	for _, it := range t.Packing {
-		names = append(names, it.Name)
-	}
-	t.line("In the boot, beside the luggage")
-	t.fold("  PACK   ", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", strings.Join(names, ", "),
-		t.units.BootVolume(quantity.Volume(t.Boot.UsedVolume)), t.units.BootVolume(quantity.Volume(t.Boot.Volume)),
-		t.units.Mass(quantity.Mass(t.Boot.UsedMass)), t.units.Mass(quantity.Mass(t.Boot.Payload)), fits))
-}
-
-// order lists what to buy, the soonest first.
-func (t text) order() {
-	if len(t.Shopping) == 0 {
-		return
-	}
-	total := 0.0
-	t.line("Order")
-	for _, it := range t.Shopping {
-		detail := it.Buy
-		switch {
-		case it.OnShelf:
-			detail += ", on the shelf"
-		case it.Late:
-			detail += ", LATE: order by was " + it.OrderBy.Format("2 Jan 2006")
-		case !it.OrderBy.IsZero():
-			detail += ", order by " + it.OrderBy.Format("2 Jan 2006")
-		}
-		price := "-"
-		if it.Price > 0 && !it.OnShelf {
-			price = fmt.Sprintf("%.0f", it.Price)
-			total += it.Price
-		}
-		t.fold("  "+padLeft(price, 5)+"  ", it.Name+": "+detail)
-	}
-	if total > 0 {
-		t.fold("  "+padLeft(fmt.Sprintf("%.0f", total), 5)+"  ", "in all, in your currency, fitting not counted")
-	}
-}
-
 // corner says which corner of the car suffers and why.
 func (t text) corner() {
 	if t.Suffers == "" {
@@ -241,7 +194,7 @@ func (t text) corner() {
 
 func (t text) legs() {
 	t.head("Legs")
-	t.line("      %s%s", pad("", 25), "distance  by day  lap   left  rotors F/R  fuel")
+	t.line("      %s%s", pad("", 25), "distance   by     lap   left  rotors F/R  fuel")
 	for j, l := range t.Legs {
 		lap, left, rotors, fuel := "", "", "", ""
 		if l.Kind == profiles.CircuitLeg {
@@ -256,27 +209,23 @@ func (t text) legs() {
 		if l.Metres > 0 {
 			distance = t.units.Distance(quantity.Length(l.Metres))
 		}
-		t.line("  %2d  %s%s%s %s %s %s %s", j+1, pad(cut(l.Name, 25), 25), padLeft(distance, 8), padLeft(fmt.Sprintf("%.1f", l.EndDay), 7),
+		t.line("  %2d  %s%s%s %s %s %s %s", j+1, pad(cut(l.Name, 25), 25), padLeft(distance, 8), padLeft(by(l), 7),
 			padLeft(lap, 7), padLeft(left, 5), padLeft(rotors, 9), padLeft(fuel, 8))
 	}
 	t.fold("  ", "Rotors: hottest after a braking, "+t.units.TemperatureUnit()+". Left: share of cornering load taken in left turns.")
 }
 
+// by is the day on which a leg ends.
+func by(l planner.Leg) string {
+	if l.End.IsZero() {
+		return fmt.Sprintf("day %d", int(l.EndDay)+1)
+	}
+	return l.End.Format("2 Jan")
+}
+
 // degrees is a rotor temperature to the nearest ten.
 func (t text) degrees(c float64) string {
 	return fmt.Sprintf("%.0f", t.units.Degrees(quantity.Temperature(c), 10))
-}
-
-func (t text) checks() {
-	t.head("Check on the way")
-	when := ""
-	for _, c := range t.Checks {
-		if c.When != when {
-			when = c.When
-			t.line("  %s", when)
-		}
-		t.fold("    - ", c.What)
-	}
 }
 
 func (t text) assumptions(all bool) {

@@ -1,0 +1,133 @@
+package planner
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// Check is an inspection tied to what the plan found.
+type Check struct {
+	When string // before leaving, at each fuel stop, before each session, after each circuit day, at STOP, back home
+	What string
+
+	Set     string    // the set that it is about; "" where it is the whole car
+	Measure Measure   // what is read; "" where nothing is measured
+	Expect  []Reading // what to expect, in the order of the trip
+	Act     float64   // level at which to act: the owner's margin
+	Stop    float64   // level at which the car does not go on: the limit
+}
+
+// Reading is what a gauge should find before a leg, as decided; nominal.
+type Reading struct {
+	Leg   int     // the number of legs for back home
+	Level float64 // expected
+	Need  float64 // to do that leg and end it above the margin; 0 where it is not asked
+}
+
+// Say puts a check in words, with its readings in the owner's units.
+func (p *Plan) Say(c Check, u quantity.System) string {
+	if c.Measure == "" || len(c.Expect) == 0 {
+		return c.What
+	}
+	var out []string
+	for _, r := range c.Expect {
+		at := "back home"
+		if r.Leg < len(p.Legs) {
+			at = "before " + p.Legs[r.Leg].Name
+		}
+		one := fmt.Sprintf("%s %s", c.Measure.show(u, r.Level), at)
+		if r.Need > 0 {
+			one += fmt.Sprintf(" (which wants %s)", c.Measure.show(u, r.Need))
+		}
+		out = append(out, one)
+	}
+	return fmt.Sprintf("%s: expect about %s; act at %s, stop at %s", c.What, strings.Join(out, ", "), c.Measure.show(u, c.Act), c.Measure.show(u, c.Stop))
+}
+
+// show is a level in the owner's units.
+func (m Measure) show(u quantity.System, level float64) string {
+	switch m {
+	case Tread:
+		return u.Tread(quantity.Length(level))
+	case PadLining:
+		return u.Pad(quantity.Length(level))
+	case Thickness:
+		return u.Thickness(quantity.Length(level))
+	default:
+		return Life(level) + " of its life"
+	}
+}
+
+// course is a point's nominal level before every leg and back home, as
+// decided. What wears below nothing is gone.
+func course(s Set, p Point) []float64 {
+	out := make([]float64, 0, len(p.Loss)+1)
+	level := p.Start
+	if s.Decision.Action == RenewBefore {
+		level = p.New
+	}
+	for j, taken := range p.Loss {
+		if s.Decision.Action == Carry && s.Decision.Leg == j {
+			level = p.New
+		}
+		out = append(out, max(0, level))
+		level -= taken
+		if s.Decision.Action == RenewAtStop && s.Decision.Leg == j {
+			level = p.New
+		}
+	}
+	return append(out, max(0, level))
+}
+
+// closest is the point of a measure that comes nearest to its limit on the
+// way, as decided, with its course.
+func closest(s Set, m Measure) (Point, []float64) {
+	var point Point
+	var way []float64
+	least := 2.0
+	for _, p := range s.Points {
+		if p.Measure != m {
+			continue
+		}
+		c := course(s, p)
+		for _, level := range c {
+			if left := (level - p.Limit) / (p.New - p.Limit); left < least {
+				least, point, way = left, p, c
+			}
+		}
+	}
+	return point, way
+}
+
+// read completes a check with what its point should show before the legs of a
+// kind and back home.
+func (c Check) read(legs []Leg, s Set, p Point, way []float64, wanted func(Leg) bool) Check {
+	c.Set, c.Measure, c.Act, c.Stop = s.ID, p.Measure, p.Margin, p.Limit
+	for j, l := range legs {
+		if wanted(l) {
+			c.Expect = append(c.Expect, Reading{Leg: j, Level: way[j]})
+		}
+	}
+	c.Expect = append(c.Expect, Reading{Leg: len(legs), Level: way[len(legs)]})
+	return c
+}
+
+// tonight completes a check with what its point should show after a circuit
+// day, and what the next circuit day wants of it.
+func (c Check) tonight(legs []Leg, s Set, p Point, way []float64) Check {
+	c.Set, c.Measure, c.Act, c.Stop = s.ID, p.Measure, p.Margin, p.Limit
+	for j, l := range legs {
+		if l.Kind != profiles.CircuitLeg {
+			continue
+		}
+		r := Reading{Leg: j + 1, Level: way[j+1]}
+		if j+1 < len(legs) && legs[j+1].Kind == profiles.CircuitLeg {
+			r.Need = p.Margin + p.Loss[j+1]
+		}
+		c.Expect = append(c.Expect, r)
+	}
+	return c
+}
