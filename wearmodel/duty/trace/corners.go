@@ -1,0 +1,149 @@
+package trace
+
+import (
+	"math"
+
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// How the fitted line becomes a corner list. Engineering choices.
+const (
+	straightBelow = 0.1  // g of lateral acceleration: less counts as straight
+	sameStretch   = 0.15 // m g2, what joining two stretches may change
+	shortest      = 13.0 // m, of a stretch that stands between two others
+)
+
+// stretch is a part of the lap with one curvature.
+type stretch struct {
+	from, nodes int // the first node and their number
+	metres      float64
+	turn        float64 // rad
+	speed       float64 // m/s, mean
+}
+
+func (s stretch) curvature() float64 { return s.turn / s.metres }
+
+// lateral is the acceleration that the measured speed makes of the curvature, g.
+func (s stretch) lateral() float64 { return s.curvature() * s.speed * s.speed / duty.G }
+
+// join is the two stretches as one.
+func (s stretch) join(b stretch) stretch {
+	all := s.metres + b.metres
+	return stretch{
+		from: s.from, nodes: s.nodes + b.nodes, metres: all, turn: s.turn + b.turn,
+		speed: (s.speed*s.metres + b.speed*b.metres) / all,
+	}
+}
+
+// cost is what joining changes: the squared difference of lateral acceleration
+// over the length it is spread on.
+func (s stretch) cost(b stretch) float64 {
+	speed := math.Min(s.speed, b.speed)
+	d := (s.curvature() - b.curvature()) * speed * speed / duty.G
+	return s.metres * b.metres / (s.metres + b.metres) * d * d
+}
+
+// stretches cuts the line where its curvature changes.
+func (f *fitted) stretches() []stretch {
+	n := len(f.x)
+	kappa := f.curvature()
+	// Begin at the greatest change, so that no stretch runs over the start.
+	first, most := 0, 0.0
+	for i := range n {
+		if d := math.Abs(kappa[i] - kappa[f.before(i)]); d > most {
+			first, most = i, d
+		}
+	}
+	const same = 0.02 // g, from node to node
+	var all []stretch
+	for k := range n {
+		i := (first + k) % n
+		s := stretch{i, 1, (f.length[i] + f.length[f.before(i)]) / 2, f.turn[i], f.speed[i]}
+		if last := len(all) - 1; last >= 0 && math.Abs(kappa[i]-kappa[f.before(i)])*s.speed*s.speed < same*duty.G {
+			all[last] = all[last].join(s)
+			continue
+		}
+		all = append(all, s)
+	}
+	for len(all) > 2 {
+		best, least := -1, sameStretch
+		for i := range all[1:] {
+			if c := all[i].cost(all[i+1]); c < least {
+				best, least = i, c
+			}
+		}
+		if best < 0 {
+			break
+		}
+		all[best] = all[best].join(all[best+1])
+		all = append(all[:best+1], all[best+2:]...)
+	}
+	return fromLine(sharpen(all))
+}
+
+// fromLine turns the list so that it begins with the stretch of the start line.
+func fromLine(all []stretch) []stretch {
+	first := 0
+	for i, s := range all {
+		if s.from == 0 || s.from > all[first].from {
+			first = i // of all stretches the one with the last first node goes over the end
+		}
+		if s.from == 0 {
+			break
+		}
+	}
+	return append(append([]stretch(nil), all[first:]...), all[:first]...)
+}
+
+// sharpen shares out short stretches whose curvature lies between those of
+// their neighbours: the curvature changes somewhere inside. Length and turning
+// stay.
+func sharpen(all []stretch) []stretch {
+	for i := 1; i+1 < len(all); i++ {
+		a, s, b := &all[i-1], all[i], &all[i+1]
+		if s.metres > shortest {
+			continue
+		}
+		share := (s.curvature() - a.curvature()) / (b.curvature() - a.curvature())
+		if !(share >= 0 && share <= 1) {
+			continue
+		}
+		before, after := a.curvature(), b.curvature()
+		a.metres, a.turn, a.nodes = a.metres+s.metres*(1-share), a.turn+before*s.metres*(1-share), a.nodes+s.nodes
+		b.metres, b.turn = b.metres+s.metres*share, b.turn+after*s.metres*share
+		all = append(all[:i], all[i+1:]...)
+		i--
+	}
+	return all
+}
+
+// segments is the stretches as a corner list that closes: what counts as
+// straight gives its turning to the corners.
+func segments(all []stretch) []duty.Segment {
+	lost, kept, whole := 0.0, 0.0, 0.0
+	for _, s := range all {
+		whole += s.turn
+		if math.Abs(s.lateral()) < straightBelow {
+			lost += s.turn
+		} else {
+			kept += math.Abs(s.turn)
+		}
+	}
+	// A closed line turns by whole rounds (Hopf's theorem); the rest is rounding.
+	lost += 2*math.Pi*math.Round(whole/(2*math.Pi)) - whole
+	var out []duty.Segment
+	straight := 0.0
+	for _, s := range all {
+		if math.Abs(s.lateral()) < straightBelow {
+			straight += s.metres
+			continue
+		}
+		turn := s.turn + lost*math.Abs(s.turn)/kept
+		out = append(out, duty.Segment{Straight: straight, Turn: turn, Radius: s.metres / math.Abs(turn)})
+		straight = 0
+	}
+	if straight > 0 {
+		out = append(out, duty.Segment{Straight: straight})
+	}
+	return out
+}

@@ -1,0 +1,222 @@
+package trace
+
+import (
+	"cmp"
+	"math"
+	"slices"
+)
+
+// How a start line is found. Engineering choices.
+const (
+	gateTries   = 64   // places tried
+	gateHalf    = 20.0 // m to either side of the place: half a track and the noise
+	gateSpeed   = 8.0  // m/s, slower places are paddocks
+	gateAlong   = 0.5  // cosine: within 60 degrees of its direction
+	shortestLap = 15.0 // s
+	lapLength   = 0.03 // laps differ in length by less
+	likeMany    = 0.75 // of the most laps
+	likeFast    = 0.7  // of the best mean speed
+)
+
+// outline is the trace once a second, each place the mean of the second
+// around it, with the way gone so far.
+type outline struct {
+	at      []int // index in the track
+	t, x, y []float64
+	run     []int
+	gone    []float64 // m
+	speed   []float64 // m/s
+}
+
+// standing is the way in a second (m) below which the car is taken to stand:
+// what is left is noise.
+const standing = 2.5
+
+func (tr *track) outline() *outline {
+	half := int(math.Round(0.5/tr.period)) - 1
+	half = max(0, half)
+	o := &outline{}
+	for i := 0; i < len(tr.t); {
+		lo, hi := i, i
+		for lo > 0 && i-lo < half && tr.run[lo-1] == tr.run[i] {
+			lo--
+		}
+		for hi < len(tr.t)-1 && hi-i < half && tr.run[hi+1] == tr.run[i] {
+			hi++
+		}
+		reach := min(i-lo, hi-i) // the mean must be of both sides alike
+		var t, x, y float64
+		for j := i - reach; j <= i+reach; j++ {
+			t, x, y = t+tr.t[j], x+tr.x[j], y+tr.y[j]
+		}
+		n := float64(2*reach + 1)
+		o.at, o.t, o.x, o.y, o.run = append(o.at, i), append(o.t, t/n), append(o.x, x/n), append(o.y, y/n), append(o.run, tr.run[i])
+		next := i + 1
+		for next < len(tr.t) && tr.run[next] == tr.run[i] && tr.t[next]-tr.t[i] < 0.99 {
+			next++
+		}
+		i = next
+	}
+	o.gone, o.speed = make([]float64, len(o.t)), make([]float64, len(o.t))
+	for k := 1; k < len(o.t); k++ {
+		o.gone[k] = o.gone[k-1]
+		if o.run[k] != o.run[k-1] {
+			continue
+		}
+		step, dt := math.Hypot(o.x[k]-o.x[k-1], o.y[k]-o.y[k-1]), o.t[k]-o.t[k-1]
+		o.speed[k] = step / dt
+		if step > standing*dt {
+			o.gone[k] += step
+		}
+	}
+	return o
+}
+
+// gate is a start line: a place and a direction.
+type gate struct{ x, y, ux, uy float64 }
+
+// crossing is one passage of the gate.
+type crossing struct {
+	k    int     // outline point before it
+	t    float64 // s
+	gone float64 // m
+}
+
+// crossings lists the passages in the gate's direction.
+func (g gate) crossings(o *outline) []crossing {
+	var out []crossing
+	for k := 0; k+1 < len(o.t); k++ {
+		if o.run[k] != o.run[k+1] {
+			continue
+		}
+		dx, dy := o.x[k]-g.x, o.y[k]-g.y
+		a := dx*g.ux + dy*g.uy
+		if a > 0 || a < -300 {
+			continue
+		}
+		ex, ey := o.x[k+1]-g.x, o.y[k+1]-g.y
+		b := ex*g.ux + ey*g.uy
+		if b <= 0 {
+			continue
+		}
+		f := -a / (b - a)
+		if math.Abs((dx+f*(ex-dx))*-g.uy+(dy+f*(ey-dy))*g.ux) > gateHalf || b-a < gateAlong*math.Hypot(ex-dx, ey-dy) {
+			continue
+		}
+		c := crossing{k, o.t[k] + f*(o.t[k+1]-o.t[k]), o.gone[k] + f*(o.gone[k+1]-o.gone[k])}
+		if n := len(out); n > 0 && o.run[out[n-1].k] == o.run[k] && c.t-out[n-1].t < shortestLap {
+			continue
+		}
+		out = append(out, c)
+	}
+	return out
+}
+
+// findGate tries places all along the trace and keeps the one that cuts the
+// most hot laps and, of those, the one with the quickest: where it is badly
+// placed, a lap from the pits or to them is counted in part. The length is the
+// median of its laps; 0 where none is.
+func (o *outline) findGate() (best gate, length float64) {
+	var moving []int
+	for k := 1; k+1 < len(o.t); k++ {
+		if o.speed[k] > gateSpeed && o.run[k-1] == o.run[k+1] {
+			moving = append(moving, k)
+		}
+	}
+	var all []tried
+	most, fastest := 0, 0.0
+	tries := min(gateTries, len(moving))
+	for i := range tries {
+		k := moving[(2*i+1)*len(moving)/(2*tries)]
+		dx, dy := o.x[k+1]-o.x[k-1], o.y[k+1]-o.y[k-1]
+		if d := math.Hypot(dx, dy); d > 0 {
+			c := o.try(gate{o.x[k], o.y[k], dx / d, dy / d})
+			c.speed = o.speed[k]
+			all = append(all, c)
+			most = max(most, len(c.times))
+			if len(c.times) > 0 {
+				fastest = math.Max(fastest, c.metres/c.usual)
+			}
+		}
+	}
+	if most == 0 {
+		return gate{}, 0
+	}
+	// Of those that cut about as many laps, the longest: a lap that comes close
+	// to itself has loops of its own. A lap of several, from pits to pits, is one.
+	for _, c := range all {
+		if float64(len(c.times)) >= likeMany*float64(most) && c.metres/c.usual >= likeFast*fastest {
+			length = math.Max(length, c.metres)
+		}
+	}
+	usual := math.Inf(1)
+	for _, c := range all {
+		if len(c.times) > 0 && math.Abs(c.metres/length-1) < lapLength {
+			usual = math.Min(usual, c.usual)
+		}
+	}
+	laps, least := 0, 0.0
+	for _, c := range all {
+		if len(c.times) == 0 || math.Abs(c.metres/length-1) >= lapLength {
+			continue
+		}
+		hot := 0
+		for _, t := range c.times {
+			if t < usual*slowLap {
+				hot++
+			}
+		}
+		// Where a metre takes less time, a lap is timed better.
+		cost := c.usual * (1 + 0.02*gateSpeed/c.speed)
+		if hot > laps || hot == laps && cost < least {
+			best, laps, least, length = c.gate, hot, cost, c.metres
+		}
+	}
+	return best, length
+}
+
+// tried is a gate with the laps of like length that it cuts.
+type tried struct {
+	gate
+	speed  float64 // m/s, there
+	metres float64 // median
+	times  []float64
+	usual  float64 // s, of them
+}
+
+// try cuts the trace at a gate and keeps the most laps whose lengths differ
+// by little.
+func (o *outline) try(g gate) tried {
+	type lap struct{ metres, seconds float64 }
+	var all []lap
+	cs := g.crossings(o)
+	for i := 1; i < len(cs); i++ {
+		if o.run[cs[i].k] == o.run[cs[i-1].k] {
+			if l := cs[i].gone - cs[i-1].gone; l >= leastLap {
+				all = append(all, lap{l, cs[i].t - cs[i-1].t})
+			}
+		}
+	}
+	slices.SortFunc(all, func(a, b lap) int { return cmp.Compare(a.metres, b.metres) })
+	first, from, to := 0, 0, 0
+	for last := range all {
+		for all[last].metres > all[first].metres*(1+2*lapLength) {
+			first++
+		}
+		if last+1-first > to-from {
+			from, to = first, last+1
+		}
+	}
+	c := tried{gate: g}
+	for _, l := range all[from:to] {
+		c.times = append(c.times, l.seconds)
+	}
+	if from < to {
+		c.usual = quantile(c.times, usualShare)
+		c.metres = all[(from+to)/2].metres
+	}
+	return c
+}
+
+// leastLap is the shortest lap, m: a kart track. Assumed.
+const leastLap = 300.0
