@@ -205,9 +205,9 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 	}
 	if fails < 0 {
 		if sure >= MostDays {
-			return fmt.Sprintf("enough for %s, and 90 %% last more than %d", dayCount(enough), MostDays)
+			return fmt.Sprintf("enough for %s, and 90 %% of cases last more than %d", dayCount(enough), MostDays)
 		}
-		return fmt.Sprintf("enough for %s; 90 %% last about %.1f", dayCount(enough), sure)
+		return fmt.Sprintf("enough for %s; 90 %% of cases last about %.1f days", dayCount(enough), sure)
 	}
 	st := stays[fails]
 	s := st.sets[i]
@@ -215,7 +215,11 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 		return "not to be driven on: " + strings.Join(s.Stop, "; ")
 	}
 	first := st.remedy(i)
-	odds := fmt.Sprintf("(chance to %s %s, %s first)", chooser{set: s}.end(), Chance(s.Decision.PAsIs), s.Decision.Where)
+	odds := fmt.Sprintf("(chance to %s %s", chooser{set: s}.end(), Chance(s.Decision.PAsIs))
+	if len(s.points) > 1 {
+		odds += ", " + s.Decision.Where + " first"
+	}
+	odds += ")"
 	text := fmt.Sprintf("enough for %s; for %s %s %s", dayCount(enough), number(st.days), first, odds)
 	if enough == 0 {
 		text = fmt.Sprintf("not enough for one day: %s %s", first, odds)
@@ -252,6 +256,9 @@ func (st stay) remedy(i int) string {
 	case DoNotTake:
 		return "nothing makes it safe"
 	default:
+		if s.Kind == profiles.Oil {
+			return "change it at home and sample it"
+		}
 		return "look before each session"
 	}
 }

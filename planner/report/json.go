@@ -19,10 +19,13 @@ const digits = 6
 
 // JSON writes the plan as one object: keys in snake case, SI units,
 // temperatures in degrees Celsius, shares 0-1, dates YYYY-MM-DD.
-func JSON(w io.Writer, p *planner.Plan) error {
+func JSON(w io.Writer, p *planner.Plan) error { return object(w, *p) }
+
+// object writes any struct so.
+func object(w io.Writer, v any) error {
 	enc := json.NewEncoder(w)
 	enc.SetIndent("", "  ")
-	return enc.Encode(plain(reflect.ValueOf(*p)))
+	return enc.Encode(plain(reflect.ValueOf(v)))
 }
 
 // plain turns a value into maps, slices and rounded numbers.
