@@ -1,0 +1,105 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"testing"
+
+	"pgregory.net/rapid"
+)
+
+// anyMenu draws a few sets, two of which may share a part and an axle, with
+// options at home and at two stops.
+func anyMenu(t *rapid.T) *menu {
+	m := &menu{visit: rapid.Float64Range(0, 100).Draw(t, "visit"), limit: [2]float64{10, 10}}
+	ids := []string{"pads-front", "hub-LF", "rotors-front", "hub-RF"}
+	shelf := rapid.IntRange(0, 2).Draw(t, "shelf")
+	for i := range rapid.IntRange(1, 4).Draw(t, "sets") {
+		s := &set{Set: Set{ID: ids[i], Part: fmt.Sprint("part ", i%2)}, shelf: shelf}
+		m.sets = append(m.sets, s)
+		var options []option
+		for range rapid.IntRange(1, 4).Draw(t, "options") {
+			op := option{occasion: rapid.IntRange(nowhere, 1).Draw(t, "occasion")}
+			op.Shop = rapid.Bool().Draw(t, "shop")
+			op.Shelf = rapid.IntRange(0, shelf).Draw(t, "from the shelf")
+			op.Labor = float64(rapid.IntRange(0, 50).Draw(t, "labour"))
+			op.Cost = op.Labor + float64(rapid.IntRange(0, 200).Draw(t, "cost"))
+			op.size = [2]float64{float64(rapid.IntRange(0, 8).Draw(t, "volume")), float64(rapid.IntRange(0, 8).Draw(t, "mass"))}
+			if rapid.IntRange(0, 4).Draw(t, "barred") == 0 {
+				op.barred = "unsafe"
+			}
+			options = append(options, op)
+		}
+		m.options = append(m.options, options)
+	}
+	m.shares = m.share()
+	return m
+}
+
+// cost prices a combination by itself: every visit once, an axle's smaller job
+// free where both are done on one occasion, no more from the shelf than it
+// holds, and all within the boot.
+func (m *menu) cost(pick []int) float64 {
+	cost := 0.0
+	visited, taken, size := map[int]bool{}, map[string]int{}, [2]float64{}
+	for i, k := range pick {
+		if k == none {
+			cost += nothing
+			continue
+		}
+		op := m.options[i][k]
+		if op.barred != "" {
+			return math.Inf(1)
+		}
+		cost += op.Cost
+		if (op.occasion >= 0 || op.occasion == atHome && op.Shop) && !visited[op.occasion] {
+			visited[op.occasion] = true
+			cost += m.visit
+		}
+		taken[m.sets[i].Part] += op.Shelf
+		if taken[m.sets[i].Part] > m.sets[i].shelf {
+			return math.Inf(1)
+		}
+		size[0] += op.size[0]
+		size[1] += op.size[1]
+	}
+	if size[0] > m.limit[0] || size[1] > m.limit[1] {
+		return math.Inf(1)
+	}
+	if len(pick) > 2 && pick[0] != none && pick[2] != none {
+		pads, rotors := m.options[0][pick[0]], m.options[2][pick[2]]
+		if pads.occasion == rotors.occasion && pads.occasion != nowhere {
+			cost -= math.Min(pads.Labor, rotors.Labor)
+		}
+	}
+	return cost
+}
+
+// TestChoiceAgainstBruteForce: no combination of options, tried one by one, is
+// cheaper than the chosen one, and the chosen one costs what it says.
+func TestChoiceAgainstBruteForce(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		m := anyMenu(t)
+		got := m.solve(m.limit, nil)
+		if own := m.cost(got.pick); math.Abs(own-got.Cost) > 1e-6 || math.Abs(got.Bound-got.Cost) > 1e-6 {
+			t.Fatalf("chosen %v: says %g with a bound of %g, costs %g", got.pick, got.Cost, got.Bound, own)
+		}
+		best := math.Inf(1)
+		pick := make([]int, len(m.sets))
+		var try func(i int)
+		try = func(i int) {
+			if i == len(pick) {
+				best = math.Min(best, m.cost(pick))
+				return
+			}
+			for k := none; k < len(m.options[i]); k++ {
+				pick[i] = k
+				try(i + 1)
+			}
+		}
+		try(0)
+		if got.Cost > best+1e-6 {
+			t.Fatalf("chosen %v at %g, brute force finds %g", got.pick, got.Cost, best)
+		}
+	})
+}

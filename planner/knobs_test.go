@@ -1,0 +1,159 @@
+package planner
+
+import (
+	"testing"
+	"time"
+
+	"example.com/tripwear/profiles"
+)
+
+// knob is one thing turned in the demo, and what it must do to the decisions.
+type knob struct {
+	what  string
+	turn  func(*profiles.Folder, *profiles.Trip)
+	today time.Time
+	want  map[string]Action // by set; every other set keeps its action
+	safe  bool
+}
+
+// change replaces a value of a part.
+func change(f *profiles.Folder, part string, to func(*profiles.Part)) {
+	p := f.Parts[part]
+	to(&p)
+	f.Parts[part] = p
+}
+
+const oneDay = 86400 // s
+
+// TestKnobs turns one knob of the demo at a time: the decisions that hang on
+// it change, and no other.
+func TestKnobs(t *testing.T) {
+	const weeks = 40 * oneDay
+	inTime := departure.AddDate(0, 0, -20)
+	for _, k := range []knob{
+		{
+			what: "a spare rotor pair at five times the price ties up more than the chance to need it is worth",
+			turn: func(f *profiles.Folder, _ *profiles.Trip) {
+				change(f, "rotors-front", func(p *profiles.Part) { p.Price *= 5 })
+			},
+			want: map[string]Action{"rotors-front": Watch}, safe: true,
+		},
+		{
+			what:  "with twenty days to go nothing is late",
+			turn:  func(*profiles.Folder, *profiles.Trip) {},
+			today: inTime, want: map[string]Action{}, safe: true,
+		},
+		{
+			what: "rotors that come after departure cannot be carried",
+			turn: func(f *profiles.Folder, _ *profiles.Trip) {
+				change(f, "rotors-front", func(p *profiles.Part) { p.LeadTime = weeks })
+			},
+			today: inTime, want: map[string]Action{"rotors-front": Watch}, safe: true,
+		},
+		{
+			what: "worn tires whose successors come after departure stay at home",
+			turn: func(f *profiles.Folder, _ *profiles.Trip) {
+				change(f, "tires-rear", func(p *profiles.Part) { p.LeadTime = weeks })
+			},
+			today: inTime, want: map[string]Action{"tires-rear": DoNotTake}, safe: false,
+		},
+		{
+			what: "half the boot holds the luggage at best: the pads go on before leaving, the rotors are watched, and the oil is bought at the stop",
+			turn: func(f *profiles.Folder, _ *profiles.Trip) {
+				f.Car.Boot.Volume /= 2
+				f.Car.Boot.Payload /= 2
+			},
+			want: map[string]Action{"pads-front": RenewBefore, "rotors-front": Watch}, safe: true,
+		},
+		{
+			what: "without the workshop the oil is changed before leaving",
+			turn: func(_ *profiles.Folder, trip *profiles.Trip) {
+				trip.Legs = append(append([]profiles.Leg(nil), trip.Legs[:3]...), trip.Legs[4:]...)
+			},
+			want: map[string]Action{"oil": RenewBefore}, safe: true,
+		},
+		{
+			what: "ten times the cost of being stopped short: nothing that may end the trip is left to a look",
+			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Car.Costs.Stranded *= 10 },
+			want: map[string]Action{
+				"tires-front": RenewAtStop, "pads-front": RenewBefore, "pads-rear": RenewBefore, "rotors-rear": RenewBefore,
+				"hub-LF": RenewBefore, "hub-RF": RenewBefore, "hub-RR": RenewBefore,
+			}, safe: true,
+		},
+		{
+			what: "at a cap of 0.5 % the worn hub goes before leaving, and no fluid is good enough",
+			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Model.Safety.Cap = 0.005 },
+			want: map[string]Action{"hub-RF": RenewBefore, "fluid": DoNotTake}, safe: false,
+		},
+	} {
+		f, trip := demo(t, "juniper")
+		was := plan(t, f, trip)
+		k.turn(f, &trip)
+		is, err := Make(f, trip, Options{Draws: 2000, Today: k.today})
+		if err != nil {
+			t.Fatal(err)
+		}
+		for i, s := range is.Sets {
+			want, turned := k.want[s.ID]
+			if before := was.Sets[i].Decision.Action; !turned {
+				want = before
+			} else if want == before {
+				t.Errorf("%s: %s was %s already", k.what, s.ID, before)
+			}
+			if s.Decision.Action != want {
+				t.Errorf("%s: %s: %s (%s), want %s", k.what, s.ID, s.Decision.Action, s.Decision.Reason, want)
+			}
+		}
+		if is.Safe != k.safe {
+			t.Errorf("%s: safe %v", k.what, is.Safe)
+		}
+		if is.Safe && is.Choice.Bound < was.Choice.Bound-1e-9 && len(k.want) > 0 {
+			t.Errorf("%s: made the choice cheaper, %.0f from %.0f", k.what, is.Choice.Cost, was.Choice.Cost)
+		}
+	}
+}
+
+// TestCapBringsTheChangeForward: under a lower cap the carried pads and rotors
+// go on before an earlier leg.
+func TestCapBringsTheChangeForward(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	was := plan(t, f, trip)
+	f.Model.Safety.Cap = 0.005
+	is := plan(t, f, trip)
+	for _, c := range []struct {
+		set      string
+		was, now string // the leg before which the spare goes on; "" for only if the checks call for it
+	}{{"pads-front", "Quarry Ridge", "Heron Flats day 2"}, {"rotors-front", "", "Quarry Ridge"}} {
+		leg := func(p *Plan) string {
+			if d := p.set(t, c.set).Decision; d.Leg >= 0 {
+				return p.Legs[d.Leg].Name
+			}
+			return ""
+		}
+		if leg(was) != c.was || leg(is) != c.now {
+			t.Errorf("%s: before %q, with the lower cap %q; want %q and %q", c.set, leg(was), leg(is), c.was, c.now)
+		}
+	}
+}
+
+// TestLeftOutOfTheBoot: what half the boot keeps out is said, with what room
+// for it would save; the oil is then bought where it is changed.
+func TestLeftOutOfTheBoot(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	f.Car.Boot.Volume /= 2
+	f.Car.Boot.Payload /= 2
+	p := plan(t, f, trip)
+	left := map[string]float64{}
+	for _, l := range p.Choice.LeftOut {
+		left[l.Set] = l.Saving
+	}
+	if len(left) != 2 || !(left["pads-front"] > 0 && left["rotors-front"] > 0) {
+		t.Errorf("left out: %+v", p.Choice.LeftOut)
+	}
+	if it, ok := p.item("oil", BuyOnTheWay); !ok || it.OnShelf {
+		t.Errorf("oil: %+v", it)
+	}
+	if p.Boot.Fits {
+		t.Error("the luggage alone is more than the boot holds, and nobody says so")
+	}
+}

@@ -1,0 +1,247 @@
+package planner
+
+import (
+	"slices"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+func (p *Plan) item(set, buy string) (Item, bool) {
+	i := slices.IndexFunc(p.Shopping, func(it Item) bool { return it.Set == set && it.Buy == buy })
+	if i < 0 {
+		return Item{}, false
+	}
+	return p.Shopping[i], true
+}
+
+// said is the checks of an occasion about a set, in words.
+func (p *Plan) said(when, set string) []string {
+	var out []string
+	for _, c := range p.Checks {
+		if c.When == when && c.Set == set {
+			out = append(out, p.Say(c, quantity.US))
+		}
+	}
+	return out
+}
+
+// TestItemsFollowDecisions: an item is on the list because a set is renewed or
+// a spare carried, and every such set has its items; the boot holds what is
+// carried and nothing else.
+func TestItemsFollowDecisions(t *testing.T) {
+	for _, name := range profiles.DemoNames() {
+		f, trip := demo(t, name)
+		p := plan(t, f, trip)
+		wanted := 0
+		for _, s := range p.Sets {
+			for _, buy := range needs(s.Decision, p.Legs) {
+				wanted++
+				if _, ok := p.item(s.ID, buy); !ok {
+					t.Errorf("%s: %s, %s: no item %q", name, s.ID, s.Decision.Action, buy)
+				}
+			}
+		}
+		if p.TopUp > 0 {
+			wanted++
+		}
+		if len(p.Shopping) != wanted {
+			t.Errorf("%s: %d items, decisions want %d", name, len(p.Shopping), wanted)
+		}
+		carried, volume, mass, sum, all := 0, 0.0, 0.0, 0.0, 0.0
+		for _, it := range p.Shopping {
+			if it.Buy == BuyCarry {
+				carried++
+				volume += it.Volume
+				mass += it.Mass
+			}
+			if !it.OnShelf {
+				all += it.Price
+			}
+		}
+		for _, total := range p.Totals {
+			sum += total.Price
+		}
+		if len(p.Packing) != carried || p.Boot.UsedVolume != volume || p.Boot.UsedMass != mass || !p.Boot.Fits {
+			t.Errorf("%s: packs %d of %d carried, %+v", name, len(p.Packing), carried, p.Boot)
+		}
+		if sum != all || p.Spend(ForParts) != all {
+			t.Errorf("%s: totals %g, budget %g, items %g", name, sum, p.Spend(ForParts), all)
+		}
+	}
+}
+
+// TestQuantity: what one buys, in the owner's units.
+func TestQuantity(t *testing.T) {
+	oil := profiles.OilPart{Quantity: 4.8 * 0.946352946e-3}
+	for _, c := range []struct {
+		part       profiles.Part
+		us, metric string
+	}{
+		{profiles.Part{Kind: profiles.Tire}, "1 pair, mounted and balanced, new valves", ""},
+		{profiles.Part{Kind: profiles.Pads}, "1 axle set", ""},
+		{profiles.Part{Kind: profiles.Rotors}, "1 pair", ""},
+		{profiles.Part{Kind: profiles.Bearing}, "1 hub, its nut where the maker wants a new one", ""},
+		{profiles.Part{Kind: profiles.Oil, Oil: &oil}, "4.8 qt, filter and drain washer", "4.5 L, filter and drain washer"},
+		{profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: 0.5e-3}}, "1 bottle of 0.5 L", ""},
+		{profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: 0.8e-3}}, "2 bottles of 0.5 L", ""},
+	} {
+		var it Item
+		it.bought(c.part)
+		if c.metric == "" {
+			c.metric = c.us
+		}
+		if us, metric := it.Quantity(quantity.US), it.Quantity(quantity.Metric); us != c.us || metric != c.metric {
+			t.Errorf("%s: %q and %q, want %q and %q", c.part.Kind, us, metric, c.us, c.metric)
+		}
+	}
+}
+
+// TestLateFirst: what would arrive late heads the list, with its date, and the
+// checklist says to order it now. The front tires take five days.
+func TestLateFirst(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	p, err := Make(f, trip, Options{Draws: 500, Today: departure.AddDate(0, 0, -30)})
+	if err != nil {
+		t.Fatal(err)
+	}
+	it, ok := p.item("tires-rear", BuyBefore)
+	if !ok || it.Late || it.OrderBy.Format(time.DateOnly) != "2027-05-08" {
+		t.Errorf("rear tires: %+v", it)
+	}
+	lists := &Plan{Depart: departure, Sets: p.Sets, Legs: p.Legs}
+	var sets []*set
+	for _, s := range p.Sets {
+		sets = append(sets, &set{Set: s})
+	}
+	b := &builder{folder: f, parts: fittings(f)}
+	lists.shop(sets, f, b, departure.AddDate(0, 0, -3)) // the rotors take three days, the tires five
+	if first := lists.Shopping[0]; first.Set != "tires-rear" || !first.Late || lists.Shopping[1].Late {
+		t.Errorf("first on the list: %+v, then %+v", first, lists.Shopping[1])
+	}
+}
+
+// TestToolsOnce: a tool that several spares want is taken once, for all of
+// them; with nothing to fit on the way and nothing watched, only the pressure
+// gauge goes along.
+func TestToolsOnce(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	p := plan(t, f, trip)
+	seen := map[string]int{}
+	for _, tool := range p.Tools {
+		seen[tool.Name]++
+		if len(tool.For) == 0 {
+			t.Errorf("%s for nothing", tool.Name)
+		}
+		if tool.Name == "jack and stands" && len(tool.For) != 2 {
+			t.Errorf("%s for %v, want the front pads and the front rotors", tool.Name, tool.For)
+		}
+	}
+	for name, n := range seen {
+		if n > 1 {
+			t.Errorf("%s is taken %d times", name, n)
+		}
+	}
+	for _, name := range []string{"jack and stands", "piston tool", "caliper sockets", "torque wrench"} {
+		if seen[name] == 0 {
+			t.Errorf("no %s, for spares in the boot", name)
+		}
+	}
+	trip.Legs = []profiles.Leg{road(100)}
+	f.Car.OilUse = 0
+	fitNew(f, "tires-rear")
+	for _, tool := range plan(t, f, trip).Tools {
+		if tool.Name != "tire pressure gauge" {
+			t.Errorf("a drive of 100 miles takes along %s for %v", tool.Name, tool.For)
+		}
+	}
+}
+
+// TestTopUp by hand: 0.2 L per 1,000 km over 1,000 km of road is 0.2 L, one
+// bottle; without consumption none is taken.
+func TestTopUp(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	trip.Legs = []profiles.Leg{road(1000 / 1.609344)}
+	p := plan(t, f, trip)
+	if p.TopUp < 0.1999e-3 || p.TopUp > 0.2001e-3 {
+		t.Errorf("top up %g L, by hand 0.2", p.TopUp*1000)
+	}
+	if it, ok := p.item("", BuyCarry); !ok || it.Count != 1 || !strings.Contains(it.Name, "5W-40") {
+		t.Errorf("%+v", it)
+	}
+	f.Car.OilUse = 0
+	if it, ok := plan(t, f, trip).item("", BuyCarry); ok {
+		t.Errorf("nothing used, yet %+v", it)
+	}
+}
+
+// TestChecksFollowFindings: what the demo finds is on its lists, and goes when
+// the finding goes.
+func TestChecksFollowFindings(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	p := plan(t, f, trip)
+	has := func(p *Plan, when, set string, words ...string) bool {
+		for _, line := range p.said(when, set) {
+			if !slices.ContainsFunc(words, func(w string) bool { return !strings.Contains(line, w) }) {
+				return true
+			}
+		}
+		return false
+	}
+	for _, c := range []struct {
+		when, set string
+		words     []string
+	}{
+		{CheckBefore, "tires-rear", []string{"renew the rear tires", "torque", "first hour"}},
+		{CheckFuel, "tires-front", []string{"RF outside", "stop at 2.0/32 in"}},
+		{CheckSession, "tires-front", []string{"RF outside", "before Quarry Ridge"}},
+		{CheckSession, "pads-front", []string{"act at 3.0 mm", "stop at 2.0 mm", "spare is in the boot", "torque"}},
+		{CheckNight, "pads-front", []string{"before Heron Flats day 2 (which wants"}},
+		{CheckSession, "hub-RF", []string{"RF above all", "Heron Flats"}},
+		{"at Alder Creek workshop", "oil", []string{"renew the engine oil"}},
+	} {
+		if !has(p, c.when, c.set, c.words...) {
+			t.Errorf("%s, %s: nothing says %q: %q", c.when, c.set, c.words, p.said(c.when, c.set))
+		}
+	}
+	for i := range f.Car.Fitted {
+		e := &f.Car.Fitted[i]
+		if e.Part == "pads-front" {
+			e.Pad["LF"], e.Pad["RF"] = 11e-3, 11e-3
+		}
+	}
+	fitNew(f, "tires-rear")
+	fitNew(f, "oil")
+	trip.Legs = []profiles.Leg{trip.Legs[0], days("heron-flats", 1, "intermediate"), trip.Legs[3], trip.Legs[0]}
+	p = plan(t, f, trip)
+	for _, c := range []struct{ when, set string }{{CheckBefore, "tires-rear"}, {CheckSession, "pads-front"}, {"at Alder Creek workshop", "oil"}} {
+		if got := p.said(c.when, c.set); len(got) > 0 {
+			t.Errorf("found in order, yet %s: %q", c.when, got)
+		}
+	}
+}
+
+// TestExpected: what a check says to expect is the start less the nominal
+// losses, and after a renewal the new part's.
+func TestExpected(t *testing.T) {
+	pt := Point{Measure: PadLining, Start: 6e-3, New: 11e-3, Limit: 2e-3, Margin: 3e-3, Loss: []float64{1e-3, 2e-3, 0, 2e-3}}
+	for _, c := range []struct {
+		d    Decision
+		want []float64 // mm
+	}{
+		{Decision{Action: Run, Leg: -1}, []float64{6, 5, 3, 3, 1}},
+		{Decision{Action: RenewBefore, Leg: -1}, []float64{11, 10, 8, 8, 6}},
+		{Decision{Action: RenewAtStop, Leg: 2}, []float64{6, 5, 3, 11, 9}},
+		{Decision{Action: Carry, Leg: 1}, []float64{6, 11, 9, 9, 7}},
+	} {
+		got := course(Set{Decision: c.d}, pt)
+		for j := range c.want {
+			if d := got[j]*1000 - c.want[j]; d > 1e-9 || d < -1e-9 {
+				t.Errorf("%s at %d: before leg %d %.3f mm, by hand %g", c.d.Action, c.d.Leg, j, got[j]*1000, c.want[j])
+			}
+		}
+	}
+}
