@@ -30,14 +30,17 @@ func (b *builder) oil() *set {
 	part := fit.part.Oil
 	s := b.start("oil", "engine oil", fit)
 	s.road, s.circuit = float64(b.folder.Model.Spread.Oil), float64(b.folder.Model.Spread.Oil)
-	ceiling := float64(part.Ceiling)
+	interval, ceiling := b.reported(s, float64(part.Interval), float64(part.Ceiling))
 	p := point{Point: Point{
 		Place: "engine", Measure: OilLife, New: ceiling, Start: ceiling,
-		Margin: ceiling - float64(part.Interval),
+		Margin: ceiling - interval,
 	}}
 	of := func(w wear) float64 { return w.oil }
 	b.unmeasured(&p, fit, of)
 	s.Measured = estimated
+	if b.folder.Car.OilTemp == 0 {
+		s.Measured += "; no gauge, so the oil on circuit is assumed at " + bothTemperatures(float64(b.folder.Model.Oil.CircuitTemp))
+	}
 	s.add(p, b.usages, of)
 	s.renewed()
 	if part.Months > 0 {

@@ -80,7 +80,7 @@ func (b *builder) reference(m machine) error {
 	if err != nil {
 		return err
 	}
-	b.perDay = circuitWear(m, f.Model, leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds))
+	b.perDay = circuitWear(m, sump(&f), leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds))
 	road, _ := roadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	b.perMetre = road.nominal()
 	return nil

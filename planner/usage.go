@@ -133,7 +133,7 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 			if slow, errs[i] = circuitDuty(m, f, leg, warmLap*dd.Pace); errs[i] != nil {
 				return
 			}
-			u.at[i] = circuitWear(m, f.Model, leg, dd, slow, laps)
+			u.at[i] = circuitWear(m, sump(f), leg, dd, slow, laps)
 		})
 	}
 	wg.Wait()

@@ -20,12 +20,16 @@ const (
 // String is the word a report prints.
 func (v Verdict) String() string { return [...]string{"not judged", "fine", "FLAG", "STOP"}[v] }
 
+// MarshalText is the word, for machines.
+func (v Verdict) MarshalText() ([]byte, error) { return []byte(v.String()), nil }
+
 // Reading is one figure judged.
 type Reading struct {
 	Figure  Figure
 	New     float64 // of the new oil; for fuel, water and glycol 0
 	HasNew  bool
 	Used    float64
+	Below   bool    // Used is a bound
 	Least   float64 // limits, in the figure's unit; NaN where there is none on that side
 	Most    float64
 	Rate    float64 // change per equivalent m; NaN without a new-oil reference
@@ -121,9 +125,13 @@ func (j *Judgement) support(used Sample, fresh *Sample, interval float64, c Crit
 		most = interval
 	}
 	j.Supported = math.Min(most, c.Line*j.FirstLimit)
-	if j.Verdict >= Flagged && used.Equivalent > 0 {
-		// A flag without a line of its own still says that this distance was too much.
-		j.Supported = math.Min(j.Supported, c.Line*used.Equivalent)
+	if j.Verdict >= Flagged {
+		// A flag without a line of its own still says that it was too much.
+		much := interval
+		if used.Equivalent > 0 {
+			much = math.Min(interval, used.Equivalent)
+		}
+		j.Supported = math.Min(j.Supported, c.Line*much)
 	}
 	j.Longer = j.Supported > interval
 }

@@ -167,6 +167,21 @@ func TestDoubts(t *testing.T) {
 	}
 }
 
+// Below what could be measured is judged as the figure itself, but no line
+// leads to it.
+func TestBound(t *testing.T) {
+	used, fresh := clean()
+	used.Values[Water], used.Below = 0.001, map[Figure]bool{Water: true}
+	j := Judge(fiveForty, used, &fresh, nil, 3500*mile, usual())
+	if r := find(j, Water); r.Verdict != Fine || !math.IsNaN(r.Rate) || !j.Longer {
+		t.Errorf("%+v", r)
+	}
+	used.Values[Water] = 0.002
+	if j := Judge(fiveForty, used, &fresh, nil, 3500*mile, usual()); find(j, Water).Verdict != Flagged {
+		t.Error("a bound over the limit is not flagged")
+	}
+}
+
 // Three reports on one engine: iron at 2, 2 and 5 ppm per 1,000 miles.
 func TestTrends(t *testing.T) {
 	at := func(iron, miles float64) Sample {

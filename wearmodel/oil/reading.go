@@ -9,7 +9,7 @@ import (
 // reading judges one figure.
 func (c Criteria) reading(f Figure, v float64, grade Grade, used Sample, fresh *Sample) Reading {
 	none := math.NaN()
-	r := Reading{Figure: f, Used: v, Least: none, Most: none, Rate: none, LimitAt: none, Verdict: Unjudged}
+	r := Reading{Figure: f, Used: v, Below: used.Below[f], Least: none, Most: none, Rate: none, LimitAt: none, Verdict: Unjudged}
 	if fresh != nil {
 		r.New, r.HasNew = fresh.Values[f], has(*fresh, f)
 	}
@@ -25,7 +25,7 @@ func (c Criteria) reading(f Figure, v float64, grade Grade, used Sample, fresh *
 	case Fuel, Water:
 		r.New, r.HasNew = 0, true // clean oil holds none
 		r.Most = map[Figure]float64{Fuel: c.Fuel, Water: c.Water}[f]
-		r.judge("most, common practice, no source")
+		r.judge("the most; common practice, no source")
 	case Glycol:
 		r.New, r.HasNew, r.Most, r.Verdict = 0, true, 0, Fine
 		r.Why = "any is coolant in the oil: do not drive the engine; common practice, no source"
@@ -35,7 +35,9 @@ func (c Criteria) reading(f Figure, v float64, grade Grade, used Sample, fresh *
 	default:
 		c.metal(&r)
 	}
-	r.line(used.Equivalent)
+	if !used.Below[f] {
+		r.line(used.Equivalent)
+	}
 	return r
 }
 

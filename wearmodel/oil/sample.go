@@ -48,7 +48,8 @@ func (f Figure) Unit() string {
 // not in Values.
 type Sample struct {
 	Values     map[Figure]float64
-	BaseMethod string // ASTM method of the base number, such as D2896; "" where not said
+	Below      map[Figure]bool // the value is a bound, "below 2 %": judged as the figure itself, but no line is drawn to it
+	BaseMethod string          // ASTM method of the base number, such as D2896; "" where not said
 	AcidMethod string
 	Equivalent float64 // m of equivalent distance on the fill; 0 for new oil
 	Metres     float64 // m driven on the fill

@@ -1,0 +1,150 @@
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/profiles"
+)
+
+type oilOptions struct {
+	demo string
+	keep bool
+}
+
+func newOilCommand(w world) *cobra.Command {
+	var o oilOptions
+	cmd := &cobra.Command{
+		Use:   "oil [REPORT]",
+		Short: "Read a laboratory's report on used oil, and what it does to the interval",
+		Long: `Read a report on a sample of used engine oil: REPORT is a .yaml or .csv file,
+or the name of one in the car folder's oil/; left out, the newest there. It is
+judged by the car's own oil and interval, beside the earlier reports of the same
+engine. --keep puts the file into oil/, where every later plan uses it. The
+status is 1 where the report forbids to drive.`,
+		Example: `  tripwear oil --demo
+  tripwear oil ~/Downloads/report.csv --keep`,
+		Args:              atMostOne("REPORT"),
+		ValidArgsFunction: w.idsOf(oilReports),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runOil(s, o, strings.Join(args, ""))
+		},
+	}
+	cmd.Flags().StringVar(&o.demo, "demo", "", "read with an embedded demo car: "+strings.Join(profiles.DemoNames(), " or "))
+	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
+	cmd.Flags().BoolVar(&o.keep, "keep", false, "put the report into the car folder's oil/, for the plans to use")
+	return cmd
+}
+
+func oilReports(f *profiles.Folder) []string {
+	var out []string
+	for _, r := range f.OilReports {
+		out = append(out, r.ID)
+	}
+	return out
+}
+
+func runOil(s *session, o oilOptions, arg string) error {
+	if o.keep && (o.demo != "" || !isFile(arg)) {
+		return &useError{"--keep puts a .yaml or .csv file into the car folder", "tripwear oil report.yaml --keep --car my-car"}
+	}
+	folder, err := s.load(o.demo)
+	if err != nil {
+		return err
+	}
+	r, err := s.oilReport(folder, arg)
+	if err != nil {
+		return err
+	}
+	reading, err := planner.ReadOil(folder, r)
+	if err != nil {
+		return &useError{err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40"}
+	}
+	if o.keep {
+		if err := s.keep(arg); err != nil {
+			return err
+		}
+	}
+	if s.JSON {
+		err = report.OilJSON(s.stdout, reading)
+	} else {
+		err = report.Oil(s.stdout, reading, s.system)
+	}
+	if err == nil && !reading.Safe() {
+		return errUnsafe
+	}
+	return err
+}
+
+func isFile(arg string) bool {
+	ext := strings.ToLower(filepath.Ext(arg))
+	return ext == ".yaml" || ext == ".csv"
+}
+
+// oilReport is the report in a file, by its name in the folder, or the newest.
+func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport, error) {
+	all := oilReports(f)
+	switch {
+	case isFile(arg):
+		return profiles.LoadOilReport(s.open(filepath.Dir(arg)), filepath.Base(arg))
+	case arg == "" && len(all) > 0:
+		return f.OilReports[len(all)-1], nil
+	case arg == "":
+		return profiles.OilReport{}, &useError{"the car folder has no report on used oil", "name a .yaml or .csv file: tripwear oil report.yaml"}
+	}
+	if i := slices.Index(all, arg); i >= 0 {
+		return f.OilReports[i], nil
+	}
+	return profiles.OilReport{}, &useError{fmt.Sprintf("no report %q in the car folder's oil/", arg), "it has " + strings.Join(append(all, "no other"), ", ") + "; a file's name ends in .yaml or .csv"}
+}
+
+// keep copies a report into the car folder, whole or not at all; it does not
+// replace another report of the same name.
+func (s *session) keep(file string) error {
+	data, err := os.ReadFile(file)
+	if err != nil {
+		return err
+	}
+	dir := filepath.Join(s.Car, "oil")
+	target := filepath.Join(dir, filepath.Base(file))
+	switch old, err := os.ReadFile(target); {
+	case err == nil && bytes.Equal(old, data):
+		return nil
+	case err == nil:
+		return &useError{fmt.Sprintf("%s is there already and differs", target), "rename the new report, by its date; nothing was written"}
+	case !errors.Is(err, fs.ErrNotExist):
+		return err
+	}
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	fresh, err := os.CreateTemp(dir, ".report-*")
+	if err != nil {
+		return err
+	}
+	_, err = fresh.Write(data)
+	err = errors.Join(err, fresh.Sync(), fresh.Close())
+	if err == nil {
+		err = os.Rename(fresh.Name(), target)
+	}
+	if err != nil {
+		return errors.Join(err, os.Remove(fresh.Name()))
+	}
+	s.log.Info().Msg("kept " + target)
+	return nil
+}

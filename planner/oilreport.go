@@ -1,0 +1,243 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"strings"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/oil"
+)
+
+// Distances of the oil's count.
+const (
+	statuteMile = 1609.344                // m
+	circuitPace = 60 * statuteMile / 3600 // m/s: what an hour on circuit puts on the odometer; assumed
+	leastLine   = 100 * statuteMile       // m: an interval or ceiling below it is a change now
+)
+
+// OilReading is a report on used oil, judged for the car. Distances are
+// equivalent m.
+type OilReading struct {
+	ID, File   string
+	Sampled    string // date
+	Grade      string
+	Distance   float64 // m driven on the fill
+	Equivalent float64
+	Interval   float64 // today's
+	Ceiling    float64
+	oil.Judgement
+	Next        float64 // the interval that plans use from now on
+	NextCeiling float64 // and the ceiling
+	BaseMethod  string  // ASTM, "" where none is named
+	AcidMethod  string
+	Current     bool     // the sample is of the fill that is in the engine
+	Earlier     int      // reports of the same engine before it
+	Assumed     []string // what the report does not say
+	CannotSay   []string
+}
+
+// ReadOil judges a report for the folder's car, beside the folder's earlier
+// reports of the same engine. It fails where no SAE J300 grade is known.
+func ReadOil(f *profiles.Folder, r profiles.OilReport) (OilReading, error) {
+	fit := fittings(f)[profiles.Oil]["engine"]
+	out := OilReading{
+		ID: r.ID, File: r.File, Sampled: r.Sampled.Format("2 Jan 2006"), Grade: r.Grade,
+		Distance: float64(r.Fill.Distance), Interval: float64(r.Interval), Ceiling: float64(fit.part.Oil.Ceiling),
+		BaseMethod: r.Used.BaseMethod, AcidMethod: r.Used.AcidMethod,
+		Current: r.Sampled.After(fit.entry.Since.Date),
+	}
+	assume := func(format string, a ...any) { out.Assumed = append(out.Assumed, fmt.Sprintf(format, a...)) }
+	if out.Grade == "" {
+		out.Grade = fit.part.Oil.Grade
+		assume("grade %s, that of the oil fitted", out.Grade)
+	}
+	grade, ok := oil.ParseGrade(out.Grade)
+	if !ok {
+		return out, fmt.Errorf("%s: %q is no grade of SAE J300", r.File, out.Grade)
+	}
+	if out.Interval == 0 {
+		out.Interval = float64(fit.part.Oil.Interval)
+	}
+	used := sample(r, "used", r.Used)
+	used.Equivalent = equivalent(f, r, assume)
+	out.Equivalent = used.Equivalent
+	used.Metres, used.TopUpKnown = float64(r.Fill.Distance), r.Has("fill.added")
+	var fresh *oil.Sample
+	if s := sample(r, "new", r.New); len(s.Values) > 0 {
+		fresh = &s
+	}
+	var earlier []oil.Sample
+	for _, other := range f.OilReports {
+		if other.Engine == r.Engine && other.Sampled.Before(r.Sampled) {
+			s := sample(other, "used", other.Used)
+			s.Equivalent = equivalent(f, other, func(string, ...any) {})
+			earlier = append(earlier, s)
+		}
+	}
+	out.Earlier = len(earlier)
+	out.Judgement = oil.Judge(grade, used, fresh, earlier, out.Interval, criteria(f.Model.OilReport))
+	out.lines()
+	out.CannotSay = cannotSay(out.Missing)
+	return out, nil
+}
+
+// lines works out the interval and the ceiling that plans use from now on.
+func (r *OilReading) lines() {
+	most := r.FirstLimit
+	if r.Verdict >= oil.Flagged && r.Equivalent > 0 {
+		most = math.Min(most, r.Equivalent)
+	}
+	r.NextCeiling = math.Max(leastLine, math.Min(r.Ceiling, most))
+	r.Next = math.Max(leastLine, math.Min(r.Supported, r.NextCeiling))
+}
+
+// Safe says whether the engine may be driven on this fill.
+func (r OilReading) Safe() bool { return r.Verdict < oil.Stop }
+
+// sample turns a report's figures into the wear model's.
+func sample(r profiles.OilReport, part string, f profiles.OilFigures) oil.Sample {
+	s := oil.Sample{Values: map[oil.Figure]float64{}, Below: map[oil.Figure]bool{}, BaseMethod: f.BaseMethod, AcidMethod: f.AcidMethod}
+	glycol := 0.0
+	if f.Glycol == "found" {
+		glycol = 1
+	}
+	for key, v := range map[string]struct {
+		figure oil.Figure
+		value  float64
+	}{
+		"kv40": {oil.KV40, float64(f.KV40)}, "kv100": {oil.KV100, float64(f.KV100)},
+		"base_number": {oil.BaseNumber, float64(f.BaseNumber)}, "acid_number": {oil.AcidNumber, float64(f.AcidNumber)},
+		"fuel": {oil.Fuel, float64(f.Fuel)}, "water": {oil.Water, float64(f.Water)}, "glycol": {oil.Glycol, glycol},
+		"iron": {oil.Iron, float64(f.Iron)}, "chromium": {oil.Chromium, float64(f.Chromium)}, "copper": {oil.Copper, float64(f.Copper)},
+		"tin": {oil.Tin, float64(f.Tin)}, "lead": {oil.Lead, float64(f.Lead)}, "aluminium": {oil.Aluminium, float64(f.Aluminium)},
+		"silicon": {oil.Silicon, float64(f.Silicon)},
+	} {
+		if r.Has(part + "." + key) {
+			s.Values[v.figure] = v.value
+			s.Below[v.figure] = strings.HasPrefix(strings.TrimSpace(r.Sources[part+"."+key].Value), "<")
+		}
+	}
+	return s
+}
+
+// equivalent counts what a sampled fill had been through.
+func equivalent(f *profiles.Folder, r profiles.OilReport, assume func(string, ...any)) float64 {
+	hours := float64(r.Fill.Circuit)
+	if !r.Has("fill.circuit") {
+		assume("no circuit hours on the fill")
+	}
+	temp := float64(r.Fill.OilTemp)
+	if temp == 0 && hours > 0 {
+		temp = float64(sump(f).Oil.CircuitTemp)
+		how := "the car's gauge"
+		if f.Car.OilTemp == 0 {
+			how = "no gauge"
+		}
+		assume("oil on circuit at %s (%s)", bothTemperatures(temp), how)
+	}
+	if hours > 0 {
+		assume("60 mi (97 km) of the distance an hour on circuit, the rest highway")
+	}
+	road := math.Max(0, float64(r.Fill.Distance)-hours*circuitPace)
+	return oil.RoadEquivalent(road, 1, float64(f.Model.Oil.RoadTemp)) + oil.CircuitEquivalent(hours, temp)
+}
+
+func criteria(c profiles.OilCriteria) oil.Criteria {
+	return oil.Criteria{
+		Thinner: float64(c.Thinner), Thicker: float64(c.Thicker), StopThinner: float64(c.StopThinner), StopThicker: float64(c.StopThicker),
+		BaseShare: float64(c.BaseShare), BaseLeast: float64(c.BaseLeast), Fuel: float64(c.Fuel), Water: float64(c.Water),
+		Metals: map[oil.Figure]float64{
+			oil.Iron: float64(c.Iron), oil.Chromium: float64(c.Chromium), oil.Copper: float64(c.Copper), oil.Tin: float64(c.Tin),
+			oil.Lead: float64(c.Lead), oil.Aluminium: float64(c.Aluminium), oil.Silicon: float64(c.Silicon),
+		},
+		Line: float64(c.Line), Step: float64(c.Step),
+	}
+}
+
+// cannotSay lists what no report says, and what this one leaves out.
+func cannotSay(missing []oil.Figure) []string {
+	var out []string
+	if len(missing) > 0 {
+		names := make([]string, len(missing))
+		for i, f := range missing {
+			names[i] = string(f)
+		}
+		out = append(out, "not measured, so not judged: "+strings.Join(names, ", "))
+	}
+	return append(out,
+		"one bottle is one moment: two laboratories differ by about a tenth",
+		"particles larger than some 5 micrometres, such as a failing bearing sheds, are not seen: cut the filter open",
+		"it does not say what will break next, only how this fill aged")
+}
+
+// engineReport is the newest report of the car's own engine; nil where there
+// is none.
+func engineReport(f *profiles.Folder) *profiles.OilReport {
+	for i, r := range slices.Backward(f.OilReports) {
+		if r.Engine == "" || r.Engine == f.Car.Name {
+			return &f.OilReports[i]
+		}
+	}
+	return nil
+}
+
+// reported lets the newest report decide over the owner's two lines, and stop
+// the engine or the fill.
+func (b *builder) reported(s *set, interval, ceiling float64) (next, nextCeiling float64) {
+	report := engineReport(b.folder)
+	if report == nil {
+		return interval, ceiling
+	}
+	r, err := ReadOil(b.folder, *report)
+	if err != nil {
+		s.see("its report is not used: %v", err)
+		return interval, ceiling
+	}
+	switch {
+	case r.Engine():
+		s.Stop, s.final = append(s.Stop, "engine: coolant in the oil by the report of "+r.Sampled+"; it is not driven until that is put right"), true
+	case r.Verdict == oil.Stop && r.Current:
+		s.Stop = append(s.Stop, "engine: the report of "+r.Sampled+" forbids to run on this fill")
+	}
+	if r.Verdict == oil.Flagged {
+		s.see("the report of %s flags %s", r.Sampled, r.flagged())
+	}
+	switch {
+	case r.Next > r.Interval:
+		s.see("the report of %s lengthens the interval to %s", r.Sampled, bothDistances(r.Next))
+	case r.Next < r.Interval:
+		s.see("the report of %s shortens the interval to %s", r.Sampled, bothDistances(r.Next))
+	default:
+		s.see("the report of %s leaves the interval at %s", r.Sampled, bothDistances(r.Next))
+	}
+	return r.Next, r.NextCeiling
+}
+
+// flagged lists the figures past their limits.
+func (r OilReading) flagged() string {
+	var out []string
+	for _, f := range r.Readings {
+		if f.Verdict >= oil.Flagged {
+			out = append(out, string(f.Figure))
+		}
+	}
+	return strings.Join(out, ", ")
+}
+
+// bothTemperatures and bothDistances print a measure for either reader.
+func bothTemperatures(c float64) string { return fmt.Sprintf("%.0f C (%.0f F)", c, c*1.8+32) }
+func bothDistances(m float64) string {
+	return fmt.Sprintf("%.0f mi (%.0f km)", m/statuteMile, m/1000)
+}
+
+// sump is the model with the oil's temperature on circuit by the car's gauge,
+// where it has one.
+func sump(f *profiles.Folder) profiles.Model {
+	m := f.Model
+	if f.Car.OilTemp > 0 {
+		m.Oil.CircuitTemp = f.Car.OilTemp
+	}
+	return m
+}

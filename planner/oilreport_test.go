@@ -1,0 +1,153 @@
+package planner
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/wearmodel/oil"
+)
+
+// sampled is the demo's report, changed.
+func sampled(t *testing.T, f *profiles.Folder, change func(*profiles.OilReport)) profiles.OilReport {
+	t.Helper()
+	r := f.OilReports[0]
+	sources := profiles.Sources{}
+	for k, v := range r.Sources {
+		sources[k] = v
+	}
+	r.Sources = sources
+	change(&r)
+	return r
+}
+
+// line is the oil set of a plan of the demo with one report.
+func line(t *testing.T, change func(*profiles.OilReport)) (p *Plan, s Set, interval, ceiling float64) {
+	t.Helper()
+	f, trip := demo(t, "juniper")
+	f.OilReports = []profiles.OilReport{sampled(t, f, change)}
+	p = plan(t, f, trip)
+	s = p.set(t, "oil")
+	return p, s, (s.Points[0].New - s.Points[0].Margin) / 1609.344, s.Points[0].New / 1609.344
+}
+
+// A clean report after a run past the interval lengthens it for the next plan,
+// by a quarter at most; a flag shortens it at once. Common practice, no source.
+func TestReportMovesInterval(t *testing.T) {
+	p, s, interval, ceiling := line(t, func(*profiles.OilReport) {})
+	if math.Abs(interval-1.25*3500) > 0.5 || math.Abs(ceiling-6000) > 0.5 || !p.Safe {
+		t.Errorf("clean: interval %.0f, ceiling %.0f, safe %v", interval, ceiling, p.Safe)
+	}
+	if !strings.Contains(strings.Join(s.Seen, ";"), "the report of 30 Aug 2026 lengthens the interval to 4375 mi") {
+		t.Errorf("said: %v", s.Seen)
+	}
+	equivalent := 3350 - 4.5*60 + 4.5*60*math.Pow(2, 2.5)
+	_, s, interval, ceiling = line(t, func(r *profiles.OilReport) { r.Used.Fuel = 0.06 })
+	if math.Abs(interval-0.9*3500) > 0.5 || math.Abs(ceiling-equivalent) > 1 {
+		t.Errorf("6 %% of fuel at %.0f equivalent miles: interval %.0f, ceiling %.0f", equivalent, interval, ceiling)
+	}
+	if said := strings.Join(s.Seen, ";"); !strings.Contains(said, "flags fuel") || !strings.Contains(said, "shortens") {
+		t.Errorf("said: %v", s.Seen)
+	}
+}
+
+// Coolant in the oil stops the engine whatever fill it was found in; a
+// viscosity far out stops the fill that it was found in, which can be changed.
+func TestReportStops(t *testing.T) {
+	for name, row := range map[string]struct {
+		change func(*profiles.OilReport)
+		want   Action
+		safe   bool
+	}{
+		"glycol in an old fill": {func(r *profiles.OilReport) { r.Used.Glycol = "found" }, DoNotTake, false},
+		"thin in this fill": {func(r *profiles.OilReport) {
+			r.Used.KV100, r.Sampled = 11, time.Date(2027, 4, 1, 0, 0, 0, 0, time.UTC)
+		}, RenewBefore, false},
+	} {
+		p, s, _, _ := line(t, row.change)
+		if s.Decision.Action != row.want || p.Safe != row.safe {
+			t.Errorf("%s: %s, safe %v: %s", name, s.Decision.Action, p.Safe, s.Decision.Reason)
+		}
+	}
+	p, s, interval, _ := line(t, func(r *profiles.OilReport) { r.Used.KV100 = 11 })
+	if len(s.Stop) > 0 || !p.Safe || interval >= 3500 {
+		t.Errorf("thin in a fill that is out of the engine: stop %v, interval %.0f", s.Stop, interval)
+	}
+}
+
+// Nothing is assumed in silence: what a report leaves out is said.
+func TestReportSaysWhatItAssumes(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	r := sampled(t, f, func(r *profiles.OilReport) {
+		for _, key := range []string{"fill.circuit", "fill.added", "used.tin"} {
+			delete(r.Sources, key)
+		}
+		r.Fill.Circuit = 0
+	})
+	got, err := ReadOil(f, r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := strings.Join(append(append(got.Assumed, got.CannotSay...), got.Doubts...), "\n")
+	for _, want := range []string{"no circuit hours", "grade 5W-40", "not judged: tin", "what was added since the fill is not known"} {
+		if !strings.Contains(all, want) {
+			t.Errorf("%q is not said in:\n%s", want, all)
+		}
+	}
+	if got.Longer || math.Abs(got.Equivalent-3350*1609.344) > 1 {
+		t.Errorf("longer %v, %.0f m", got.Longer, got.Equivalent)
+	}
+	r.Grade = "5W-45"
+	if _, err := ReadOil(f, r); err == nil {
+		t.Error("5W-45 is no grade of SAE J300")
+	}
+}
+
+// Reports of the same engine are compared; another engine's are not.
+func TestEarlierReports(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	before := sampled(t, f, func(r *profiles.OilReport) {
+		r.Sampled = r.Sampled.AddDate(-1, 0, 0)
+		r.Used.Iron = 6
+	})
+	foreign := sampled(t, f, func(r *profiles.OilReport) {
+		r.Sampled = r.Sampled.AddDate(-2, 0, 0)
+		r.Engine, r.Used.Iron = "the spare engine", 1
+	})
+	newest := f.OilReports[0]
+	f.OilReports = []profiles.OilReport{foreign, before, newest}
+	got, err := ReadOil(f, newest)
+	if err != nil {
+		t.Fatal(err)
+	}
+	iron := got.Trends[0]
+	if got.Earlier != 1 || iron.Figure != oil.Iron || !iron.Rising || got.Longer {
+		t.Errorf("%d earlier, %+v, longer %v", got.Earlier, iron, got.Longer)
+	}
+}
+
+// The gauge's temperature counts instead of the assumed one, doubling the
+// ageing with 10 K, the trade's rule (common practice, no source); one at which
+// the oil is spent is warned about.
+func TestOilGauge(t *testing.T) {
+	lost := func(temp quantity.Temperature) (float64, *Plan, Set) {
+		f, trip := demo(t, "juniper")
+		f.Car.OilTemp = temp
+		p := plan(t, f, trip)
+		return p.set(t, "oil").Points[0].Loss[1], p, p.set(t, "oil")
+	}
+	assumed, _, none := lost(0)
+	cool, _, gauge := lost(115)
+	if math.Abs(assumed/cool-2) > 1e-9 {
+		t.Errorf("125 C assumed against 115 C by gauge: x%.3f", assumed/cool)
+	}
+	if !strings.Contains(none.Measured, "no gauge, so the oil on circuit is assumed at 125 C (257 F)") || strings.Contains(gauge.Measured, "assumed") {
+		t.Errorf("said %q and %q", none.Measured, gauge.Measured)
+	}
+	if _, p, _ := lost(142); !strings.Contains(strings.Join(p.Warnings, "\n"), "spent there, by your gauge") {
+		t.Errorf("142 C: %v", p.Warnings)
+	}
+}

@@ -1,0 +1,214 @@
+package report
+
+import (
+	"encoding/json"
+	"fmt"
+	"io"
+	"math"
+	"reflect"
+	"strings"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/wearmodel/oil"
+)
+
+// OilJSON writes a reading of a report on used oil as one object, in SI units.
+func OilJSON(w io.Writer, r planner.OilReading) error {
+	enc := json.NewEncoder(w)
+	enc.SetIndent("", "  ")
+	return enc.Encode(plain(reflect.ValueOf(r)))
+}
+
+// Oil writes the reading for a terminal.
+func Oil(w io.Writer, r planner.OilReading, units quantity.System) error {
+	out := oilText{newPrinter(w), r, units}
+	out.line("Used oil, sampled %s: %s, %s on the fill", r.Sampled, r.Grade, units.Distance(quantity.Length(r.Distance)))
+	out.line("%s of equivalent distance", units.Distance(quantity.Length(r.Equivalent)))
+	out.verdict()
+	out.figures()
+	out.reasons()
+	out.trends()
+	out.list("What was assumed", r.Assumed)
+	out.list("What it cannot say", r.CannotSay)
+	return out.Flush()
+}
+
+type oilText struct {
+	printer
+	planner.OilReading
+	units quantity.System
+}
+
+func (t oilText) miles(m float64) string { return t.units.Distance(quantity.Length(m)) }
+
+// verdict says what the report means for the fill and for the interval.
+func (t oilText) verdict() {
+	word := map[oil.Verdict]string{oil.Unjudged: "nothing to judge", oil.Fine: "a sound fill", oil.Flagged: "flagged", oil.Stop: "stop"}[t.Verdict]
+	t.head("The answer: " + word)
+	switch {
+	case t.Engine():
+		t.fold("  STOP   ", "coolant in the oil: do not drive the engine before that is put right.")
+	case t.Verdict == oil.Stop && t.Current:
+		t.fold("  STOP   ", "do not run on this fill: change it before the car leaves.")
+	case t.Verdict == oil.Stop:
+		t.fold("  STOP   ", "that fill should not have been run on; it is no longer in the engine.")
+	}
+	was, next := t.miles(t.Interval), t.miles(t.Next)
+	switch {
+	case t.Next > t.Interval:
+		t.fold("  LONGER ", fmt.Sprintf("it supports an interval of %s instead of %s.", next, was))
+	case t.Next < t.Interval:
+		t.fold("  SHORTER ", fmt.Sprintf("it supports an interval of %s, no longer %s: change there.", next, was))
+	default:
+		t.fold("  KEEP   ", fmt.Sprintf("it leaves the interval at %s.", was))
+	}
+	if t.NextCeiling < t.Ceiling {
+		t.fold("         ", fmt.Sprintf("Never beyond %s, where it was %s.", t.miles(t.NextCeiling), t.miles(t.Ceiling)))
+	}
+	if !math.IsInf(t.FirstLimit, 0) {
+		t.fold("         ", fmt.Sprintf("By straight lines from the new oil, %s is the first to its limit, at %s.", t.First, t.miles(t.FirstLimit)))
+	}
+	for _, d := range t.Doubts {
+		t.fold("         ", "Not longer, because "+d+".")
+	}
+	t.fold("         ", "All in equivalent distance. The plans of this car use it from now on.")
+}
+
+// figures is the table: a line a figure.
+func (t oilText) figures() {
+	t.head("Figures")
+	per := "per 1000 mi"
+	if t.units == quantity.Metric {
+		per = "per 1000 km"
+	}
+	t.line("  %s%s%s%s%s%s", pad("", 26), padLeft("new", 6), padLeft("used", 7), padLeft("limits", 12), padLeft(per, 13), "  verdict")
+	for _, r := range t.Readings {
+		fresh := "-"
+		if r.HasNew {
+			fresh = amount(r.Figure, r.New)
+		}
+		used := amount(r.Figure, r.Used)
+		if r.Below {
+			used = "<" + used
+		}
+		t.line("  %s%s%s%s%s  %s", pad(string(r.Figure)+", "+r.Figure.Unit(), 26), padLeft(fresh, 6), padLeft(used, 7),
+			padLeft(bounds(r), 12), padLeft(t.rate(r), 13), r.Verdict)
+	}
+	var notes []string
+	if len(t.Grades) == 0 {
+		notes = append(notes, "at 100 C it is in no grade of SAE J300")
+	} else {
+		notes = append(notes, "at 100 C it is in grade "+strings.Join(t.Grades, " and "))
+	}
+	if !math.IsNaN(t.Index) {
+		notes = append(notes, fmt.Sprintf("viscosity index %.0f (ASTM D2270)", t.Index))
+	}
+	t.fold("  ", strings.Join(notes, "; ")+".")
+}
+
+// reasons gives each figure's limit its source.
+func (t oilText) reasons() {
+	t.head("What each is judged by")
+	for _, r := range t.Readings {
+		name, why := string(r.Figure), r.Why
+		if method := map[oil.Figure]string{oil.BaseNumber: t.BaseMethod, oil.AcidNumber: t.AcidMethod}[r.Figure]; method != "" {
+			name += " by ASTM " + method
+		}
+		if r.LimitAt > 0 && !math.IsInf(r.LimitAt, 0) {
+			why += "; its line gets there at " + t.miles(r.LimitAt)
+		}
+		t.fold("  - ", name+": "+why)
+	}
+}
+
+// trends compares with the engine's earlier reports.
+func (t oilText) trends() {
+	t.head("Against earlier reports of the engine")
+	if t.Earlier == 0 {
+		t.fold("  ", "There is none: the next one will have this to compare with.")
+		return
+	}
+	for _, tr := range t.Trends {
+		word := ""
+		if tr.Rising {
+			word = ": RISING"
+		}
+		t.line("  %s%s before, %s now%s", pad(string(tr.Figure), 12), t.perThousand(tr.Before), t.perThousand(tr.Now), word)
+	}
+	per := "mi"
+	if t.units == quantity.Metric {
+		per = "km"
+	}
+	t.fold("  ", fmt.Sprintf("ppm per 1000 equivalent %s, from %d earlier.", per, t.Earlier))
+}
+
+func (t oilText) list(title string, lines []string) {
+	if len(lines) == 0 {
+		return
+	}
+	t.head(title)
+	for _, l := range lines {
+		t.fold("  - ", l)
+	}
+}
+
+// amount prints a figure at the precision laboratories give.
+func amount(f oil.Figure, v float64) string {
+	switch f {
+	case oil.Fuel:
+		return fmt.Sprintf("%.1f", 100*v)
+	case oil.Water:
+		return fmt.Sprintf("%.2f", 100*v)
+	case oil.Glycol:
+		if v > 0 {
+			return "found"
+		}
+		return "none"
+	case oil.KV40, oil.KV100, oil.BaseNumber, oil.AcidNumber:
+		return fmt.Sprintf("%.1f", v)
+	default:
+		return fmt.Sprintf("%.0f", v)
+	}
+}
+
+// bounds prints a figure's limits.
+func bounds(r oil.Reading) string {
+	low, high := !math.IsNaN(r.Least), !math.IsNaN(r.Most) && !math.IsInf(r.Most, 0)
+	switch {
+	case r.Figure == oil.Glycol:
+		return "none"
+	case low && high:
+		return amount(r.Figure, r.Least) + "-" + amount(r.Figure, r.Most)
+	case low:
+		return "least " + amount(r.Figure, r.Least)
+	case high:
+		return "most " + amount(r.Figure, r.Most)
+	default:
+		return "-"
+	}
+}
+
+// rate is a figure's change per 1,000 mi or km.
+func (t oilText) rate(r oil.Reading) string {
+	if math.IsNaN(r.Rate) || r.Figure == oil.Glycol {
+		return "-"
+	}
+	scale := 1.0
+	if r.Figure == oil.Fuel || r.Figure == oil.Water {
+		scale = 100
+	}
+	return fmt.Sprintf("%+.2f", scale*r.Rate*t.thousand())
+}
+
+func (t oilText) perThousand(rate float64) string {
+	return padLeft(fmt.Sprintf("%.1f", rate*t.thousand()), 6)
+}
+
+// thousand is 1,000 mi or km in m.
+func (t oilText) thousand() float64 {
+	if t.units == quantity.Metric {
+		return 1e6
+	}
+	return 1609344
+}
