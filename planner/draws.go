@@ -52,14 +52,48 @@ func stream(seed uint64, name string) *rand.Rand {
 
 // factors draws a set's lognormal rate factors: exp(spread z), median 1.
 func factors(r *rand.Rand, n int, spread float64) []float64 {
-	out := make([]float64, n)
-	for k := range out {
-		out[k] = 1
-		if spread > 0 {
-			out[k] = math.Exp(spread * r.NormFloat64())
+	return lognormal(orZeros(normals(r, n, spread), n), 0, spread)
+}
+
+// normals draws n standard normals; nil where the spread is 0 and none is
+// needed.
+func normals(r *rand.Rand, n int, spread float64) []float64 {
+	if spread <= 0 {
+		return nil
+	}
+	z := make([]float64, n)
+	for k := range z {
+		z[k] = r.NormFloat64()
+	}
+	return z
+}
+
+// lognormal is exp(mean + spread z) in place.
+func lognormal(z []float64, mean, spread float64) []float64 {
+	for k := range z {
+		z[k] = math.Exp(mean + spread*z[k])
+	}
+	return z
+}
+
+// rates draws a set's road and circuit factors, which readings may have tied
+// to one another.
+func (s *set) rates(r *rand.Rand, n int) (road, circuit []float64) {
+	road, circuit = normals(r, n, s.road), normals(r, n, s.circuit)
+	if c := s.heard.correlation; road != nil && circuit != nil && c != 0 {
+		own := math.Sqrt(max(0, 1-c*c))
+		for k := range circuit {
+			circuit[k] = c*road[k] + own*circuit[k]
 		}
 	}
-	return out
+	return lognormal(orZeros(road, n), s.heard.road, s.road), lognormal(orZeros(circuit, n), s.heard.circuit, s.circuit)
+}
+
+func orZeros(z []float64, n int) []float64 {
+	if z == nil {
+		return make([]float64, n)
+	}
+	return z
 }
 
 // addTo adds to table the loss in every class of pace: the logarithm of the

@@ -158,7 +158,7 @@ func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, p
 	if err != nil {
 		return nil, err
 	}
-	b := &builder{folder: f, parts: fittings(f), legs: way.legs, usages: way.usages, depart: trip.Depart}
+	b := &builder{folder: f, parts: fittings(f), legs: way.legs, usages: way.usages, depart: trip.Depart, prior: o.Prior}
 	if err := b.reference(m); err != nil {
 		return nil, err
 	}

@@ -50,7 +50,7 @@ func decided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*bui
 	if err != nil {
 		return nil, nil, Choice{}, err
 	}
-	b := &builder{folder: f, parts: fittings(f), legs: way.legs, usages: way.usages, days: way.days, depart: trip.Depart, today: o.Today}
+	b := &builder{folder: f, parts: fittings(f), legs: way.legs, usages: way.usages, days: way.days, depart: trip.Depart, today: o.Today, prior: o.Prior}
 	b.topUp = topUp(f.Car, b.legs, b.usages)
 	if err := b.reference(m); err != nil {
 		return nil, nil, Choice{}, err
@@ -62,7 +62,7 @@ func decided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*bui
 
 // reference works out a highway metre and a circuit day on the stock
 // reference lap, which stand for what happened to a part before it was ever
-// measured.
+// measured, and hears the logbook.
 func (b *builder) reference(m machine) error {
 	const id = "\x00reference" // no file name can be this
 	f := *b.folder
@@ -83,5 +83,5 @@ func (b *builder) reference(m machine) error {
 	b.perDay = circuitWear(m, sump(&f), leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds))
 	road, _ := roadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	b.perMetre = road.nominal()
-	return nil
+	return b.hear(m)
 }

@@ -24,6 +24,7 @@ type Options struct {
 	Draws int
 	Seed  uint64
 	Today time.Time // for order dates already past; zero where the caller has no clock
+	Prior bool      // leave aside what the logbook teaches of the rates
 }
 
 // Plan is the answer for one car and one trip. All measures are SI,
@@ -136,10 +137,13 @@ type Set struct {
 	Most   int    // index of the leg that takes most of its life, -1 where none does
 	Used   []float64
 
-	Measured string   // how the starting state is known
-	Stop     []string // what was found that forbids driving on it as it is, place by place
-	Seen     []string // what else was found
-	Decision Decision
+	Measured   string    // how the starting state is known
+	MeasuredOn time.Time // the day of its oldest reading; zero where it is car.yaml\'s
+	Driven     float64   // m since that reading, before the trip
+	Learned    Learned   // what the logbook teaches of its rates
+	Stop       []string  // what was found that forbids driving on it as it is, place by place
+	Seen       []string  // what else was found
+	Decision   Decision
 
 	// Spreads of the wear rates, one standard deviation of the logarithm: on
 	// the road, on a circuit known corner by corner, and what a circuit known

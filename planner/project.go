@@ -43,7 +43,8 @@ func (d *draws) noiseOf(s *set) *noise {
 		n.offset = nil
 	} else {
 		r := stream(d.seed, s.ID+" rates")
-		road, circuit, summary := factors(r, d.n, s.road), factors(r, d.n, s.circuit), factors(r, d.n, s.summary)
+		road, circuit := s.rates(r, d.n)
+		summary := factors(r, d.n, s.summary)
 		for k := range summary {
 			summary[k] *= circuit[k]
 		}
@@ -53,7 +54,7 @@ func (d *draws) noiseOf(s *set) *noise {
 	for _, p := range s.points {
 		offset := make([]float64, d.n)
 		if s.lifetime && !s.failed {
-			d.lives(r, s.age, offset)
+			d.lives(r, s, offset)
 		} else {
 			for k := range offset {
 				offset[k] = p.from
@@ -69,8 +70,11 @@ func (d *draws) noiseOf(s *set) *noise {
 }
 
 // lives draws how long a bearing still good at an age will run on, L10 lives.
-func (d *draws) lives(r *rand.Rand, age float64, out []float64) {
-	sampler := d.hubs.At(age)
+func (d *draws) lives(r *rand.Rand, s *set, out []float64) {
+	sampler := d.hubs.At(s.age)
+	if s.hub != nil {
+		sampler = s.hub.At(s.age)
+	}
 	for k := range out {
 		out[k] = sampler.Draw(r.Float64(), r.Float64())
 	}

@@ -1,10 +1,13 @@
 package planner
 
 import (
+	"math"
 	"time"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/reliability"
 )
 
 // loss is what one leg takes from a point: at the three paces on a circuit,
@@ -26,9 +29,11 @@ type point struct {
 type set struct {
 	Set
 	points   []point
-	road     float64 // spread of the road rate, sd of ln
-	circuit  float64 // spread of the circuit rate
-	summary  float64 // added where a circuit is known by its summary
+	road     float64            // spread of the road rate, sd of ln
+	circuit  float64            // spread of the circuit rate
+	summary  float64            // added where a circuit is known by its summary
+	heard    belief             // what the logbook teaches of its rates; zero where nothing
+	hub      *reliability.Scale // what is believed of hub bearings at its corner; nil where that is the prior
 	fit      []string
 	shelf    int
 	failed   bool   // a place was found at its end: the draws of a hub's life do not count
@@ -53,6 +58,8 @@ type builder struct {
 	days             []Day
 	topUp            float64 // m3 of oil to be added on the way
 	perMetre, perDay wear    // highway metre and circuit day on the stock reference lap, for what was never measured
+	prior            bool    // leave aside what the logbook teaches
+	heard            teachings
 }
 
 // sets lists every set of the car in the order of a walk round it.
@@ -73,6 +80,16 @@ func (b *builder) sets() []*set {
 	return append(out, b.oil(), b.fluid())
 }
 
+// teach puts what the logbook teaches in place of the model's own spreads.
+func (s *set) teach(b *builder) {
+	heard, ok := b.heard.sets[s.ID]
+	if !ok {
+		return
+	}
+	s.heard, s.Learned = heard, heard.learned
+	s.road, s.circuit = heard.roadSD, heard.circuitSD
+}
+
 func (b *builder) start(id, name string, fit fitting) *set {
 	s := &set{Set: Set{
 		ID: id, Name: name, Kind: fit.part.Kind, Part: fit.part.ID, PartName: fit.part.Name,
@@ -86,15 +103,20 @@ func (b *builder) start(id, name string, fit fitting) *set {
 	return s
 }
 
-// add appends a point and its losses.
+// add appends a point and its losses, as far as the logbook has taught them.
 func (s *set) add(p point, usages []usage, of func(wear) float64) {
+	road, circuit := math.Exp(s.heard.road), math.Exp(s.heard.circuit)
 	p.from = p.Start
-	p.Start -= p.wornRoad + p.wornCircuit
-	p.Prior, p.Gauge = [2]float64{p.wornRoad, p.wornCircuit}, p.gauge
+	p.Start -= p.wornRoad*road + p.wornCircuit*circuit
+	p.Prior, p.Gauge = [2]float64{p.wornRoad * road, p.wornCircuit * circuit}, p.gauge
 	for _, u := range usages {
+		taught := road
+		if u.circuit {
+			taught = circuit
+		}
 		p.legs = append(p.legs, loss{of(u.at[0]), of(u.at[1]), of(u.at[2])})
-		p.Loss = append(p.Loss, of(u.nominal()))
-		p.Slow, p.Fast = append(p.Slow, of(u.at[0])), append(p.Fast, of(u.at[2]))
+		p.Loss = append(p.Loss, taught*of(u.nominal()))
+		p.Slow, p.Fast = append(p.Slow, taught*of(u.at[0])), append(p.Fast, taught*of(u.at[2]))
 	}
 	s.points = append(s.points, p)
 }
@@ -128,6 +150,7 @@ func (b *builder) tires(i int, name string) *set {
 	spread := b.folder.Model.Spread
 	s := b.start("tires-"+name, name+" tires", b.parts[profiles.Tire][axlePlaces(i)[0].String()])
 	s.road, s.circuit, s.summary = float64(spread.TireRoad), float64(spread.TireCircuit), float64(spread.SummaryTread)
+	s.teach(b)
 	s.Caught = float64(b.folder.Model.Caught.Tread)
 	for _, p := range axlePlaces(i) {
 		fit := b.parts[profiles.Tire][p.String()]
@@ -138,14 +161,16 @@ func (b *builder) tires(i int, name string) *set {
 				New: float64(t.NewDepth), Start: float64(t.NewDepth), Limit: float64(t.Limit), Margin: float64(t.Margin),
 				Reading: float64(b.folder.Car.Gauge.Tread),
 			}}
-			if depths := fit.entry.Tread[p.String()]; len(depths) == 3 {
+			ofZone := func(w wear) float64 { return w.tread[p][z] }
+			if depths := fit.entry.Tread[p.String()]; len(depths) == 3 && !fit.entry.Seen[profiles.SeenKey(logbook.Tread, p.String(), zone)].New {
 				pt.Start, pt.gauge = float64(depths[z]), float64(b.folder.Car.Gauge.Tread)
 				s.Measured = "measured"
+				b.since(s, &pt, fit, logbook.Tread, ofZone)
 			} else {
-				b.unmeasured(&pt, fit, func(w wear) float64 { return w.tread[p][z] })
+				b.unmeasured(&pt, fit, ofZone)
 				s.Measured = estimated
 			}
-			s.add(pt, b.usages, func(w wear) float64 { return w.tread[p][z] })
+			s.add(pt, b.usages, ofZone)
 		}
 	}
 	return s.renewed()
@@ -155,6 +180,7 @@ func (b *builder) pads(i int, name string) *set {
 	spread := b.folder.Model.Spread
 	s := b.start("pads-"+name, name+" pads", b.parts[profiles.Pads][axlePlaces(i)[0].String()])
 	s.road, s.circuit, s.summary = float64(spread.PadRoad), float64(spread.PadCircuit), float64(spread.SummaryPads)
+	s.teach(b)
 	s.Caught = float64(b.folder.Model.Caught.Pads)
 	for _, p := range axlePlaces(i) {
 		fit := b.parts[profiles.Pads][p.String()]
@@ -168,6 +194,7 @@ func (b *builder) pads(i int, name string) *set {
 		if left, ok := fit.entry.Pad[p.String()]; ok {
 			pt.Start, pt.gauge = float64(left), float64(b.folder.Car.Gauge.Pad)
 			s.Measured = "measured"
+			b.since(s, &pt, fit, logbook.Pad, thinnest)
 		} else {
 			b.unmeasured(&pt, fit, thinnest)
 			s.Measured = estimated
@@ -181,6 +208,7 @@ func (b *builder) rotors(i int, name string) *set {
 	spread := b.folder.Model.Spread
 	s := b.start("rotors-"+name, name+" rotors", b.parts[profiles.Rotors][axlePlaces(i)[0].String()])
 	s.road, s.circuit, s.summary = float64(spread.RotorThickness), float64(spread.RotorCrack), float64(spread.SummaryCrack)
+	s.teach(b)
 	s.Caught = float64(b.folder.Model.Caught.RotorCrack)
 	for _, p := range axlePlaces(i) {
 		fit := b.parts[profiles.Rotors][p.String()]
@@ -193,6 +221,7 @@ func (b *builder) rotors(i int, name string) *set {
 		if used, ok := fit.entry.Used[p.String()]; ok {
 			crack.Start = 1 - float64(used)
 			s.Measured = "life used as given"
+			crack.wornRoad, crack.wornCircuit = b.sinceWritten(ofCrack)
 		} else {
 			b.unmeasured(&crack, fit, ofCrack)
 			s.Measured = estimated
@@ -207,6 +236,7 @@ func (b *builder) rotors(i int, name string) *set {
 		if left, ok := fit.entry.Thickness[p.String()]; ok {
 			thick.Start = float64(left)
 			s.Measured += ", thickness measured"
+			b.since(s, &thick, fit, logbook.Thickness, ofThickness)
 		} else {
 			b.unmeasured(&thick, fit, ofThickness)
 		}
@@ -221,9 +251,13 @@ func (b *builder) hub(p duty.Place) *set {
 	s.Caught = float64(b.folder.Model.Caught.Hub)
 	s.summary = float64(b.folder.Model.Spread.SummaryHub)
 	s.lifetime = true
+	if scale, ok := b.heard.hubs[p.String()]; ok {
+		s.hub = &scale
+	}
 	of := func(w wear) float64 { return w.hub[p] }
 	if used, ok := fit.entry.Used[p.String()]; ok {
-		s.age, s.Measured = float64(used), "life used as given"
+		road, circuit := b.sinceWritten(of)
+		s.age, s.Measured = float64(used)+road+circuit, "life used as given"
 	} else {
 		var pt point
 		b.unmeasured(&pt, fit, of)
@@ -231,11 +265,4 @@ func (b *builder) hub(p duty.Place) *set {
 	}
 	s.add(point{Point: Point{Place: p.String(), Measure: HubLife, New: 1, Start: max(0, 1-s.age)}}, b.usages, of)
 	return s.renewed()
-}
-
-// unmeasured puts on a point what the miles and circuit days since it was
-// fitted took by the model, on the stock reference lap.
-func (b *builder) unmeasured(p *point, fit fitting, of func(wear) float64) {
-	p.wornRoad = of(b.perMetre) * float64(b.folder.Car.Odometer-fit.entry.Since.Odometer)
-	p.wornCircuit = of(b.perDay) * float64(fit.entry.CircuitDays)
 }

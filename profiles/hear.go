@@ -64,7 +64,7 @@ func (f *Folder) holder(k Kind, at string) int {
 
 // renew puts a new part on a place, which leaves its old entry.
 func (f *Folder) renew(e logbook.Entry, at string) {
-	k := f.kindRenewed(e)
+	k := f.KindRenewed(e)
 	i := f.holder(k, at)
 	old := &f.Car.Fitted[i]
 	if e.Odometer < old.Since.Odometer || !old.Logged && e.Odometer == old.Since.Odometer {

@@ -30,11 +30,11 @@ type History struct {
 
 // History is that of the car before any row of the logbook.
 func (f *Folder) History() *History {
-	return &History{folder: f, start: f.written(), by: map[string][]logbook.Entry{}}
+	return &History{folder: f, start: f.AsWritten(), by: map[string][]logbook.Entry{}}
 }
 
-// written is the car as car.yaml has it.
-func (f *Folder) written() Car {
+// AsWritten is the car as car.yaml has it, before the logbook.
+func (f *Folder) AsWritten() Car {
 	if f.asWritten != nil {
 		return *f.asWritten
 	}
@@ -55,13 +55,13 @@ func (h *History) keys(e logbook.Entry) []string {
 	}
 	var out []string
 	for _, at := range e.At() {
-		out = append(out, "new "+string(h.folder.kindRenewed(e))+" "+at)
+		out = append(out, "new "+string(h.folder.KindRenewed(e))+" "+at)
 	}
 	return out
 }
 
-// kindRenewed is the kind of part that a renewal puts on.
-func (f *Folder) kindRenewed(e logbook.Entry) Kind {
+// KindRenewed is the kind of part that a renewal puts on.
+func (f *Folder) KindRenewed(e logbook.Entry) Kind {
 	switch {
 	case e.Text != "":
 		return f.Parts[e.Text].Kind

@@ -108,4 +108,16 @@ func (s Scale) Draw(age, u1, u2 float64) float64 { return s.At(age).Draw(u1, u2)
 // Quantile is the scale (in L10) below which the belief puts a share u (0-1).
 func (s Scale) Quantile(u float64) float64 { return s.At(0).scale(u) }
 
+// Log is the mean and the standard deviation of ln scale, scale in L10.
+func (s Scale) Log() (mean, sd float64) {
+	var sum, first, second float64
+	most := floats.Max(s.log)
+	for i, l := range s.log {
+		p, x := math.Exp(l-most), s.at(i)
+		sum, first, second = sum+p, first+p*x, second+p*x*x
+	}
+	mean = first / sum
+	return mean, math.Sqrt(math.Max(0, second/sum-mean*mean))
+}
+
 func clampAge(d float64) float64 { return math.Min(mostAge, math.Max(leastAge, d)) }

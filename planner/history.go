@@ -1,0 +1,260 @@
+package planner
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/reliability"
+)
+
+// read is one level that was read, or that of a new part.
+type read struct {
+	axle     int // 0 front, 1 rear
+	place    string
+	zone     string
+	key      int // of the set and part: its rates
+	start    int // of the part at its place: the level before the wear that is followed
+	odometer float64
+	date     time.Time // zero where it is of car.yaml
+	level    float64
+	gauge    float64
+	fresh    bool // a new part, not read
+	from     float64
+	taken    []reliability.Taken
+}
+
+// history is what the logbook knows of how one kind of part wears: its levels,
+// and the factors that they share.
+type history struct {
+	kind    profiles.Kind
+	b       *builder
+	past    *past
+	road    float64 // spreads of the kind
+	circuit float64
+	summary float64
+	keys    []string // axle and part
+	current [2]int   // the key of what is on each axle
+	starts  []reliability.Start
+	reads   []read
+}
+
+// inCommon is the share of the variance of a set's rates that it has in common
+// with the other sets of its kind on the same car: the same driver, roads and
+// circuits. Engineering choice.
+const inCommon = 0.5
+
+// unknownStart is the spread of a start that nothing is known of: far more
+// than any depth. Engineering choice.
+const unknownStart = 0.05 // m
+
+// newPart is the share of a reading's error that a new part's depth has.
+// Engineering choice.
+const newPart = 0.5
+
+// newHistory gathers the readings of a kind of part, tires or pads.
+func newHistory(b *builder, m machine, p *past, k profiles.Kind) (*history, error) {
+	spread := b.folder.Model.Spread
+	h := &history{kind: k, b: b, past: p}
+	h.road, h.circuit, h.summary = float64(spread.TireRoad), float64(spread.TireCircuit), float64(spread.SummaryTread)
+	if k == profiles.Pads {
+		h.road, h.circuit, h.summary = float64(spread.PadRoad), float64(spread.PadCircuit), float64(spread.SummaryPads)
+	}
+	pasts := map[string]*past{}
+	for axle := range 2 {
+		for _, place := range axlePlaces(axle) {
+			for _, l := range lives(b.folder, k, place.String()) {
+				key := h.keyOf(axle, l.part)
+				driven, err := h.pastWith(m, key, axle, l.part, pasts)
+				if err != nil {
+					return nil, err
+				}
+				h.follow(l, axle, key, place, driven)
+			}
+		}
+		h.current[axle] = h.keyOf(axle, b.parts[k][axlePlaces(axle)[0].String()].part.ID)
+	}
+	slices.SortStableFunc(h.reads, func(a, b read) int { return cmp.Compare(a.odometer, b.odometer) })
+	return h, nil
+}
+
+func (h *history) keyOf(axle int, part string) int {
+	name := fmt.Sprintf("%d %s", axle, part)
+	if i := slices.Index(h.keys, name); i >= 0 {
+		return i
+	}
+	h.keys = append(h.keys, name)
+	return len(h.keys) - 1
+}
+
+// pastWith is the past as a part that is no longer on the car took it.
+func (h *history) pastWith(m machine, key, axle int, part string, pasts map[string]*past) (*past, error) {
+	on := h.b.parts[h.kind][axlePlaces(axle)[0].String()].part.ID
+	if part == on {
+		return h.past, nil
+	}
+	if p, ok := pasts[h.keys[key]]; ok {
+		return p, nil
+	}
+	f := *h.b.folder
+	f.Car.Fitted = slices.Clone(f.Car.Fitted)
+	for i, e := range f.Car.Fitted {
+		if e.Part == on {
+			f.Car.Fitted[i].Part = part
+		}
+	}
+	p, err := newPast(build(&f), &f)
+	pasts[h.keys[key]] = p
+	return p, err
+}
+
+// follow adds the readings of one part at one place, zone by zone.
+func (h *history) follow(l life, axle, key int, place duty.Place, p *past) {
+	f, part := h.b.folder, h.b.folder.Parts[l.part]
+	at := place.String()
+	if h.kind == profiles.Pads {
+		h.point(l, read{axle: axle, key: key, place: at, gauge: float64(f.Car.Gauge.Pad)}, logbook.Pad,
+			float64(part.Pads.NewDepth), p, func(w wear) float64 { return w.pad[place][1] })
+		return
+	}
+	for z, zone := range zones {
+		h.point(l, read{axle: axle, key: key, place: at, zone: zone, gauge: float64(f.Car.Gauge.Tread)}, logbook.Tread,
+			float64(part.Tire.NewDepth), p, func(w wear) float64 { return w.tread[place][z] })
+	}
+}
+
+// point adds the readings of one point of one part.
+func (h *history) point(l life, like read, what logbook.What, unused float64, p *past, of func(wear) float64) {
+	f := h.b.folder
+	start := len(h.starts)
+	fix := fixed(f, h.kind, like.place)
+	var out []read
+	add := func(odometer, level float64, date time.Time) *read {
+		r := like
+		r.start, r.odometer, r.level, r.date = start, odometer, level, date
+		out = append(out, r)
+		return &out[len(out)-1]
+	}
+	written := float64(f.AsWritten().Odometer)
+	if l.from >= fix && l.accounted(p, written) {
+		r := add(l.from, unused, time.Time{})
+		r.fresh, r.gauge = true, newPart*like.gauge
+	}
+	own, given := l.reading(like, written)
+	for _, e := range f.Log[l.first:l.last] {
+		if e.What != what || e.Place != like.place || e.Zone != like.zone || float64(e.Odometer) < max(fix, l.from) {
+			continue
+		}
+		if float64(e.Odometer) == written {
+			given = false // the log has it
+		}
+		if given && float64(e.Odometer) > written {
+			add(written, own, time.Time{})
+			given = false
+		}
+		add(float64(e.Odometer), e.Value, e.Date)
+	}
+	if given && written >= max(fix, l.from) && written < l.to {
+		add(written, own, time.Time{})
+	}
+	if len(out) == 0 {
+		return
+	}
+	first := &out[0]
+	s := reliability.Start{Mean: first.level, SD: unknownStart}
+	if first.fresh {
+		s.SD = first.gauge
+	}
+	h.starts = append(h.starts, s)
+	for i := range out {
+		out[i].from = first.odometer
+		out[i].taken = h.taken(like.key, of, p, first.odometer, out[i].odometer)
+	}
+	if first.fresh {
+		out = out[1:] // the start says it already
+	}
+	h.reads = append(h.reads, out...)
+}
+
+// reading is car.yaml's reading of a point of a part that it has on the car.
+func (l life) reading(like read, written float64) (float64, bool) {
+	if l.logged || written < l.from {
+		return 0, false
+	}
+	if like.zone == "" {
+		v, ok := l.entry.Pad[like.place]
+		return float64(v), ok
+	}
+	if d := l.entry.Tread[like.place]; len(d) == 3 {
+		return float64(d[slices.Index(zones[:], like.zone)]), true
+	}
+	return 0, false
+}
+
+// Factors come in a fixed order: the kind's road and circuit, the visits'
+// paces, the circuits known by their summary alone, and road and circuit of
+// every set and part.
+func (h *history) ofKey(key int) int { return 2 + h.past.visits + len(h.past.circuits) + 2*key }
+
+// roadOf and circuitOf are the factors of a set's rates.
+func (h *history) roadOf(key int) []reliability.Power {
+	return []reliability.Power{{Factor: 0, Exponent: 1}, {Factor: h.ofKey(key), Exponent: 1}}
+}
+
+func (h *history) circuitOf(key int) []reliability.Power {
+	return []reliability.Power{{Factor: 1, Exponent: 1}, {Factor: h.ofKey(key) + 1, Exponent: 1}}
+}
+
+// factors is what is believed of the factors beforehand.
+func (h *history) factors() []reliability.Factor {
+	sd := func(v float64) reliability.Factor { return reliability.Factor{SD: math.Max(v, leastSpread)} }
+	common, own := math.Sqrt(inCommon), math.Sqrt(1-inCommon)
+	out := []reliability.Factor{sd(common * h.road), sd(common * h.circuit)}
+	for range h.past.visits {
+		out = append(out, sd(1)) // in spreads of pace
+	}
+	for range h.past.circuits {
+		out = append(out, sd(h.summary))
+	}
+	for range h.keys {
+		out = append(out, sd(own*h.road), sd(own*h.circuit))
+	}
+	return out
+}
+
+// leastSpread stands for a spread of 0, which would divide by it.
+const leastSpread = 1e-6
+
+// taken is what the driving between two odometers took from a point, with the
+// factors it is multiplied by.
+func (h *history) taken(key int, of func(wear) float64, p *past, from, to float64) []reliability.Taken {
+	road, visits := p.taken(of, from, to)
+	var out []reliability.Taken
+	if road > 0 {
+		out = append(out, reliability.Taken{Amount: road, Powers: h.roadOf(key)})
+	}
+	for _, v := range visits {
+		if v.loss[1] <= 0 {
+			continue
+		}
+		powers := append(h.circuitOf(key), reliability.Power{Factor: 2 + v.visit, Exponent: v.loss.pace()})
+		if v.circuit != "" {
+			powers = append(powers, reliability.Power{Factor: 2 + p.visits + slices.Index(p.circuits, v.circuit), Exponent: 1})
+		}
+		out = append(out, reliability.Taken{Amount: v.loss[1], Powers: powers})
+	}
+	return out
+}
+
+// pace is how the log of a loss grows with the pace, per spread of pace.
+func (l loss) pace() float64 {
+	if l[0] <= 0 || l[2] <= 0 {
+		return 0
+	}
+	return math.Log(l[2]/l[0]) / 2
+}

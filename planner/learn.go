@@ -1,0 +1,228 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"gonum.org/v1/gonum/stat/distuv"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/reliability"
+)
+
+// Learned is what the logbook teaches of a set's rates, as multiples of the
+// model's. Bands hold in 80 of 100.
+type Learned struct {
+	Readings int  // times the set was read, on this part or earlier ones; 0 where nothing was learned
+	Borrowed bool // never read itself: all comes from the other set of its kind
+	Road     Multiplier
+	Circuit  Multiplier
+}
+
+// Multiplier is a multiple of the model's rate with its 80 % band.
+type Multiplier struct {
+	Median, Low, High float64
+	Taught            bool // narrower than what is believed without the logbook
+}
+
+// belief is what is believed of the logs of a set's two rates.
+type belief struct {
+	road, circuit     float64 // means
+	roadSD, circuitSD float64
+	correlation       float64
+	learned           Learned
+}
+
+// What is done about readings that do not go with the others. Engineering
+// choices.
+const (
+	misread      = 4.0 // standard deviations from what the others say: left out
+	tellsMisread = 3   // levels of a point it takes to say which is off
+	mostMisread  = 4   // at most one reading in so many is left out
+	scatterLevel = 0.99
+	leastFree    = 3 // readings beyond what the fit uses up, to judge the gauge by
+)
+
+// lesson is what a history teaches.
+type lesson struct {
+	fit   reliability.Fit
+	used  []int   // reads that the fit heard, by their index
+	out   []int   // reads left out
+	wider float64 // how much wider than the gauge's the readings scatter; 1 where they do not
+}
+
+// learn fits the reads before an odometer. Reads that the others contradict
+// are left out, the worst first; where the rest scatters more than the gauge
+// explains, the bands widen with it.
+func (h *history) learn(before float64) lesson {
+	l := lesson{wider: 1}
+	levels := map[int]int{}
+	for i, r := range h.reads {
+		if r.odometer >= before {
+			break
+		}
+		if levels[r.start] == 0 && h.starts[r.start].SD < unknownStart {
+			levels[r.start]++ // the new part
+		}
+		l.used = append(l.used, i)
+		levels[r.start]++
+	}
+	most := len(l.used) / mostMisread
+	for {
+		l.fit = h.rates(l.used, 1).Fit()
+		worst, far := -1, misread
+		for k, i := range l.used {
+			if levels[h.reads[i].start] < tellsMisread {
+				continue
+			}
+			if d := math.Abs(l.fit.Deviation(k)); d > far {
+				worst, far = k, d
+			}
+		}
+		if worst < 0 || len(l.out) >= most {
+			break
+		}
+		i := l.used[worst]
+		levels[h.reads[i].start]--
+		l.out = append(l.out, i)
+		l.used = append(l.used[:worst:worst], l.used[worst+1:]...)
+	}
+	chi2, free := l.fit.Scatter()
+	if free >= leastFree && chi2 > (distuv.ChiSquared{K: free}).Quantile(scatterLevel) {
+		l.wider = math.Sqrt(chi2 / free)
+		l.fit = h.rates(l.used, l.wider).Fit()
+	}
+	return l
+}
+
+// rates is the history's belief before, with some of its reads.
+func (h *history) rates(used []int, wider float64) reliability.Rates {
+	r := reliability.Rates{Factors: h.factors(), Starts: h.starts}
+	for _, i := range used {
+		y := h.reads[i]
+		r.Readings = append(r.Readings, reliability.Reading{Start: y.start, Level: y.level, Gauge: y.gauge * wider, Taken: y.taken})
+	}
+	return r
+}
+
+// belief is what a lesson says of the set on an axle.
+func (h *history) belief(l lesson, axle int) belief {
+	key := h.current[axle]
+	road, circuit, roadVar, circuitVar, cov := l.fit.Log(h.roadOf(key), h.circuitOf(key))
+	b := belief{road: road, circuit: circuit, roadSD: math.Sqrt(roadVar), circuitSD: math.Sqrt(circuitVar)}
+	if b.roadSD > 0 && b.circuitSD > 0 {
+		b.correlation = cov / (b.roadSD * b.circuitSD)
+	}
+	own, others := map[float64]bool{}, false
+	for _, i := range l.used {
+		r := h.reads[i]
+		others = others || len(r.taken) > 0
+		if r.axle == axle {
+			own[r.odometer] = true
+		}
+	}
+	if others {
+		b.learned = Learned{
+			Readings: len(own), Borrowed: len(own) == 0,
+			Road: multiplier(road, b.roadSD, h.road), Circuit: multiplier(circuit, b.circuitSD, h.circuit),
+		}
+	}
+	return b
+}
+
+const (
+	band80      = 1.2815515655 // normal quantile of 0.9
+	taughtShare = 0.97         // a spread narrowed to less than this share of the prior's has learned something; engineering choice
+)
+
+func multiplier(mean, sd, prior float64) Multiplier {
+	return Multiplier{
+		Median: math.Exp(mean), Low: math.Exp(mean - band80*sd), High: math.Exp(mean + band80*sd),
+		Taught: sd < taughtShare*prior,
+	}
+}
+
+// teachings is all that the logbook teaches of the car.
+type teachings struct {
+	past      *past
+	histories map[profiles.Kind]*history
+	lessons   map[profiles.Kind]lesson
+	sets      map[string]belief            // by id of the set
+	hubs      map[string]reliability.Scale // by place, where there is a history
+	replaced  map[string][]served          // by id of the set
+	instead   map[string]read              // by profiles.SeenKey: the last sound reading where the last one is misread
+}
+
+// hear learns from the logbook; without rows there is nothing to hear.
+func (b *builder) hear(m machine) error {
+	b.heard = teachings{}
+	if len(b.folder.Log) == 0 {
+		return nil
+	}
+	var err error
+	if b.heard.past, err = newPast(m, b.folder); err != nil || b.prior {
+		return err
+	}
+	return b.heard.learn(b, m)
+}
+
+func (t *teachings) learn(b *builder, m machine) error {
+	t.histories, t.lessons, t.sets, t.instead = map[profiles.Kind]*history{}, map[profiles.Kind]lesson{}, map[string]belief{}, map[string]read{}
+	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
+		h, err := newHistory(b, m, t.past, k)
+		if err != nil {
+			return err
+		}
+		l := h.learn(math.Inf(1))
+		t.histories[k], t.lessons[k] = h, l
+		h.instead(l, t)
+		for axle := range 2 {
+			if s := h.belief(l, axle); s.learned != (Learned{}) {
+				t.sets[setID(k, axle)] = s
+			}
+		}
+	}
+	t.replacements(b)
+	return nil
+}
+
+// instead finds the last sound reading, or the part as new, of the points
+// whose last reading was left out.
+func (h *history) instead(l lesson, t *teachings) {
+	last := map[int]int{}  // by start: its last read
+	sound := map[int]int{} // and its last one in use
+	for i, r := range h.reads {
+		last[r.start] = i
+	}
+	for _, i := range l.used {
+		sound[h.reads[i].start] = i
+	}
+	for _, i := range l.out {
+		r := h.reads[i]
+		if last[r.start] != i {
+			continue
+		}
+		better := r
+		better.level, better.odometer, better.date = h.starts[r.start].Mean, r.from, time.Time{}
+		if k, ok := sound[r.start]; ok {
+			better = h.reads[k]
+		}
+		t.instead[profiles.SeenKey(h.what(), r.place, r.zone)] = better
+	}
+}
+
+// what is the word of the logbook for the history's readings.
+func (h *history) what() logbook.What {
+	if h.kind == profiles.Pads {
+		return logbook.Pad
+	}
+	return logbook.Tread
+}
+
+// setID is the id of an axle's set of a kind.
+func setID(k profiles.Kind, axle int) string {
+	name := map[profiles.Kind]string{profiles.Tire: "tires", profiles.Pads: "pads", profiles.Rotors: "rotors"}[k]
+	return fmt.Sprintf("%s-%s", name, []string{"front", "rear"}[axle])
+}
