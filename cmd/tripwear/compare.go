@@ -1,0 +1,145 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/profiles"
+)
+
+type compareOptions struct {
+	demo string
+	with []string
+}
+
+func newCompareCommand(w world) *cobra.Command {
+	var o compareOptions
+	cmd := &cobra.Command{
+		Use:   "compare TRIP TRIP... | compare [TRIP] --with KEY=VALUE...",
+		Short: "Two trips, or one trip with something changed, side by side",
+		Long: `Plan several trips of the car folder, or one trip as it is and with changes, and
+set them side by side: decisions, money, what each part loses, biggest changes
+first, and for the tires the trade of life against evenness.
+
+KEY is a key of car.yaml or model.yaml, dotted (alignment.rear.toe, boot.volume,
+costs.stranded, safety.cap); a key of the trip's legs, all of them (pace,
+sessions, days, ambient) or one, by number or name (distance.1,
+days.heron-flats); parts.PART.KEY; fitted.SET, another part as new;
+fitted.SET.KEY, what is known of the one fitted; or shelf.PART. Values are
+written as in the files. All changes together are one way.
+
+Exit status: 0 where every way is safe as planned, 1 where one is not, 2 bad
+input or use.`,
+		Example: `  tripwear compare spring autumn
+  tripwear compare --demo --with alignment.rear.toe=0.25deg
+  tripwear compare spring --with fitted.pads-front=pads-track --with pace=advanced`,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runCompare(s, o, args)
+		},
+	}
+	cmd.Flags().StringArrayVar(&o.with, "with", nil, "a change, KEY=VALUE; may be given several times")
+	cmd.Flags().StringVar(&o.demo, "demo", "", "compare an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
+	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	return cmd
+}
+
+func runCompare(s *session, o compareOptions, trips []string) error {
+	switch {
+	case len(o.with) == 0 && len(trips) < 2:
+		return &useError{"compare takes two trips, or one with a change", "tripwear compare TRIP TRIP, or tripwear compare TRIP --with pace=advanced"}
+	case len(o.with) > 0 && len(trips) > 1:
+		return &useError{"--with goes with one trip", "name one trip, or leave --with out"}
+	case len(trips) > planner.MostWays:
+		return &useError{fmt.Sprintf("%d trips are more than can be compared at once", len(trips)), fmt.Sprintf("at most %d", planner.MostWays)}
+	}
+	changes, err := parseChanges(o.with)
+	if err != nil {
+		return err
+	}
+	folder, err := s.load(o.demo)
+	if err != nil {
+		return err
+	}
+	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now()}
+	if o.demo != "" {
+		options.Today = time.Time{} // the demo reads the same on any day
+	}
+	if len(trips) == 0 {
+		trips = []string{""}
+	}
+	var ways []planner.Way
+	add := func(id string, changes []profiles.Change) error {
+		trip, err := folder.FindTrip(id)
+		if err != nil {
+			return err
+		}
+		label := trip.ID + ": " + trip.Name
+		if len(changes) > 0 {
+			label += ", with " + strings.Join(o.with, ", ")
+		}
+		changed, plan, err := planner.Vary(folder, trip, changes, options)
+		if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
+			return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), "tripwear check says whether the files themselves are sound"}
+		}
+		ways = append(ways, planner.Way{Label: label, Folder: changed, Plan: plan})
+		return err
+	}
+	for _, id := range trips {
+		if err := add(id, nil); err != nil {
+			return err
+		}
+	}
+	if len(changes) > 0 {
+		if err := add(trips[0], changes); err != nil {
+			return err
+		}
+	}
+	return s.compared(planner.Compare(ways))
+}
+
+// compared prints a comparison.
+func (s *session) compared(c *planner.Comparison) error {
+	var err error
+	if s.JSON {
+		err = report.CompareJSON(s.stdout, c)
+	} else {
+		err = report.Compare(s.stdout, c, s.system)
+	}
+	if err != nil {
+		return err
+	}
+	for _, way := range c.Ways {
+		if !way.Safe {
+			return errUnsafe
+		}
+	}
+	return nil
+}
+
+// parseChanges reads every --with, and reports all that are wrong.
+func parseChanges(with []string) ([]profiles.Change, error) {
+	var out []profiles.Change
+	var all profiles.Errors
+	for _, s := range with {
+		c, err := profiles.ParseChange(s)
+		var bad profiles.Errors
+		if errors.As(err, &bad) {
+			all = append(all, bad...)
+		}
+		out = append(out, c)
+	}
+	if len(all) > 0 {
+		return nil, all
+	}
+	return out, nil
+}

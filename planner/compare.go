@@ -1,0 +1,242 @@
+package planner
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"example.com/tripwear/profiles"
+)
+
+// MostWays is how many plans can be compared at once: what fits a screen.
+const MostWays = 4
+
+// Way is one of the plans to compare, of the same car.
+type Way struct {
+	Label  string // what sets it apart
+	Folder *profiles.Folder
+	Plan   *Plan
+}
+
+// Comparison sets plans side by side. Every list of figures has one a way, in
+// their order; measures are SI, shares 0-1, money in the owner's currency.
+type Comparison struct {
+	Car       string
+	Currency  string
+	Ways      []Outcome
+	Decisions []SetAcross   // those that differ first, by what they are expected to cost
+	Wear      []PointAcross // biggest changes first
+	Tread     []WheelAcross // LF, RF, LR, RR
+}
+
+// Outcome is one way in short.
+type Outcome struct {
+	Label  string
+	Trip   string
+	Safe   bool
+	Road   float64 // m
+	Days   int     // on circuits
+	Laps   int     // hot
+	Nights int
+	Spend  []float64 // by kind, in the order of ExpenseKinds
+	Purse  float64   // their sum
+	Apart  float64   // expected beside that: own work, being stopped short
+	Life   float64   // what the trip wears off the parts as they stand, at their prices
+}
+
+// SetAcross is one set's decision in every way.
+type SetAcross struct {
+	ID, Name string
+	Parts    []string // names of the fitted parts
+	Actions  []Action
+	Stops    []string  // where it is renewed on the way; "" otherwise
+	Spares   []bool    // renewed and a second set carried
+	PAsIs    []float64 // chance of the limit if nothing is done
+	POut     []float64 // chance of being stopped short as decided
+	Cost     []float64 // expected
+	Differs  bool      // in what is done, or on which part
+}
+
+// PointAcross is what the trip takes from one point, nominal.
+type PointAcross struct {
+	Set, Place, Zone string
+	Measure          Measure
+	Taken            []float64 // in the measure's unit; for a boiling margin the hottest leg's rise
+	Share            []float64 // of a new part's life
+	End              []float64 // median level at the end, as the car stands
+	PLimit           []float64 // chance of the limit by then
+	Change           float64   // largest difference in Share or in PLimit
+}
+
+// WheelAcross is the trade of tread life against evenness at one wheel.
+type WheelAcross struct {
+	Place   string
+	Worst   []string  // zone that loses most
+	Best    []string  // zone that loses least
+	Most    []float64 // m lost at the worst zone
+	Least   []float64 // m lost at the best zone
+	Mean    []float64 // m lost over the three zones: rubber in all
+	Even    []float64 // Least over Most: 1 is even wear
+	Lasts   []float64 // such trips that new tread lasts, by its worst zone; 0 where nothing is lost
+	Differs bool
+}
+
+// Compare sets plans of one car side by side.
+func Compare(ways []Way) *Comparison {
+	first := ways[0]
+	c := &Comparison{Car: first.Plan.Car, Currency: first.Plan.Currency}
+	for _, w := range ways {
+		c.Ways = append(c.Ways, outcome(w))
+	}
+	for i, s := range first.Plan.Sets {
+		across := SetAcross{ID: s.ID, Name: s.Name}
+		for _, w := range ways {
+			across.add(w.Plan, w.Plan.Sets[i])
+		}
+		c.Decisions = append(c.Decisions, across)
+		for k, p := range s.Points {
+			point := PointAcross{Set: s.Name, Place: p.Place, Zone: p.Zone, Measure: p.Measure}
+			for _, w := range ways {
+				point.add(w.Plan.Sets[i].Points[k])
+			}
+			point.Change = max(spread(point.Share), spread(point.PLimit))
+			c.Wear = append(c.Wear, point)
+		}
+	}
+	c.Tread = wheels(c.Wear, ways)
+	slices.SortStableFunc(c.Decisions, func(a, b SetAcross) int {
+		switch {
+		case a.Differs && !b.Differs:
+			return -1
+		case b.Differs && !a.Differs:
+			return 1
+		case !a.Differs:
+			return 0
+		}
+		return cmp.Compare(spread(b.Cost), spread(a.Cost))
+	})
+	slices.SortStableFunc(c.Wear, func(a, b PointAcross) int { return cmp.Compare(b.Change, a.Change) })
+	return c
+}
+
+// spread is the largest difference between figures.
+func spread(x []float64) float64 { return slices.Max(x) - slices.Min(x) }
+
+// outcome sums one way up.
+func outcome(w Way) Outcome {
+	o := Outcome{Label: w.Label, Trip: w.Plan.Trip, Safe: w.Plan.Safe, Purse: w.Plan.Spend("")}
+	for _, l := range w.Plan.Legs {
+		o.Nights += l.Nights
+		switch l.Kind {
+		case profiles.RoadLeg:
+			o.Road += l.Metres
+		case profiles.CircuitLeg:
+			o.Days++
+			o.Laps += l.Laps
+		}
+	}
+	for _, kind := range ExpenseKinds {
+		o.Spend = append(o.Spend, w.Plan.Spend(kind))
+	}
+	for _, e := range w.Plan.Apart {
+		o.Apart += e.Amount
+	}
+	for _, s := range w.Plan.Sets {
+		if s.Kind == profiles.Fluid {
+			continue // heat, not wear
+		}
+		most := 0.0
+		for _, p := range s.Points {
+			most = math.Max(most, p.taken()/(p.New-p.Limit))
+		}
+		o.Life += most * float64(w.Folder.Parts[s.Part].Price)
+	}
+	return o
+}
+
+// taken is what the whole trip takes from a point, nominal; of a boiling
+// margin, whose legs stand alone, the most that one takes.
+func (p Point) taken() float64 {
+	sum, most := 0.0, 0.0
+	for _, l := range p.Loss {
+		sum, most = sum+l, math.Max(most, l)
+	}
+	if p.Measure == BoilMargin {
+		return most
+	}
+	return sum
+}
+
+func (a *SetAcross) add(p *Plan, s Set) {
+	d := s.Decision
+	stop := ""
+	if d.Action == RenewAtStop {
+		stop = p.Legs[d.Leg].Name
+	}
+	a.Parts, a.Actions, a.Stops, a.Spares = append(a.Parts, s.PartName), append(a.Actions, d.Action), append(a.Stops, stop), append(a.Spares, d.Spare)
+	a.PAsIs, a.POut, a.Cost = append(a.PAsIs, d.PAsIs), append(a.POut, d.POut), append(a.Cost, d.Cost)
+	a.Differs = a.Differs || a.Parts[0] != s.PartName || a.Actions[0] != d.Action || a.Stops[0] != stop || a.Spares[0] != d.Spare
+}
+
+func (a *PointAcross) add(p Point) {
+	end := p.After[len(p.After)-1]
+	a.Taken, a.Share = append(a.Taken, p.taken()), append(a.Share, p.taken()/(p.New-p.Limit))
+	a.End, a.PLimit = append(a.End, end.P50), append(a.PLimit, end.PLimit)
+}
+
+// wheels gathers the tread zones of each wheel.
+func wheels(points []PointAcross, ways []Way) []WheelAcross {
+	var out []WheelAcross
+	for i := 0; i < len(points); i += len(zones) {
+		if points[i].Measure != Tread {
+			break // tires come first
+		}
+		three := points[i : i+len(zones)]
+		w := WheelAcross{Place: three[0].Place}
+		for k := range ways {
+			worst, best, sum := three[0], three[0], 0.0
+			for _, z := range three {
+				if z.Taken[k] > worst.Taken[k] {
+					worst = z
+				}
+				if z.Taken[k] < best.Taken[k] {
+					best = z
+				}
+				sum += z.Taken[k]
+			}
+			w.Worst, w.Best = append(w.Worst, worst.Zone), append(w.Best, best.Zone)
+			w.Most, w.Least, w.Mean = append(w.Most, worst.Taken[k]), append(w.Least, best.Taken[k]), append(w.Mean, sum/3)
+			even, lasts := 1.0, 0.0
+			if worst.Taken[k] > 0 {
+				even, lasts = best.Taken[k]/worst.Taken[k], 1/worst.Share[k]
+			}
+			w.Even, w.Lasts = append(w.Even, even), append(w.Lasts, lasts)
+		}
+		for _, z := range three {
+			w.Differs = w.Differs || spread(z.Taken) > 0
+		}
+		out = append(out, w)
+	}
+	return out
+}
+
+// Vary is a plan of the trip with changes applied to copies of the folder and
+// the trip. What a change refuses comes back as profiles.Errors.
+func Vary(f *profiles.Folder, trip profiles.Trip, changes []profiles.Change, o Options) (*profiles.Folder, *Plan, error) {
+	folder, varied := f.Clone(), trip.Clone()
+	var all profiles.Errors
+	for _, c := range changes {
+		if err := folder.Apply(&varied, c); err != nil {
+			bad, ok := err.(profiles.Errors)
+			if !ok {
+				return nil, nil, err
+			}
+			all = append(all, bad...)
+		}
+	}
+	if len(all) > 0 {
+		return nil, nil, all
+	}
+	p, err := Make(folder, varied, o)
+	return folder, p, err
+}
