@@ -24,7 +24,7 @@ func itinerary(m machine, f *profiles.Folder, trip profiles.Trip) (stages, error
 		case profiles.CircuitLeg:
 			wg.Go(func() { results[i].usage, results[i].leg, results[i].err = circuitUsage(m, f, leg) })
 		default:
-			results[i].leg = Leg{Kind: leg.Kind, Name: leg.Name, Can: leg.Can, Ambient: float64(leg.Ambient)}
+			results[i].leg = Leg{Kind: leg.Kind, Name: leg.Name, Can: leg.Can, Stay: float64(leg.Stay), Ambient: float64(leg.Ambient)}
 		}
 	}
 	wg.Wait()

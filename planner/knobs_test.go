@@ -1,10 +1,13 @@
 package planner
 
 import (
+	"slices"
+	"strings"
 	"testing"
 	"time"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // knob is one thing turned in the demo, and what it must do to the decisions.
@@ -155,5 +158,25 @@ func TestLeftOutOfTheBoot(t *testing.T) {
 	}
 	if p.Boot.Fits {
 		t.Error("the luggage alone is more than the boot holds, and nobody says so")
+	}
+}
+
+// TestWorkTakesTime: half an hour of oil change in a stop of ten minutes is
+// told; in a day it is not.
+func TestWorkTakesTime(t *testing.T) {
+	for stay, told := range map[quantity.Duration]bool{600: true, oneDay: false} {
+		f, trip := demo(t, "juniper")
+		trip.Legs = append([]profiles.Leg(nil), trip.Legs...)
+		trip.Legs[3].Stay = stay
+		p := plan(t, f, trip)
+		if d := p.set(t, "oil").Decision; d.Action != RenewAtStop {
+			t.Fatalf("oil: %s", d.Action)
+		}
+		got := slices.ContainsFunc(p.Warnings, func(w string) bool {
+			return strings.Contains(w, "Alder Creek workshop takes about 0.5 h, its stay is 0.2 h")
+		})
+		if got != told {
+			t.Errorf("stay of %v s: told %v: %q", stay, got, p.Warnings)
+		}
 	}
 }

@@ -104,7 +104,8 @@ type Leg struct {
 	FluidPeak     float64    // C
 
 	// stops
-	Can []string
+	Can  []string
+	Stay float64 // s that the car stands there
 }
 
 // Measure says what a point's level counts.

@@ -52,6 +52,11 @@ func warnings(p *Plan, f *profiles.Folder) []string {
 			}
 		}
 	}
+	for j, l := range p.Legs {
+		if work := p.work(j, f); work > l.Stay {
+			add("The work at %s takes about %.1f h, its stay is %.1f h: give it time, the dates do not.", l.Name, work/3600, l.Stay/3600)
+		}
+	}
 	for _, it := range p.Shopping {
 		if it.Late {
 			add("%s should have been ordered by %s.", it.Name, it.OrderBy.Format("2 Jan 2006"))
@@ -61,6 +66,25 @@ func warnings(p *Plan, f *profiles.Folder) []string {
 		add("The packing does not fit the boot with the luggage.")
 	}
 	return out
+}
+
+// work is how long (s) what is renewed at a stop takes, an axle's smaller job
+// within the larger.
+func (p *Plan) work(stop int, f *profiles.Folder) float64 {
+	axle, alone := map[string]float64{}, 0.0
+	for _, s := range p.Sets {
+		if s.Decision.Action != RenewAtStop || s.Decision.Leg != stop {
+			continue
+		}
+		hours := float64(f.Parts[s.Part].Hours)
+		if s.Kind == profiles.Pads || s.Kind == profiles.Rotors {
+			_, end, _ := strings.Cut(s.ID, "-")
+			axle[end] = max(axle[end], hours)
+		} else {
+			alone += hours
+		}
+	}
+	return alone + axle["front"] + axle["rear"]
 }
 
 // assumptions lists every value the plan leans on that was not measured on
