@@ -8,8 +8,8 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-// driven is a piece of past driving along the odometer.
-type driven struct {
+// drove is a piece of past driving along the odometer.
+type drove struct {
 	from, to float64 // m
 	usage    usage
 	visit    int    // which circuit visit of the logbook; -1 on a road
@@ -19,7 +19,7 @@ type driven struct {
 // past is what the car has driven by the logbook. Miles that no trip accounts
 // for count as highway.
 type past struct {
-	drives   []driven // in the order driven, none over another
+	drives   []drove // in the order driven, none over another
 	perMetre wear
 	visits   int
 	circuits []string // known by their summary alone
@@ -74,7 +74,7 @@ func (p *past) lay(e logbook.Entry, legs []Leg, usages []usage, after float64) f
 	scale := (end - at) / math.Max(1, metres)
 	visit := ""
 	for j, l := range legs {
-		s := driven{from: at, to: at + scale*l.Metres, usage: usages[j], visit: -1}
+		s := drove{from: at, to: at + scale*l.Metres, usage: usages[j], visit: -1}
 		if l.Kind == profiles.CircuitLeg {
 			if visit != l.Circuit || l.Day == 1 {
 				p.visits++
@@ -101,7 +101,7 @@ func (p *past) bySummary(circuit string) {
 }
 
 // share is how much of a piece lies past one odometer and up to another.
-func (s driven) share(from, to float64) float64 {
+func (s drove) share(from, to float64) float64 {
 	if s.to > s.from {
 		return math.Max(0, math.Min(to, s.to)-math.Max(from, s.from)) / (s.to - s.from)
 	}
