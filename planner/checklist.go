@@ -106,7 +106,9 @@ func (l *checklist) fuel() {
 	}
 	for _, leg := range l.p.Legs {
 		for _, w := range leg.Wet {
-			l.add(CheckFuel, "%s", w.inRain(leg.Name))
+			c := w.inRain(leg.Name)
+			c.When = CheckFuel
+			l.out = append(l.out, c)
 		}
 	}
 	if n := l.fuelStops(); l.p.TopUp > 0 && n > 0 {

@@ -39,7 +39,7 @@ func (b *builder) oil() *set {
 	b.unmeasured(&p, fit, of)
 	s.Measured = estimated
 	if b.folder.Car.OilTemp == 0 {
-		s.Measured += "; no gauge, so the oil on circuit is assumed at " + bothTemperatures(float64(b.folder.Model.Oil.CircuitTemp))
+		s.Measured += "; no gauge, so the oil's heat on circuit is assumed"
 	}
 	s.add(p, b.usages, of)
 	s.renewed()

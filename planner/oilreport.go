@@ -135,7 +135,7 @@ func equivalent(f *profiles.Folder, r profiles.OilReport, assume func(string, ..
 		if f.Car.OilTemp == 0 {
 			how = "no gauge"
 		}
-		assume("oil on circuit at %s (%s)", bothTemperatures(temp), how)
+		assume("oil on circuit at %.0f C, %.0f F (%s)", temp, temp*1.8+32, how)
 	}
 	if hours > 0 {
 		assume("60 mi (97 km) of the distance an hour on circuit, the rest highway")
@@ -204,13 +204,13 @@ func (b *builder) reported(s *set, interval, ceiling float64) (next, nextCeiling
 	if r.Verdict == oil.Flagged {
 		s.see("the report of %s flags %s", r.Sampled, r.flagged())
 	}
-	switch {
-	case r.Next > r.Interval:
-		s.see("the report of %s lengthens the interval to %s", r.Sampled, bothDistances(r.Next))
-	case r.Next < r.Interval:
-		s.see("the report of %s shortens the interval to %s", r.Sampled, bothDistances(r.Next))
+	switch share := 100 * (r.Next/r.Interval - 1); {
+	case share > 0:
+		s.see("the report of %s lengthens the interval by %.0f %%", r.Sampled, share)
+	case share < 0:
+		s.see("the report of %s shortens the interval by %.0f %%", r.Sampled, -share)
 	default:
-		s.see("the report of %s leaves the interval at %s", r.Sampled, bothDistances(r.Next))
+		s.see("the report of %s leaves the interval as it is", r.Sampled)
 	}
 	return r.Next, r.NextCeiling
 }
@@ -224,12 +224,6 @@ func (r OilReading) flagged() string {
 		}
 	}
 	return strings.Join(out, ", ")
-}
-
-// bothTemperatures and bothDistances print a measure for either reader.
-func bothTemperatures(c float64) string { return fmt.Sprintf("%.0f C (%.0f F)", c, c*1.8+32) }
-func bothDistances(m float64) string {
-	return fmt.Sprintf("%.0f mi (%.0f km)", m/statuteMile, m/1000)
 }
 
 // sump is the model with the oil's temperature on circuit by the car's gauge,

@@ -41,7 +41,7 @@ func TestReportMovesInterval(t *testing.T) {
 	if math.Abs(interval-1.25*3500) > 0.5 || math.Abs(ceiling-6000) > 0.5 || !p.Safe {
 		t.Errorf("clean: interval %.0f, ceiling %.0f, safe %v", interval, ceiling, p.Safe)
 	}
-	if !strings.Contains(strings.Join(s.Seen, ";"), "the report of 30 Aug 2026 lengthens the interval to 4375 mi") {
+	if !strings.Contains(strings.Join(s.Seen, ";"), "the report of 30 Aug 2026 lengthens the interval by 25 %") {
 		t.Errorf("said: %v", s.Seen)
 	}
 	equivalent := 3350 - 4.5*60 + 4.5*60*math.Pow(2, 2.5)
@@ -144,10 +144,10 @@ func TestOilGauge(t *testing.T) {
 	if math.Abs(assumed/cool-2) > 1e-9 {
 		t.Errorf("125 C assumed against 115 C by gauge: x%.3f", assumed/cool)
 	}
-	if !strings.Contains(none.Measured, "no gauge, so the oil on circuit is assumed at 125 C (257 F)") || strings.Contains(gauge.Measured, "assumed") {
+	if !strings.Contains(none.Measured, "no gauge, so the oil's heat on circuit is assumed") || strings.Contains(gauge.Measured, "assumed") {
 		t.Errorf("said %q and %q", none.Measured, gauge.Measured)
 	}
-	if _, p, _ := lost(142); !strings.Contains(strings.Join(p.Warnings, "\n"), "spent there, by your gauge") {
+	if _, p, _ := lost(142); !strings.Contains(strings.Join(p.Warnings, "\n"), "as hot as your gauge shows") {
 		t.Errorf("142 C: %v", p.Warnings)
 	}
 }

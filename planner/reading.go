@@ -18,6 +18,7 @@ type Check struct {
 	Expect  []Reading // what to expect, in the order of the trip
 	Act     float64   // level at which to act: the owner's margin
 	Stop    float64   // level at which the car does not go on: the limit
+	Wet     *Wet      // for a leg with rain; nil otherwise
 }
 
 // Reading is what a gauge should find before a leg, as decided; nominal.
@@ -29,6 +30,9 @@ type Reading struct {
 
 // Say puts a check in words, with its readings in the owner's units.
 func (p *Plan) Say(c Check, u quantity.System) string {
+	if c.Wet != nil {
+		return c.Wet.say(c.What, u)
+	}
 	if c.Measure == "" || len(c.Expect) == 0 {
 		return c.What
 	}

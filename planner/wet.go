@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/tire"
 )
 
@@ -87,12 +88,23 @@ func (s Set) level(p Point, j int) float64 {
 }
 
 // inRain is the line of the checklist for an axle on a wet leg.
-func (w Wet) inRain(leg string) string {
-	const kmh, mph = 1 / 3.6, 0.44704
-	s := fmt.Sprintf("rain on %s: the %s (%s %s) hydroplane from about %.0f mph (%.0f km/h) in 0.10 in (2.5 mm) of water",
-		leg, w.Name, w.Place, w.Zone, w.Planes/mph, w.Planes/kmh)
+func (w Wet) inRain(leg string) Check {
+	c := Check{Set: w.Set, What: fmt.Sprintf("rain on %s: %s (%s %s)", leg, w.Name, w.Place, w.Zone), Wet: &w}
 	if w.Shallow {
-		s += fmt.Sprintf(", and stop in about %.1f times the distance of full tread: slow down in the wet", w.Stop)
+		c.What += " are shallow for it: slow down in the wet"
+	}
+	return c
+}
+
+// say completes a check with the speed at which the tires hydroplane.
+func (w Wet) say(what string, u quantity.System) string {
+	water := "0.10 in"
+	if u == quantity.Metric {
+		water = "2.5 mm"
+	}
+	s := fmt.Sprintf("%s: hydroplaning begins about %s in %s of water", what, u.Speed(quantity.Speed(w.Planes)), water)
+	if w.Shallow {
+		s += fmt.Sprintf("; wet stops take about %.1f times the distance of full tread", w.Stop)
 	}
 	return s
 }

@@ -71,7 +71,7 @@ func TestWetWarning(t *testing.T) {
 	warned := strings.Contains(strings.Join(p.Warnings, "\n"), "rear tires are expected below the depth wanted in rain")
 	listed := false
 	for _, c := range p.Checks {
-		listed = listed || strings.Contains(c.What, "slow down in the wet")
+		listed = listed || c.Wet != nil && strings.Contains(p.Say(c, quantity.US), "slow down in the wet") && strings.Contains(p.Say(c, quantity.US), " mph")
 	}
 	if !w.Shallow || !warned || !listed {
 		t.Errorf("shallow %v, warned %v, on the checklist %v", w.Shallow, warned, listed)

@@ -36,7 +36,7 @@ func warnings(p *Plan, f *profiles.Folder) []string {
 			add("The trip waits %d %s for %s: to leave later saves them.", l.Waits, plural(l.Waits, "night"), l.Circuit)
 		}
 		if l.Kind == profiles.CircuitLeg && l.Day == 1 && oil.Spent(float64(f.Car.OilTemp)) {
-			add("The oil at %s on %s is spent there, by your gauge: change it before the way home, and find it more cooling.", bothTemperatures(float64(f.Car.OilTemp)), l.Circuit)
+			add("%s: oil as hot as your gauge shows is spent there: change it before the way home, and find it more cooling.", l.Circuit)
 		}
 		if l.WheelLifts && l.Day == 1 {
 			add("At this pace the car lifts a wheel at %s; the loads there are estimates.", l.Circuit)

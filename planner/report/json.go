@@ -43,6 +43,11 @@ func plain(v reflect.Value) any {
 			out[snake(v.Type().Field(i).Name)] = plain(v.Field(i))
 		}
 		return out
+	case reflect.Pointer:
+		if v.IsNil() {
+			return nil
+		}
+		return plain(v.Elem())
 	case reflect.Slice, reflect.Array:
 		out := make([]any, v.Len())
 		for i := range out {

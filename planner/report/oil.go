@@ -1,11 +1,9 @@
 package report
 
 import (
-	"encoding/json"
 	"fmt"
 	"io"
 	"math"
-	"reflect"
 	"strings"
 
 	"example.com/tripwear/planner"
@@ -15,9 +13,7 @@ import (
 
 // OilJSON writes a reading of a report on used oil as one object, in SI units.
 func OilJSON(w io.Writer, r planner.OilReading) error {
-	enc := json.NewEncoder(w)
-	enc.SetIndent("", "  ")
-	return enc.Encode(plain(reflect.ValueOf(r)))
+	return object(w, r)
 }
 
 // Oil writes the reading for a terminal.
