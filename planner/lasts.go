@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+	"time"
 
 	"example.com/tripwear/profiles"
 )
@@ -122,7 +123,8 @@ func (o Options) orDefault() Options {
 
 // timeless leaves order dates out of the choice.
 func (o Options) timeless() Options {
-	return Options{Draws: o.Draws, Seed: o.Seed}
+	o.Today = time.Time{}
+	return o
 }
 
 // stay is the weekend with a number of days, decided.
@@ -154,15 +156,10 @@ func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, p
 	days.Days = MostDays
 	trip.Legs = append(slices.Delete(trip.Legs, visit, visit+1), days)
 	roads := len(trip.Legs) - 1
-	way, err := itinerary(m, f, trip)
+	b, sets, err := undecided(m, f, trip, o)
 	if err != nil {
 		return nil, err
 	}
-	b := &builder{folder: f, parts: fittings(f), legs: way.legs, usages: way.usages, depart: trip.Depart, prior: o.Prior}
-	if err := b.reference(m); err != nil {
-		return nil, err
-	}
-	sets := b.sets()
 	out := make([][]float64, len(picked))
 	d := newDraws(o.Draws, o.Seed)
 	parallel(len(picked), func() func(int) {

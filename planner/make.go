@@ -44,20 +44,29 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	return p, nil
 }
 
-// decided walks the trip and decides every set.
+// decided decides every set of a trip.
 func decided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*builder, []*set, Choice, error) {
-	way, err := itinerary(m, f, trip)
+	b, sets, err := undecided(m, f, trip, o)
 	if err != nil {
 		return nil, nil, Choice{}, err
+	}
+	return b, sets, decideAll(sets, b, newDraws(o.Draws, o.Seed)), nil
+}
+
+// undecided walks the trip and makes its sets.
+func undecided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*builder, []*set, error) {
+	way, err := itinerary(m, f, trip)
+	if err != nil {
+		return nil, nil, err
 	}
 	b := &builder{folder: f, parts: fittings(f), legs: way.legs, usages: way.usages, days: way.days, depart: trip.Depart, today: o.Today, prior: o.Prior}
 	b.topUp = topUp(f.Car, b.legs, b.usages)
 	if err := b.reference(m); err != nil {
-		return nil, nil, Choice{}, err
+		return nil, nil, err
 	}
 	sets := b.sets()
 	b.inspect(sets)
-	return b, sets, decideAll(sets, b, newDraws(o.Draws, o.Seed)), nil
+	return b, sets, nil
 }
 
 // reference works out a highway metre and a circuit day on the stock

@@ -6,6 +6,8 @@ import (
 	"reflect"
 	"slices"
 	"strings"
+
+	"example.com/tripwear/profiles/logbook"
 )
 
 // setPlace is what is replaced together: a kind of part and its places.
@@ -63,6 +65,7 @@ func (ch changer) fit(key, value string) {
 			if len(*ch.errs) > before {
 				return
 			}
+			ch.reread(e, rest)
 		}
 		maps.Copy(where, ch.at)
 	} else {
@@ -74,7 +77,7 @@ func (ch changer) fit(key, value string) {
 			ch.errs.add(Position{}, fmt.Sprintf("part %q is of kind %s", value, part.Kind), fmt.Sprintf("a part of kind %s: %s", s.kind, oneOf(ch.ofKind(s.kind))), "")
 			return
 		}
-		fresh := Fitted{Part: value, At: slices.Clone(s.at)}
+		fresh := Fitted{Part: value, At: slices.Clone(s.at), Logged: true} // as if the logbook had it
 		fresh.Since.Date, fresh.Since.Odometer = ch.trip.Depart, car.Odometer
 		car.Fitted[entries[0]] = fresh
 		for _, i := range slices.Backward(entries[1:]) {
@@ -82,6 +85,23 @@ func (ch changer) fit(key, value string) {
 		}
 	}
 	ch.recheck(where)
+}
+
+// reread dates a reading that was written anew: the car has not been driven
+// since.
+func (ch changer) reread(e *Fitted, key string) {
+	word, place := cutLast(key)
+	what, ok := map[string]logbook.What{"tread": logbook.Tread, "pad": logbook.Pad, "thickness": logbook.Thickness}[word]
+	if !ok {
+		return
+	}
+	names := []string{""}
+	if what == logbook.Tread {
+		names = logbook.Zones
+	}
+	for _, zone := range names {
+		e.Seen = with(e.Seen, SeenKey(what, place, zone), Seen{Date: ch.trip.Depart, Odometer: ch.loader.folder.Car.Odometer})
+	}
 }
 
 // recheck holds what is fitted against the parts and the odometer again.
