@@ -1,8 +1,12 @@
 package profiles
 
-import "example.com/tripwear/profiles/quantity"
+import (
+	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/profiles/trace"
+)
 
-// Circuit is a place to drive, known by its summary or corner by corner.
+// Circuit is a place to drive, known by its summary, corner by corner, or by a
+// recorded track.
 type Circuit struct {
 	ID            string            `key:"-"`
 	Name          string            `need:"yes"`
@@ -11,9 +15,15 @@ type Circuit struct {
 	LeftShare     quantity.Share    `range:"0 % to 100 %"`     // by summary: share of cornering load taken in left turns
 	HeavyBrakings int               `range:"0 to 200"`         // by summary, 0 if unknown
 	Corners       []Corner          // corner by corner
+	GPX           string            // a recorded track: a GPX file of the car folder
+	CSV           string            // a recorded track: a CSV file of the car folder
 
-	Sources Sources `key:"-"`
+	Trace   *trace.Trace `key:"-"` // what the recorded track holds
+	Sources Sources      `key:"-"`
 }
+
+// BySummary says whether nothing is known of the circuit's corners.
+func (c Circuit) BySummary() bool { return len(c.Corners) == 0 && c.Trace == nil }
 
 // Corner is a straight, a turn, or a straight and the turn at its end.
 type Corner struct {

@@ -13,6 +13,7 @@ type Model struct {
 		RoadRate  quantity.Number `range:"1 to 1000"` // mg per km per tonne of wheel load at grade 400
 		Density   quantity.Number `range:"0.5 to 2"`  // mg per mm3
 		HotFactor quantity.Number `range:"0.5 to 10"`
+		WetGrip   quantity.Share  `range:"20 % to 100 %"` // of the dry friction, on a wet circuit
 	}
 	Oil struct {
 		CircuitTemp quantity.Temperature `range:"60 C to 180 C"` // where there is no gauge

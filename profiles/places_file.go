@@ -17,6 +17,8 @@ func (l *loader) circuit(file string) {
 	before := len(l.errs)
 	corners, byCorners := where["corners"]
 	switch {
+	case c.GPX != "" || c.CSV != "":
+		l.track(&c, where)
 	case byCorners:
 		for _, key := range []string{"length", "left_share", "heavy_brakings"} {
 			if pos, given := where[key]; given {
@@ -29,7 +31,7 @@ func (l *loader) circuit(file string) {
 	case ok:
 		for _, key := range []string{"length", "left_share"} {
 			if _, given := where[key]; !given {
-				l.errs.add(where[""], fmt.Sprintf("key %q is missing", key), "length and left_share, or corners", "")
+				l.errs.add(where[""], fmt.Sprintf("key %q is missing", key), "length and left_share, or corners, or gpx", "")
 			}
 		}
 	}
@@ -79,6 +81,9 @@ func (l *loader) trip(file string) {
 			if leg.Days == 0 {
 				leg.Days = 1
 			}
+			if _, given := where[path+".rain"]; leg.Wet && !given {
+				leg.Rain = 1
+			}
 			if _, given := where[path+".sessions"]; !given {
 				leg.Sessions = Sessions{session.PerDay, session.Each}
 			}
@@ -106,8 +111,11 @@ func (l *loader) visit(leg *Leg, where map[string]Position, path string) {
 		l.errs.add(where[path+".circuit"], unknown("circuit", leg.Name, known), "a file of circuits/: "+oneOf(known), "a circuit's id is its file's name without .yaml")
 		return
 	}
+	if pos, given := where[path+".lap_time"]; given && leg.Pace != "" {
+		l.errs.add(pos, "lap_time beside pace", "one of them", "a lap time is turned into a pace by driving the circuit")
+	}
 	if leg.Pace == "" {
-		if _, given := where[path+".pace"]; ok && !given && c.LapTime == 0 && !l.broken["circuits/"+c.ID] {
+		if _, given := where[path+".pace"]; ok && !given && c.LapTime == 0 && leg.LapTime == 0 && c.Trace == nil && !l.broken["circuits/"+c.ID] {
 			l.errs.add(where[path], fmt.Sprintf("circuit %q has no lap_time and the leg no pace", leg.Name), "one of them", "write pace: intermediate on the leg")
 		}
 		return

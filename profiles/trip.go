@@ -39,10 +39,14 @@ type Leg struct {
 	Rain     quantity.Share  `on:"road circuit" range:"0 % to 100 %"`
 
 	// circuit
-	Days     int       `on:"circuit" range:"1 to 14"` // 1 unless given
-	Date     time.Time `on:"circuit"`                 // its first day, where it is fixed
-	Sessions Sessions  `on:"circuit"`
-	Pace     string    `on:"circuit"` // novice, intermediate, advanced, expert, or a share such as "80 %"; "" if by lap time
+	Days     int               `on:"circuit" range:"1 to 14"` // 1 unless given
+	Date     time.Time         `on:"circuit"`                 // its first day, where it is fixed
+	Sessions Sessions          `on:"circuit"`
+	Pace     string            `on:"circuit"`                        // novice, intermediate, advanced, expert, or a share such as "80 %"; "" if by lap time
+	LapTime  quantity.Duration `on:"circuit" range:"10 s to 60 min"` // the lap expected on this visit; without it or a pace, the circuit's
+	CoolDown int               `on:"circuit" range:"0 to 5"`         // slow laps at the end of every session, beside the in lap
+	Reverse  bool              `on:"circuit"`                        // driven the other way round
+	Wet      bool              `on:"circuit"`                        // on a wet circuit
 
 	// stop
 	Can  []string          `need:"yes" on:"stop" words:"shop paddock parts"` // what can be done there: shop, paddock, parts
