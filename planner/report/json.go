@@ -18,7 +18,8 @@ import (
 const digits = 6
 
 // JSON writes the plan as one object: keys in snake case, SI units,
-// temperatures in degrees Celsius, shares 0-1, dates YYYY-MM-DD.
+// temperatures in degrees Celsius, shares 0-1, dates YYYY-MM-DD, with THH:MM
+// where the hour counts.
 func JSON(w io.Writer, p *planner.Plan) error { return object(w, *p) }
 
 // object writes any struct so.
@@ -33,6 +34,9 @@ func plain(v reflect.Value) any {
 	if t, ok := v.Interface().(time.Time); ok {
 		if t.IsZero() {
 			return nil
+		}
+		if t.Hour() != 0 || t.Minute() != 0 {
+			return t.Format("2006-01-02T15:04")
 		}
 		return t.Format(time.DateOnly)
 	}

@@ -110,9 +110,11 @@ func TestJSON(t *testing.T) {
 		t.Fatal(err)
 	}
 	var got struct {
-		Safe bool `json:"safe"`
-		Legs []struct {
-			Kind string `json:"kind"`
+		Safe   bool   `json:"safe"`
+		Depart string `json:"depart"`
+		Legs   []struct {
+			Kind  string `json:"kind"`
+			Start string `json:"start"`
 		} `json:"legs"`
 		Sets []struct {
 			ID       string `json:"id"`
@@ -134,6 +136,9 @@ func TestJSON(t *testing.T) {
 	}
 	if !got.Safe || len(got.Sets) != 12 || len(got.Legs) != 8 {
 		t.Errorf("safe %v, %d sets, %d legs", got.Safe, len(got.Sets), len(got.Legs))
+	}
+	if got.Depart != "2027-05-13" || got.Legs[1].Start != "2027-05-15T08:00" {
+		t.Errorf("departs %s, first circuit day starts %s", got.Depart, got.Legs[1].Start)
 	}
 	for _, s := range got.Sets {
 		if s.Decision.Action == "" {
