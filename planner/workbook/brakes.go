@@ -11,15 +11,16 @@ import (
 func (b *book) brakes() *sheet {
 	s := &sheet{name: "Brakes", wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
 	s.title("Brakes", "Pads and rotors as the car stands, nothing renewed on the way. "+marks)
+	b.warn(s)
 	pads := b.pick(profiles.Pads, planner.PadLining)
 	cracks := b.pick(profiles.Rotors, planner.Crack)
 	b.levels(s, "Pads: friction material at the thinnest end", pads)
-	b.remaining(s, "Pads left at the thinnest end of each wheel (median)",
-		"Line chart of the median pad thickness at each wheel, at the start and after each leg, with the limit.", pads)
+	b.remaining(s, "Pads left at the thinnest end of each wheel (nominal)",
+		"Line chart of the nominal pad thickness at each wheel, at the start and after each leg, with the limit.", pads)
 	b.levels(s, "Rotors: crack life left", cracks)
 	s.span(look{weight: quiet}, "A rotor's face overrides its forecast: heat checks that catch a fingernail are nearly the end, a crack at an edge is the end.")
-	b.remaining(s, "Rotor crack life left at each wheel (median)",
-		"Line chart of the median share of rotor crack life left at each wheel, at the start and after each leg.", cracks)
+	b.remaining(s, "Rotor crack life left at each wheel (nominal)",
+		"Line chart of the nominal share of rotor crack life left at each wheel, at the start and after each leg.", cracks)
 	b.levels(s, "Rotors: thickness", b.pick(profiles.Rotors, planner.Thickness))
 	b.temperatures(s)
 	return s
@@ -28,7 +29,7 @@ func (b *book) brakes() *sheet {
 // temperatures lists the peaks of every circuit day and the fluid's margin to boiling.
 func (b *book) temperatures(s *sheet) {
 	s.keep(float64(len(b.driven)+6) * (lineHeight + linePad))
-	s.section("Temperatures on circuit")
+	s.section("Temperatures on circuit, as planned (median)")
 	heat, warmth := b.u.heat, b.u.warmth
 	heads := []cell{left("Circuit day")}
 	for _, name := range []string{"Front rotor peak", "Rear rotor peak", "Fluid peak"} {
@@ -45,11 +46,11 @@ func (b *book) temperatures(s *sheet) {
 		found = true
 		cells := []cell{text(look{}, b.legName(j))}
 		for _, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
-			cells = append(cells, joined(heat.in(mid, peak), 2)...)
+			cells = append(cells, joined(asPlanned(heat.in(mid, peak)), 2)...)
 		}
 		if len(fluid) > 0 {
 			p := fluid[0]
-			cells = append(cells, warmth.marked(p, p.After[j].P50), text(look{weight: quiet, across: "center"}, band(warmth, p.After[j])))
+			cells = append(cells, asPlanned(warmth.in(look{weight: choose(p.After[j].P50 <= p.Margin, strong, plain)}, p.After[j].P50)), asPlanned(text(look{weight: quiet, across: "center"}, band(warmth, p.After[j]))))
 		}
 		s.add(cells...)
 	}

@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strconv"
@@ -22,6 +21,15 @@ func same(t *testing.T, what, got string, want float64) {
 	}
 }
 
+// near fails unless a cell holds the figure within a tolerance.
+func near(t *testing.T, what, got string, want, tolerance float64) {
+	t.Helper()
+	v, err := strconv.ParseFloat(got, 64)
+	if err != nil || math.Abs(v-want) > tolerance {
+		t.Errorf("%s: cell %q, plan %v within %v", what, got, want, tolerance)
+	}
+}
+
 func find(t *testing.T, p *planner.Plan, id string) planner.Set {
 	t.Helper()
 	i := slices.IndexFunc(p.Sets, func(s planner.Set) bool { return s.ID == id })
@@ -29,6 +37,18 @@ func find(t *testing.T, p *planner.Plan, id string) planner.Set {
 		t.Fatalf("no set %s", id)
 	}
 	return p.Sets[i]
+}
+
+// nominal is what a point has left after leg j by the model's own rates.
+func nominal(pt planner.Point, j int) float64 {
+	left := pt.Start
+	for _, l := range pt.Loss[:j+1] {
+		left -= l
+	}
+	if pt.Cap != nil && j >= 0 {
+		left = math.Min(left, pt.Cap[j])
+	}
+	return left
 }
 
 // The factors here are NIST SP 811, appendix B: 1 in = 25.4 mm, 1 mi =
@@ -47,21 +67,17 @@ func TestCellsHoldThePlan(t *testing.T) {
 			for i, pt := range rear.Points {
 				col := 1 + 2*i
 				same(t, "start", below(t, tires, "Rear tires", "start")[col], pt.Start*k.tread)
-				same(t, "leg 2", below(t, tires, "Rear tires", "2 ")[col], math.Max(0, pt.After[1].P50*k.tread))
+				same(t, "leg 2", below(t, tires, "Rear tires", "2 ")[col], math.Max(0, nominal(pt, 1)*k.tread))
 				same(t, "limit", below(t, tires, "Rear tires", "limit")[col], pt.Limit*k.tread)
-				same(t, "chance", below(t, tires, "Rear tires", "chance to cross")[col], pt.After[len(p.Legs)-1].PLimit)
-				band := fmt.Sprintf("%.1f – %.1f", math.Max(0, pt.After[1].P5*k.tread), math.Max(0, pt.After[1].P95*k.tread))
-				if got := below(t, tires, "Rear tires", "2 ")[col+1]; got != band {
-					t.Errorf("band %q, plan %q", got, band)
-				}
+				same(t, "chance by the draws", below(t, tires, "Rear tires", "the same by the draws")[col], pt.After[len(p.Legs)-1].PLimit)
 			}
 
 			brakes := rows(t, f, "Brakes")
 			pads := find(t, p, "pads-front").Points
-			same(t, "pad", below(t, brakes, "Pads", "3 ")[1], math.Max(0, pads[0].After[2].P50*1000))
+			same(t, "pad", below(t, brakes, "Pads", "3 ")[1], math.Max(0, nominal(pads[0], 2)*1000))
 			rotors := find(t, p, "rotors-front").Points
 			i := slices.IndexFunc(rotors, func(pt planner.Point) bool { return pt.Measure == planner.Thickness })
-			same(t, "rotor", below(t, brakes, "Rotors: thickness", "3 ")[1], rotors[i].After[2].P50*1000)
+			same(t, "rotor", below(t, brakes, "Rotors: thickness", "3 ")[1], nominal(rotors[i], 2)*1000)
 			same(t, "rotor peak", below(t, brakes, "Temperatures", "2 ")[1], p.Legs[1].RotorPeak[0]*k.heat+k.zero)
 			fluid := find(t, p, "fluid").Points[0]
 			same(t, "to boiling", below(t, brakes, "Temperatures", "2 ")[7], fluid.After[1].P50*k.heat)
@@ -69,15 +85,16 @@ func TestCellsHoldThePlan(t *testing.T) {
 			oil := rows(t, f, "Oil and bearings")
 			fill := find(t, p, "oil").Points[0]
 			row := below(t, oil, "Engine oil", "8 ")
-			same(t, "equivalent distance", row[1], (fill.New-fill.After[7].P50)*k.distance)
+			same(t, "equivalent distance", row[1], (fill.New-nominal(fill, 7))*k.distance)
 			same(t, "interval", row[3], (fill.New-fill.Margin)*k.distance)
 			same(t, "ceiling", row[5], (fill.New-fill.Limit)*k.distance)
 			hub := find(t, p, "hub-RF").Points[0]
 			same(t, "hub lasts", below(t, oil, "Hub bearings", "8 ")[3], 1-hub.After[7].PLimit)
+			same(t, "leg takes", below(t, oil, "Hub bearings", "8 ")[4], hub.Loss[7])
 
 			legs := rows(t, f, "Legs")
 			for j, l := range p.Legs {
-				row := legs[3+j]
+				row := legs[legFirst-1+j]
 				if row[2] != l.Name && !strings.HasPrefix(row[2], l.Name+" (") {
 					t.Errorf("leg %d is %q, not %q", j+1, row[2], l.Name)
 				}
@@ -85,11 +102,11 @@ func TestCellsHoldThePlan(t *testing.T) {
 					continue
 				}
 				same(t, "distance", row[3], l.Metres*k.distance)
-				same(t, "fuel", row[13], l.FuelUsed*k.fuel)
+				same(t, "fuel", row[legFuel-1], l.FuelUsed*k.fuel)
 				if l.Kind == profiles.CircuitLeg {
-					same(t, "lap", row[7], l.LapTime/86400)
-					same(t, "left share", row[9], l.LeftShare)
-					same(t, "fluid peak", row[17], l.FluidPeak*k.heat+k.zero)
+					same(t, "lap", row[legLapTime-1], l.LapTime/86400)
+					same(t, "left share", row[10], l.LeftShare)
+					same(t, "fluid peak", row[19], l.FluidPeak*k.heat+k.zero)
 				}
 			}
 		})
@@ -108,7 +125,7 @@ func TestEverySetIsDecidedOnPaper(t *testing.T) {
 	}
 	last := len(p.Legs) - 1
 	for i, s := range p.Sets {
-		row := decisions[3+i]
+		row := decisions[4+i]
 		if row[0] != s.Name || !strings.EqualFold(strings.TrimSuffix(row[6], "."), strings.TrimSuffix(s.Decision.Reason, ".")) {
 			t.Errorf("%s: decision row %q", s.ID, row)
 		}
@@ -126,7 +143,11 @@ func TestEverySetIsDecidedOnPaper(t *testing.T) {
 			same(t, s.ID+" lasts", matrix[8], 1-s.After[last].PLimit)
 		case profiles.Fluid:
 		default:
-			same(t, s.ID+" left", matrix[8], math.Max(0, s.After[last].P50))
+			least := 1.0
+			for _, pt := range s.Points {
+				least = math.Min(least, (nominal(pt, last)-pt.Limit)/(pt.New-pt.Limit))
+			}
+			same(t, s.ID+" left", matrix[8], math.Max(0, least))
 		}
 	}
 }
@@ -151,8 +172,8 @@ func TestShoppingAddsUp(t *testing.T) {
 	}
 	list := rows(t, reopened(t, p, quantity.US), "Shopping list")
 	same(t, "still to pay", below(t, list, "Item", "Still to pay")[3], 430+24)
-	if got := below(t, list, "Item", "clip")[3]; got != "not known" {
-		t.Errorf("price %q", got)
+	if got := below(t, list, "Item", "clip"); len(got) > 3 && got[3] != "" {
+		t.Errorf("price %q", got[3])
 	}
 }
 
@@ -160,7 +181,7 @@ func TestPackingSaysWhetherItFits(t *testing.T) {
 	p := juniper(t)
 	p.Boot = planner.Boot{Volume: 0.08, Payload: 50, UsedVolume: 0.1, UsedMass: 40, Fits: false}
 	list := rows(t, reopened(t, p, quantity.Metric), "Packing")
-	if got := list[len(list)-1][0]; got != "IT DOES NOT FIT: 20 L too big" {
+	if got := below(t, list, "Item", "IT DOES NOT")[0]; got != "IT DOES NOT FIT: 20 L too big" {
 		t.Errorf("verdict %q", got)
 	}
 	same(t, "left over", below(t, list, "Item", "Left over")[1], -20)
@@ -195,7 +216,7 @@ func TestFormWalksRoundTheCar(t *testing.T) {
 	if zone[0] != "LF" || zone[1] != "tread, inside" || zone[5] != "mm" {
 		t.Errorf("first wheel row %q", zone)
 	}
-	same(t, "expected", zone[2], pt.After[1].P50*1000)
-	same(t, "low", zone[3], pt.After[1].P5*1000)
-	same(t, "high", zone[4], pt.After[1].P95*1000)
+	same(t, "expected", zone[2], nominal(pt, 1)*1000)
+	near(t, "low", zone[3], pt.After[1].P5*1000, bandNear*(pt.New-pt.Limit)*1000)
+	near(t, "high", zone[4], pt.After[1].P95*1000, bandNear*(pt.New-pt.Limit)*1000)
 }

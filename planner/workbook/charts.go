@@ -14,8 +14,10 @@ type chart struct {
 	x, y     string // axis titles with units
 	format   string
 	bars     bool
-	top      float64 // upper end of the value axis, 0 to leave it to the reader's program
-	low      float64 // lower end
+	scatter  bool      // a plan: across against the lines' values
+	across   []float64 // of a scatter, in place of labels
+	top      float64   // upper end of the value axis, 0 to leave it to the reader's program
+	low      float64   // lower end
 	labels   []string
 	lines    []line
 	at, rows int // first row of the chart, and how many it takes
@@ -24,9 +26,10 @@ type chart struct {
 
 // line is one series.
 type line struct {
-	name   string
-	values []float64
-	limit  bool
+	name     string
+	values   []float64
+	formulas []string // of the values; nil for constants
+	limit    bool
 }
 
 // stroke is how a series is drawn: colour, marker and dash each tell it apart.
@@ -42,6 +45,26 @@ var strokes = []stroke{
 	{"B35900", "square", excelize.LineDashDash},
 	{"2E7D5B", "triangle", excelize.LineDashSolid},
 	{"6B3A78", "diamond", excelize.LineDashDash},
+}
+
+// plans are the marks of a plan: straight, loads the right side, loads the
+// left side, start. Shape and size tell them apart in black and white.
+var plans = []struct {
+	color, marker string
+	size          int
+}{{hairline, "dash", 5}, {"B35900", "circle", 8}, {"1B4F72", "triangle", 7}, {ink, "diamond", 12}}
+
+// plan makes a chart a scatter chart with the same scale both ways.
+func (c chart) plan(out *excelize.Chart) {
+	out.Type = excelize.Scatter
+	out.Legend.Position = "bottom"
+	const aside, above = 140, 130 // pixels that the titles, the labels and the legend take
+	x, y, step := c.square(float64(out.Dimension.Width)-aside, float64(out.Dimension.Height)-above)
+	out.XAxis.Minimum, out.XAxis.Maximum, out.XAxis.MajorUnit = &x[0], &x[1], step
+	out.YAxis.Minimum, out.YAxis.Maximum, out.YAxis.MajorUnit = &y[0], &y[1], step
+	out.XAxis.NumFmt = out.YAxis.NumFmt
+	out.XAxis.TickLabelPosition, out.YAxis.TickLabelPosition = excelize.ChartTickLabelLow, excelize.ChartTickLabelLow
+	out.XAxis.MajorGridLines = true
 }
 
 // A chart is anchored by its corner cells, so its size follows the fonts of
@@ -94,13 +117,20 @@ func (s *sheet) figures(r int) []cell {
 			return out
 		}
 		out := []cell{text(look{}, c.labels[i-2])}
+		if c.scatter {
+			out[0] = number(look{}, c.format, c.across[i-2])
+		}
 		for _, l := range c.lines {
 			v := l.values[i-2]
 			if !finite(v) {
 				out = append(out, blank(look{}))
 				continue
 			}
-			out = append(out, number(look{}, c.format, v))
+			f := number(look{}, c.format, v)
+			if l.formulas != nil {
+				f.formula = l.formulas[i-2]
+			}
+			out = append(out, f)
 		}
 		return out
 	}
@@ -117,7 +147,7 @@ func (s *sheet) lastFigure() int {
 }
 
 // figureColumn is the first column of the figures.
-func (s *sheet) figureColumn() int { return len(s.widths) + 2 }
+func (s *sheet) figureColumn() int { return len(s.widths) + 2 + s.aside }
 
 // draw puts the charts on the sheet.
 func (s *sheet) draw(f *excelize.File) error {
@@ -177,6 +207,9 @@ func (c chart) drawing(s *sheet) (*excelize.Chart, error) {
 		gap := uint(60)
 		out.GapWidth = &gap
 	}
+	if c.scatter {
+		c.plan(out)
+	}
 	for i, l := range c.lines {
 		values, err := span(s.name, col+1+i, from, to)
 		if err != nil {
@@ -201,6 +234,13 @@ func (c chart) dress(series *excelize.ChartSeries, i int, limit bool) {
 	}
 	fill := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{st.color}}
 	series.Fill = fill
+	if c.scatter {
+		p := plans[i%len(plans)]
+		fill.Color = []string{p.color}
+		series.Line = excelize.LineOptions{Type: excelize.LineNone}
+		series.Marker = excelize.ChartMarker{Symbol: p.marker, Size: p.size, Fill: fill}
+		return
+	}
 	if c.bars {
 		series.DataLabel.Font = excelize.Font{Family: face, Size: 9, Color: ink}
 		return

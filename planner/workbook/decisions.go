@@ -8,16 +8,17 @@ import (
 func (b *book) decisions() *sheet {
 	s := &sheet{name: "Decisions", wide: true, side: 1, widths: []float64{21, 23, 16, 11, 11, 11, 62}}
 	s.title("Decisions", fmt.Sprintf("One row a set, from %d draws with seed %d. Chances in %%. Unnoticed means driven across the limit although the checks below were made.", b.p.Draws, b.p.Seed))
+	b.warnAll(s)
 	s.add(left("Set"), left("Action"), left("Where first"), right("Limit crossed if nothing is done"), right("Stopped short as decided"), center("Unnoticed as decided"), left("Reason"))
-	s.head = 3
+	s.head = len(s.rows)
 	for _, t := range b.p.Sets {
 		d := t.Decision
 		unnoticed := blank(look{box: true})
 		if t.Critical {
 			unnoticed = number(look{box: true, across: "center"}, `[<0.0005]"<0.1 %";0.0 %`, d.PUnsafe)
 		}
-		s.add(text(look{weight: strong, box: true}, t.Name), text(look{weight: loudness[d.Action], box: true}, b.action(d)), text(look{box: true}, d.Where),
-			b.u.chance.in(look{box: true}, d.PAsIs), b.u.chance.in(look{box: true}, d.POut), unnoticed, text(look{box: true}, sentence(d.Reason)))
+		s.add(text(look{weight: strong, box: true}, t.Name), asPlanned(text(look{weight: loudness[d.Action], box: true}, b.action(d))), asPlanned(text(look{box: true}, d.Where)),
+			asPlanned(b.u.chance.in(look{box: true}, d.PAsIs)), asPlanned(b.u.chance.in(look{box: true}, d.POut)), asPlanned(unnoticed), asPlanned(text(look{box: true}, sentence(d.Reason))))
 	}
 	b.checks(s)
 	return s

@@ -16,6 +16,12 @@ import (
 // plan makes the plan of a demo car's trip.
 func plan(t testing.TB, car, trip string) *planner.Plan {
 	t.Helper()
+	return drawn(t, car, trip, 400)
+}
+
+// drawn is the same from so many draws.
+func drawn(t testing.TB, car, trip string, draws int) *planner.Plan {
+	t.Helper()
 	fsys, err := profiles.Demo(car)
 	if err != nil {
 		t.Fatal(err)
@@ -24,7 +30,7 @@ func plan(t testing.TB, car, trip string) *planner.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
-	p, err := planner.Make(folder, folder.Trips[trip], planner.Options{Draws: 400})
+	p, err := planner.Make(folder, folder.Trips[trip], planner.Options{Draws: draws})
 	if err != nil {
 		t.Fatal(err)
 	}

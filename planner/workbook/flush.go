@@ -37,13 +37,15 @@ func (s *sheet) flush(f *excelize.File, st *styles, page page) error {
 			return err
 		}
 	}
-	if s.locked {
-		if err := f.ProtectSheet(s.name, &excelize.SheetProtectionOptions{
-			SelectLockedCells: true, SelectUnlockedCells: true,
-			FormatCells: true, FormatColumns: true, FormatRows: true,
-		}); err != nil {
-			return err
-		}
+	if err := s.format(f, st); err != nil {
+		return err
+	}
+	// without a password: it keeps fingers off the formulas, not owners
+	if err := f.ProtectSheet(s.name, &excelize.SheetProtectionOptions{
+		SelectLockedCells: true, SelectUnlockedCells: true,
+		FormatCells: true, FormatColumns: true, FormatRows: true,
+	}); err != nil {
+		return err
 	}
 	w, err := f.NewStreamWriter(s.name)
 	if err != nil {
@@ -71,7 +73,10 @@ func (s *sheet) flush(f *excelize.File, st *styles, page page) error {
 			return err
 		}
 	}
-	return w.Flush()
+	if err := w.Flush(); err != nil || !s.hidden {
+		return err
+	}
+	return f.SetSheetVisible(s.name, false)
 }
 
 func (s *sheet) setWidths(f *excelize.File) error {
@@ -88,7 +93,18 @@ func (s *sheet) setWidths(f *excelize.File) error {
 			return err
 		}
 	}
-	return nil
+	if s.aside == 0 {
+		return nil
+	}
+	first, err := excelize.ColumnNumberToName(len(s.widths) + 2)
+	if err != nil {
+		return err
+	}
+	last, err := excelize.ColumnNumberToName(len(s.widths) + 1 + s.aside)
+	if err != nil {
+		return err
+	}
+	return f.SetColVisible(s.name, first+":"+last, false)
 }
 
 // frame sets the panes.
@@ -123,12 +139,22 @@ func (s *sheet) write(w *excelize.StreamWriter, st *styles, r int) error {
 		if err != nil {
 			return err
 		}
-		values = append(values, excelize.Cell{StyleID: id, Value: c.value})
+		values = append(values, excelize.Cell{StyleID: id, Formula: c.formula, Value: c.value})
 		return nil
 	}
 	for _, c := range line.cells {
 		if err := put(c); err != nil {
 			return err
+		}
+	}
+	if len(line.aside) > 0 {
+		for len(values) < len(s.widths)+1 {
+			values = append(values, nil)
+		}
+		for _, c := range line.aside {
+			if err := put(c); err != nil {
+				return err
+			}
 		}
 	}
 	if len(figures) > 0 {
@@ -181,6 +207,9 @@ func (s *sheet) setUp(f *excelize.File, p page) error {
 		OddFooter: "&L" + runningText(p.below) + "&R" + "&A, page &P of &N",
 	}); err != nil {
 		return err
+	}
+	if s.hidden {
+		return nil // not to be printed
 	}
 	from, to, err := corners(1, 1, len(s.widths), max(1, len(s.rows)))
 	if err != nil {

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
@@ -11,6 +12,7 @@ import (
 func (b *book) oilAndBearings() *sheet {
 	s := &sheet{name: "Oil and bearings", wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
 	s.title("Oil and bearings", "As the car stands, nothing renewed on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.")
+	b.warn(s)
 	b.hubs(s)
 	b.oil(s)
 	return s
@@ -21,7 +23,7 @@ func (b *book) hubs(s *sheet) {
 	if len(hubs) == 0 {
 		return
 	}
-	s.section("Hub bearings: chance of lasting, %, and what the leg takes, share of an L10 life")
+	s.section("Hub bearings: chance of lasting, as planned, %, and what the leg takes, live, share of an L10 life")
 	names, below := []cell{left("Until the end of")}, []cell{left("")}
 	for _, p := range hubs {
 		names = append(names, joined(center(p.Place), 2)...)
@@ -30,7 +32,7 @@ func (b *book) hubs(s *sheet) {
 	s.add(names...)
 	s.add(below...)
 	c := chart{
-		title: "Chance that each hub bearing lasts",
+		title: "Chance that each hub bearing lasts, as planned",
 		alt:   "Line chart of the chance that each hub bearing lasts to the end of each leg.",
 		x:     "to the end of leg", y: "chance of lasting", format: asShare, top: 1, labels: []string{"start"},
 	}
@@ -41,7 +43,9 @@ func (b *book) hubs(s *sheet) {
 		cells := []cell{text(look{}, b.legName(j))}
 		for i, p := range hubs {
 			lasts := 1 - p.After[j].PLimit
-			cells = append(cells, b.u.chance.in(look{}, lasts), number(look{weight: quiet}, "0.000", p.Loss[j]))
+			w, _, _ := b.after(p, j)
+			takes := w.wear[slices.Index(b.driven, j)]
+			cells = append(cells, asPlanned(b.u.chance.in(look{}, lasts)), live(look{weight: quiet}, "0.000", takes.in(s), takes.v))
 			c.lines[i].values = append(c.lines[i].values, lasts)
 		}
 		s.add(cells...)
@@ -72,20 +76,28 @@ func (b *book) oil(s *sheet) {
 	if len(fills) == 0 {
 		return
 	}
-	p, u := fills[0], b.u.distance
-	used := func(level float64) float64 { return p.New - level }
-	interval, ceiling := used(p.Margin), used(p.Limit)
+	w, u := b.find(fills[0]), b.u.distance
+	fresh := w.fresh.in(s)
+	used := func(level ref) string { return fmt.Sprintf("(%s-%s)", fresh, level.in(s)) }
+	interval, ceiling := w.fresh.v-w.margin.v, w.fresh.v-w.limit.v
 	s.keep(float64(len(b.driven)+5) * (lineHeight + linePad))
-	s.section(fmt.Sprintf("Engine oil: equivalent distance since the change, %s", u.name))
-	s.add(left("After"), right("median"), center("5 – 95 %"), right("interval"), right("past it, chance"), right("ceiling"), right("past it, chance"), left(""), left(""))
-	for _, j := range b.driven {
-		a := p.After[j]
+	s.section(fmt.Sprintf("Engine oil: equivalent distance since the change, live, %s", u.name))
+	s.add(left("After"), right("nominal"), center("5 – 95 %"), right("interval"), right("past it, chance"), right("ceiling"), right("past it, chance"), right("the same, as planned"), left(""))
+	first := s.next()
+	for k, j := range b.driven {
+		st := w.steps[k+1]
 		s.add(text(look{}, b.legName(j)),
-			u.in(look{weight: strong}, used(a.P50)),
-			text(look{weight: quiet, across: "center"}, band(u, planner.Band{P5: used(a.P95), P95: used(a.P5)})),
-			u.in(look{}, interval), b.u.chance.in(look{}, a.PMargin),
-			u.in(look{}, ceiling), b.u.chance.in(look{}, a.PLimit))
+			live(look{weight: strong}, u.format, fmt.Sprintf("MAX(0,%s)", used(st.left)), max(0, w.fresh.v-st.left.v)),
+			u.between(look{weight: quiet}, used(st.hi), w.fresh.v-st.hi.v, used(st.lo), w.fresh.v-st.lo.v),
+			live(look{}, u.format, used(w.margin), interval), live(look{}, asChance, st.pPast.in(s), st.pPast.v),
+			live(look{}, u.format, used(w.limit), ceiling), live(look{}, asChance, st.pLimit.in(s), st.pLimit.v),
+			asPlanned(b.u.chance.in(look{weight: quiet}, w.p.After[j].PLimit)))
 	}
+	last := s.next() - 1
+	level := relative(s.at(2, first, 0).in(s))
+	s.marks = append(s.marks,
+		mark{s.at(2, first, 0).upTo(s.at(2, last, 0), s), level + ">=" + relative(s.at(6, first, 0).in(s)), out},
+		mark{s.at(2, first, 0).upTo(s.at(2, last, 0), s), level + ">=" + relative(s.at(4, first, 0).in(s)), low})
 	s.span(look{weight: quiet}, "Between interval and ceiling the oil may be stretched away from home; sample it at the change. Oil that saw more than "+
 		fmt.Sprintf("%.0f %s", b.u.heat.of(140), b.u.heat.name)+" is changed before going home. Level at FULL before every session.")
 }

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -55,89 +56,108 @@ func (b *book) levels(s *sheet, heading string, points []planner.Point) {
 		return
 	}
 	u := b.u.level(points[0].Measure)
-	s.keep(float64(len(b.driven)+9) * (lineHeight + linePad))
+	s.keep(float64(len(b.driven)+10) * (lineHeight + linePad))
 	s.section(heading + ", " + u.name)
 	names, below := []cell{left("After")}, []cell{left("")}
 	for _, p := range points {
 		names = append(names, joined(center(spot(p)), 2)...)
-		below = append(below, right("median"), center("5 – 95 %"))
+		below = append(below, right("left"), center("5 – 95 %"))
 	}
 	s.add(names...)
 	s.add(below...)
 
-	cells := []cell{text(look{}, "start")}
-	for _, p := range points {
-		cells = append(cells, u.marked(p, p.Start), blank(look{}))
-	}
-	s.add(cells...)
-	for _, j := range b.driven {
-		cells := []cell{text(look{}, b.legName(j))}
-		for _, p := range points {
-			cells = append(cells, u.marked(p, p.After[j].P50), text(look{weight: quiet, across: "center"}, band(u, p.After[j])))
+	first := s.next()
+	for j := -1; j < len(b.p.Legs); j++ {
+		w, _, ok := b.after(points[0], j)
+		if w == nil || !ok {
+			continue
 		}
-		s.add(cells...)
+		s.add(b.level(s, u, points, j)...)
 	}
-	last := len(b.p.Legs) - 1
-	foot := func(name string, l look, of func(planner.Point) cell) {
+	last := s.next() - 1
+	foot := func(name string, l look, of func(*wearing) cell) int {
 		l.weight = quiet
 		cells := []cell{text(l, name)}
 		for _, p := range points {
-			cells = append(cells, of(p), blank(l))
+			cells = append(cells, of(b.find(p)), blank(l))
 		}
-		s.add(cells...)
+		return s.add(cells...)
 	}
-	foot("limit", look{total: true}, func(p planner.Point) cell { return u.in(look{total: true}, p.Limit) })
-	foot("margin", look{}, func(p planner.Point) cell { return u.in(look{}, p.Margin) })
-	foot("chance to cross the limit", look{}, func(p planner.Point) cell {
-		return b.u.chance.in(look{weight: strong}, p.After[last].PLimit)
+	total := look{total: true}
+	limit := foot("limit", total, func(w *wearing) cell { return live(total, u.format, w.limit.in(s), w.limit.v) })
+	margin := foot("margin", look{}, func(w *wearing) cell { return live(look{}, u.format, w.margin.in(s), w.margin.v) })
+	foot("chance to cross the limit", look{}, func(w *wearing) cell {
+		return live(look{weight: strong}, asChance, w.last().pLimit.in(s), w.last().pLimit.v)
 	})
-	foot("chance to pass the margin", look{}, func(p planner.Point) cell {
-		return b.u.chance.in(look{}, p.After[last].PMargin)
+	foot("the same by the draws, as planned", look{}, func(w *wearing) cell {
+		return asPlanned(b.u.chance.in(look{weight: quiet}, w.p.After[len(b.p.Legs)-1].PLimit))
 	})
+	foot("chance to pass the margin", look{}, func(w *wearing) cell {
+		return live(look{}, asChance, w.last().pPast.in(s), w.last().pPast.v)
+	})
+	for i := range points {
+		col := 2 + 2*i
+		s.judge(s.at(col, first, 0), s.at(col, last, 0), downward(s.at(col, limit, 0).in(s)), downward(s.at(col, margin, 0).in(s)))
+	}
 }
 
-// marks say what the signs behind a level mean.
-const marks = "! is at or below the margin, !! at or below the limit."
+// downward frees the column of a cell's name and keeps its row.
+func downward(name string) string { return strings.Replace(name, "$", "", 1) }
 
-// marked is a level with a sign where it is at its margin or limit.
-func (u unit) marked(p planner.Point, v float64) cell {
-	switch {
-	case v <= p.Limit:
-		u.format += `" !!"`
-		return u.in(look{weight: strong}, v)
-	case v <= p.Margin:
-		u.format += `" !"`
-		return u.in(look{weight: strong}, v)
+// level is a row of what points have left after leg j, -1 the start.
+func (b *book) level(s *sheet, u unit, points []planner.Point, j int) []cell {
+	name := "start"
+	if j >= 0 {
+		name = b.legName(j)
 	}
-	return u.in(look{}, v)
+	cells := []cell{text(look{}, name)}
+	for i, p := range points {
+		w, st, _ := b.after(p, j)
+		left := max(0, st.left.v)
+		cells = append(cells, live(look{}, u.format, fmt.Sprintf("MAX(0,%s)", st.left.in(s)), left))
+		b.shown[w] = append(b.shown[w], s.at(2+2*i, s.next(), left))
+		if j < 0 {
+			cells = append(cells, blank(look{}))
+			continue
+		}
+		cells = append(cells, u.around(look{weight: quiet}, s, st.lo, st.hi))
+	}
+	return cells
 }
 
-// worst is a chart's line for one wheel: the least of its points at the start
+// marks say what the looks of a level mean.
+const marks = "Left is nominal and live; bold in a frame is at or below the margin, white on dark at or below the limit."
+
+// overPoints is a chart's line for one wheel: a function of its points at the start
 // and after every driven leg.
-func (b *book) worst(points []planner.Point, place string) (line, bool) {
+func (b *book) overPoints(s *sheet, points []planner.Point, place, function string, of func([]float64) float64) (line, bool) {
 	out := line{name: place}
-	for _, p := range points {
-		if p.Place != place {
-			continue
+	for k := range len(b.driven) + 1 {
+		var cells []string
+		var values []float64
+		for _, p := range points {
+			if w := b.find(p); p.Place == place && k < len(b.shown[w]) {
+				cells, values = append(cells, b.shown[w][k].in(s)), append(values, b.shown[w][k].v)
+			}
 		}
-		u := b.u.level(p.Measure)
-		values := []float64{u.of(p.Start)}
-		for _, j := range b.driven {
-			values = append(values, u.of(p.After[j].P50))
+		if len(values) == 0 {
+			return out, false
 		}
-		if out.values == nil {
-			out.values = values
-			continue
-		}
-		for i, v := range values {
-			out.values[i] = math.Min(out.values[i], v)
-		}
+		out.values = append(out.values, of(values))
+		out.formulas = append(out.formulas, function+"("+strings.Join(cells, ",")+")")
 	}
-	return out, out.values != nil
+	return out, true
 }
+
+func mean(values []float64) float64 { return sum(values) / float64(len(values)) }
 
 // remaining charts the least level of every wheel by leg, with the limit.
 func (b *book) remaining(s *sheet, title, alt string, points []planner.Point) {
+	b.byLeg(s, title, alt, points, "MIN", func(v []float64) float64 { return slices.Min(v) })
+}
+
+// byLeg charts a function of every wheel's points by leg, with the limit.
+func (b *book) byLeg(s *sheet, title, alt string, points []planner.Point, function string, of func([]float64) float64) {
 	if len(points) == 0 {
 		return
 	}
@@ -150,19 +170,23 @@ func (b *book) remaining(s *sheet, title, alt string, points []planner.Point) {
 		c.labels = append(c.labels, b.legLabel(j))
 	}
 	for _, place := range columns {
-		if l, ok := b.worst(points, place); ok {
+		if l, ok := b.overPoints(s, points, place, function, of); ok {
 			c.lines = append(c.lines, l)
 		}
 	}
 	for _, p := range points {
+		w := b.find(p)
 		name := "limit"
-		if p.Limit <= 0 || slices.ContainsFunc(c.lines, func(l line) bool { return l.limit && l.values[0] == u.of(p.Limit) }) {
+		if w.limit.v <= 0 || slices.ContainsFunc(c.lines, func(l line) bool { return l.limit && l.values[0] == w.limit.v }) {
 			continue // the axis itself, or drawn already
 		}
 		if points[0].Limit != p.Limit {
 			name = "limit " + p.Place
 		}
-		c.lines = append(c.lines, line{name: name, limit: true, values: slices.Repeat([]float64{u.of(p.Limit)}, len(c.labels))})
+		c.lines = append(c.lines, line{
+			name: name, limit: true,
+			values: slices.Repeat([]float64{w.limit.v}, len(c.labels)), formulas: slices.Repeat([]string{w.limit.in(s)}, len(c.labels)),
+		})
 	}
 	s.chart(c)
 }

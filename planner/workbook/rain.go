@@ -7,17 +7,18 @@ func (b *book) rain(s *sheet) {
 		for _, w := range l.Wet {
 			if !any {
 				any = true
-				s.section("Rain: what the tread left means in it")
-				s.add(left("No."), left("Tires"), left("Leg"), right(b.u.tread.head("Tread left")), left("at"),
-					right(b.u.speed.head("Planes")), right(""), right(b.u.speed.head("Flooded")), right(""), right("Wet stop, times"))
+				s.section("Rain: what the tread left means in it, as planned")
+				heads := append([]cell{left("No."), left("Tires"), left("Leg"), right(b.u.tread.head("Tread left"))}, joined(left("at"), 2)...)
+				s.add(append(heads, right(b.u.speed.head("Planes")), right(b.u.speed.head("Flooded")), right("Wet stop, times"))...)
 			}
 			tread := b.u.tread.in(look{}, w.Tread)
 			if w.Shallow {
 				tread.look = look{weight: strong, format: b.u.tread.format + `" !"`}
 			}
-			s.add(number(look{across: "left"}, "0", float64(j+1)), text(look{}, w.Name), text(look{weight: strong}, l.Name), tread,
-				text(look{}, w.Place+" "+w.Zone), b.u.speed.in(look{}, w.Planes), blank(look{}), b.u.speed.in(look{}, w.Flooded),
-				blank(look{}), number(look{}, asHundred, w.Stop))
+			cells := append([]cell{
+				number(look{across: "left"}, "0", float64(j+1)), text(look{}, w.Name), text(look{weight: strong}, l.Name), asPlanned(tread),
+			}, joined(asPlanned(text(look{}, w.Place+" "+w.Zone)), 2)...)
+			s.add(append(cells, asPlanned(b.u.speed.in(look{}, w.Planes)), asPlanned(b.u.speed.in(look{}, w.Flooded)), asPlanned(number(look{}, asHundred, w.Stop)))...)
 		}
 	}
 	if any {

@@ -1,16 +1,19 @@
 package workbook
 
 import (
+	"fmt"
 	"slices"
 
 	"github.com/xuri/excelize/v2"
 )
 
 // rule says what may be written into input cells: one of a few words, a date
-// or a number that is not negative.
+// or a number from none up to a most.
 type rule struct {
 	words []string
 	date  bool
+	whole bool    // a number without decimals
+	most  float64 // 0 for whatever a number may be
 	cells []string
 }
 
@@ -24,12 +27,12 @@ const (
 // restrict adds a cell to the rule that fits, or makes the rule.
 func (s *sheet) restrict(at string, r rule) {
 	for _, have := range s.rules {
-		if have.date == r.date && slices.Equal(have.words, r.words) {
-			have.cells = append(have.cells, at)
+		if have.date == r.date && have.whole == r.whole && have.most == r.most && slices.Equal(have.words, r.words) {
+			have.cells = append(have.cells, relative(at))
 			return
 		}
 	}
-	r.cells = []string{at}
+	r.cells = []string{relative(at)}
 	s.rules = append(s.rules, &r)
 }
 
@@ -45,8 +48,13 @@ func (r *rule) validation() (*excelize.DataValidation, error) {
 		v.SetError(excelize.DataValidationErrorStyleStop, "A date", "Write the day you measured.")
 		err = v.SetRange(firstDay, lastDay, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
 	default:
-		v.SetError(excelize.DataValidationErrorStyleStop, "A number", "Write a number in the unit beside the cell, without the unit.")
-		err = v.SetRange(0, noMore, excelize.DataValidationTypeDecimal, excelize.DataValidationOperatorBetween)
+		most := r.most
+		if most == 0 {
+			most = noMore
+		}
+		kind := choose[excelize.DataValidationType](r.whole, excelize.DataValidationTypeWhole, excelize.DataValidationTypeDecimal)
+		v.SetError(excelize.DataValidationErrorStyleStop, "A number", fmt.Sprintf("Write a number from 0 to %.6g in the unit of the row, without the unit.", most))
+		err = v.SetRange(0.0, most, kind, excelize.DataValidationOperatorBetween)
 	}
 	for _, at := range r.cells {
 		v.SetSqref(at)

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"fmt"
 	"slices"
 	"strings"
 	"time"
@@ -10,13 +11,16 @@ import (
 // cell is a value with its look. Rows are gathered first and written as a
 // stream at the end, because everything but rows must be in a sheet before.
 type cell struct {
-	value any
-	look  look
-	over  int // how many columns it is joined over; 0 is one
+	value   any
+	formula string // that gives value; "" for a constant
+	look    look
+	over    int  // how many columns it is joined over; 0 is one
+	planned bool // only the program's draws give it: stale once an input changes
 }
 
 type row struct {
 	cells  []cell
+	aside  []cell  // hidden, to the right of the printed columns
 	height float64 // points
 }
 
@@ -27,6 +31,8 @@ type merge struct{ row, a, b int }
 type sheet struct {
 	name   string
 	widths []float64 // of the printed columns, in digits
+	aside  int       // hidden columns to the right of them
+	hidden bool      // the whole sheet
 	wide   bool      // landscape
 	head   int       // rows that stay in sight and print on every page
 	side   int       // columns that stay in sight
@@ -35,7 +41,8 @@ type sheet struct {
 	breaks []int // rows that begin a page
 	charts []chart
 	rules  []*rule
-	locked bool
+	marks  []mark
+	banner int // row that tells of changed inputs; 0 is none
 }
 
 // text is a string cell. An error in a cell begins with a number sign, so no text may.
@@ -87,7 +94,7 @@ func (s *sheet) add(cells ...cell) int {
 }
 
 func (s *sheet) addHigh(height float64, cells ...cell) int {
-	s.rows = append(s.rows, row{cells, min(height, highest)})
+	s.rows = append(s.rows, row{cells: cells, height: min(height, highest)})
 	n := len(s.rows)
 	for i, c := range cells {
 		if c.over > 1 {
@@ -118,6 +125,22 @@ func (s *sheet) title(title, note string) {
 	s.span(look{weight: quiet}, note)
 	s.head = 2
 }
+
+// warn adds the line that tells of changed inputs; it is empty until then.
+func (s *sheet) warn(flags, message string) {
+	c := told(look{weight: warning}, fmt.Sprintf("IF(%s>0,%s,\"\")", flags, quoted(message)), "")
+	s.banner = s.addHigh(lineHeight+2*linePad, joined(c, len(s.widths))...)
+	s.head = len(s.rows)
+}
+
+// hide puts cells beside a row, in the hidden columns.
+func (s *sheet) hide(row int, cells ...cell) {
+	s.rows[row-1].aside = append(s.rows[row-1].aside, cells...)
+	s.aside = max(s.aside, len(s.rows[row-1].aside))
+}
+
+// hiddenAt is the ith hidden cell of a row, from 0, holding v.
+func (s *sheet) hiddenAt(i, row int, v float64) ref { return s.at(len(s.widths)+2+i, row, v) }
 
 // section opens a table with a heading.
 func (s *sheet) section(heading string) int {

@@ -37,7 +37,8 @@ const (
 	banner // the sheet's title
 	part   // heading of a table
 	header // column heads
-	calm   // status words, from nothing to do ...
+	warning
+	calm // status words, from nothing to do ...
 	alert
 	act // ... to the loudest
 	stop
@@ -52,16 +53,18 @@ type look struct {
 	box    bool   // with a rule below
 	over   bool   // with a rule above
 	total  bool   // the same, and bold
-	middle bool   // centred in its height
 }
 
 // styles turns looks into the style numbers of one workbook.
 type styles struct {
-	file *excelize.File
-	ids  map[look]int
+	file  *excelize.File
+	ids   map[look]int
+	tones map[tone]int
 }
 
-func newStyles(f *excelize.File) *styles { return &styles{file: f, ids: map[look]int{}} }
+func newStyles(f *excelize.File) *styles {
+	return &styles{file: f, ids: map[look]int{}, tones: map[tone]int{}}
+}
 
 func (s *styles) id(l look) (int, error) {
 	if id, ok := s.ids[l]; ok {
@@ -79,7 +82,7 @@ func (l look) style() *excelize.Style {
 	font := &excelize.Font{Family: face, Size: 10, Color: ink}
 	style := &excelize.Style{
 		Font:       font,
-		Alignment:  &excelize.Alignment{Vertical: "top", Horizontal: l.across, WrapText: true},
+		Alignment:  &excelize.Alignment{Vertical: "center", Horizontal: l.across, WrapText: true},
 		Protection: &excelize.Protection{Locked: !l.input},
 	}
 	if l.format != "" {
@@ -91,9 +94,6 @@ func (l look) style() *excelize.Style {
 	}
 	if style.Alignment.Horizontal == "right" {
 		style.Alignment.Indent = 1 // off the text that may follow
-	}
-	if l.middle {
-		style.Alignment.Vertical = "center"
 	}
 	fill := func(color string) {
 		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
@@ -110,7 +110,6 @@ func (l look) style() *excelize.Style {
 		font.Size = 9
 	case banner:
 		font.Bold, font.Size = true, 16
-		style.Alignment.Vertical = "center"
 	case part:
 		font.Bold, font.Size = true, 11
 		style.Alignment.Vertical = "bottom"
@@ -121,6 +120,8 @@ func (l look) style() *excelize.Style {
 		style.Alignment.Vertical = "bottom"
 		fill(shade)
 		edge("bottom", ink, thin)
+	case warning:
+		font.Bold, font.Color = true, alarm
 	case calm:
 		edge("left", hairline, medium)
 	case alert:

@@ -16,22 +16,33 @@ import (
 func (b *book) summary() *sheet {
 	s := &sheet{name: "Summary", widths: []float64{17, 18, 21, 22, 11, 11}}
 	s.title(b.p.Car+": "+b.p.Trip, b.journey())
-	s.gap()
+	b.warnAll(s)
 	verdict, loud := "SAFE AS PLANNED, once the actions below are done.", look{weight: alert}
 	if !b.p.Safe {
 		verdict, loud = "NOT SAFE AS PLANNED: at least one set may be driven across its limit. Do not leave like this.", look{weight: stop}
 	}
-	s.span(loud, verdict)
+	s.add(joined(asPlanned(text(loud, verdict)), len(s.widths))...)
 	for _, set := range b.p.Sets {
 		for _, found := range set.Stop {
 			s.span(look{weight: stop}, "STOP: "+set.Name+", "+found+". What was found comes before any forecast.")
 		}
 	}
+	b.key(s)
 	b.todo(s)
 	b.groups(s)
 	said(s, "Warnings", b.p.Warnings)
 	said(s, "Cautions", b.p.Cautions)
 	return s
+}
+
+// key explains how cells look, on every sheet alike.
+func (b *book) key(s *sheet) {
+	s.gap()
+	entry := func(c cell, what string) {
+		s.add(append([]cell{c}, joined(text(look{weight: quiet}, what), len(s.widths)-1)...)...)
+	}
+	entry(text(look{input: true, across: "center"}, "write here"), "Dashed frame: an input, the only cells to write in. Distances and days on Legs; readings, margins and limits on Car; prices on Shopping list; volumes and weights on Packing; what you measure on Measurements.")
+	entry(text(look{weight: strong, across: "center"}, "live"), "Everything else follows from the inputs, except what is marked \"as planned\": that comes from the program's draws and is struck out once an input changes. The sheets are protected without a password.")
 }
 
 // journey is the trip in one line.
@@ -123,11 +134,11 @@ func (b *book) todo(s *sheet) {
 	s.add(left("When"), left("Set"), left("Action"), left("Where"), right("Limit crossed if nothing is done"), right("Stopped short as decided"))
 	for _, t := range sets {
 		d := t.Decision
-		s.add(text(look{box: true}, b.due(d)), text(look{weight: strong, box: true}, t.Name),
-			text(look{weight: loudness[d.Action], box: true}, b.action(d)), text(look{box: true}, d.Where),
-			b.u.chance.in(look{box: true}, d.PAsIs), b.u.chance.in(look{box: true}, d.POut))
+		s.add(asPlanned(text(look{box: true}, b.due(d))), text(look{weight: strong, box: true}, t.Name),
+			asPlanned(text(look{weight: loudness[d.Action], box: true}, b.action(d))), asPlanned(text(look{box: true}, d.Where)),
+			asPlanned(b.u.chance.in(look{box: true}, d.PAsIs)), asPlanned(b.u.chance.in(look{box: true}, d.POut)))
 	}
-	s.span(look{weight: quiet}, "Chances in %. Reasons stand on the Decisions sheet, what to buy on the Shopping list.")
+	s.span(look{weight: quiet}, "Decided for the trip as planned. Chances in %. Reasons stand on the Decisions sheet, what to buy on the Shopping list.")
 }
 
 // groups are the parts of the car as an owner thinks of them.
@@ -139,10 +150,10 @@ var groups = []struct {
 	{"Hub bearings", profiles.Bearing}, {"Engine oil", profiles.Oil}, {"Brake fluid", profiles.Fluid},
 }
 
-// groups gives each group one status in words, and its tightest set.
+// groups gives each group its decision and, live, where it stands at the end.
 func (b *book) groups(s *sheet) {
-	s.section("State of the car")
-	s.add(left("Group"), left("Status"), left(""), left("Tightest set"), right("Left at the end"), center("5 – 95 %"))
+	s.section("State of the car at the end, nothing renewed")
+	s.add(left("Group"), left("Live: status"), left("Live: tightest point"), left("Decided, as planned"), right("Live: life left"), center("Set, 5 – 95 %, as planned"))
 	last := len(b.p.Legs) - 1
 	for _, g := range groups {
 		worst, first := -1, -1
@@ -160,19 +171,51 @@ func (b *book) groups(s *sheet) {
 		if worst < 0 {
 			continue
 		}
-		d, t := b.p.Sets[worst].Decision, b.p.Sets[first]
-		l := look{weight: loudness[d.Action], box: true}
-		status := b.action(d)
-		if d.Action == planner.Run {
-			status = "good for the trip"
-		}
-		level, around := b.left(t, last)
-		level.look.box = true
-		cells := append([]cell{text(look{weight: strong, box: true}, g.name)}, joined(text(l, status), 2)...)
-		s.add(append(cells, text(look{box: true}, t.Name), level, text(look{weight: quiet, box: true, across: "center"}, around))...)
+		b.group(s, g.name, g.kind, b.p.Sets[worst].Decision, b.p.Sets[first])
 	}
 	b.fuelAndBoot(s)
-	s.span(look{weight: quiet}, "Left at the end: share of life of the set as it stands today, nothing renewed, at its worst place; for a hub its chance of lasting, for the fluid the least margin to boiling.")
+	s.span(look{weight: quiet}, "Life left: share of a new part's life down to the limit, nominal, at the tightest point; for a hub its chance of lasting, for the fluid the least margin to boiling, both as planned.")
+}
+
+// group is a row of the state of the car.
+func (b *book) group(s *sheet, name string, kind profiles.Kind, d planner.Decision, t planner.Set) {
+	box := look{box: true}
+	decided := asPlanned(text(look{weight: loudness[d.Action], box: true}, choose(d.Action == planner.Run, "good for the trip", b.action(d))))
+	head := text(look{weight: strong, box: true}, name)
+	level, around := b.left(t, len(b.p.Legs)-1)
+	level.look.box = true
+	tight := b.tightest(kind)
+	if tight == nil || !tight.banded() {
+		s.add(head, text(look{weight: quiet, box: true}, "as planned"), asPlanned(text(box, t.Name)), decided, asPlanned(level), asPlanned(text(look{weight: quiet, box: true, across: "center"}, around)))
+		return
+	}
+	first, last, _ := b.rowsOf(kind)
+	in := func(col int) string { return b.car.at(col, first, 0).upTo(b.car.at(col, last, 0), s) }
+	words := fmt.Sprintf(`IF(COUNTIF(%[1]s,%[2]s)>0,%[2]s,IF(COUNTIF(%[1]s,%[3]s)>0,%[3]s,%[4]s))`, in(carStatus), quoted(pastLimit), quoted(belowMargin), quoted(good))
+	status := good
+	for _, w := range b.wear {
+		if w.set.Kind == kind && w.last().beyond {
+			status = pastLimit
+		} else if w.set.Kind == kind && w.last().passed && status == good {
+			status = belowMargin
+		}
+	}
+	least := max(0, tight.last().share.v)
+	where := fmt.Sprintf("INDEX(%s,MATCH(MIN(%[2]s),%[2]s,0))", in(carSpot), in(carLife))
+	n := s.add(head, told(look{box: true, weight: strong}, words, status), told(box, where, b.firstAt(kind, least)), decided,
+		live(box, asShare, fmt.Sprintf("MIN(%s)", in(carLife)), least), asPlanned(text(look{weight: quiet, box: true, across: "center"}, around)))
+	at := s.at(2, n, 0).in(s)
+	s.marks = append(s.marks, mark{at, at + "=" + quoted(pastLimit), out}, mark{at, at + "=" + quoted(belowMargin), low})
+}
+
+// firstAt is the first point of a kind whose life left, none at the least, is so little.
+func (b *book) firstAt(kind profiles.Kind, least float64) string {
+	for _, w := range b.wear {
+		if w.set.Kind == kind && max(0, w.last().share.v) <= least {
+			return w.spot()
+		}
+	}
+	return ""
 }
 
 // left is what a set has left after leg j, with its band: a share of life; for
@@ -200,22 +243,19 @@ func (b *book) beenOnCircuit(j int) bool {
 
 // fuelAndBoot are the two groups that do not wear.
 func (b *book) fuelAndBoot(s *sheet) {
-	fuel, tanks := 0.0, 0.0
-	for _, l := range b.p.Legs {
-		fuel += l.FuelUsed
-		tanks += l.Tanks
+	u, fuel, tanks := b.u.fuel, b.totals.fuel, b.totals.tanks
+	line := func(name, formula, status string) int {
+		cells := append([]cell{text(look{weight: strong, box: true}, name)}, joined(told(look{box: true}, formula, status), 3)...)
+		return s.add(pad(cells, len(s.widths))...)
 	}
-	u := b.u.fuel
-	line := func(name string, l look, status string) {
-		cells := append([]cell{text(look{weight: strong, box: true}, name)}, joined(text(l, status), 2)...)
-		s.add(append(cells, blank(look{box: true}), blank(look{box: true}), blank(look{box: true}))...)
-	}
-	line("Fuel", look{weight: calm, box: true}, fmt.Sprintf("about %.0f %s, %.1f tanks", u.of(fuel), u.name, tanks))
-	if b.p.Boot.Fits {
-		line("Boot", look{weight: calm, box: true}, "the packing fits")
-		return
-	}
-	line("Boot", look{weight: act, box: true}, "the packing does not fit")
+	decimals, _ := u.digits()
+	line("Fuel", fmt.Sprintf(`"about "&FIXED(%s,%d,TRUE)&%s&FIXED(%s,1,TRUE)&" tanks"`, fuel.in(s), decimals, quoted(" "+u.name+", "), tanks.in(s)),
+		fmt.Sprintf("about %s %s, %s tanks", fixed(fuel.v, decimals), u.name, fixed(tanks.v, 1)))
+	fits := b.fits.volume.v >= -1e-9 && b.fits.mass.v >= -1e-9
+	const yes, no = "the packing fits", "THE PACKING DOES NOT FIT"
+	n := line("Boot", fmt.Sprintf("IF(AND(%s>=-0.000000001,%s>=-0.000000001),%s,%s)", b.fits.volume.in(s), b.fits.mass.in(s), quoted(yes), quoted(no)), choose(fits, yes, no))
+	at := s.at(2, n, 0).in(s)
+	s.marks = append(s.marks, mark{at, at + "=" + quoted(no), out})
 }
 
 func said(s *sheet, heading string, lines []string) {

@@ -9,10 +9,13 @@ import (
 func (b *book) tires() *sheet {
 	s := &sheet{name: "Tires", wide: true, side: 1, widths: pairs(6, 30, 7.5, 11)}
 	s.title("Tires", "Tread depth as the car stands, nothing renewed on the way. "+marks)
+	b.warn(s)
 	points := b.pick(profiles.Tire, planner.Tread)
 	b.levels(s, "Front tires: tread depth", axle(points, "F"))
 	b.levels(s, "Rear tires: tread depth", axle(points, "R"))
-	b.remaining(s, "Tread left in the shallowest zone of each wheel (median)",
-		"Line chart of the median tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.", points)
+	b.remaining(s, "Tread left in the shallowest zone of each wheel (nominal)",
+		"Line chart of the nominal tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.", points)
+	b.byLeg(s, "Tread left on each wheel, mean of its zones (nominal)",
+		"Line chart of the nominal tread depth of each wheel, mean of its zones, at the start and after each leg, with the limit.", points, "AVERAGE", mean)
 	return s
 }

@@ -21,6 +21,29 @@ type book struct {
 	p      *planner.Plan
 	u      units
 	driven []int // legs that wear something: roads and circuit days
+
+	trip, car, shop, boot *sheet // that hold the inputs
+	use                   []usage
+	wear                  []*wearing
+	shown                 map[*wearing][]ref // level cells on the sheets of the parts: the start, then after each driven leg
+	totals                struct{ distance, fuel, tanks ref }
+	fits                  bootRoom
+}
+
+func newBook(p *planner.Plan, system quantity.System) *book {
+	b := &book{
+		p: p, u: unitsOf(system), use: make([]usage, len(p.Legs)), shown: map[*wearing][]ref{},
+		trip: &sheet{name: "Legs", wide: true, side: 3, widths: legWidths},
+		car:  &sheet{name: "Car", wide: true, side: 2, widths: carWidths},
+		shop: &sheet{name: "Shopping list", widths: shopWidths},
+		boot: &sheet{name: "Packing", widths: bootWidths},
+	}
+	for j, l := range p.Legs {
+		if l.Kind != profiles.StopLeg {
+			b.driven = append(b.driven, j)
+		}
+	}
+	return b
 }
 
 // Write writes the plan as an .xlsx workbook, in US or metric units. The same
@@ -29,12 +52,7 @@ func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
 	if len(p.Legs) == 0 || len(p.Sets) == 0 {
 		return errEmpty
 	}
-	b := &book{p: p, u: unitsOf(system)}
-	for j, l := range p.Legs {
-		if l.Kind != profiles.StopLeg {
-			b.driven = append(b.driven, j)
-		}
-	}
+	b := newBook(p, system)
 	f := excelize.NewFile()
 	defer func() { err = errors.Join(err, f.Close()) }()
 	if err := b.properties(f); err != nil {
@@ -58,15 +76,70 @@ func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
 			return fmt.Errorf("sheet %s: %w", s.name, err)
 		}
 	}
+	full := true
+	if err := f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full}); err != nil {
+		return err
+	}
+	if err := b.defineNames(f); err != nil {
+		return err
+	}
 	return pack(w, f)
 }
 
-// sheets lays out every sheet, in the order of the workbook.
-func (b *book) sheets() []*sheet {
-	return []*sheet{
-		b.summary(), b.legs(), b.wear(), b.tires(), b.brakes(), b.oilAndBearings(),
-		b.decisions(), b.shopping(), b.packing(), b.measurements(), b.assumptions(),
+// defineNames names the cells that an owner may want to point to.
+func (b *book) defineNames(f *excelize.File) error {
+	for _, n := range []struct {
+		name string
+		at   ref
+	}{
+		{"inputs_changed_legs", b.trip.hiddenAt(0, 1, 0)}, {"inputs_changed_car", b.car.hiddenAt(0, 1, 0)},
+		{"trip_distance", b.totals.distance}, {"trip_fuel", b.totals.fuel}, {"trip_tanks", b.totals.tanks},
+		{"still_to_pay", b.fits.pay}, {"boot_volume_left", b.fits.volume}, {"boot_payload_left", b.fits.mass},
+	} {
+		if n.at.sheet == "" {
+			continue // nothing to buy
+		}
+		if err := f.SetDefinedName(&excelize.DefinedName{Name: n.name, RefersTo: n.at.in(nil)}); err != nil {
+			return err
+		}
 	}
+	return nil
+}
+
+// sheets lays out every sheet, what others point to first, and gives them in
+// the order of the workbook.
+func (b *book) sheets() []*sheet {
+	b.list()
+	b.legs()
+	rates := b.rates()
+	for _, w := range b.wear {
+		b.trace(w)
+	}
+	b.condition()
+	tires, brakes, oil, wear := b.tires(), b.brakes(), b.oilAndBearings(), b.matrix()
+	b.shopping()
+	b.packing()
+	out := []*sheet{b.summary(), b.trip, b.car, wear, tires, brakes, oil}
+	if len(b.p.Circuits) > 0 {
+		out = append(out, b.circuits())
+	}
+	return append(out, b.decisions(), b.shop, b.boot, b.measurements(), rates, b.assumptions(), b.workings())
+}
+
+// Where the flags of changed inputs stand: how many inputs are not as planned.
+func (b *book) changed() string { return b.flag(b.trip) + "+" + b.flag(b.car) }
+func (b *book) spent() string   { return b.flag(b.shop) + "+" + b.flag(b.boot) }
+
+func (b *book) flag(s *sheet) string { return s.hiddenAt(0, 1, 0).in(nil) }
+
+// warn tells on a sheet that wear inputs have changed.
+func (b *book) warn(s *sheet) {
+	s.warn(b.changed(), "INPUTS CHANGED: figures marked \"as planned\" are struck out and no longer hold. Plan the changed trip with tripwear.")
+}
+
+// warnAll tells the same of any input, prices and room included.
+func (b *book) warnAll(s *sheet) {
+	s.warn(b.changed()+"+"+b.spent(), "INPUTS CHANGED: what is struck out was decided for the plan as it was. Plan the changed trip with tripwear.")
 }
 
 // undated stands for a departure that the trip does not give; the format wants a time.
