@@ -2,6 +2,7 @@ package planner
 
 import (
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/trace"
 	"example.com/tripwear/wearmodel/bearing"
 	"example.com/tripwear/wearmodel/brake"
 	"example.com/tripwear/wearmodel/duty"
@@ -25,6 +26,7 @@ type machine struct {
 	axles   [2]brake.Axle // front, rear
 	hubs    [4]bearing.Hub
 	radius  [4]float64 // m, rolling
+	surveys *surveys
 }
 
 // fitting is a part on the car and the entry that put it there.
@@ -52,7 +54,7 @@ func fittings(f *profiles.Folder) map[profiles.Kind]map[string]fitting {
 // build turns profiles into the wear models' inputs.
 func build(f *profiles.Folder) machine {
 	car := f.Car
-	m := machine{vehicle: duty.Vehicle{
+	m := machine{surveys: &surveys{laps: map[*trace.Trace]surveyed{}}, vehicle: duty.Vehicle{
 		Mass:       float64(car.Mass),
 		FrontShare: float64(car.FrontWeight),
 		Wheelbase:  float64(car.Wheelbase),

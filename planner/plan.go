@@ -96,6 +96,8 @@ type Leg struct {
 	LeftShare     float64
 	HeavyBrakings int
 	BySummary     bool
+	Reverse       bool // driven the other way round
+	WetCircuit    bool // all of it driven in the wet
 	TopSpeed      float64
 	WheelLifts    bool
 	RotorPeak     [2]float64 // C, front and rear, hottest after a braking

@@ -74,35 +74,6 @@ func (w *wear) setAxle(i int, out brake.Outcome) {
 	w.peak[i], w.bulk[i] = out.Peak, out.Bulk
 }
 
-// circuitDuty gives a circuit's duty at the leg's own pace, or at the given
-// one where pace is not 0.
-func circuitDuty(m machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
-	c := f.Circuits[leg.Name]
-	if pace == 0 {
-		pace = f.Model.Pace(leg.Pace)
-	}
-	if len(c.Corners) == 0 {
-		s := duty.Summary{
-			Metres:        float64(c.Length),
-			LeftShare:     float64(c.LeftShare),
-			HeavyBrakings: c.HeavyBrakings,
-			Pace:          pace,
-		}
-		if pace == 0 {
-			s.LapTime = float64(c.LapTime)
-		}
-		return duty.FromSummary(m.vehicle, segments(f.Reference), s)
-	}
-	segs := segments(c.Corners)
-	if pace == 0 {
-		var err error
-		if pace, err = duty.FitPace(m.vehicle, segs, float64(c.LapTime)); err != nil {
-			return duty.Duty{}, err
-		}
-	}
-	return duty.Simulate(m.vehicle, segs, pace)
-}
-
 // circuitUsage works out one day of a circuit leg at the three paces; every
 // day of a visit is alike, since the car stands cold overnight. The number of
 // laps is the plan's at all three paces, so that the effect of pace stays
@@ -113,11 +84,12 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 	if err != nil {
 		return usage{}, Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
-	laps := duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)
+	laps := duty.HotLaps(float64(leg.Sessions.Each), d.Seconds, slowLaps(leg))
 	if laps == 0 {
 		return usage{}, Leg{}, fmt.Errorf("%s: a session of %.0f min holds no hot lap of %.0f s between its out lap and its in lap; give longer sessions", name, float64(leg.Sessions.Each)/60, d.Seconds)
 	}
-	u := usage{circuit: true, summary: len(f.Circuits[leg.Name].Corners) == 0}
+	there := m.on(leg, f.Model)
+	u := usage{circuit: true, summary: f.Circuits[leg.Name].BySummary()}
 	var wg sync.WaitGroup
 	var errs [3]error
 	for i := range u.at {
@@ -133,7 +105,7 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 			if slow, errs[i] = circuitDuty(m, f, leg, warmLap*dd.Pace); errs[i] != nil {
 				return
 			}
-			u.at[i] = circuitWear(m, sump(f), leg, dd, slow, laps)
+			u.at[i] = circuitWear(there, sump(f), leg, dd, slow, laps)
 		})
 	}
 	wg.Wait()
@@ -143,10 +115,10 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 		}
 	}
 
-	all, warm := float64(laps*leg.Sessions.Count), float64(2*leg.Sessions.Count)
+	all, warm := float64(laps*leg.Sessions.Count), float64(slowLaps(leg)*leg.Sessions.Count)
 	l := Leg{
 		Kind: leg.Kind, Name: name, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
-		Circuit: name, Day: 1, Days: leg.Days,
+		Circuit: name, Day: 1, Days: leg.Days, Reverse: leg.Reverse, WetCircuit: leg.Wet,
 		Sessions: leg.Sessions.Count, SessionTime: float64(leg.Sessions.Each),
 		Laps: int(all), LapTime: d.Seconds, Pace: d.Pace,
 		Metres:        (all + warm) * d.Metres,
@@ -160,7 +132,7 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 		PadsTooHot:    u.nominal().tooHot,
 	}
 	for _, s := range d.States {
-		if m.vehicle.Lifts(s) {
+		if there.vehicle.Lifts(s) {
 			l.WheelLifts = true
 			break
 		}
@@ -173,8 +145,8 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 	return u, l, nil
 }
 
-// warmLap is the share of the pace driven on an out lap and an in lap, which
-// heat no brakes. Engineering choice.
+// warmLap is the share of the pace driven on an out lap, an in lap and a lap to
+// cool down, which heat no brakes. Engineering choice.
 const warmLap = 0.6
 
 // circuitWear is a circuit day's wear: hot laps of one duty, and an out and an
@@ -186,7 +158,7 @@ func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty
 	}
 	all := float64(laps * len(sessions))
 	var w wear
-	warm := float64(2 * len(sessions))
+	warm := float64(slowLaps(leg) * len(sessions))
 	gentle := tire.Circuit(m.vehicle, m.tires, slow)
 	for p, rate := range tire.Circuit(m.vehicle, m.tires, d) {
 		for z := range rate.Zones {

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"fmt"
 	"math"
 
 	"example.com/tripwear/profiles"
@@ -10,14 +11,16 @@ import (
 // View is a circuit of the trip seen from above: a closed lap, its first point
 // not repeated at the end.
 type View struct {
-	ID     string // of the circuit
-	Name   string
-	Points []ViewPoint
+	ID      string // of the circuit
+	Name    string
+	Reverse bool // driven the other way round
+	North   bool // y is north, as a recorded track has it
+	Points  []ViewPoint
 }
 
 // ViewPoint is a place on a lap with what the car does there.
 type ViewPoint struct {
-	X, Y float64 // m; the first point is 0, 0 and the lap sets off along x
+	X, Y float64 // m; the first point is 0, 0; without a recorded track the lap sets off along x
 	V    float64 // m/s
 	Load float64 // m/s2, lateral, + in a left turn, which loads the right-hand wheels
 }
@@ -25,22 +28,54 @@ type ViewPoint struct {
 // viewPoints is how many points a lap is drawn with.
 const viewPoints = 240
 
-// views draws every circuit of the trip whose corners are known, once.
+// views draws every circuit of the trip whose corners are known, once for each
+// direction it is driven in.
 func views(m machine, f *profiles.Folder, trip profiles.Trip) ([]View, error) {
-	seen := map[string]bool{}
+	type way struct {
+		id      string
+		reverse bool
+	}
+	seen := map[way]bool{}
 	var out []View
 	for _, leg := range trip.Legs {
-		if leg.Kind != profiles.CircuitLeg || len(f.Circuits[leg.Name].Corners) == 0 || seen[leg.Name] {
+		c := f.Circuits[leg.Name]
+		if leg.Kind != profiles.CircuitLeg || c.BySummary() || seen[way{c.ID, leg.Reverse}] {
 			continue
 		}
-		seen[leg.Name] = true
-		d, err := circuitDuty(m, f, leg, 0)
+		seen[way{c.ID, leg.Reverse}] = true
+		v, err := view(m, f, leg)
 		if err != nil {
-			return nil, err
+			return nil, fmt.Errorf("%s: %w", c.Name, err)
 		}
-		out = append(out, View{ID: leg.Name, Name: f.Circuits[leg.Name].Name, Points: fromAbove(d)})
+		out = append(out, v)
 	}
 	return out, nil
+}
+
+// view draws a circuit as a leg drives it; its corners must be known.
+func view(m machine, f *profiles.Folder, leg profiles.Leg) (View, error) {
+	c := f.Circuits[leg.Name]
+	d, err := circuitDuty(m, f, leg, 0)
+	if err != nil {
+		return View{}, err
+	}
+	v := View{ID: leg.Name, Name: c.Name, Reverse: leg.Reverse, Points: fromAbove(d)}
+	if c.Trace != nil {
+		lap, err := m.surveys.of(c.Trace)
+		if err != nil {
+			return View{}, err
+		}
+		v.North = true
+		// A corner list has lost where its corners lie to the metre; the track has not.
+		for i := range v.Points {
+			k := i * len(lap.Line) / len(v.Points)
+			if leg.Reverse && k > 0 {
+				k = len(lap.Line) - k
+			}
+			v.Points[i].X, v.Points[i].Y = lap.Line[k][0], lap.Line[k][1]
+		}
+	}
+	return v, nil
 }
 
 // fromAbove walks a lap's states, which must be in order, and draws it as a closed

@@ -99,6 +99,9 @@ func assumptions(p *Plan, f *profiles.Folder) []Assumption {
 		slices.Sort(keys)
 		for _, k := range keys {
 			src := sources[k]
+			if k == "tire.wet_grip" && !slices.ContainsFunc(p.Legs, func(l Leg) bool { return l.WetCircuit }) {
+				continue
+			}
 			if src.Tag == "owner" || len(f.OilReports) == 0 && strings.HasPrefix(k, "oil_report.") {
 				continue
 			}

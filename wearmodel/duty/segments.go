@@ -51,6 +51,22 @@ func MirrorSegments(segs []Segment) []Segment {
 	return mirrored
 }
 
+// Reverse is the circuit driven the other way round: its turns come in the
+// opposite order, and each left turn is a right one.
+func Reverse(segs []Segment) []Segment {
+	var out []Segment
+	for i := len(segs) - 1; i >= 0; i-- {
+		s := segs[i]
+		if s.Turn != 0 {
+			out = append(out, Segment{Turn: -s.Turn, Radius: s.Radius})
+		}
+		if s.Straight > 0 {
+			out = append(out, Segment{Straight: s.Straight})
+		}
+	}
+	return out
+}
+
 // checkSegments says what is wrong with a corner list.
 func checkSegments(segs []Segment) error {
 	turns := false

@@ -84,3 +84,19 @@ func TestCheckSegments(t *testing.T) {
 		}
 	}
 }
+
+// The other way round the lap is as long, turns as much to the other side, and
+// without drag and with equal grip for driving and braking takes the same time.
+func TestReverse(t *testing.T) {
+	back := Reverse(heronFlats())
+	if !within(Length(back), Length(heronFlats()), 1e-12) || !within(Turning(back), -Turning(heronFlats()), 1e-12) {
+		t.Errorf("%g m, %g rad", Length(back), Turning(back))
+	}
+	there, again := cut(heronFlats()).driven(pointMass(8, 8, 8)), cut(back).driven(pointMass(8, 8, 8))
+	if !within(again.Seconds, there.Seconds, 1e-4) || math.Abs(LeftShare(there)+LeftShare(again)-1) > 1e-3 {
+		t.Errorf("lap %g s, left share %g; reversed %g s, %g", there.Seconds, LeftShare(there), again.Seconds, LeftShare(again))
+	}
+	if twice := Reverse(back); !within(Length(twice), Length(back), 1e-12) || twice[0].Straight != heronFlats()[0].Straight {
+		t.Errorf("twice reversed: %+v", twice)
+	}
+}

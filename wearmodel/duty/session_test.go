@@ -23,3 +23,12 @@ func TestSessionLaps(t *testing.T) {
 		}
 	}
 }
+
+// A lap to cool down takes 1.3 hot laps.
+func TestHotLaps(t *testing.T) {
+	for _, tt := range []struct{ slow, want int }{{0, 10}, {2, 7}, {3, 6}, {9, 0}} {
+		if got := HotLaps(1000, 100, tt.slow); got != tt.want {
+			t.Errorf("%d slow laps leave %d hot ones, want %d", tt.slow, got, tt.want)
+		}
+	}
+}

@@ -1,0 +1,136 @@
+package planner
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"sync"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/trace"
+	"example.com/tripwear/wearmodel/duty"
+	survey "example.com/tripwear/wearmodel/duty/trace"
+)
+
+// surveys keeps the laps found in recorded tracks, each looked for once.
+type surveys struct {
+	sync.Mutex
+	laps map[*trace.Trace]surveyed
+}
+
+type surveyed struct {
+	lap *survey.Lap
+	err error
+}
+
+// of finds the lap of a recorded track.
+func (s *surveys) of(t *trace.Trace) (*survey.Lap, error) {
+	s.Lock()
+	defer s.Unlock()
+	found, ok := s.laps[t]
+	if !ok {
+		fixes := make([]survey.Fix, len(t.Fixes))
+		for i, f := range t.Fixes {
+			fixes[i] = survey.Fix{Time: f.Time, Lat: f.Lat, Lon: f.Lon, Gap: f.Gap}
+		}
+		found.lap, found.err = survey.Survey(fixes)
+		var slow *survey.RateError
+		if errors.As(found.err, &slow) {
+			found.err = fmt.Errorf("%w; give the circuit by its corners or by length, left_share and lap_time instead", found.err)
+		}
+		s.laps[t] = found
+	}
+	return found.lap, found.err
+}
+
+// corners is the corner list of a circuit as a leg drives it, with the lap time
+// that goes with it; none where the circuit is known by its summary.
+func (m machine) corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segment, lapTime float64, err error) {
+	c := f.Circuits[leg.Name]
+	lapTime = float64(c.LapTime)
+	segs = segments(c.Corners)
+	if c.Trace != nil {
+		lap, err := m.surveys.of(c.Trace)
+		if err != nil {
+			return nil, 0, err
+		}
+		segs = slices.Clone(lap.Segments)
+		lapTime = orDefault(lapTime, lap.Seconds)
+	}
+	if leg.Reverse {
+		segs = duty.Reverse(segs)
+	}
+	return segs, lapTime, nil
+}
+
+// on is the machine on a leg's circuit: a wet one has less grip and does not
+// heat the tread.
+func (m machine) on(leg profiles.Leg, model profiles.Model) machine {
+	if !leg.Wet {
+		return m
+	}
+	grip := float64(model.Tire.WetGrip)
+	m.vehicle.Friction *= grip
+	for p := range m.tires {
+		m.tires[p].Friction *= grip
+		m.tires[p].HotFactor = 1
+	}
+	return m
+}
+
+// circuitDuty gives a circuit's duty at the given pace or, where it is 0, at
+// the leg's own: its pace, its lap time, or the circuit's typical lap time,
+// which is a dry one.
+func circuitDuty(m machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
+	segs, usual, err := m.corners(f, leg)
+	if err != nil {
+		return duty.Duty{}, err
+	}
+	there := m.on(leg, f.Model)
+	if pace == 0 {
+		pace = f.Model.Pace(leg.Pace)
+	}
+	if len(segs) > 0 {
+		if pace == 0 {
+			car, lapTime := m.vehicle, usual
+			if leg.LapTime > 0 {
+				car, lapTime = there.vehicle, float64(leg.LapTime)
+			}
+			if pace, err = duty.FitPace(car, segs, lapTime); err != nil {
+				return duty.Duty{}, err
+			}
+		}
+		return duty.Simulate(there.vehicle, segs, pace)
+	}
+
+	c := f.Circuits[leg.Name]
+	s := duty.Summary{
+		Metres:        float64(c.Length),
+		LeftShare:     float64(c.LeftShare),
+		HeavyBrakings: c.HeavyBrakings,
+		Pace:          pace,
+	}
+	if leg.Reverse {
+		s.LeftShare = 1 - s.LeftShare
+	}
+	reference := segments(f.Reference)
+	switch {
+	case pace > 0:
+	case leg.LapTime > 0:
+		s.LapTime = float64(leg.LapTime)
+	case leg.Wet:
+		s.LapTime = usual
+		dry, err := duty.FromSummary(m.vehicle, reference, s)
+		if err != nil {
+			return duty.Duty{}, err
+		}
+		s.Pace, s.LapTime = dry.Pace, 0
+	default:
+		s.LapTime = usual
+	}
+	return duty.FromSummary(there.vehicle, reference, s)
+}
+
+// slowLaps is the number of a session's laps that are driven slowly: out, in,
+// and cooling down.
+func slowLaps(leg profiles.Leg) int { return 2 + leg.CoolDown }
