@@ -40,7 +40,8 @@ type SetLasting struct {
 	ID, Name string
 	Kind     profiles.Kind
 	Measured string
-	Place    string // where its life ends first, with the tread zone
+	Readings []string // of the logbook, where it was asked about
+	Place    string   // where its life ends first, with the tread zone
 	Chance   []float64
 	Unsafe   float64 // chance of driving across the limit unnoticed, over the days asked
 	Median   float64 // circuit days until the limit, MostDays where they are more
@@ -49,12 +50,17 @@ type SetLasting struct {
 	Advice   string  // one sentence without its full stop, with its numbers
 }
 
-// Lasts answers whether the sets that a query names last a Weekend's days, all
-// sets where it is "". A set lasts where its chance to come home within its
+// Ask says what Lasts is asked about.
+type Ask struct {
+	Sets    string // an id or words, see findSets; "" is every set
+	FromLog bool   // in the paddock: by readings of the logbook's last day or the day before
+}
+
+// Lasts answers whether sets last a Weekend's days. A set lasts where its chance to come home within its
 // limit is at least LastsChance, the chance that it is driven across the limit
 // unnoticed is within the safety cap, and nothing was found that forbids
 // driving on it. Lead times play no part.
-func Lasts(f *profiles.Folder, weekend profiles.Trip, query string, o Options) (*Lasting, error) {
+func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*Lasting, error) {
 	o = o.orDefault()
 	visit := slices.IndexFunc(weekend.Legs, func(l profiles.Leg) bool { return l.Kind == profiles.CircuitLeg })
 	asked := weekend.Legs[visit].Days
@@ -71,10 +77,13 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, query string, o Options) (
 		if err != nil {
 			return nil, err
 		}
-		stays = append(stays, stay{n, b.legs, sets})
+		stays = append(stays, stay{n, b.legs, sets, ask.FromLog})
 	}
 	at := slices.Index(counts, asked)
-	picked, err := findSets(stays[0].sets, query)
+	picked, err := findSets(stays[0].sets, ask.Sets)
+	if err == nil && ask.FromLog {
+		picked, err = withReadings(stays[0].sets, picked, ask.Sets, f.Log)
+	}
 	if err != nil {
 		return nil, err
 	}
@@ -104,6 +113,9 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, query string, o Options) (
 		for _, st := range stays {
 			r.Chance = append(r.Chance, 1-st.sets[i].Decision.PAsIs)
 		}
+		if ask.FromLog {
+			r.Readings = s.readings(f.Log)
+		}
 		out.Lasts = out.Lasts && r.Lasts
 		out.Sets = append(out.Sets, r)
 	}
@@ -132,6 +144,8 @@ type stay struct {
 	days int
 	legs []Leg
 	sets []*set
+
+	paddock bool // the car is there already
 }
 
 // unnoticed is the chance of driving across the limit as the set stands.
@@ -232,12 +246,17 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 // remedy is what the plan for those days does about a set, in words.
 func (st stay) remedy(i int) string {
 	s := st.sets[i]
-	spare := "pack a full spare set"
+	spare, before := "pack a ", "renew before leaving"
+	if st.paddock {
+		spare, before = "have ready a ", "change it before going out"
+	}
 	switch s.Kind {
 	case profiles.Bearing:
-		spare = "pack a spare hub"
+		spare += "spare hub"
 	case profiles.Oil, profiles.Fluid:
-		spare = "pack a fill"
+		spare += "fill"
+	default:
+		spare += "full spare set"
 	}
 	switch d := s.Decision; d.Action {
 	case Carry:
@@ -247,9 +266,9 @@ func (st stay) remedy(i int) string {
 		return spare
 	case RenewBefore:
 		if d.Spare {
-			return "renew before leaving and " + spare
+			return before + " and " + spare
 		}
-		return "renew before leaving"
+		return before
 	case DoNotTake:
 		return "nothing makes it safe"
 	default:

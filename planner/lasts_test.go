@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -25,7 +26,7 @@ func weekend(t testing.TB, f *profiles.Folder, days int, miles float64) profiles
 
 func lasts(t testing.TB, f *profiles.Folder, w profiles.Trip, query string) *Lasting {
 	t.Helper()
-	l, err := Lasts(f, w, query, Options{Draws: 500})
+	l, err := Lasts(f, w, Ask{Sets: query}, Options{Draws: 500})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -42,7 +43,7 @@ func TestLastsHalfWornPads(t *testing.T) {
 		}
 	}
 	for days, want := range map[int]bool{1: true, 2: false} {
-		l, err := Lasts(f, weekend(t, f, days, 600), "front pads", Options{})
+		l, err := Lasts(f, weekend(t, f, days, 600), Ask{Sets: "front pads"}, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -149,6 +150,42 @@ func TestLastsFound(t *testing.T) {
 	}
 }
 
+// In the paddock, what was read on the last day and the day before counts; a
+// set that was not read then is not answered for.
+func TestLastsFromLog(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	day := func(d int) time.Time { return time.Date(2027, 5, d, 0, 0, 0, 0, time.UTC) }
+	f.Log = []logbook.Entry{
+		{Date: day(13), What: logbook.Tread, Place: "LR", Zone: "inside", Value: 2e-3},
+		{Date: day(15), What: logbook.Pad, Place: "LF", Value: 5e-3},
+		{Date: day(16), What: logbook.Hub, Place: "RR", Text: "tight"},
+	}
+	w := weekend(t, f, 1, 0)
+	for query, want := range map[string]string{"": "pads-front hub-RR", "front pads": "pads-front", "rear tires": "", "pads": "", "oil": ""} {
+		l, err := Lasts(f, w, Ask{Sets: query, FromLog: true}, Options{Draws: 100})
+		if err != nil {
+			if want != "" || !strings.Contains(err.Error(), "no reading of the") {
+				t.Errorf("%q: %v", query, err)
+			}
+			continue
+		}
+		var got []string
+		for _, s := range l.Sets {
+			got = append(got, s.ID)
+			if len(s.Readings) != 1 || strings.Contains(s.Advice, "leaving") || strings.Contains(s.Advice, "pack") {
+				t.Errorf("%q: %q by %q", query, s.Advice, s.Readings)
+			}
+		}
+		if strings.Join(got, " ") != want {
+			t.Errorf("%q answers for %v, want %q", query, got, want)
+		}
+	}
+	f.Log = nil
+	if _, err := Lasts(f, w, Ask{FromLog: true}, Options{Draws: 100}); err == nil {
+		t.Error("an empty logbook answered")
+	}
+}
+
 // Sets are named by id or by words, circuits by id or name.
 func TestLastsNames(t *testing.T) {
 	f, _ := demo(t, "juniper")
@@ -172,7 +209,7 @@ func TestLastsNames(t *testing.T) {
 			t.Errorf("%q names %v, want %s", query, got, want)
 		}
 	}
-	if _, err := Lasts(f, w, "frnt pads", Options{Draws: 100}); err == nil || !strings.Contains(err.Error(), `did you mean "front pads"?`) {
+	if _, err := Lasts(f, w, Ask{Sets: "frnt pads"}, Options{Draws: 100}); err == nil || !strings.Contains(err.Error(), `did you mean "front pads"?`) {
 		t.Errorf("frnt pads: %v", err)
 	}
 	if w, err := Weekend(f, "quarry ridge", time.Time{}); err != nil || w.Legs[1].Name != "quarry-ridge" || w.Legs[1].Pace != "" {

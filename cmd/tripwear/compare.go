@@ -50,6 +50,8 @@ input or use.`,
 	cmd.Flags().StringArrayVar(&o.with, "with", nil, "a change, KEY=VALUE; may be given several times")
 	cmd.Flags().StringVar(&o.demo, "demo", "", "compare an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
+	cmd.ValidArgsFunction = w.idsOf(trips)
 	return cmd
 }
 

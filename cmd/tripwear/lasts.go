@@ -16,6 +16,7 @@ import (
 
 type lastsOptions struct {
 	circuit, demo string
+	fromLog       bool
 	changes       map[string]*string // values of flags that a leg of the weekend has, by flag
 }
 
@@ -61,6 +62,9 @@ asked lasts the days asked, 1 where not, 2 bad input or use.`,
 	cmd.Flags().StringVar(&o.circuit, "circuit", "", "the circuit: a file of circuits/ without .yaml, or its name")
 	cmd.Flags().StringVar(&o.demo, "demo", "", "ask an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	cmd.Flags().BoolVar(&o.fromLog, "from-log", false, "in the paddock: by the logbook's readings of its last day and the day before; --road is the way home")
+	must(cmd.RegisterFlagCompletionFunc("circuit", w.idsOf(func(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) })))
+	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
 	for _, f := range lastsFlags {
 		o.changes[f.flag] = cmd.Flags().String(f.flag, f.usual, f.help)
 	}
@@ -76,6 +80,9 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if o.demo != "" {
 		today = time.Time{} // the demo reads the same on any day
 	}
+	if o.fromLog {
+		today = planner.Newest(folder.Log)
+	}
 	if o.circuit == "" {
 		return &useError{"lasts needs a circuit", "name one with --circuit: " + strings.Join(slices.Sorted(maps.Keys(folder.Circuits)), ", ")}
 	}
@@ -88,10 +95,12 @@ func runLasts(s *session, o lastsOptions, set string) error {
 			return err
 		}
 	}
-	weekend.Legs[0].Distance /= 2
-	weekend.Legs[2].Distance = weekend.Legs[0].Distance
-
-	answer, err := planner.Lasts(folder, weekend, set, planner.Options{Draws: s.Draws, Seed: s.Seed})
+	road := weekend.Legs[0].Distance
+	weekend.Legs[0].Distance, weekend.Legs[2].Distance = road/2, road/2
+	if o.fromLog { // the way out is done
+		weekend.Legs[0].Distance, weekend.Legs[2].Distance = 0, road
+	}
+	answer, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, planner.Options{Draws: s.Draws, Seed: s.Seed})
 	if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
 		return &useError{err.Error(), "tripwear check says whether the files themselves are sound"}
 	}

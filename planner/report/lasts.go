@@ -32,6 +32,7 @@ func Lasts(w io.Writer, l *planner.Lasting, units quantity.System) error {
 		}
 		p.fold(lead, s.Name+": "+s.Advice+".")
 	}
+	p.readings(l)
 	p.line("")
 	p.fold("", fmt.Sprintf("A yes takes a chance of at least %.0f %% to come home within the limit, and at most %s %% to be driven across it unnoticed. This is a planning estimate: inspect before every session, whatever it says.",
 		100*l.Least, trimmed(100*l.Cap)))
@@ -45,6 +46,20 @@ const (
 	setWidth   = 17
 	countWidth = 8
 )
+
+// readings lists the rows of the logbook that the answer starts from.
+func (p printer) readings(l *planner.Lasting) {
+	first := true
+	for _, s := range l.Sets {
+		for _, r := range s.Readings {
+			if first {
+				p.head("By these readings of the logbook")
+				first = false
+			}
+			p.fold("  ", r)
+		}
+	}
+}
 
 // LastsJSON writes the same as one object, as JSON does a plan.
 func LastsJSON(w io.Writer, l *planner.Lasting) error { return object(w, *l) }
