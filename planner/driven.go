@@ -31,11 +31,11 @@ type past struct {
 const tooLong = 1.15
 
 // newPast lays the trips driven along the odometer: each ends at its row's
-// odometer, its legs before that one after another.
-func newPast(m machine, f *profiles.Folder) (*past, error) {
+// odometer, its legs before that one after another. What is known already of
+// trips by their ids is not worked out again.
+func newPast(m machine, f *profiles.Folder, known map[string]stages) (*past, error) {
 	road, _ := roadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	p := &past{perMetre: road.nominal()}
-	known := map[string]stages{}
 	end := 0.0
 	for _, e := range f.Log {
 		if e.What != logbook.Trip {

@@ -108,7 +108,7 @@ func (h *history) pastWith(m machine, key, axle int, part string, pasts map[stri
 			f.Car.Fitted[i].Part = part
 		}
 	}
-	p, err := newPast(build(&f), &f)
+	p, err := newPast(build(&f), &f, map[string]stages{})
 	pasts[h.keys[key]] = p
 	return p, err
 }

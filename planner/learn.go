@@ -162,7 +162,7 @@ func (b *builder) hear(m machine) error {
 		return nil
 	}
 	var err error
-	if b.heard.past, err = newPast(m, b.folder); err != nil || b.prior {
+	if b.heard.past, err = newPast(m, b.folder, map[string]stages{}); err != nil || b.prior {
 		return err
 	}
 	return b.heard.learn(b, m)

@@ -287,3 +287,41 @@ func (f Fit) Scatter() (chi2, free float64) {
 	}
 	return chi2, max(0, free)
 }
+
+// Ask is a level to be predicted.
+type Ask struct {
+	Start int
+	Taken []Taken
+}
+
+// Predict draws levels from what is believed after the fit, without any
+// gauge's error: by ask, one for every draw. Asks share the draws. normal
+// gives standard normal numbers.
+func (f Fit) Predict(asks []Ask, draws int, normal func() float64) [][]float64 {
+	out := make([][]float64, len(asks))
+	for i := range out {
+		out[i] = make([]float64, draws)
+	}
+	n := len(f.at)
+	var chol mat.Cholesky
+	if n == 0 || !chol.Factorize(f.cov) {
+		return out
+	}
+	var lower mat.TriDense
+	chol.LTo(&lower)
+	z, x := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
+	at := make([]float64, n)
+	for k := range draws {
+		for i := range n {
+			z.SetVec(i, normal())
+		}
+		x.MulVec(&lower, z)
+		for i := range n {
+			at[i] = f.at[i] + x.AtVec(i)
+		}
+		for i, a := range asks {
+			out[i][k] = f.rates.level(at, a.Start, a.Taken)
+		}
+	}
+	return out
+}

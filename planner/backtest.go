@@ -1,0 +1,191 @@
+package planner
+
+import (
+	"math"
+	"slices"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/reliability"
+)
+
+// Prediction is one past reading, predicted from only what was known before
+// it. Levels are m.
+type Prediction struct {
+	Set         string
+	Place, Zone string
+	Date        time.Time
+	Odometer    float64
+	Read        float64
+	Median      float64
+	Low, High   float64 // the 80 % band, the gauge's error in it
+	Rank        float64 // share of what was predicted that lies below the reading, 0-1
+	Default     float64 // what the model says without the logbook's rates
+	Line        float64 // what a straight line through the readings before says
+	HasLine     bool    // there were two to draw it through
+}
+
+// Backtest is how well past readings were foretold. Errors are m.
+type Backtest struct {
+	Predictions                []Prediction
+	Held50, Held80, Held95     float64 // share of the readings within their bands
+	Bias                       float64 // mean of reading less median
+	Error, DefaultError        float64 // mean distance from the reading
+	Lines                      int     // readings that a straight line could predict
+	LineError, ErrorWhereLines float64 // mean distance over those
+}
+
+// backtestDraws is how many draws a prediction takes; the bands' ends are
+// then good to a few hundredths of their width.
+const backtestDraws = 400
+
+// backtest predicts every read of a history from the reads before it. Misread
+// ones are left out, as the lesson has them.
+func (h *history) backtest(l lesson, seed uint64) []Prediction {
+	var out []Prediction
+	for from := 0; from < len(h.reads); {
+		to := from
+		for to < len(h.reads) && h.reads[to].odometer == h.reads[from].odometer {
+			to++
+		}
+		out = append(out, h.occasion(l, from, to, seed)...)
+		from = to
+	}
+	return out
+}
+
+// occasion predicts the reads made at one odometer.
+func (h *history) occasion(l lesson, from, to int, seed uint64) []Prediction {
+	var asks []reliability.Ask
+	var which []int
+	for i := from; i < to; i++ {
+		r := h.reads[i]
+		if len(r.taken) == 0 || slices.Contains(l.out, i) || h.starts[r.start].SD == unknownStart && !h.readBefore(i) {
+			continue
+		}
+		asks, which = append(asks, reliability.Ask{Start: r.start, Taken: r.taken}), append(which, i)
+	}
+	if len(asks) == 0 {
+		return nil
+	}
+	known := h.learn(h.reads[from].odometer)
+	random := stream(seed, "backtest")
+	levels := known.fit.Predict(asks, backtestDraws, random.NormFloat64)
+	out := make([]Prediction, len(asks))
+	for k, i := range which {
+		r := h.reads[i]
+		gauge := r.gauge * known.wider
+		p := Prediction{
+			Set: setID(h.kind, r.axle), Place: r.place, Zone: r.zone, Date: r.date, Odometer: r.odometer, Read: r.level,
+			Default: h.nominal(known, r),
+		}
+		for d, v := range levels[k] {
+			p.Rank += math.Erfc((v-r.level)/(gauge*math.Sqrt2)) / 2 / backtestDraws
+			levels[k][d] = v + gauge*random.NormFloat64()
+		}
+		slices.Sort(levels[k])
+		at := func(share float64) float64 { return levels[k][int(share*backtestDraws)] }
+		p.Low, p.Median, p.High = at(0.1), at(0.5), at(0.9)
+		p.Line, p.HasLine = h.line(known, r)
+		out[k] = p
+	}
+	return out
+}
+
+// readBefore says whether a read's point was read before on the same part.
+func (h *history) readBefore(i int) bool {
+	return slices.ContainsFunc(h.reads[:i], func(r read) bool {
+		return r.start == h.reads[i].start && r.odometer < h.reads[i].odometer
+	})
+}
+
+// nominal is a read as the model has it without the logbook's rates: the
+// weighted mean of its start by all known levels, less the nominal wear.
+func (h *history) nominal(known lesson, r read) float64 {
+	s := h.starts[r.start]
+	weight := 1 / (s.SD * s.SD)
+	mean := s.Mean * weight
+	for _, i := range known.used {
+		if y := h.reads[i]; y.start == r.start {
+			w := 1 / (y.gauge * y.gauge)
+			weight, mean = weight+w, mean+w*(y.level+amount(y.taken))
+		}
+	}
+	return mean/weight - amount(r.taken)
+}
+
+func amount(taken []reliability.Taken) float64 {
+	sum := 0.0
+	for _, t := range taken {
+		sum += t.Amount
+	}
+	return sum
+}
+
+// line is the straight line by the odometer through the levels of a point
+// known before, the new part's among them.
+func (h *history) line(known lesson, r read) (float64, bool) {
+	var n, sx, sy, sxx, sxy float64
+	add := func(x, y float64) {
+		x -= r.from
+		n, sx, sy, sxx, sxy = n+1, sx+x, sy+y, sxx+x*x, sxy+x*y
+	}
+	if s := h.starts[r.start]; s.SD < unknownStart {
+		add(r.from, s.Mean)
+	}
+	for _, i := range known.used {
+		if y := h.reads[i]; y.start == r.start {
+			add(y.odometer, y.level)
+		}
+	}
+	spread := n*sxx - sx*sx
+	if n < 2 || spread <= 0 {
+		return 0, false
+	}
+	slope := (n*sxy - sx*sy) / spread
+	return (sy-slope*sx)/n + slope*(r.odometer-r.from), true
+}
+
+// score sums predictions up.
+func score(all []Prediction) Backtest {
+	b := Backtest{Predictions: all}
+	n := float64(len(all))
+	if n == 0 {
+		return b
+	}
+	for _, p := range all {
+		for _, held := range []struct {
+			share float64
+			of    *float64
+		}{{0.5, &b.Held50}, {0.8, &b.Held80}, {0.95, &b.Held95}} {
+			if math.Abs(p.Rank-0.5) <= held.share/2 {
+				*held.of += 1 / n
+			}
+		}
+		b.Bias += (p.Read - p.Median) / n
+		b.Error += math.Abs(p.Read-p.Median) / n
+		b.DefaultError += math.Abs(p.Read-p.Default) / n
+		if p.HasLine {
+			b.Lines++
+			b.LineError += math.Abs(p.Read - p.Line)
+			b.ErrorWhereLines += math.Abs(p.Read - p.Median)
+		}
+	}
+	if b.Lines > 0 {
+		b.LineError /= float64(b.Lines)
+		b.ErrorWhereLines /= float64(b.Lines)
+	}
+	return b
+}
+
+// backtest is that of tires and pads together, in the order read.
+func (t *teachings) backtest(seed uint64) Backtest {
+	var all []Prediction
+	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
+		if h, ok := t.histories[k]; ok {
+			all = append(all, h.backtest(t.lessons[k], seed)...)
+		}
+	}
+	slices.SortStableFunc(all, func(a, b Prediction) int { return a.Date.Compare(b.Date) })
+	return score(all)
+}
