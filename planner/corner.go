@@ -6,6 +6,7 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/tire"
 )
 
 // Corner is what the trip takes from one corner of the car, nominal.
@@ -37,6 +38,15 @@ func corners(usages []usage) [4]Corner {
 			}
 		}
 		out[p] = c
+	}
+	return out
+}
+
+// scrub is what the toe of each wheel drags it sideways.
+func scrub(m machine) [4]float64 {
+	var out [4]float64
+	for p, t := range m.tires {
+		out[p] = tire.Scrub(t.Toe)
 	}
 	return out
 }

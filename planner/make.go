@@ -19,6 +19,10 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	probed, err := probings(m, f, trip, b)
+	if err != nil {
+		return nil, err
+	}
 	legs, usages := b.legs, b.usages
 
 	p := &Plan{
@@ -36,6 +40,7 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	p.spend(f.Car.Costs)
 	rain(p, f)
 	p.Checks = checks(p, f)
+	p.Probed, p.Scrub = probed, scrub(m)
 	p.Corners = corners(usages)
 	p.Suffers, p.SuffersWhy = suffers(p.Corners, legs)
 	p.Warnings = warnings(p, f)

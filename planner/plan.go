@@ -49,11 +49,13 @@ type Plan struct {
 	Tools       []Tool
 	TopUp       float64 // m3 of oil expected to be added on the way
 	Boot        Boot
-	Budget      []Expense // what the trip takes out of the purse, by kind
-	Apart       []Expense // what it costs beside that: own work, being stopped short
-	Checks      []Check   // what to inspect, where
-	Corners     [4]Corner // what the trip takes from LF, RF, LR, RR
-	Suffers     string    // the corner that suffers most, and why
+	Budget      []Expense  // what the trip takes out of the purse, by kind
+	Apart       []Expense  // what it costs beside that: own work, being stopped short
+	Checks      []Check    // what to inspect, where
+	Probed      []Probing  // tread temperatures read
+	Scrub       [4]float64 // m dragged sideways a m rolled by the toe of LF, RF, LR, RR
+	Corners     [4]Corner  // what the trip takes from LF, RF, LR, RR
+	Suffers     string     // the corner that suffers most, and why
 	SuffersWhy  string
 	Warnings    []string
 	Assumptions []Assumption

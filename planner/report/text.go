@@ -23,6 +23,8 @@ func Text(w io.Writer, p *planner.Plan, o Options) error {
 	out.title()
 	out.answer()
 	out.corner()
+	out.scrub()
+	out.probes()
 	out.legs()
 	out.daysAndMoney()
 	out.rain()

@@ -13,6 +13,7 @@ func (b *book) tires() *sheet {
 	points := b.pick(profiles.Tire, planner.Tread)
 	b.levels(s, "Front tires: tread depth", axle(points, "F"))
 	b.levels(s, "Rear tires: tread depth", axle(points, "R"))
+	b.probes(s)
 	b.remaining(s, "Tread left in the shallowest zone of each wheel (nominal)",
 		"Line chart of the nominal tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.", points)
 	b.byLeg(s, "Tread left on each wheel, mean of its zones (nominal)",

@@ -8,6 +8,7 @@ const (
 	fahrenheit   = 1 / 1.8 // K
 	probeArch    = 5 * fahrenheit
 	probeCamber  = 25 * fahrenheit // inside over outside
+	probeLevel   = 5 * fahrenheit  // a lean of the other sign within it is a probe's own error; engineering choice
 	probeFine    = 20 * fahrenheit
 	probeAct     = 30 * fahrenheit
 	probeArchMax = 10 * fahrenheit // above it the pressure hides the camber
@@ -75,7 +76,7 @@ func (p Probe) Read(even bool) Verdict {
 	}
 	switch {
 	case v.Obscured():
-	case v.Lean < -rounds:
+	case v.Lean < -probeLevel-rounds:
 		v.Camber = MoreCamber
 	case v.Lean > probeCamber+rounds && even:
 		v.Vetoed = true

@@ -1,0 +1,184 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/tire"
+)
+
+// What is tried at a time before the temperatures are read again. Common
+// practice, no source.
+const (
+	camberStep   = 0.5 * math.Pi / 180 // rad
+	pressureStep = 2 * 6894.757        // Pa
+)
+
+// evenGauges is how many spreads of the gauge the zones' depths may differ by
+// and still be called even. Engineering choice.
+const evenGauges = 2.0
+
+// Wearing is how the measured depths of a wheel's zones compare.
+type Wearing string
+
+// The comparisons.
+const (
+	NotMeasured Wearing = "not measured"
+	Evenly      Wearing = "even"
+	InsideLow   Wearing = "lowest inside"
+	MiddleLow   Wearing = "lowest in the middle"
+	OutsideLow  Wearing = "lowest outside"
+)
+
+// Probing is what a wheel's tread temperatures say, checked against its
+// measured wear.
+type Probing struct {
+	Place    string
+	Heat     [3]float64 // C: inside, middle, outside
+	Spread   float64    // K
+	Concern  string     // fine, watch or act
+	Wear     Wearing
+	Pressure float64    // Pa to change the pressure by before the next reading; 0 to leave it
+	Camber   float64    // rad to change the camber by, negative for more negative; 0 to leave it
+	Why      string     // what the advice, or its absence, rests on
+	Loss     [3]float64 // m: what the trip takes by zone as the car is set
+	Would    [3]float64 // the same with the camber changed; zero where it is left
+	Trips    float64    // such trips that the tread lasts, to the limit at the first zone
+	TripsNew float64    // the same with the camber changed
+}
+
+// probings reads every wheel that has been probed. The effect of a change of
+// camber is worked out by the wear model over the trip; it has no pressure, so
+// that of a change of pressure is not.
+func probings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder) ([]Probing, error) {
+	var out []Probing
+	changed := m
+	any := false
+	for _, p := range duty.Places {
+		fit := b.parts[profiles.Tire][p.String()]
+		heat, ok := fit.entry.Probe[p.String()]
+		if !ok || len(heat) != 3 {
+			continue
+		}
+		r := probe(p.String(), heat, fit.entry.Tread[p.String()], float64(f.Car.Gauge.Tread))
+		if r.Camber != 0 {
+			any = true
+			changed.tires[p].Camber += r.Camber
+		}
+		out = append(out, r)
+	}
+	if len(out) == 0 {
+		return nil, nil
+	}
+	would := b.usages
+	if any {
+		way, err := itinerary(changed, f, trip)
+		if err != nil {
+			return nil, err
+		}
+		would = way.usages
+	}
+	for i := range out {
+		r := &out[i]
+		fit := b.parts[profiles.Tire][r.Place]
+		r.Loss, r.Trips = over(b.usages, fit, r.Place)
+		if r.Camber != 0 {
+			r.Would, r.TripsNew = over(would, fit, r.Place)
+		}
+	}
+	return out, nil
+}
+
+// over is what the trip takes from a wheel's zones, and how many such trips
+// the tread lasts from new.
+func over(usages []usage, fit fitting, place string) (loss [3]float64, trips float64) {
+	for _, p := range duty.Places {
+		if p.String() != place {
+			continue
+		}
+		for _, u := range usages {
+			for z, taken := range u.nominal().tread[p] {
+				loss[z] += taken
+			}
+		}
+	}
+	trips = math.Inf(1)
+	for _, l := range loss {
+		if l > 0 {
+			trips = math.Min(trips, float64(fit.part.Tire.NewDepth-fit.part.Tire.Limit)/l)
+		}
+	}
+	return loss, trips
+}
+
+// probe reads one wheel.
+func probe(place string, heat []quantity.Temperature, depths []quantity.Length, gauge float64) Probing {
+	r := Probing{Place: place, Wear: unevenness(depths, gauge)}
+	for z := range heat {
+		r.Heat[z] = float64(heat[z])
+	}
+	v := tire.Probe{Inside: r.Heat[0], Middle: r.Heat[1], Outside: r.Heat[2]}.Read(r.Wear == Evenly)
+	r.Spread = v.Spread
+	r.Concern = [...]string{tire.ProbeFine: "fine", tire.ProbeWatch: "watch", tire.ProbeAct: "act"}[v.Concern]
+	var why []string
+	switch v.Pressure {
+	case tire.LessPressure:
+		r.Pressure = -pressureStep
+		why = append(why, "the middle runs hottest: less pressure first")
+	case tire.MorePressure:
+		r.Pressure = pressureStep
+		why = append(why, "the middle runs coolest: more pressure first")
+	}
+	r.camber(v, &why)
+	if len(why) == 0 {
+		why = append(why, "pressure and camber suit this circuit")
+	}
+	r.Why = strings.Join(why, "; ")
+	return r
+}
+
+// camber checks what the temperatures say of the camber against the measured
+// wear, and advises only where the two do not contradict each other.
+func (r *Probing) camber(v tire.Verdict, why *[]string) {
+	say := func(format string, a ...any) { *why = append(*why, fmt.Sprintf(format, a...)) }
+	switch {
+	case v.Obscured():
+		say("the pressure is so far out that the camber cannot be judged: set it and read again")
+	case v.Vetoed:
+		say("the inside runs hot, but the tread wears evenly: leave the camber")
+	case v.Camber == tire.MoreCamber && r.Wear == InsideLow:
+		say("the outside runs hotter than the inside, but the tread is lowest inside: the two contradict each other, so leave the camber and read again")
+	case v.Camber == tire.MoreCamber:
+		r.Camber = -camberStep
+		say("the outside runs hotter than the inside: more negative camber")
+	case v.Camber == tire.LessCamber && r.Wear == NotMeasured:
+		say("the inside runs hot: measure the three zones before you change the camber")
+	case v.Camber == tire.LessCamber && r.Wear == OutsideLow:
+		say("the inside runs hot, but the tread is lowest outside: the two contradict each other, so leave the camber and read again")
+	case v.Camber == tire.LessCamber:
+		r.Camber = camberStep
+		say("the inside runs hot and wears first: less negative camber")
+	}
+}
+
+// unevenness compares the measured depths of three zones.
+func unevenness(depths []quantity.Length, gauge float64) Wearing {
+	if len(depths) != 3 {
+		return NotMeasured
+	}
+	least, low, high := 0, float64(depths[0]), float64(depths[0])
+	for z, d := range depths {
+		if float64(d) < low {
+			least, low = z, float64(d)
+		}
+		high = math.Max(high, float64(d))
+	}
+	if high-low <= evenGauges*gauge {
+		return Evenly
+	}
+	return [...]Wearing{InsideLow, MiddleLow, OutsideLow}[least]
+}

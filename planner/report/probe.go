@@ -1,0 +1,90 @@
+package report
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/tripwear/profiles/quantity"
+)
+
+// scrub says how far the toe drags each wheel sideways.
+func (t text) scrub() {
+	var parts []string
+	for p, s := range t.Scrub {
+		if s == 0 {
+			continue
+		}
+		per := fmt.Sprintf("%.0f m/km", 1000*s)
+		if t.units == quantity.US {
+			per = fmt.Sprintf("%.0f ft/mi", 5280*s)
+		} else if math.Abs(s) < 0.01 {
+			per = fmt.Sprintf("%.1f m/km", 1000*s)
+		}
+		parts = append(parts, t.Corners[p].Place+" "+per)
+	}
+	if len(parts) > 0 {
+		t.fold("  ", "Dragged sideways by the toe (toe-in positive): "+strings.Join(parts, ", ")+".")
+	}
+}
+
+// probes says what the tread temperatures ask for.
+func (t text) probes() {
+	if len(t.Probed) == 0 {
+		return
+	}
+	t.head("Tread temperatures")
+	t.line("      inside/middle/outside  spread  verdict  tread measured")
+	for _, r := range t.Probed {
+		heat := make([]string, 3)
+		for z, c := range r.Heat {
+			heat[z] = fmt.Sprintf("%.0f", t.units.Degrees(quantity.Temperature(c), 1))
+		}
+		t.line("  %s  %s%s  %s%s", r.Place, pad(strings.Join(heat, "/")+" "+t.units.TemperatureUnit(), 23), padLeft(t.difference(r.Spread), 6), pad(r.Concern, 9), r.Wear)
+		t.fold("      ", r.Why+"."+t.steps(r.Pressure, r.Camber))
+		if r.Camber != 0 {
+			t.fold("      ", fmt.Sprintf("By the model that takes %s instead of %s on this trip (inside, middle, outside): a new tire lasts %.1f such trips instead of %.1f.",
+				t.zones(r.Would), t.zones(r.Loss), r.TripsNew, r.Trips))
+		}
+	}
+	t.fold("  ", "Up to 20 F (11 K) across the tread is fine; the pressure comes first, one change at a time, then read again. The model knows no pressure, so its effect on wear is not worked out.")
+}
+
+// steps puts the changes to try in words.
+func (t text) steps(pressure, camber float64) string {
+	out := ""
+	if pressure != 0 {
+		change := fmt.Sprintf("%.0f psi", math.Abs(pressure)/6894.757)
+		if t.units == quantity.Metric {
+			change = fmt.Sprintf("%.2f bar", math.Abs(pressure)/1e5)
+		}
+		out += fmt.Sprintf(" Try %s %s.", change, map[bool]string{true: "more", false: "less"}[pressure > 0])
+	}
+	if camber != 0 {
+		out += fmt.Sprintf(" Try %+.1f deg of camber.", camber*180/math.Pi)
+	}
+	return out
+}
+
+// difference is a difference of temperatures.
+func (t text) difference(k float64) string { return kelvin(t.units, k) + " " + t.differenceUnit() }
+
+func (t text) differenceUnit() string {
+	if t.units == quantity.US {
+		return "F"
+	}
+	return "K"
+}
+
+// zones prints what a trip takes from three zones.
+func (t text) zones(loss [3]float64) string {
+	var parts []string
+	for _, l := range loss {
+		parts = append(parts, treadNumber(t.units, l))
+	}
+	unit := "/32 in"
+	if t.units == quantity.Metric {
+		unit = " mm"
+	}
+	return strings.Join(parts, ", ") + unit
+}
