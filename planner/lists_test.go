@@ -6,6 +6,9 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -243,5 +246,67 @@ func TestExpected(t *testing.T) {
 				t.Errorf("%s at %d: before leg %d %.3f mm, by hand %g", c.d.Action, c.d.Leg, j, got[j]*1000, c.want[j])
 			}
 		}
+	}
+}
+
+// TestRenewedAndSpare: with ten times the cost of being stopped short the
+// front pads are renewed and a second set carried. The one on the shelf goes
+// on, the second is bought, and its tools come along.
+func TestRenewedAndSpare(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	f.Car.Costs.Stranded *= 10
+	p := plan(t, f, trip)
+	if d := p.set(t, "pads-front").Decision; d.Action != RenewBefore || !d.Spare || d.Shelf != 1 {
+		t.Fatalf("front pads: %+v", d)
+	}
+	first, _ := p.item("pads-front", BuyBefore)
+	second, _ := p.item("pads-front", BuyCarry)
+	if !first.OnShelf || second.OnShelf || second.Price != 165 || second.OrderBy.IsZero() {
+		t.Errorf("before leaving %+v, to carry %+v", first, second)
+	}
+	if !slices.ContainsFunc(p.Tools, func(tool Tool) bool { return tool.Name == "piston tool" && slices.Contains(tool.For, "front pads") }) {
+		t.Errorf("a spare set without its tools: %+v", p.Tools)
+	}
+}
+
+// TestTonight by hand: a day that takes 2 mm wants 5 mm of a pad whose margin
+// is 3; a day that none follows wants nothing.
+func TestTonight(t *testing.T) {
+	legs := []Leg{{Kind: profiles.CircuitLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg}}
+	pt := Point{Measure: PadLining, Start: 9e-3, New: 11e-3, Limit: 2e-3, Margin: 3e-3, Loss: []float64{1.5e-3, 2e-3, 0}}
+	s := Set{ID: "pads-front"}
+	c := Check{}.tonight(legs, s, pt, course(s, pt))
+	want := []Reading{{Leg: 1, Level: 7.5e-3, Need: 5e-3}, {Leg: 2, Level: 5.5e-3}}
+	if diff := cmp.Diff(want, c.Expect, cmpopts.EquateApprox(0, 1e-12)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// TestTopUpTakesRoom: the oil to be added has its room in the boot before any
+// spare. Two litres are two bottles of 1.2 L and 0.95 kg as packed.
+func TestTopUpTakesRoom(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	got := room(f.Car, 1.5e-3)
+	want := [2]float64{(180 - 95 - 2.4) * 1e-3, 90 - 40 - 1.9}
+	if diff := cmp.Diff(want, got, cmpopts.EquateApprox(0, 1e-9)); diff != "" {
+		t.Error(diff)
+	}
+}
+
+// TestOrderForTheNextTrip: what comes home with a tenth of its life is on the
+// list for home, what comes home with half of it is not.
+func TestOrderForTheNextTrip(t *testing.T) {
+	p := &Plan{Sets: []Set{
+		{ID: "pads-front", Name: "front pads", Kind: profiles.Pads, Decision: Decision{Action: Run, LifeEnd: 0.1}},
+		{ID: "pads-rear", Name: "rear pads", Kind: profiles.Pads, Decision: Decision{Action: Run, LifeEnd: 0.5}},
+	}}
+	l := &checklist{p: p}
+	l.home()
+	p.Checks = l.out
+	if got := p.said(CheckHome, "pads-front"); len(got) != 1 || !strings.Contains(got[0], "order front pads before the next trip: about 10 % of life is left") {
+		t.Errorf("front pads: %q", got)
+	}
+	if got := p.said(CheckHome, "pads-rear"); len(got) != 0 {
+		t.Errorf("rear pads: %q", got)
 	}
 }
