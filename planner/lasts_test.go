@@ -191,15 +191,17 @@ func TestLastsNames(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	w := weekend(t, f, 1, 0)
 	for query, want := range map[string]string{
-		"":            "tires-front tires-rear pads-front pads-rear rotors-front rotors-rear hub-LF hub-RF hub-LR hub-RR oil fluid",
-		"pads-front":  "pads-front",
-		"front pad":   "pads-front",
-		"Rear Tyres":  "tires-rear",
-		"rotors":      "rotors-front rotors-rear",
-		"hub":         "hub-LF hub-RF hub-LR hub-RR",
-		"lf hub":      "hub-LF",
-		"oil":         "oil",
-		"brake fluid": "fluid",
+		"":                       "tires-front tires-rear pads-front pads-rear rotors-front rotors-rear hub-LF hub-RF hub-LR hub-RR oil fluid",
+		"pads-front":             "pads-front",
+		"front pad":              "pads-front",
+		"Rear Tyres":             "tires-rear",
+		"rotors":                 "rotors-front rotors-rear",
+		"hub":                    "hub-LF hub-RF hub-LR hub-RR",
+		"lf hub":                 "hub-LF",
+		"rear hubs":              "hub-LR hub-RR",
+		"left front hub bearing": "hub-LF",
+		"oil":                    "oil",
+		"brake fluid":            "fluid",
 	} {
 		var got []string
 		for _, s := range lasts(t, f, w, query).Sets {

@@ -83,6 +83,9 @@ func findSets(sets []*set, query string) ([]int, error) {
 			return []int{i}, nil
 		}
 		have := tokens(s.ID + " " + s.Name)
+		if s.Kind == profiles.Bearing {
+			have = append(have, tokens(corner[s.points[0].Place])...)
+		}
 		all := true
 		for _, w := range wanted {
 			all = all && slices.Contains(have, w)
@@ -97,6 +100,9 @@ func findSets(sets []*set, query string) ([]int, error) {
 	}
 	return out, nil
 }
+
+// corner says in words where a hub is.
+var corner = map[string]string{"LF": "left front", "RF": "right front", "LR": "left rear", "RR": "right rear"}
 
 // tokens are the words of a name without capitals and plurals.
 func tokens(s string) []string {
