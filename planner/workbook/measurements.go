@@ -34,13 +34,14 @@ const (
 	keySet
 	keyPoint
 	keyUnit
-	keys
 )
+
+var formWidths = []float64{7, 24, 9, 9, 9, 9, 13, 19, 17}
 
 // measurements is the form to fill in before leaving and after every driven
 // leg, a page each, wheel by wheel as one walks round the car.
 func (b *book) measurements() *sheet {
-	s := &sheet{name: formName, side: 2, widths: []float64{7, 24, 9, 9, 9, 9, 13, 19, 17}}
+	s := &sheet{name: formName, side: 2, widths: formWidths}
 	s.title("Measurements", "Write in the marked cells only; measure cold, at the same spots each time; for rotors and hubs choose the word. Expected is nominal for the car as it stands: once a set is renewed, go by the new part's own numbers.")
 	b.warn(s)
 	s.add(left("Wheel"), left("What"), right("Expected"), right("Low, 5 %"), right("High, 95 %"), left("Unit"), left("Measured"), left("Status"), left("Note"))

@@ -109,7 +109,7 @@ func TestProperties(t *testing.T) {
 }
 
 // parts reads the package's parts by name.
-func parts(t *testing.T, b []byte) map[string]string {
+func parts(t testing.TB, b []byte) map[string]string {
 	t.Helper()
 	z, err := zip.NewReader(bytes.NewReader(b), int64(len(b)))
 	if err != nil {
@@ -267,10 +267,10 @@ func TestInputsAreUnlockedAndRuled(t *testing.T) {
 		if !ruled[at] {
 			t.Errorf("%s (%s) takes anything", at, r[1])
 		}
-		if locked(t, f, at) {
+		if locked(t, f, "Measurements", at) {
 			t.Errorf("%s (%s) is locked", at, r[1])
 		}
-		if expected := fmt.Sprintf("C%d", i+1); !locked(t, f, expected) {
+		if expected := fmt.Sprintf("C%d", i+1); !locked(t, f, "Measurements", expected) {
 			t.Errorf("%s is open to overwriting", expected)
 		}
 	}
@@ -279,9 +279,9 @@ func TestInputsAreUnlockedAndRuled(t *testing.T) {
 	}
 }
 
-func locked(t *testing.T, f *excelize.File, at string) bool {
+func locked(t *testing.T, f *excelize.File, sheet, at string) bool {
 	t.Helper()
-	id, err := f.GetCellStyle("Measurements", at)
+	id, err := f.GetCellStyle(sheet, at)
 	if err != nil {
 		t.Fatal(err)
 	}

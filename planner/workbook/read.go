@@ -1,0 +1,272 @@
+package workbook
+
+import (
+	"errors"
+	"fmt"
+	"io"
+	"os"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// Reading is one filled cell of the Measurements sheet, in the words and the
+// writing of the logbook.
+type Reading struct {
+	Trip     string    // id of the trip the workbook was made for
+	Leg      int       // after which it was taken, counted from 1; 0 is before leaving
+	Set      string    // id of the set; "" for the odometer
+	What     string    // tread, pad, rotor thickness, rotor face, hub, oil level, oil added, fluid water, odometer
+	Place    string    // LF RF LR RR, engine, system; "" for the odometer
+	Zone     string    // inside, middle, outside; "" for all but treads
+	Date     time.Time // of its page; zero where the page has none
+	Odometer string    // of its page with its unit, such as "144210 mi"; "" where the page has none
+	Value    string    // as written with its unit, such as "5.9 mm", or a word; "" for the odometer
+	Note     string
+	Cell     string // such as G17
+}
+
+// ReadError says what is wrong with a workbook or one of its cells.
+type ReadError struct {
+	Cell string // "" for the workbook
+	What string
+	hint string
+}
+
+// Error implements error.
+func (e *ReadError) Error() string {
+	if e.Cell == "" {
+		return e.What
+	}
+	return "cell " + e.Cell + ": " + e.What
+}
+
+// Hint says what to do about it.
+func (e *ReadError) Hint() string { return e.hint }
+
+func foreign(what string) error {
+	return &ReadError{What: what, hint: "name a workbook that tripwear plan -o wrote, saved as .xlsx"}
+}
+
+// ReadMeasurements reads what was filled into the Measurements sheet of a
+// workbook that Write made, also after another program saved it. It reads
+// inputs only, never a formula. All faults of a sheet come at once, joined.
+func ReadMeasurements(path string) ([]Reading, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
+	}
+	info, err := f.Stat()
+	if err != nil {
+		return nil, errors.Join(err, f.Close())
+	}
+	if !info.Mode().IsRegular() {
+		return nil, errors.Join(foreign("it is not a file"), f.Close())
+	}
+	out, err := ReadMeasurementsFrom(f, info.Size())
+	return out, errors.Join(err, f.Close())
+}
+
+// ReadMeasurementsFrom reads the same from size bytes.
+func ReadMeasurementsFrom(r io.ReaderAt, size int64) ([]Reading, error) {
+	rows, err := openForm(r, size)
+	if err != nil {
+		return nil, err
+	}
+	return readForm(rows)
+}
+
+// formPage gathers one page of the form.
+type formPage struct {
+	leg      int
+	date     time.Time
+	odometer string
+	readings []Reading
+	any      bool
+}
+
+// firstKey is the column of the first hidden key.
+var firstKey = len(formWidths) + 2
+
+// readForm turns the rows of the sheet into readings.
+func readForm(rows []formCells) ([]Reading, error) {
+	var out []Reading
+	var faults []error
+	trip, known := "", false
+	page := formPage{leg: -1}
+	close := func() {
+		if page.any && len(page.readings) == 0 && page.odometer != "" {
+			page.readings = append(page.readings, Reading{Trip: trip, Leg: page.leg, What: "odometer"})
+		}
+		for _, r := range page.readings {
+			r.Date, r.Odometer = page.date, page.odometer
+			out = append(out, r)
+		}
+	}
+	for _, row := range rows {
+		key := row.cells[firstKey+keyPoint]
+		if key == "" || row.cells[firstKey+keyLeg] == "" {
+			continue
+		}
+		leg, err := strconv.Atoi(row.cells[firstKey+keyLeg])
+		if err != nil || leg < 0 || leg > mostLegs {
+			return nil, foreign(fmt.Sprintf("row %d of the sheet %s has keys that tripwear did not write", row.number, formName))
+		}
+		if known && row.cells[firstKey+keyTrip] != trip {
+			return nil, foreign("the sheet " + formName + " holds rows of two trips")
+		}
+		trip, known = row.cells[firstKey+keyTrip], true
+		if leg != page.leg {
+			close()
+			page = formPage{leg: leg}
+		}
+		if err := page.take(trip, key, row); err != nil {
+			faults = append(faults, err)
+		}
+	}
+	close()
+	if !known {
+		return nil, foreign("its sheet " + formName + " has not the rows that tripwear writes")
+	}
+	if len(faults) > 0 {
+		return nil, errors.Join(faults...)
+	}
+	return out, nil
+}
+
+// mostLegs is more than any trip has.
+const mostLegs = 10_000
+
+// take reads a row into the page.
+func (p *formPage) take(trip, key string, row formCells) error {
+	at := fmt.Sprintf("G%d", row.number)
+	got := strings.TrimSpace(row.cells[formMeasured])
+	if got == "" {
+		return nil
+	}
+	p.any = true
+	unit := row.cells[firstKey+keyUnit]
+	fault := func(format string, a ...any) error {
+		return &ReadError{Cell: at, What: fmt.Sprintf(format, a...), hint: "put the cell right in the workbook and save it"}
+	}
+	switch key {
+	case "date":
+		day, err := serial(got)
+		if err != nil {
+			return fault("%q is not a date", brief(got))
+		}
+		p.date = day
+		return nil
+	case "odometer":
+		v, err := figure(got)
+		if err != nil {
+			return fault("%q is not a number of %s", brief(got), unit)
+		}
+		p.odometer = withUnit(v, unit)
+		return nil
+	}
+	k, ok := kindOf(key)
+	if !ok {
+		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.number, formName, brief(key)))
+	}
+	r := Reading{
+		Trip: trip, Leg: p.leg, Set: row.cells[firstKey+keySet], What: k.what, Place: k.place, Zone: k.zone,
+		Note: strings.TrimSpace(row.cells[formNote]), Cell: at,
+	}
+	if k.words != nil {
+		for _, w := range k.words {
+			if strings.EqualFold(got, w) {
+				r.Value = w
+			}
+		}
+		if r.Value == "" {
+			return fault("%q is none of %s", brief(got), strings.Join(k.words, ", "))
+		}
+	} else {
+		v, err := figure(got)
+		if err != nil {
+			return fault("%q is not a number of %s", brief(got), unit)
+		}
+		r.Value = withUnit(v, unit)
+	}
+	p.readings = append(p.readings, r)
+	return nil
+}
+
+// formKind is what a row of the form asks for.
+type formKind struct {
+	what, place, zone string
+	words             []string
+}
+
+// kindOf reads a row's key.
+func kindOf(key string) (formKind, bool) {
+	switch key {
+	case "level":
+		return formKind{what: "oil level", place: "engine", words: byStick}, true
+	case "added":
+		return formKind{what: "oil added", place: "engine"}, true
+	case "water":
+		return formKind{what: "fluid water", place: "system"}, true
+	}
+	part := strings.Split(key, "/")
+	if len(part) != 3 || len(part[0]) != 2 || !strings.Contains("LF RF LR RR", part[0]) {
+		return formKind{}, false
+	}
+	k := formKind{place: part[0]}
+	switch part[2] {
+	case "tread":
+		k.what, k.zone = "tread", part[1]
+	case "pad":
+		k.what = "pad"
+	case "thickness":
+		k.what = "rotor thickness"
+	case "crack life":
+		k.what, k.words = "rotor face", byFace
+	case "hub life":
+		k.what, k.words = "hub", byHand
+	default:
+		return formKind{}, false
+	}
+	return k, true
+}
+
+// withUnit is a figure as the logbook writes it: treads in thirty-seconds of an
+// inch are 5.5/32 in.
+func withUnit(v float64, unit string) string {
+	n := strconv.FormatFloat(v, 'f', -1, 64)
+	if rest, ok := strings.CutPrefix(unit, "1/"); ok {
+		return n + "/" + rest
+	}
+	return n + " " + unit
+}
+
+// figure reads a number that is not negative.
+func figure(s string) (float64, error) {
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil || !finite(v) || v < 0 || v > noMore {
+		return 0, errors.New("no figure")
+	}
+	return tidy(v), nil
+}
+
+// serial reads a day as spreadsheets count them, from 1 January 2000 to 2199,
+// or as YYYY-MM-DD where a program kept it as text.
+func serial(s string) (time.Time, error) {
+	if t, err := time.Parse(time.DateOnly, s); err == nil {
+		return t, nil
+	}
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil || !(v >= firstDay && v <= lastDay) {
+		return time.Time{}, errors.New("no date")
+	}
+	return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, int(v)-firstDay), nil
+}
+
+// brief keeps a cell's text short enough for an error.
+func brief(s string) string {
+	if r := []rune(s); len(r) > 40 {
+		return string(r[:39]) + "…"
+	}
+	return s
+}
