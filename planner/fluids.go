@@ -63,10 +63,7 @@ func (b *builder) oil() *set {
 func (b *builder) fluid() *set {
 	fit := b.parts[profiles.Fluid]["system"]
 	part := fit.part.Fluid
-	fill := brake.Fluid{
-		Dry: float64(part.Dry), Wet: float64(part.Wet), Uptake: float64(part.Uptake),
-		HeatThick: float64(part.HeatThick), HeatWorn: float64(part.HeatWorn),
-	}
+	fill := b.fill()
 	s := b.start("fluid", "brake fluid", fit)
 	s.circuit, s.summary, s.alone = float64(b.folder.Model.Spread.FluidHeat), float64(b.folder.Model.Spread.FluidHeat), true
 	s.Measured = "water estimated from its age"
@@ -81,7 +78,8 @@ func (b *builder) fluid() *set {
 	}
 	years := func(days float64) float64 {
 		if fit.entry.Water > 0 && part.Uptake > 0 {
-			return float64(fit.entry.Water/part.Uptake) + (days-b.age(fit, 0)+b.legs[0].EndDay)/daysPerYear
+			measured := float64(fit.entry.Water/part.Uptake) + (days-b.age(fit, 0)+b.legs[0].EndDay)/daysPerYear
+			return max(measured, older)
 		}
 		return max(days/daysPerYear, older)
 	}
@@ -108,6 +106,15 @@ func (b *builder) fluid() *set {
 	s.renewed()
 	s.fresh.points[0].cap = fresh
 	return s
+}
+
+// fill is the brake fluid as the wear model sees it.
+func (b *builder) fill() brake.Fluid {
+	part := b.parts[profiles.Fluid]["system"].part.Fluid
+	return brake.Fluid{
+		Dry: float64(part.Dry), Wet: float64(part.Wet), Uptake: float64(part.Uptake),
+		HeatThick: float64(part.HeatThick), HeatWorn: float64(part.HeatWorn),
+	}
 }
 
 // worn is how far the front pads are nominally used at the end of a leg.

@@ -19,6 +19,10 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
+	cooling, err := coolings(m, f, trip, b, sets)
+	if err != nil {
+		return nil, err
+	}
 	probed, err := probings(m, f, trip, b)
 	if err != nil {
 		return nil, err
@@ -40,7 +44,7 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	p.spend(f.Car.Costs)
 	rain(p, f)
 	p.Checks = checks(p, f)
-	p.Probed, p.Scrub = probed, scrub(m)
+	p.Probed, p.Scrub, p.Cooling = probed, scrub(m), cooling
 	p.Corners = corners(usages)
 	p.Suffers, p.SuffersWhy = suffers(p.Corners, legs)
 	p.Warnings = warnings(p, f)

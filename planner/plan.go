@@ -52,6 +52,7 @@ type Plan struct {
 	Budget      []Expense  // what the trip takes out of the purse, by kind
 	Apart       []Expense  // what it costs beside that: own work, being stopped short
 	Checks      []Check    // what to inspect, where
+	Cooling     []Cooling  // of the brake fluid, a circuit visit each
 	Probed      []Probing  // tread temperatures read
 	Scrub       [4]float64 // m dragged sideways a m rolled by the toe of LF, RF, LR, RR
 	Corners     [4]Corner  // what the trip takes from LF, RF, LR, RR

@@ -31,6 +31,7 @@ func Text(w io.Writer, p *planner.Plan, o Options) error {
 	for _, g := range groups {
 		out.group(g)
 	}
+	out.cooling()
 	out.checks()
 	out.assumptions(o.All)
 	out.cautions()

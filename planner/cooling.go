@@ -1,0 +1,82 @@
+package planner
+
+import (
+	"math"
+	"slices"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/brake"
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// What is tried where the fluid runs short of margin. Engineering choices.
+const (
+	ductArea     = 1.5  // ducts cool the front rotors as this many times the area would
+	shorter      = 0.75 // of a session's time
+	shortSession = 600  // s, the shortest that is suggested
+)
+
+// Cooling is the margin between brake fluid and boiling on the last day of a
+// circuit visit, nominal, and what would widen it. Temperatures are K.
+type Cooling struct {
+	Leg       int
+	Years     float64   // the fluid's age then
+	Margin    float64   // at the hottest session
+	BySession []float64 // lowest so far, session by session
+	Thin      bool      // the chance of running below the wanted margin is more than small
+	Flushed   float64   // with fluid changed before leaving
+	Ducted    float64   // with ducts to the front rotors
+	Shorter   float64   // with sessions of ShortTime
+	ShortTime float64   // s; 0 where the sessions are short already
+}
+
+// coolings works out the fluid's margin for every circuit visit of the trip.
+func coolings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder, sets []*set) ([]Cooling, error) {
+	i := slices.IndexFunc(sets, func(s *set) bool { return s.Kind == profiles.Fluid })
+	if i < 0 {
+		return nil, nil
+	}
+	s, fill := sets[i], b.fill()
+	fit := b.parts[profiles.Fluid]["system"]
+	var out []Cooling
+	j := -1 // leg of the plan
+	for _, leg := range trip.Legs {
+		if leg.Kind != profiles.CircuitLeg {
+			j++
+			continue
+		}
+		j += leg.Days
+		d, err := circuitDuty(m, f, leg, 0)
+		if err != nil {
+			return nil, err
+		}
+		there, ambient, worn := m.on(leg, f.Model), float64(leg.Ambient), b.worn(j)
+		heat := func(axles [2]brake.Axle, count int, each float64) float64 {
+			sessions := make([]brake.Session, count)
+			for k := range sessions {
+				sessions[k] = brake.Session{Laps: duty.HotLaps(each, d.Seconds, slowLaps(leg)), Rest: float64(f.Model.Session.Rest)}
+			}
+			bulk := ambient
+			for _, a := range axles {
+				bulk = math.Max(bulk, brake.Run(there.vehicle, a, d, sessions, ambient).Bulk)
+			}
+			return fill.Temperature(brake.Outcome{Bulk: bulk}, ambient, worn) - ambient
+		}
+		n, each := leg.Sessions.Count, float64(leg.Sessions.Each)
+		now := s.points[0].cap[j]
+		c := Cooling{Leg: j, Years: b.age(fit, j) / (12 * month), Thin: s.After[j].PMargin > float64(f.Model.Safety.Run)}
+		for k := range n {
+			c.BySession = append(c.BySession, now-heat(there.axles, k+1, each))
+		}
+		c.Margin = c.BySession[n-1]
+		c.Flushed = s.fresh.points[0].cap[j] - heat(there.axles, n, each)
+		ducted := there.axles
+		ducted[0].Rotor.Area *= ductArea
+		c.Ducted = now - heat(ducted, n, each)
+		if short := math.Floor(shorter*each/300) * 300; short >= shortSession && duty.HotLaps(short, d.Seconds, slowLaps(leg)) > 0 {
+			c.ShortTime, c.Shorter = short, now-heat(there.axles, n, short)
+		}
+		out = append(out, c)
+	}
+	return out, nil
+}

@@ -1,0 +1,48 @@
+package planner
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/brake"
+)
+
+// The margin by session is the plan's own on the last day of each visit, and
+// each change does what it should: fresh fluid boils higher, ducts and shorter
+// sessions keep it cooler, a later session never has more.
+func TestCooling(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	fitted(f, profiles.Fluid, "system").Since.Date = time.Date(2025, 5, 1, 0, 0, 0, 0, time.UTC)
+	p := plan(t, f, trip)
+	part := f.Parts["fluid"].Fluid
+	boils := func(years float64) float64 {
+		fill := brake.Fluid{Dry: float64(part.Dry), Wet: float64(part.Wet), Uptake: float64(part.Uptake)}
+		return fill.Boils(fill.Water(years))
+	}
+	if len(p.Cooling) != 2 {
+		t.Fatalf("%d circuit visits", len(p.Cooling))
+	}
+	for _, c := range p.Cooling {
+		leg := p.Legs[c.Leg]
+		if leg.Kind != profiles.CircuitLeg || leg.Day != leg.Days || len(c.BySession) != leg.Sessions {
+			t.Fatalf("leg %d, %d sessions", c.Leg, len(c.BySession))
+		}
+		if nominal := boils(c.Years) - leg.FluidPeak; math.Abs(nominal-c.Margin) > 1e-6 {
+			t.Errorf("%s: margin %.3f K, the plan's leg has %.3f", leg.Name, c.Margin, nominal)
+		}
+		for k := 1; k < len(c.BySession); k++ {
+			if c.BySession[k] > c.BySession[k-1]+1e-9 {
+				t.Errorf("%s: session %d has more margin than the one before", leg.Name, k+1)
+			}
+		}
+		if !(c.Flushed > c.Margin+20 && c.Ducted > c.Margin+5 && c.Shorter > c.Margin) || c.ShortTime != 900 {
+			t.Errorf("%s: %+v", leg.Name, c)
+		}
+		if math.Abs(c.Years-2.04) > 0.03 {
+			t.Errorf("%s: fluid of 1 May 2025 is %.2f years old", leg.Name, c.Years)
+		}
+		t.Logf("%s: %.0f K, flushed %.0f, ducted %.0f, %.0f min %.0f", leg.Name, c.Margin, c.Flushed, c.Ducted, c.ShortTime/60, c.Shorter)
+	}
+}

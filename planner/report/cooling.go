@@ -1,0 +1,33 @@
+package report
+
+import (
+	"fmt"
+	"strings"
+)
+
+// worthFlushing is the gain (K) from which a flush is named. Engineering choice.
+const worthFlushing = 5
+
+// cooling says how near the brake fluid comes to boiling, and what would
+// widen the margin where it is thin.
+func (t text) cooling() {
+	for _, c := range t.Cooling {
+		var each []string
+		for _, m := range c.BySession {
+			each = append(each, kelvin(t.units, m))
+		}
+		t.fold("  ", fmt.Sprintf("%s, fluid %.1f years old: lowest margin by session %s %s.", t.Legs[c.Leg].Name, c.Years, strings.Join(each, ", "), t.differenceUnit()))
+		if !c.Thin {
+			continue
+		}
+		var steps []string
+		if c.Flushed > c.Margin+worthFlushing {
+			steps = append(steps, "a flush before leaving "+t.difference(c.Flushed))
+		}
+		steps = append(steps, "ducts to the front rotors, as half as much area again (assumed), "+t.difference(c.Ducted))
+		if c.ShortTime > 0 {
+			steps = append(steps, fmt.Sprintf("sessions of %.0f min %s", c.ShortTime/60, t.difference(c.Shorter)))
+		}
+		t.fold("    ", "That is thin. Instead of "+t.difference(c.Margin)+": "+strings.Join(steps, "; ")+".")
+	}
+}
