@@ -51,7 +51,7 @@ func TestSummaryKeepsItsWord(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := anyVehicle(t)
 		s := anySummary(t)
-		lap, err := Simulate(v, reference(), s.Pace)
+		lap, err := Simulate(v, s.sized(reference()), s.Pace)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -85,14 +85,10 @@ func TestSummaryKeepsItsWord(t *testing.T) {
 			t.Fatalf("lap %.9g s, its states %.9g s, want %.9g", d.Seconds, seconds, want)
 		}
 
-		ratio := 1.0
-		if s.HeavyBrakings > 0 {
-			ratio = math.Sqrt(math.Min(1.4, math.Max(0.7, float64(s.HeavyBrakings)/(2.2*s.Metres/1000))))
-			if len(d.Brakings) != s.HeavyBrakings && len(lap.Brakings) > 0 {
-				t.Fatalf("%d brakings, want %d", len(d.Brakings), s.HeavyBrakings)
-			}
+		if s.HeavyBrakings > 0 && len(d.Brakings) != s.HeavyBrakings && len(lap.Brakings) > 0 {
+			t.Fatalf("%d brakings, want %d", len(d.Brakings), s.HeavyBrakings)
 		}
-		perKm := ratio * lap.BrakeEnergy / lap.Metres
+		perKm := lap.BrakeEnergy / lap.Metres
 		if !within(d.BrakeEnergy/d.Metres, perKm, 1e-6) {
 			t.Fatalf("brake %g J/m, want %g", d.BrakeEnergy/d.Metres, perKm)
 		}
@@ -102,7 +98,7 @@ func TestSummaryKeepsItsWord(t *testing.T) {
 		if !within(driving, d.DriveEnergy, 1e-9) {
 			t.Fatalf("drive %g J, want %g", d.DriveEnergy, driving)
 		}
-		if got, want := sumOf(v, d.Brakings)/d.Metres, ratio*sumOf(v, lap.Brakings)/lap.Metres; !within(got, want, 1e-6) {
+		if got, want := sumOf(v, d.Brakings)/d.Metres, sumOf(v, lap.Brakings)/lap.Metres; !within(got, want, 1e-6) {
 			t.Fatalf("brakings hold %g J/m, want %g", got, want)
 		}
 		for i, b := range d.Brakings {
@@ -149,6 +145,20 @@ func side(d Duty, left bool) float64 {
 		}
 	}
 	return sum
+}
+
+// Twice the brakings a km: corners lie 0.84 times as far apart and are as much
+// tighter, by as much angle. Four times or a tenth count no further.
+func TestSizedReference(t *testing.T) {
+	for _, tt := range []struct {
+		brakings int
+		want     float64
+	}{{0, 1}, {22, 1}, {44, 0.8409}, {88, 0.8409}, {2, 1.1892}} {
+		got := Summary{Metres: 10e3, HeavyBrakings: tt.brakings}.sized(reference())
+		if !within(Length(got), tt.want*4080, 1e-4) || !within(Turning(got), Turning(reference()), 1e-12) {
+			t.Errorf("%d brakings: %g m, %g rad, want %g times the reference", tt.brakings, Length(got), Turning(got), tt.want)
+		}
+	}
 }
 
 // A closed plan: an all-left lap of 4.08 km turns 360 degrees, not 1,224.
