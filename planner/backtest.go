@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"math"
 	"slices"
 	"time"
@@ -186,6 +187,6 @@ func (t *teachings) backtest(seed uint64) Backtest {
 			all = append(all, h.backtest(t.lessons[k], seed)...)
 		}
 	}
-	slices.SortStableFunc(all, func(a, b Prediction) int { return a.Date.Compare(b.Date) })
+	slices.SortStableFunc(all, func(a, b Prediction) int { return cmp.Compare(a.Odometer, b.Odometer) })
 	return score(all)
 }

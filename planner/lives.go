@@ -79,8 +79,9 @@ func fixed(f *profiles.Folder, k profiles.Kind, place string) float64 {
 	return at
 }
 
-// accounted says whether the logbook accounts for all the circuit days of a
-// part of car.yaml up to car.yaml's odometer.
+// accounted says whether the logbook tells of the same number of circuit days
+// that car.yaml gives a part up to its own odometer: what was driven on it
+// since it was new is then known.
 func (l life) accounted(p *past, written float64) bool {
-	return l.logged || p.days(l.from, written) >= float64(l.entry.CircuitDays)-0.01
+	return l.logged || math.Abs(p.days(l.from, written)-float64(l.entry.CircuitDays)) < 0.5
 }

@@ -18,6 +18,7 @@ type planOptions struct {
 	output      string
 	demo        string
 	assumptions bool
+	prior       bool
 }
 
 func newPlanCommand(w world) *cobra.Command {
@@ -44,6 +45,7 @@ example instead.`,
 	cmd.Flags().StringVar(&o.demo, "demo", "", "plan an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
 	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
+	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
 	cmd.Flags().BoolVar(&o.assumptions, "assumptions", false, "list every assumption with its source")
 	return cmd
 }
@@ -70,7 +72,7 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	if err != nil {
 		return err
 	}
-	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now()}
+	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now(), Prior: o.prior}
 	if o.demo != "" {
 		options.Today = time.Time{} // the demo reads the same on any day
 	}

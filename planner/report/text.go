@@ -86,6 +86,7 @@ func (t text) answer() {
 		t.line("Runs the whole way")
 		t.fold("  RUN    ", strings.Join(run, ", "))
 	}
+	t.heard()
 	t.boot()
 	t.leftOut()
 	t.order()
@@ -236,7 +237,11 @@ func (t text) assumptions(all bool) {
 	t.fold("  ", fmt.Sprintf("%d draws, seed %d. Bands are 5-95 %%: the parts' rates, your pace and your gauge are uncertain, and so is every figure here. Starting points:", t.Draws, t.Seed))
 	for _, s := range t.Sets {
 		if s.Measured != "" {
-			t.fold("  - ", strings.Join(append([]string{s.Name + ": " + s.Measured}, s.Seen...), "; "))
+			said := append([]string{s.Name + ": " + s.Measured + t.age(s)}, s.Seen...)
+			if l := s.Learned; l.Road.Taught || l.Circuit.Taught {
+				said = append(said, "by the logbook they "+taught(s.Kind, l))
+			}
+			t.fold("  - ", strings.Join(said, "; "))
 		}
 	}
 	if !all {

@@ -1,0 +1,73 @@
+package main
+
+import (
+	"fmt"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/profiles"
+)
+
+type learnOptions struct{ demo string }
+
+func newLearnCommand(w world) *cobra.Command {
+	var o learnOptions
+	cmd := &cobra.Command{
+		Use:   "learn [TRIP]",
+		Short: "What the logbook teaches, with its backtest, and what to measure next",
+		Long: `Tell what the logbook's readings teach of how this car wears against the model,
+how well past readings would have been foretold, and which reading would make
+the decisions of a trip surest: TRIP is the name of a file in trips/ without
+.yaml, and may be left out where there is only one.
+
+Every plan starts from what was learned; plan --prior leaves it aside.`,
+		Example: `  tripwear learn --car ~/juniper
+  tripwear learn spring --units metric`,
+		Args:              atMostOne("TRIP"),
+		ValidArgsFunction: w.idsOf(trips),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runLearn(s, o, strings.Join(args, ""))
+		},
+	}
+	cmd.Flags().StringVar(&o.demo, "demo", "", "use an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
+	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
+	return cmd
+}
+
+func runLearn(s *session, o learnOptions, tripID string) error {
+	folder, err := s.load(o.demo)
+	if err != nil {
+		return err
+	}
+	var trip *profiles.Trip
+	if tripID != "" || len(folder.Trips) == 1 {
+		t, err := folder.FindTrip(tripID)
+		if err != nil {
+			return err
+		}
+		trip = &t
+	} else if len(folder.Trips) > 1 {
+		s.log.Info().Msg("name a trip to hear what to measure next for it")
+	}
+	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now()}
+	if o.demo != "" {
+		options.Today = time.Time{} // the demo reads the same on any day
+	}
+	teaching, err := planner.Learn(folder, trip, options)
+	if err != nil {
+		return &useError{fmt.Sprintf("learn: %v", err), "tripwear check says whether the files themselves are sound"}
+	}
+	if s.JSON {
+		return report.LearnJSON(s.stdout, teaching)
+	}
+	return report.Learn(s.stdout, teaching, s.system)
+}

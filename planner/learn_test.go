@@ -1,0 +1,237 @@
+package planner
+
+import (
+	"io/fs"
+	"math"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"gonum.org/v1/gonum/floats/scalar"
+	"gonum.org/v1/gonum/stat"
+
+	"example.com/tripwear/profiles"
+)
+
+// logged is the juniper demo with rows in its logbook.
+func logged(t testing.TB, rows string) (*profiles.Folder, profiles.Trip) {
+	t.Helper()
+	files, err := profiles.Demo("juniper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := fstest.MapFS{profiles.LogFile: {Data: []byte("date,odometer,what,place,zone,value,confirmed,note\n" + rows)}}
+	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(files, path)
+		all[path] = &fstest.MapFile{Data: data}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := profiles.Load(all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	trip, err := f.FindTrip("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f, trip
+}
+
+// hungry is a log by which the front pads wear faster than the model has it.
+const hungry = `2026-09-06,140300 mi,trip driven,,,spring 2,,
+2026-09-06,140300 mi,pad,RF,,8.9 mm,,
+2026-10-03,141900 mi,pad,RF,,8.8 mm,,
+2026-10-04,142100 mi,trip driven,,,spring 2,,
+2026-10-04,142100 mi,pad,RF,,7.0 mm,,
+`
+
+// Three readings change the plan: the pads that wear faster are likelier to
+// run out, and --prior leaves that aside.
+func TestLogChangesPlan(t *testing.T) {
+	plain, trip := demo(t, "juniper")
+	before := plan(t, plain, trip).set(t, "pads-front")
+	f, trip := logged(t, hungry)
+	p := plan(t, f, trip)
+	after := p.set(t, "pads-front")
+	if after.Decision.PAsIs < before.Decision.PAsIs+0.15 {
+		t.Errorf("chance to run out %.2f, without the log %.2f", after.Decision.PAsIs, before.Decision.PAsIs)
+	}
+	l := after.Learned
+	if l.Readings != 4 || !l.Circuit.Taught || l.Circuit.Median < 1.2 || l.Circuit.Low < 1 || l.Circuit.High > 2.2 {
+		t.Errorf("learned %+v", l)
+	}
+	for _, id := range []string{"tires-front", "tires-rear"} {
+		if got := p.set(t, id); got.Learned != (Learned{}) || got.Decision.PAsIs != plan(t, plain, trip).set(t, id).Decision.PAsIs {
+			t.Errorf("%s learned from pads: %+v", id, got.Learned)
+		}
+	}
+	prior, err := Make(f, trip, Options{Draws: 2000, Prior: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if got := prior.set(t, "pads-front"); got.Learned != (Learned{}) || got.Decision.PAsIs != before.Decision.PAsIs {
+		t.Errorf("prior: %+v, chance %.3f, want %.3f", got.Learned, got.Decision.PAsIs, before.Decision.PAsIs)
+	}
+}
+
+// The draws follow the belief: medians, spreads and the tie between the rates.
+func TestDrawnRates(t *testing.T) {
+	const n = 40_000
+	s := &set{road: 0.2, circuit: 0.3, heard: belief{road: 0.1, circuit: -0.4, correlation: -0.7}}
+	road, circuit := s.rates(stream(1, "x"), n)
+	for i := range road {
+		road[i], circuit[i] = math.Log(road[i]), math.Log(circuit[i])
+	}
+	for _, c := range []struct {
+		name      string
+		got, want float64
+	}{
+		{"road", stat.Mean(road, nil), 0.1},
+		{"road spread", stat.StdDev(road, nil), 0.2},
+		{"circuit", stat.Mean(circuit, nil), -0.4},
+		{"circuit spread", stat.StdDev(circuit, nil), 0.3},
+		{"tie", stat.Correlation(road, circuit, nil), -0.7},
+	} {
+		if !scalar.EqualWithinAbs(c.got, c.want, 0.01) { // five standard errors of 40,000 draws
+			t.Errorf("%s: %.4f, want %.2f", c.name, c.got, c.want)
+		}
+	}
+}
+
+// A reading on the way belongs to the legs before it: a trip read in the
+// middle takes the same in all as one read at its end.
+func TestPastSplits(t *testing.T) {
+	f, _ := logged(t, "2026-06-14,146200 mi,trip driven,,,spring,,\n")
+	p, err := newPast(build(f), f, map[string]stages{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	of := func(w wear) float64 { return w.tread[1][2] }
+	start, end := 143200*float64(mile), 146200*float64(mile)
+	road, circuit := p.worn(of, start, end)
+	for _, at := range []float64{0.1, 0.35, 0.4, 0.62, 0.9} {
+		mid := start + at*(end-start)
+		roadA, circuitA := p.worn(of, start, mid)
+		roadB, circuitB := p.worn(of, mid, end)
+		if !scalar.EqualWithinRel(roadA+roadB, road, 1e-12) || !scalar.EqualWithinRel(circuitA+circuitB, circuit, 1e-12) {
+			t.Errorf("split at %.2f: road %g + %g, want %g; circuit %g + %g, want %g", at, roadA, roadB, road, circuitA, circuitB, circuit)
+		}
+	}
+	if d := p.days(start, end); !scalar.EqualWithinAbs(d, 3, 1e-9) {
+		t.Errorf("%.3f circuit days, want 3", d)
+	}
+	if _, before := p.worn(of, 100*float64(mile), 130000*float64(mile)); before != 0 {
+		t.Error("circuits before the first trip")
+	}
+}
+
+// What was driven past a reading is taken off it, at the learned rates, and
+// the plan says how old the reading is.
+func TestSinceReading(t *testing.T) {
+	f, trip := logged(t, "2027-04-18,143300 mi,pad,RF,,6.5 mm,,\n2027-04-18,143300 mi,pad,LF,,6.6 mm,,\n2027-04-20,144300 mi,odometer,,,,,\n")
+	s := plan(t, f, trip).set(t, "pads-front")
+	if s.Driven != 1000*float64(mile) || s.MeasuredOn.Format("2006-01-02") != "2027-04-18" {
+		t.Errorf("measured %v, %.0f m ago", s.MeasuredOn, s.Driven)
+	}
+	for _, p := range s.Points {
+		if p.Place == "RF" && (p.Start >= 6.5e-3 || p.Start < 6.4e-3) {
+			t.Errorf("RF starts at %.5f after 1000 mi of road", p.Start)
+		}
+	}
+}
+
+// A corner that keeps losing bearings comes out as what it is, and a fix
+// starts its history anew.
+func TestReplacementHistory(t *testing.T) {
+	const history = `2026-09-06,141100 mi,trip driven,,,spring 2-3,,
+2026-09-06,141100 mi,hub,RF,,play,,
+2026-09-07,141110 mi,renewal,RF,,hub-front,,
+2026-10-06,142000 mi,trip driven,,,spring 2-3,,
+2026-10-06,142000 mi,hub,RF,,rough,,
+2026-10-07,142010 mi,renewal,RF,,hub-front,,
+2026-11-06,142900 mi,trip driven,,,spring 2-3,,
+2026-11-06,142900 mi,hub,RF,,play,,
+2026-11-07,142910 mi,renewal,RF,,hub-front,,
+`
+	plain, trip := demo(t, "juniper")
+	ordinary := plan(t, plain, trip).set(t, "hub-RF").Decision.PAsIs
+	f, trip := logged(t, history)
+	often := plan(t, f, trip).set(t, "hub-RF").Decision.PAsIs
+	if often < 5*ordinary || often < 0.15 {
+		t.Errorf("after three lost bearings the next one fails with %.3f, an ordinary one with %.3f", often, ordinary)
+	}
+	if other := plan(t, f, trip).set(t, "hub-LF").Decision.PAsIs; other > 2*ordinary+0.02 {
+		t.Errorf("the corner beside it fails with %.3f", other)
+	}
+	f, trip = logged(t, history+"2026-12-01,142950 mi,fix,RF,,bearing,,upright bored and sleeved\n2026-12-01,142950 mi,renewal,RF,,hub-front,,\n")
+	if fixed := plan(t, f, trip).set(t, "hub-RF").Decision.PAsIs; fixed > 2*ordinary {
+		t.Errorf("after the fix it fails with %.3f, an ordinary one with %.3f", fixed, ordinary)
+	}
+	teaching, err := Learn(f, nil, Options{})
+	if err != nil || len(teaching.Hubs) != 0 {
+		t.Errorf("after the fix: %+v, %v", teaching.Hubs, err)
+	}
+}
+
+// Rotors that check early count against the next pair, on both wheels.
+func TestRotorHistory(t *testing.T) {
+	f, trip := logged(t, `2026-09-06,141100 mi,trip driven,,,spring 2-3,,
+2026-09-06,141100 mi,rotor face,LF,,catches,,
+2026-09-06,141100 mi,rotor face,RF,,catches,,
+2026-09-07,141110 mi,renewal,front,,rotors-front,,
+2026-10-06,142000 mi,trip driven,,,spring 2-3,,
+2026-10-06,142000 mi,rotor face,LF,,edge,,
+2026-10-06,142000 mi,rotor face,RF,,catches,,
+2026-10-07,142010 mi,renewal,front,,rotors-front,,
+`)
+	l := plan(t, f, trip).set(t, "rotors-front").Learned
+	if !l.Circuit.Taught || l.Circuit.Median < 1.5 || l.Road.Taught {
+		t.Errorf("learned %+v", l)
+	}
+}
+
+// The plan does not start from a reading that the others contradict.
+func TestMisreadIsNotTheStart(t *testing.T) {
+	f, trip := logged(t, hungry+"2027-04-18,143300 mi,pad,RF,,4.0 mm,,\n2027-04-18,143300 mi,pad,LF,,6.8 mm,,\n")
+	s := plan(t, f, trip).set(t, "pads-front")
+	for _, p := range s.Points {
+		if p.Place == "RF" && (p.Start < 6.6e-3 || p.Start > 6.9e-3) {
+			t.Errorf("RF starts at %.5f m", p.Start)
+		}
+	}
+	teaching, err := Learn(f, &trip, Options{Draws: 2000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if m := teaching.Misread; len(m) != 1 || m[0].Place != "RF" || m[0].Read != 4e-3 || m[0].Off > -4 {
+		t.Errorf("misread %+v", m)
+	}
+}
+
+// What to measure next is the set whose decision hangs in the balance, and
+// reading it makes the decision surer.
+func TestNext(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	teaching, err := Learn(f, &trip, Options{Draws: 4000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	n := teaching.Next
+	if n == nil || n.Set != "pads-front" || n.After > 0.7*n.Risk || n.Risk > 0.5 || !strings.HasPrefix(n.When, "Heron Flats") {
+		t.Errorf("%+v", n)
+	}
+	// A car with nothing in doubt needs no reading.
+	for _, part := range []string{"tires-front", "tires-rear", "pads-front", "pads-rear"} {
+		fitNew(f, part)
+	}
+	trip.Legs = []profiles.Leg{road(200)}
+	if teaching, err = Learn(f, &trip, Options{Draws: 1000}); err != nil || teaching.Next != nil {
+		t.Errorf("%+v, %v", teaching.Next, err)
+	}
+}

@@ -1,0 +1,130 @@
+package planner
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"example.com/tripwear/profiles"
+)
+
+// Next is the measurement that would make a trip's decisions surer than any
+// other: how often it would be wrong to leave a set, or to act on it, now and
+// once it is read.
+type Next struct {
+	Trip        string
+	Set, Name   string
+	Place, Zone string
+	When        string  // "before leaving", or the leg after which to read
+	Risk        float64 // chance that the better of leaving it and acting on it is wrong, as things stand
+	After       float64 // the same once it is read, on average
+}
+
+// Classes of what might be read, and the least reduction worth a word.
+// Engineering choices.
+const (
+	readClasses = 25
+	leastWorth  = 0.005
+)
+
+// next looks for the reading of a tread or a pad that reduces the risk of a
+// wrong decision most, before leaving or after any leg but the last.
+func next(b *builder, sets []*set, d *draws) *Next {
+	var best *Next
+	w := newWorker(d, b.usages)
+	for _, s := range sets {
+		if s.Kind != profiles.Tire && s.Kind != profiles.Pads {
+			continue
+		}
+		n := w.worth(s, b.legs)
+		if n != nil && n.Risk-n.After >= leastWorth && (best == nil || n.Risk-n.After > best.Risk-best.After) {
+			best = n
+		}
+	}
+	return best
+}
+
+// worth is what the best moment to read a set's first point is worth.
+func (w *worker) worth(s *set, legs []Leg) *Next {
+	gauge := 0.0
+	first := s.points[s.First]
+	for _, p := range s.points {
+		gauge = math.Max(gauge, p.gauge)
+	}
+	if gauge == 0 {
+		gauge = first.Reading
+	}
+	n := w.noiseOf(s)
+	lost := s.unused()
+	w.levels(&s.points[s.First], &lost[s.First], n, s.First, 0, false)
+	read := [][]float64{slices.Clone(w.level)} // before leaving, then after each leg
+	crossed := [][]bool{make([]bool, w.n)}
+	for j := range w.usages {
+		for i := range s.points {
+			w.advance(s, lost, n, i, j, 0)
+			if i == s.First {
+				read = append(read, slices.Clone(w.level))
+			}
+			w.gather(s, i)
+		}
+		out := make([]bool, w.n)
+		for k, v := range w.life {
+			out[k] = v <= 0
+		}
+		crossed = append(crossed, out)
+	}
+	end := crossed[len(crossed)-1]
+	risk := wrong(end)
+	best := &Next{Set: s.ID, Name: s.Name, Place: first.Place, Zone: first.Zone, Risk: risk, After: risk}
+	random := stream(w.seed, s.ID+" next")
+	for j := range len(read) - 1 {
+		for k := range read[j] {
+			read[j][k] += gauge * random.NormFloat64()
+		}
+		if after := afterReading(read[j], crossed[j], end); after < best.After-1e-9 {
+			best.After, best.When = after, "before leaving"
+			if j > 0 {
+				best.When = legs[j-1].Name
+			}
+		}
+	}
+	if best.When == "" {
+		return nil
+	}
+	return best
+}
+
+// wrong is how often the better of leaving a set and acting on it is wrong.
+func wrong(ends []bool) float64 {
+	p := 0.0
+	for _, e := range ends {
+		if e {
+			p++
+		}
+	}
+	p /= float64(max(1, len(ends)))
+	return math.Min(p, 1-p)
+}
+
+// afterReading is how often the decision is still wrong once it can follow the
+// reading. Where the limit is crossed before, it comes too late.
+func afterReading(read []float64, crossed, end []bool) float64 {
+	var open []int
+	for k := range read {
+		if !crossed[k] {
+			open = append(open, k)
+		}
+	}
+	slices.SortFunc(open, func(a, b int) int { return cmp.Compare(read[a], read[b]) })
+	late := float64(len(read)-len(open)) / float64(len(read))
+	sum := 0.0
+	for c := range readClasses {
+		class := open[c*len(open)/readClasses : (c+1)*len(open)/readClasses]
+		ends := make([]bool, len(class))
+		for i, k := range class {
+			ends[i] = end[k]
+		}
+		sum += wrong(ends) * float64(len(class)) / float64(len(read))
+	}
+	return late + sum
+}

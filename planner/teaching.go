@@ -1,0 +1,168 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/reliability"
+)
+
+// Teaching is what the logbook teaches of a car, and how far it can be
+// trusted.
+type Teaching struct {
+	Car      string
+	Rows     int
+	Trips    int     // rows of trips driven
+	Days     float64 // circuit days in them
+	Sets     []SetTeaching
+	Hubs     []HubTeaching // corners with a history
+	Misread  []Misread
+	Warnings []string
+	Backtest Backtest
+	Trip     string // that Next is for; "" where none was asked about
+	Next     *Next  // nil where no single reading would tell much
+}
+
+// SetTeaching is what was learned of one set's rates.
+type SetTeaching struct {
+	ID, Name string
+	Kind     profiles.Kind
+	Learned  Learned
+}
+
+// HubTeaching is what one corner's bearings became.
+type HubTeaching struct {
+	Place      string
+	Good       int        // still good when they came off, or when last felt
+	Bad        []float64  // ages at which others were found bad, L10 lives
+	Middle     float64    // the life that half of new bearings there reach, L10 lives
+	Usual      float64    // the same at a corner without a history
+	Lasts      [3]float64 // chance that a new one lasts 1, 2 and 3 usual circuit days
+	UsualLasts [3]float64
+}
+
+// Misread is a reading that the others contradict.
+type Misread struct {
+	Set         string
+	Place, Zone string
+	Date        time.Time
+	Read        float64 // m
+	Expected    float64 // m, by the other readings
+	Off         float64 // standard deviations
+}
+
+// Learn tells what the logbook teaches. With a trip it also tells what to
+// measure next for it.
+func Learn(f *profiles.Folder, trip *profiles.Trip, o Options) (*Teaching, error) {
+	o = o.orDefault()
+	o.Prior = false
+	m := build(f)
+	b := &builder{folder: f, parts: fittings(f), today: o.Today}
+	if err := b.reference(m); err != nil {
+		return nil, err
+	}
+	t := &Teaching{Car: f.Car.Name, Rows: len(f.Log)}
+	for _, e := range f.Log {
+		if e.What == logbook.Trip {
+			t.Trips++
+		}
+	}
+	if t.Rows > 0 {
+		t.Days = b.heard.past.days(0, float64(f.Car.Odometer))
+		t.Warnings = b.heard.past.squeezed
+		t.sets(b)
+		t.hubs(b)
+		t.misread(b)
+		t.Backtest = b.heard.backtest(o.Seed)
+	}
+	if trip == nil {
+		return t, nil
+	}
+	way, sets, _, err := decided(m, f, *trip, o.timeless())
+	if err != nil {
+		return nil, err
+	}
+	t.Trip = trip.Name
+	t.Next = next(way, sets, newDraws(o.Draws, o.Seed))
+	return t, nil
+}
+
+func (t *Teaching) sets(b *builder) {
+	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads, profiles.Rotors} {
+		for axle, name := range []string{"front", "rear"} {
+			s := SetTeaching{ID: setID(k, axle), Name: name + " " + inPlural(k), Kind: k}
+			s.Learned = b.heard.sets[s.ID].learned
+			t.Sets = append(t.Sets, s)
+		}
+	}
+	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
+		if w := b.heard.lessons[k].wider; w > 1 {
+			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", inPlural(k), w))
+		}
+	}
+}
+
+func inPlural(k profiles.Kind) string {
+	if k == profiles.Tire {
+		return "tires"
+	}
+	return string(k)
+}
+
+func (t *Teaching) hubs(b *builder) {
+	usual := reliability.NewScale(reliability.HubPrior())
+	for _, p := range duty.Places {
+		scale, ok := b.heard.hubs[p.String()]
+		if !ok {
+			continue
+		}
+		day := b.perDay.hub[p]
+		h := HubTeaching{Place: p.String(), Middle: middleLife(scale), Usual: middleLife(usual)}
+		for i := range h.Lasts {
+			h.Lasts[i] = scale.Survive(0, day*float64(i+1))
+			h.UsualLasts[i] = usual.Survive(0, day*float64(i+1))
+		}
+		for _, s := range b.heard.replaced["hub-"+p.String()] {
+			if s.bad > 0 {
+				h.Bad = append(h.Bad, s.bad)
+			} else {
+				h.Good++
+			}
+		}
+		t.Hubs = append(t.Hubs, h)
+	}
+}
+
+// middleLife is the life that half of new bearings reach.
+func middleLife(s reliability.Scale) float64 {
+	lo, hi := 0.0, 1e3
+	for range 60 {
+		mid := (lo + hi) / 2
+		if s.Survive(0, mid) > 0.5 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
+
+func (t *Teaching) misread(b *builder) {
+	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
+		h, l := b.heard.histories[k], b.heard.lessons[k]
+		for _, i := range l.out {
+			r := h.reads[i]
+			level, sd := l.fit.Level(r.start, r.taken)
+			t.Misread = append(t.Misread, Misread{
+				Set: setID(k, r.axle), Place: r.place, Zone: r.zone, Date: r.date, Read: r.level, Expected: level,
+				Off: (r.level - level) / math.Hypot(sd, r.gauge),
+			})
+		}
+	}
+	slices.SortStableFunc(t.Misread, func(a, b Misread) int { return a.Date.Compare(b.Date) })
+}
