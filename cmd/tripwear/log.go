@@ -2,8 +2,6 @@ package main
 
 import (
 	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -229,79 +227,4 @@ func runLogShow(s *session, o logShowOptions) error {
 		rows = rows[max(0, len(rows)-o.last):]
 	}
 	return report.Log(s.stdout, rows, s.JSON)
-}
-
-type logImportOptions struct{ confirm bool }
-
-func newLogImportCommand(w world) *cobra.Command {
-	var o logImportOptions
-	cmd := &cobra.Command{
-		Use:     "import FILE",
-		Short:   "Add the rows of another file to the logbook",
-		Long:    "Add the rows of a CSV file with the logbook's columns. All rows are added or,\nwhere one is wrong, none. Rows that the logbook has already are left out.",
-		Example: "  tripwear log import weekend.csv",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return &useError{"log import takes one FILE", "tripwear log import weekend.csv"}
-			}
-			return nil
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runLogImport(s, o, args[0])
-		},
-	}
-	cmd.Flags().BoolVar(&o.confirm, "confirm", false, "odd rows are right")
-	return cmd
-}
-
-func runLogImport(s *session, o logImportOptions, path string) error {
-	entries, err := readRows(path)
-	if err != nil {
-		return err
-	}
-	folder, err := s.load("")
-	if err != nil {
-		return err
-	}
-	all := len(entries)
-	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return slices.ContainsFunc(folder.Log, e.Same) })
-	if known := all - len(entries); known > 0 {
-		s.log.Info().Msg(fmt.Sprintf("%d of %d rows are in the logbook already and are left out", known, all))
-	}
-	if len(entries) == 0 {
-		s.log.Info().Msg("nothing to add")
-		return report.Added(s.stdout, nil, s.JSON)
-	}
-	return s.addRows(folder, entries, o.confirm)
-}
-
-// readRows reads another file's rows.
-func readRows(path string) ([]logbook.Entry, error) {
-	if !strings.EqualFold(filepath.Ext(path), ".csv") {
-		return nil, &useError{fmt.Sprintf("%s is not a .csv file", path), "save the sheet as CSV with the columns " + strings.Join(logbook.Columns, ",")}
-	}
-	f, err := os.Open(path)
-	if err != nil {
-		return nil, &useError{"import: " + err.Error(), "name a file that can be read"}
-	}
-	defer f.Close()
-	if info, err := f.Stat(); err == nil && info.Mode()&fs.ModeType != 0 {
-		return nil, &useError{fmt.Sprintf("%s is not a file", path), "name a CSV file"}
-	}
-	log, faults := logbook.Read(f)
-	var errs profiles.Errors
-	for _, fault := range faults {
-		errs = append(errs, &profiles.Error{Position: profiles.Position{File: path, Line: fault.Line, Column: fault.Column}, What: fault.What, Expected: fault.Expected, Hint: fault.Hint})
-	}
-	if log.Torn != "" {
-		errs = append(errs, &profiles.Error{Position: profiles.Position{File: path}, What: "the last row is not whole: " + log.Torn, Expected: "a whole row", Hint: "complete it, and end it with a line break"})
-	}
-	if len(errs) > 0 {
-		return nil, errs
-	}
-	return log.Entries, nil
 }

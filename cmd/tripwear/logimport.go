@@ -1,0 +1,186 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"path/filepath"
+	"slices"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/planner/workbook"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+)
+
+type logImportOptions struct{ confirm bool }
+
+func newLogImportCommand(w world) *cobra.Command {
+	var o logImportOptions
+	cmd := &cobra.Command{
+		Use:   "import FILE",
+		Short: "Add the readings of a filled-in workbook, or the rows of a CSV file",
+		Long: `Add what was written into the Measurements sheet of a workbook that plan -o
+made, or the rows of a CSV file with the logbook's columns. All rows are added
+or, where one is wrong, none. Rows that the logbook has already are left out.
+
+A page of the workbook that was filled in after a leg also says that the legs
+up to there were driven: that becomes a row of its own.`,
+		Example: "  tripwear log import plan.xlsx\n  tripwear log import weekend.csv",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return &useError{"log import takes one FILE", "tripwear log import plan.xlsx"}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runLogImport(s, o, args[0])
+		},
+	}
+	cmd.Flags().BoolVar(&o.confirm, "confirm", false, "odd rows are right")
+	return cmd
+}
+
+func runLogImport(s *session, o logImportOptions, path string) error {
+	folder, err := s.load("")
+	if err != nil {
+		return err
+	}
+	var entries []logbook.Entry
+	switch strings.ToLower(filepath.Ext(path)) {
+	case ".csv":
+		entries, err = rowsOfCSV(path)
+	case ".xlsx":
+		entries, err = s.rowsOfWorkbook(folder, path)
+	default:
+		err = &useError{fmt.Sprintf("%s is neither .xlsx nor .csv", path), "name the filled-in workbook, or save the sheet as CSV with the columns " + strings.Join(logbook.Columns, ",")}
+	}
+	if err != nil {
+		return err
+	}
+	all := len(entries)
+	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return slices.ContainsFunc(folder.Log, e.Same) })
+	if known := all - len(entries); known > 0 {
+		s.log.Info().Msg(fmt.Sprintf("%d of %d rows are in the logbook already and are left out", known, all))
+	}
+	if len(entries) == 0 {
+		s.log.Info().Msg("nothing to add")
+		return report.Added(s.stdout, nil, s.JSON)
+	}
+	return s.addRows(folder, entries, o.confirm)
+}
+
+// rowsOfCSV reads another file's rows.
+func rowsOfCSV(path string) ([]logbook.Entry, error) {
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, &useError{"import: " + err.Error(), "name a file that can be read"}
+	}
+	defer f.Close()
+	if info, err := f.Stat(); err == nil && info.Mode()&fs.ModeType != 0 {
+		return nil, &useError{fmt.Sprintf("%s is not a file", path), "name a CSV file"}
+	}
+	log, faults := logbook.Read(f)
+	var errs profiles.Errors
+	for _, fault := range faults {
+		errs = append(errs, &profiles.Error{Position: profiles.Position{File: path, Line: fault.Line, Column: fault.Column}, What: fault.What, Expected: fault.Expected, Hint: fault.Hint})
+	}
+	if log.Torn != "" {
+		errs = append(errs, &profiles.Error{Position: profiles.Position{File: path}, What: "the last row is not whole: " + log.Torn, Expected: "a whole row", Hint: "complete it, and end it with a line break"})
+	}
+	if len(errs) > 0 {
+		return nil, errs
+	}
+	return log.Entries, nil
+}
+
+// rowsOfWorkbook reads the filled-in form of a workbook, and adds the legs
+// that its pages say were driven.
+func (s *session) rowsOfWorkbook(folder *profiles.Folder, path string) ([]logbook.Entry, error) {
+	readings, err := workbook.ReadMeasurements(path)
+	if err != nil {
+		return nil, inWorkbook(path, err)
+	}
+	var out []logbook.Entry
+	var errs profiles.Errors
+	blank := map[string]bool{} // pages without a date or an odometer, said once
+	add := func(r workbook.Reading, what, value string) {
+		row := logbook.Row{
+			"odometer": r.Odometer, "what": what, "place": r.Place, "zone": r.Zone, "value": value, "note": r.Note,
+		}
+		if !r.Date.IsZero() {
+			row["date"] = r.Date.Format(time.DateOnly)
+		}
+		e, faults := logbook.Parse(row)
+		for _, f := range faults {
+			where, hint := "cell "+r.Cell, f.Hint
+			if f.Field == "date" || f.Field == "odometer" {
+				where, hint = pageOf(r.Leg), "fill in the date and the odometer of each page that has readings"
+				if blank[where+f.Field] {
+					continue
+				}
+				blank[where+f.Field] = true
+			}
+			errs = append(errs, &profiles.Error{Position: profiles.Position{File: path}, What: where + ": " + f.What, Expected: f.Expected, Hint: hint})
+		}
+		out = append(out, e)
+	}
+	page, driven := -1, 0
+	for _, r := range readings {
+		if r.Leg != page {
+			page = r.Leg
+			if _, known := folder.Trips[r.Trip]; !known {
+				s.log.Warn().Msg(fmt.Sprintf("trip %s of the workbook is not in trips/, so what was driven is not added: add a row trip driven yourself", r.Trip))
+			} else if r.Leg > driven {
+				legs := fmt.Sprintf("%s %d-%d", r.Trip, driven+1, r.Leg)
+				trip := workbook.Reading{Date: r.Date, Odometer: r.Odometer, Leg: r.Leg}
+				add(trip, string(logbook.Trip), legs)
+				driven = r.Leg
+			}
+		}
+		add(r, r.What, r.Value)
+	}
+	if len(errs) > 0 {
+		return nil, errs
+	}
+	return out, nil
+}
+
+// pageOf names a page of the form.
+func pageOf(leg int) string {
+	if leg == 0 {
+		return "the page before leaving"
+	}
+	return fmt.Sprintf("the page after leg %d", leg)
+}
+
+// inWorkbook turns the faults of a workbook into errors with their hints.
+func inWorkbook(path string, err error) error {
+	var errs profiles.Errors
+	var walk func(error)
+	walk = func(err error) {
+		var fault *workbook.ReadError
+		if many, ok := err.(interface{ Unwrap() []error }); ok {
+			for _, e := range many.Unwrap() {
+				walk(e)
+			}
+			return
+		}
+		e := &profiles.Error{Position: profiles.Position{File: path}, What: err.Error(), Hint: "name a workbook that plan -o wrote and that can be read"}
+		if errors.As(err, &fault) {
+			e.Hint = fault.Hint()
+		}
+		errs = append(errs, e)
+	}
+	walk(err)
+	return errs
+}

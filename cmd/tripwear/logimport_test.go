@@ -1,0 +1,130 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"testing"
+	"time"
+
+	"github.com/xuri/excelize/v2"
+)
+
+// do runs a command line on a day and gives what it printed.
+func do(t *testing.T, day string, want int, args ...string) (stdout, stderr string) {
+	t.Helper()
+	var out, err bytes.Buffer
+	w := world{stdout: &out, stderr: &err, open: os.DirFS, now: func() time.Time {
+		today, err := time.Parse(time.DateOnly, day)
+		if err != nil {
+			t.Fatal(err)
+		}
+		return today
+	}}
+	if status := run(w, args); status != want {
+		t.Fatalf("%s: status %d, want %d\n%s%s", strings.Join(args, " "), status, want, out.String(), err.String())
+	}
+	return out.String(), err.String()
+}
+
+// write puts readings into a page of the Measurements sheet: page 0 is before
+// leaving; the keys are the wheel and what the row asks for.
+func write(t *testing.T, path string, page int, entries map[string]any) {
+	t.Helper()
+	f, err := excelize.OpenFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	rows, err := f.GetRows("Measurements")
+	if err != nil {
+		t.Fatal(err)
+	}
+	at, wheel, left := -1, "", len(entries)
+	for i, r := range rows {
+		if len(r) == 0 {
+			continue
+		}
+		if r[0] == "Before leaving" || strings.HasPrefix(r[0], "After leg") {
+			at++
+			wheel = ""
+		} else if r[0] != "" {
+			wheel = r[0]
+		}
+		if at != page || len(r) < 2 {
+			continue
+		}
+		if v, ok := entries[strings.TrimSpace(wheel+" "+r[1])]; ok {
+			left--
+			if err := f.SetCellValue("Measurements", fmt.Sprintf("G%d", i+1), v); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+	if left != 0 {
+		t.Fatalf("%d entries found no row", left)
+	}
+	if err := f.Save(); err != nil {
+		t.Fatal(err)
+	}
+}
+
+// The loop is closed: plan, write the workbook, fill it in on the way, read it
+// back, and learn from it.
+func TestWorkbookToLogbook(t *testing.T) {
+	dir := t.TempDir()
+	car, book := filepath.Join(dir, "car"), filepath.Join(dir, "plan.xlsx")
+	const before, home = "2027-05-01", "2027-06-01"
+	do(t, before, exitFine, "new", car)
+	do(t, before, exitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "1000")
+	const serial = 46520 // 13 May 2027 as spreadsheets count days
+	write(t, book, 0, map[string]any{"date": serial, "odometer": 143200, "RF pad, thinnest end": 6.8, "LF pad, thinnest end": 6.9})
+	write(t, book, 3, map[string]any{"date": serial + 3, "odometer": 144400, "RF pad, thinnest end": 3.6, "LF pad, thinnest end": 3.8, "RF tread, outside": 6.0})
+
+	out, _ := do(t, home, exitFine, "log", "import", book, "--car", car)
+	for _, want := range []string{
+		"added 2027-05-13 at 143200 mi: pad RF 6.8 mm\n",
+		"added 2027-05-16 at 144400 mi: trip driven spring 1-3\n",
+		"added 2027-05-16 at 144400 mi: tread RF outside 6/32 in\n",
+	} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+	if out, _ := do(t, home, exitFine, "learn", "--car", car); !strings.Contains(out, "Your front pads wear 1.") || !strings.Contains(out, "pads-front RF") {
+		t.Errorf("learned\n%s", out)
+	}
+	kept, err := os.ReadFile(filepath.Join(car, "logbook.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	if out, said := do(t, home, exitFine, "log", "import", book, "--car", car); out != "" || !strings.Contains(said, "are in the logbook already") {
+		t.Errorf("imported twice:\n%s%s", out, said)
+	}
+
+	// A page without a date, a value that grows, a file that is no workbook:
+	// nothing is added.
+	write(t, book, 4, map[string]any{"odometer": 144500, "RF pad, thinnest end": 3.5, "LF pad, thinnest end": 3.7})
+	if _, said := do(t, home, exitBadUse, "log", "import", book, "--car", car); strings.Count(said, "the page after leg 4: the date is missing") != 1 {
+		t.Errorf("no date: %s", said)
+	}
+	write(t, book, 4, map[string]any{"date": serial + 4, "RF pad, thinnest end": 9.5})
+	if _, said := do(t, home, exitBadUse, "log", "import", book, "--car", car); !strings.Contains(said, "pad at RF grows to 9.5 mm") {
+		t.Errorf("grown: %s", said)
+	}
+	write(t, book, 4, map[string]any{"RF pad, thinnest end": "thin"})
+	if _, said := do(t, home, exitBadUse, "log", "import", book, "--car", car); !strings.Contains(said, "cell G") || !strings.Contains(said, `"thin" is not a number`) {
+		t.Errorf("a word: %s", said)
+	}
+	other := filepath.Join(dir, "other.xlsx")
+	if err := os.WriteFile(other, []byte("nothing"), 0o644); err != nil {
+		t.Fatal(err)
+	}
+	if _, said := do(t, home, exitBadUse, "log", "import", other, "--car", car); !strings.Contains(said, "hint: ") {
+		t.Errorf("no workbook: %s", said)
+	}
+	if now, err := os.ReadFile(filepath.Join(car, "logbook.csv")); err != nil || !bytes.Equal(now, kept) {
+		t.Errorf("the logbook changed: %v\n%s", err, now)
+	}
+}
