@@ -21,7 +21,7 @@ func Weekend(f *profiles.Folder, circuit string, today time.Time) (profiles.Trip
 		return profiles.Trip{}, err
 	}
 	pace := ""
-	if f.Circuits[id].LapTime == 0 {
+	if c := f.Circuits[id]; c.LapTime == 0 && c.Trace == nil {
 		pace = "intermediate"
 	}
 	session := f.Model.Session

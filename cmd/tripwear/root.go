@@ -67,7 +67,7 @@ func newRootCommand(w world) *cobra.Command {
 	flags.Bool("quiet", false, "print results only")
 	flags.Int("draws", planner.DefaultDraws, "random draws of the projection")
 	flags.Uint64("seed", planner.DefaultSeed, "seed of the draws")
-	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w), newOilCommand(w), newLogCommand(w), newLearnCommand(w), newLastsCommand(w), newCompareCommand(w), newFormatsTopic())
+	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w), newOilCommand(w), newLogCommand(w), newLearnCommand(w), newLastsCommand(w), newCompareCommand(w), newCircuitCommand(w), newFormatsTopic())
 	must(root.RegisterFlagCompletionFunc("units", words("us", "metric")))
 	return root
 }

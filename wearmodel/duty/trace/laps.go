@@ -8,7 +8,7 @@ import (
 // Which laps are hot laps. Engineering choices.
 const (
 	usualShare = 0.25 // the usual lap is the one that a quarter of the laps beat
-	slowLap    = 1.05 // times the usual: traffic, or a cool-down lap
+	slowLap    = 1.05 // times the usual: traffic, a cool-down lap, or one from the pits
 	fastLap    = 0.93 // times the usual: not the same lap
 	stopTime   = 8.0  // s on one spot
 )
@@ -63,7 +63,7 @@ func (tr *track) laps(o *outline, g gate, length float64) (parts []part, outIn i
 		switch ratio := p.seconds() / usual; {
 		case p.why != "":
 		case ratio > slowLap:
-			p.why = fmt.Sprintf("%.0f %% slower than the usual lap: traffic, or a cool-down lap", 100*(ratio-1))
+			p.why = fmt.Sprintf("%.0f %% slower than the usual lap: traffic, a cool-down lap, or one from the pits", 100*(ratio-1))
 		case ratio < fastLap:
 			p.why = fmt.Sprintf("%.0f %% faster than the usual lap", 100*(1-ratio))
 		}

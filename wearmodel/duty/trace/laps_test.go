@@ -32,7 +32,7 @@ func TestLapsOfARecording(t *testing.T) {
 	}{
 		{"one session from the pits and back", record(t, heronFlats(), base, 1), 6, 2, "", 0, 0},
 		{"a single hot lap", record(t, heronFlats(), day(func(d *synthetic.Day) { d.Laps = 1 }), 1), 1, 2, "", 0, 0.01},
-		{"two laps in traffic", record(t, heronFlats(), day(func(d *synthetic.Day) { d.Slow = []int{2, 3} }), 1), 4, 2, "traffic, or a cool-down lap", 2, 0.005},
+		{"two laps in traffic", record(t, heronFlats(), day(func(d *synthetic.Day) { d.Slow = []int{2, 3} }), 1), 4, 2, "traffic, a cool-down lap", 2, 0.005},
 		{"three sessions, the stops recorded", record(t, heronFlats(), day(func(d *synthetic.Day) { d.Sessions, d.Rest = 3, 900 }), 1), 18, 2, "stood still for", 2, 0},
 		{"three sessions in one file with gaps", cut(record(t, heronFlats(), day(func(d *synthetic.Day) { d.Sessions, d.Rest = 3, 900 }), 1), parked), 18, 6, "", 0, 0},
 		{"a fix lost for three seconds", cut(record(t, heronFlats(), base, 1), lost(400, 403)), 6, 2, "", 0, 0},

@@ -1,0 +1,214 @@
+package main
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"os"
+	"path/filepath"
+	"regexp"
+	"slices"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/profiles/trace"
+)
+
+type circuitOptions struct {
+	demo, pace, lapTime, save, rank string
+	reverse, wet, plain             bool
+}
+
+func newCircuitCommand(w world) *cobra.Command {
+	var o circuitOptions
+	cmd := &cobra.Command{
+		Use:   "circuit FILE.gpx|FILE.csv|NAME",
+		Short: "A circuit's duty: turns, brakings, left share, and what it takes from this car",
+		Long: `Tell what a circuit asks of the car and what it takes from the parts fitted:
+length, direction, lap, left share, turns, heavy brakings, wheel loads, wear by
+the lap and the hour, all against the stock reference lap.
+
+NAME is a circuit of the car folder. FILE is a recorded track, from a phone, a
+watch or a logger: GPX 1.1, or CSV with a header such as "time (s),lat,lon". It
+needs a fix a second at least; the start line and the hot laps are found in it.
+--save keeps it as a circuit of the car folder, so that it is needed once.
+
+--rank SET or --rank PLACE (LF, RF, LR, RR) orders all circuits of the folder by
+what an hour on each takes from that set or corner.`,
+		Example: `  tripwear circuit heron-flats --demo
+  tripwear circuit session.gpx --car ~/juniper --save heron-flats
+  tripwear circuit --rank hub-LR`,
+		Args: atMostOne("circuit"),
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runCircuit(s, o, strings.Join(args, ""))
+		},
+	}
+	flags := cmd.Flags()
+	flags.StringVar(&o.demo, "demo", "", "use the car of an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
+	flags.Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	flags.StringVar(&o.pace, "pace", "", "novice, intermediate, advanced, expert or a share of grip such as 80%; without it the lap time")
+	flags.StringVar(&o.lapTime, "lap-time", "", "the lap to drive, such as 1:51; without it the circuit's own")
+	flags.BoolVar(&o.reverse, "reverse", false, "the other way round")
+	flags.BoolVar(&o.wet, "wet", false, "on a wet circuit: less grip, and no hot rubber")
+	flags.StringVar(&o.save, "save", "", "keep it in the car folder as circuits/ID.yaml, corner by corner")
+	flags.StringVar(&o.rank, "rank", "", "order the folder's circuits by what they take from a set or a corner of the car")
+	flags.BoolVar(&o.plain, "plain", false, "draw with plain characters")
+	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
+	cmd.ValidArgsFunction = w.idsOf(func(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) })
+	return cmd
+}
+
+func runCircuit(s *session, o circuitOptions, what string) error {
+	switch {
+	case what == "" && o.rank == "":
+		return &useError{"circuit needs a track or a name", "tripwear circuit session.gpx, tripwear circuit heron-flats, or tripwear circuit --rank hub-LR"}
+	case what != "" && o.rank != "":
+		return &useError{"--rank goes with no circuit", "it orders all circuits of the car folder"}
+	case o.pace != "" && o.lapTime != "":
+		return &useError{"--pace and --lap-time", "give one of them: a lap time is turned into a pace"}
+	case o.save != "" && (o.rank != "" || o.demo != ""):
+		return &useError{"--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats"}
+	case o.save != "" && !circuitID.MatchString(o.save):
+		return &useError{fmt.Sprintf("--save %q is not an id", o.save), "letters, digits, dots and dashes, such as heron-flats"}
+	}
+	folder, err := s.load(o.demo)
+	if err != nil {
+		return err
+	}
+	drive, err := o.drive(folder)
+	if err != nil {
+		return err
+	}
+	if o.rank != "" {
+		return runRank(s, folder, o.rank, drive)
+	}
+	if trace.Is(what) {
+		if what, err = s.addTrack(folder, what, o.save); err != nil {
+			return err
+		}
+	}
+	circuit, err := planner.DescribeCircuit(folder, what, drive)
+	if err := asUse(err, "tripwear check says whether the files themselves are sound"); err != nil {
+		return err
+	}
+	if o.save != "" {
+		if err := s.saveCircuit(circuit, o.save); err != nil {
+			return err
+		}
+	}
+	if s.JSON {
+		return report.CircuitJSON(s.stdout, circuit)
+	}
+	return report.Circuit(s.stdout, circuit, report.CircuitOptions{Units: s.system, Plain: o.plain})
+}
+
+var circuitID = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
+
+// asUse turns what the planner cannot do into a wrong use; errors of files
+// stay as they are.
+func asUse(err error, hint string) error {
+	var bad profiles.Errors
+	if err == nil || errors.As(err, &bad) {
+		return err
+	}
+	return &useError{err.Error(), hint}
+}
+
+// drive reads how the circuit is to be driven.
+func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
+	d := planner.Drive{Pace: o.pace, Reverse: o.reverse, Wet: o.wet}
+	if o.pace != "" {
+		if p := f.Model.Pace(o.pace); !(p >= 0.4 && p <= 1.05) {
+			return d, &useError{fmt.Sprintf("--pace %q is no pace", o.pace), "novice, intermediate, advanced, expert, or a share of grip from 40% to 105%"}
+		}
+	}
+	if o.lapTime != "" {
+		lap, err := quantity.Parse[quantity.Duration](o.lapTime)
+		if err != nil || !(lap >= 10 && lap <= 3600) {
+			return d, &useError{fmt.Sprintf("--lap-time %q is no lap time", o.lapTime), "minutes and seconds, such as 1:51.4"}
+		}
+		d.LapTime = float64(lap)
+	}
+	return d, nil
+}
+
+// addTrack puts a recorded track into the folder as a circuit and gives its id.
+func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, err error) {
+	track, err := profiles.ReadTrack(s.open(filepath.Dir(file)), filepath.Base(file))
+	var bad profiles.Errors
+	if errors.As(err, &bad) {
+		for _, e := range bad {
+			e.File = file // as it was given
+		}
+	}
+	if err != nil {
+		return "", err
+	}
+	id = saveAs
+	if id == "" {
+		id = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
+	}
+	c := profiles.Circuit{ID: id, Name: title(id), Trace: track}
+	f.Circuits = maps.Clone(f.Circuits)
+	f.Circuits[id] = c
+	return id, nil
+}
+
+// title is an id as a name: heron-flats is Heron Flats.
+func title(id string) string {
+	parts := strings.FieldsFunc(id, func(r rune) bool { return r == '-' || r == '_' || r == ' ' })
+	for i, p := range parts {
+		parts[i] = strings.ToUpper(p[:1]) + p[1:]
+	}
+	if len(parts) == 0 {
+		return id
+	}
+	return strings.Join(parts, " ")
+}
+
+// saveCircuit writes a new circuit of the car folder, and never over an old one.
+func (s *session) saveCircuit(c *planner.Circuit, id string) error {
+	text, err := c.File()
+	if err != nil {
+		return &useError{err.Error(), "record a session there, or write its corners"}
+	}
+	dir := filepath.Join(s.Car, "circuits")
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return err
+	}
+	target := filepath.Join(dir, id+".yaml")
+	fresh, err := os.OpenFile(target, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
+	if errors.Is(err, fs.ErrExist) {
+		return &useError{fmt.Sprintf("%s is there already", target), "save it under another id, or remove the old file; nothing was written"}
+	}
+	if err != nil {
+		return err
+	}
+	_, err = fresh.WriteString(text)
+	if err = errors.Join(err, fresh.Sync(), fresh.Close()); err != nil {
+		return errors.Join(err, os.Remove(target))
+	}
+	s.log.Info().Msg("wrote " + target)
+	return nil
+}
+
+func runRank(s *session, f *profiles.Folder, what string, drive planner.Drive) error {
+	ranking, err := planner.RankCircuits(f, what, drive)
+	if err := asUse(err, "tripwear check says whether the files themselves are sound"); err != nil {
+		return err
+	}
+	if s.JSON {
+		return report.RankingJSON(s.stdout, ranking)
+	}
+	return report.Ranking(s.stdout, ranking, s.system)
+}

@@ -1,0 +1,266 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/wearmodel/bearing"
+	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/tire"
+)
+
+// How a circuit is known.
+const (
+	ByTrack   = "recorded track"
+	ByCorners = "corners"
+	BySummary = "summary"
+)
+
+// Circuit is what a circuit asks of the folder's car and what it takes from
+// the parts fitted. All measures are SI, shares 0-1.
+type Circuit struct {
+	ID, Name     string
+	Car          string
+	Known        string // ByTrack, ByCorners or BySummary
+	Reverse, Wet bool
+
+	Metres    float64
+	LapTime   float64
+	Pace      float64 // share of grip
+	Direction string  // clockwise, anticlockwise, both ways (it crosses itself), "" where unknown
+	LeftShare float64
+	ShareSD   float64 // one standard deviation of it; 0 where it is given, not found
+	TopSpeed  float64
+	MinSpeed  float64
+
+	Turns         []Turn // none by summary
+	Brakings      []Stop // none by summary
+	HeavyBrakings int
+
+	Braking   float64 // share of the lap's time on the brakes
+	OnPower   float64 // share of it under power
+	Cornering float64 // share of it with more than 0.1 g across, whatever else is done
+
+	Places   [4]PlaceLoad
+	Against  Ratios
+	Wear     []SetWear
+	Sessions profiles.Sessions // that the wear by the hour is for
+	Laps     int               // hot laps in a session
+
+	Track *Track // where it was found
+	View  View   // without points by summary
+	Segs  []duty.Segment
+}
+
+// Turn is one corner as the car drives it.
+type Turn struct {
+	At     float64 // m from the start to where it begins
+	Left   bool
+	Angle  float64 // rad
+	Radius float64 // m, of its tightest part
+	Apex   float64 // m/s, slowest in it
+}
+
+// Stop is one heavy use of the brakes.
+type Stop struct {
+	At       float64 // m from the start
+	From, To float64 // m/s
+	Decel    float64 // m/s2
+	Energy   float64 // J into the brakes
+}
+
+// PlaceLoad is what one wheel carries on a lap.
+type PlaceLoad struct {
+	Place string
+	Mean  float64 // N, over the lap's time
+	Most  float64 // N
+	Slip  float64 // share of the four wheels' tread wear
+	Hub   float64 // share of the four hubs' wear
+}
+
+// Ratios compare a km of the circuit with one of the stock reference lap, by
+// the same car at the same pace.
+type Ratios struct{ Brakes, Tread, Lateral, Hub float64 }
+
+// SetWear is what the circuit takes from a set's point that goes first.
+type SetWear struct {
+	ID, Name string
+	Kind     profiles.Kind
+	Where    string  // place and zone
+	Measure  Measure // of the figures
+	PerLap   float64 // a hot lap, with its part of the out and in laps
+	PerHour  float64 // an hour of sessions
+	Share    float64 // of the life from new to the limit, an hour
+}
+
+// Track is what was found in a recorded track.
+type Track struct {
+	Laps    []float64 // s, hot laps used
+	Dropped []string  // the other laps, each with a word
+	OutIn   int
+	Noise   float64 // m
+	Rate    float64 // fixes a second
+	Lost    int     // impossible fixes left out
+}
+
+// Drive says how a circuit is to be driven; the zero value is the circuit's
+// own lap time, or intermediate where it has none.
+type Drive struct {
+	Pace         string  // a word or a share of grip
+	LapTime      float64 // s; with it no Pace
+	Reverse, Wet bool
+}
+
+// leg is a day of the model's sessions on a circuit.
+func (d Drive) leg(f *profiles.Folder, id string) profiles.Leg {
+	c, session := f.Circuits[id], f.Model.Session
+	leg := profiles.Leg{
+		Kind: profiles.CircuitLeg, Name: id, Days: 1, Pace: d.Pace, Ambient: session.Ambient,
+		Sessions: profiles.Sessions{Count: session.PerDay, Each: session.Each},
+		LapTime:  quantity.Duration(d.LapTime), Reverse: d.Reverse, Wet: d.Wet,
+	}
+	if d.Pace == "" && d.LapTime == 0 && c.LapTime == 0 && c.Trace == nil {
+		leg.Pace = "intermediate"
+	}
+	return leg
+}
+
+// DescribeCircuit works out one circuit of the folder, by id or name.
+func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*Circuit, error) {
+	id, err := findCircuit(f, circuit)
+	if err != nil {
+		return nil, err
+	}
+	m := build(f)
+	leg := drive.leg(f, id)
+	c := f.Circuits[id]
+	name := func(err error) error { return fmt.Errorf("%s: %w", c.Name, err) }
+	d, err := circuitDuty(m, f, leg, 0)
+	if err != nil {
+		return nil, name(err)
+	}
+	out := &Circuit{
+		ID: id, Name: c.Name, Car: f.Car.Name, Known: known(c), Reverse: leg.Reverse, Wet: leg.Wet,
+		Metres: d.Metres, LapTime: d.Seconds, Pace: d.Pace, LeftShare: duty.LeftShare(d),
+		TopSpeed: d.TopSpeed, MinSpeed: d.MinSpeed, HeavyBrakings: len(d.Brakings), Sessions: leg.Sessions,
+	}
+	there := m.on(leg, f.Model)
+	out.time(there.vehicle, d)
+	out.load(there, d)
+	if out.Segs, _, err = m.corners(f, leg); err != nil {
+		return nil, name(err)
+	}
+	if !c.BySummary() {
+		out.direction()
+		out.turns(d)
+		out.stops(there.vehicle, d)
+		if out.View, err = view(m, f, leg); err != nil {
+			return nil, name(err)
+		}
+	}
+	if c.Trace != nil {
+		lap, err := m.surveys.of(c.Trace)
+		if err != nil {
+			return nil, name(err)
+		}
+		out.ShareSD, out.Track = lap.ShareSD, track(lap)
+	}
+	if out.Against, err = against(there, f, d); err != nil {
+		return nil, name(err)
+	}
+	return out, out.wear(m, f, leg)
+}
+
+// time shares the lap out.
+func (c *Circuit) time(v duty.Vehicle, d duty.Duty) {
+	const across = 0.1 * duty.G
+	for _, s := range d.States {
+		share := s.Seconds / d.Seconds
+		if v.TractiveForce(s) < 0 {
+			c.Braking += share
+		} else {
+			c.OnPower += share
+		}
+		if math.Abs(s.Ay) > across {
+			c.Cornering += share
+		}
+	}
+}
+
+// load is what the four wheels carry.
+func (c *Circuit) load(m machine, d duty.Duty) {
+	for _, s := range d.States {
+		for p, w := range m.vehicle.Loads(s) {
+			c.Places[p].Mean += w.Fz * s.Seconds / d.Seconds
+			c.Places[p].Most = max(c.Places[p].Most, w.Fz)
+		}
+	}
+	tread, hubs := tire.Circuit(m.vehicle, m.tires, d), bearing.Circuit(m.vehicle, m.hubs, m.radius, d)
+	var allTread, allHubs float64
+	for p := range c.Places {
+		c.Places[p].Place = duty.Place(p).String()
+		allTread, allHubs = allTread+tread[p].Mean, allHubs+hubs[p]
+	}
+	for p := range c.Places {
+		if allTread > 0 && allHubs > 0 {
+			c.Places[p].Slip, c.Places[p].Hub = tread[p].Mean/allTread, hubs[p]/allHubs
+		}
+	}
+}
+
+// against compares the lap with the stock reference lap.
+func against(m machine, f *profiles.Folder, d duty.Duty) (Ratios, error) {
+	ref, err := duty.Simulate(m.vehicle, segments(f.Reference), d.Pace)
+	if err != nil {
+		return Ratios{}, err
+	}
+	perKm := func(d duty.Duty) [4]float64 {
+		var out [4]float64
+		out[0] = d.BrakeEnergy
+		tread, hubs := tire.Circuit(m.vehicle, m.tires, d), bearing.Circuit(m.vehicle, m.hubs, m.radius, d)
+		for p := range tread {
+			out[1] += tread[p].Mean
+			out[3] = max(out[3], hubs[p])
+		}
+		for _, s := range d.States {
+			out[2] += math.Abs(s.Ay) * s.Seconds
+		}
+		for k := range out {
+			out[k] /= d.Metres
+		}
+		return out
+	}
+	a, b := perKm(d), perKm(ref)
+	return Ratios{Brakes: a[0] / b[0], Tread: a[1] / b[1], Lateral: a[2] / b[2], Hub: a[3] / b[3]}, nil
+}
+
+// wear is what a day on the circuit takes from every set, by the lap and hour.
+func (c *Circuit) wear(m machine, f *profiles.Folder, leg profiles.Leg) error {
+	b, sets, err := undecided(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: latest(f, time.Time{})}, Options{}.orDefault())
+	if err != nil {
+		return err
+	}
+	day := b.legs[0]
+	c.Laps = day.Laps / day.Sessions
+	hours := float64(day.Sessions) * day.SessionTime / 3600
+	for _, s := range sets {
+		if s.alone {
+			continue // brake fluid boils or does not: it does not wear
+		}
+		w := SetWear{ID: s.ID, Name: s.Name, Kind: s.Kind}
+		for _, p := range s.points {
+			if share := p.Loss[0] / (p.New - p.Limit) / hours; share > w.Share {
+				w.Share, w.PerLap, w.PerHour = share, p.Loss[0]/float64(day.Laps), p.Loss[0]/hours
+				w.Where, w.Measure = p.Place, p.Measure
+				if p.Zone != "" {
+					w.Where += " " + p.Zone
+				}
+			}
+		}
+		c.Wear = append(c.Wear, w)
+	}
+	return nil
+}

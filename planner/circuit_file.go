@@ -1,0 +1,39 @@
+package planner
+
+import (
+	"fmt"
+	"math"
+	"strings"
+)
+
+// File is the circuit as a profile of its own, corner by corner, so that a
+// recorded track is needed once: what goes into circuits/ID.yaml. It has the
+// direction and lap time that the circuit was described with.
+func (c *Circuit) File() (string, error) {
+	if len(c.Segs) == 0 {
+		return "", fmt.Errorf("%s is known by its summary alone and has no corners to write", c.Name)
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "# Corner by corner, from the %s", map[string]string{ByTrack: "recorded track", ByCorners: "corner list"}[c.Known])
+	if c.Track != nil {
+		fmt.Fprintf(&b, ": %d hot laps, left share %.1f +- %.1f %%", len(c.Track.Laps), 100*c.LeftShare, 100*c.ShareSD)
+	}
+	fmt.Fprintf(&b, ".\nname: %q\n", c.Name)
+	tenths := math.Round(c.LapTime * 10)
+	fmt.Fprintf(&b, "lap_time: %.0f:%04.1f\ncorners:\n", math.Floor(tenths/600), math.Mod(tenths, 600)/10)
+	for _, s := range c.Segs {
+		var keys []string
+		if s.Straight > 0 {
+			keys = append(keys, fmt.Sprintf("straight: %.2f m", s.Straight))
+		}
+		if s.Turn != 0 {
+			side := "left"
+			if s.Turn < 0 {
+				side = "right"
+			}
+			keys = append(keys, fmt.Sprintf("turn: %.3f deg %s, radius: %.2f m", math.Abs(s.Turn)*180/math.Pi, side, s.Radius))
+		}
+		fmt.Fprintf(&b, "  - {%s}\n", strings.Join(keys, ", "))
+	}
+	return b.String(), nil
+}
