@@ -13,6 +13,7 @@ import (
 var readOf = map[logbook.What]profiles.Kind{
 	logbook.Tread: profiles.Tire, logbook.Pad: profiles.Pads, logbook.Thickness: profiles.Rotors,
 	logbook.Face: profiles.Rotors, logbook.Hub: profiles.Bearing, logbook.OilLevel: profiles.Oil, logbook.Water: profiles.Fluid,
+	logbook.Lining: profiles.Pads, logbook.Colour: profiles.Fluid, logbook.Pedal: profiles.Fluid, logbook.Inspection: profiles.Tire,
 }
 
 // Newest is the day of the logbook's last row; zero where it has none.

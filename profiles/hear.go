@@ -52,7 +52,8 @@ func (e Fitted) clone() Fitted {
 var kindOf = map[logbook.What]Kind{
 	logbook.Tread: Tire, logbook.Probe: Tire, logbook.Inspection: Tire,
 	logbook.Pad: Pads, logbook.Thickness: Rotors, logbook.Face: Rotors,
-	logbook.Hub: Bearing, logbook.Water: Fluid,
+	logbook.Hub: Bearing, logbook.Lining: Pads,
+	logbook.Water: Fluid, logbook.Colour: Fluid, logbook.Pedal: Fluid,
 }
 
 // holder is the entry of a kind of part at a place.
@@ -108,6 +109,12 @@ func (f *Folder) read(e logbook.Entry, k Kind) {
 		on.Face = with(on.Face, e.Place, e.Text)
 	case logbook.Hub:
 		on.Feel = with(on.Feel, e.Place, e.Text)
+	case logbook.Lining:
+		on.Lining = with(on.Lining, e.Place, e.Text)
+	case logbook.Colour:
+		on.Colour = e.Text
+	case logbook.Pedal:
+		on.Pedal = e.Text
 	case logbook.Inspection:
 		if slices.Contains([]string{"sound", "cut", "cords"}, e.Text) {
 			on.Found = with(on.Found, e.Place, e.Text)
@@ -165,6 +172,12 @@ func (e *Fitted) has(r logbook.Entry) bool {
 		_, ok = e.Face[r.Place]
 	case logbook.Hub:
 		_, ok = e.Feel[r.Place]
+	case logbook.Lining:
+		_, ok = e.Lining[r.Place]
+	case logbook.Colour:
+		ok = e.Colour != ""
+	case logbook.Pedal:
+		ok = e.Pedal != ""
 	case logbook.Inspection:
 		_, ok = e.Found[r.Place]
 	case logbook.Probe:

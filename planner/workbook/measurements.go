@@ -11,6 +11,10 @@ import (
 var (
 	byFace  = []string{"smooth", "checks", "catches", "edge"}
 	byHand  = []string{"tight", "play", "rough", "moved"}
+	byTire  = []string{"sound", "cut", "cords"}
+	byPad   = []string{"even", "taper", "indicator", "plate"}
+	byBowl  = []string{"clear", "amber", "dark"}
+	byFoot  = []string{"firm", "long", "soft"}
 	byStick = []string{"full", "below full", "below add"}
 )
 
@@ -91,6 +95,8 @@ func (b *book) occasion(s *sheet, j int) {
 	b.ask(s, j, entry{wheel: "engine", what: "oil level, warm", unit: "dipstick", set: "oil", key: "level", rule: rule{words: byStick}, expected: text(look{across: "right"}, "full")})
 	b.ask(s, j, entry{what: "oil added since last page", unit: b.u.oil.name, set: "oil", key: "added", rule: rule{most: 50}})
 	b.ask(s, j, entry{wheel: "brakes", what: "water in the fluid", unit: "%", set: "fluid", key: "water", rule: rule{most: 10}})
+	b.ask(s, j, entry{what: "colour of the fluid", unit: "by eye", set: "fluid", key: "colour", rule: rule{words: byBowl}})
+	b.ask(s, j, entry{what: "pedal", unit: "by foot", set: "fluid", key: "pedal", rule: rule{words: byFoot}, bad: byFoot[1:]})
 }
 
 // entry is one row of the form.
@@ -119,11 +125,16 @@ func (b *book) wheel(s *sheet, place string, j int) []entry {
 				e.low = live(look{weight: quiet}, u.format, fmt.Sprintf("MAX(0,%s)", st.lo.in(s)), max(0, st.lo.v))
 				e.high = live(look{weight: quiet}, u.format, fmt.Sprintf("MAX(0,%s)", st.hi.in(s)), max(0, st.hi.v))
 			}
+			var eye entry // what an eye finds beside a reading
 			switch p.Measure {
 			case planner.Tread:
 				e.what = "tread, " + p.Zone
+				if p.Zone == "outside" {
+					eye = entry{what: "tire, cuts and cords", unit: "by eye", set: t.ID, key: place + "//found", rule: rule{words: byTire}, bad: byTire[1:]}
+				}
 			case planner.PadLining:
 				e.what = "pad, thinnest end"
+				eye = entry{what: "pad wear", unit: "by eye", set: t.ID, key: place + "//lining", rule: rule{words: byPad}, bad: byPad[3:]}
 			case planner.Thickness:
 				e.what = "rotor thickness"
 			case planner.Crack:
@@ -138,6 +149,9 @@ func (b *book) wheel(s *sheet, place string, j int) []entry {
 				e.what = string(p.Measure)
 			}
 			out = append(out, e)
+			if eye.what != "" {
+				out = append(out, eye)
+			}
 		}
 	}
 	return out
@@ -150,7 +164,7 @@ func pointKey(p planner.Point) string {
 
 // formRow is points enough to write in by hand; a page of the form still
 // fits A4 and Letter.
-const formRow = 22
+const formRow = 19
 
 // ask appends an entry; its measured cell takes what its rule allows.
 func (b *book) ask(s *sheet, j int, e entry) {
@@ -180,7 +194,7 @@ func (e entry) verdict(s *sheet, n int) cell {
 		for _, word := range e.bad {
 			then = fmt.Sprintf(`IF(%s=%s,"STOP",%s)`, got, quoted(word), then)
 		}
-		if e.rule.words[2] == byFace[2] {
+		if len(e.rule.words) > 2 && e.rule.words[2] == byFace[2] {
 			then = fmt.Sprintf(`IF(%s=%s,"nearly the end",%s)`, got, quoted(byFace[2]), then)
 		}
 		return filled(then)

@@ -208,6 +208,10 @@ func kindOf(key string) (formKind, bool) {
 		return formKind{what: "oil added", place: "engine"}, true
 	case "water":
 		return formKind{what: "fluid water", place: "system"}, true
+	case "colour":
+		return formKind{what: "fluid colour", place: "system", words: byBowl}, true
+	case "pedal":
+		return formKind{what: "pedal", place: "system", words: byFoot}, true
 	}
 	part := strings.Split(key, "/")
 	if len(part) != 3 || len(part[0]) != 2 || !strings.Contains("LF RF LR RR", part[0]) {
@@ -223,6 +227,10 @@ func kindOf(key string) (formKind, bool) {
 		k.what = "rotor thickness"
 	case "crack life":
 		k.what, k.words = "rotor face", byFace
+	case "found":
+		k.what, k.words = "inspection", byTire
+	case "lining":
+		k.what, k.words = "pad wear", byPad
 	case "hub life":
 		k.what, k.words = "hub", byHand
 	default:

@@ -26,8 +26,11 @@ const (
 	Inspection What = "inspection" // what was found, in words
 	Probe      What = "probe"      // tread temperature of one zone
 	Trip       What = "trip driven"
+	Lining     What = "pad wear" // even, taper, indicator, plate
 	Water      What = "fluid water"
-	Odometer   What = "odometer" // how far the car has come, nothing else
+	Colour     What = "fluid colour" // clear, amber, dark
+	Pedal      What = "pedal"        // firm, long, soft
+	Odometer   What = "odometer"     // how far the car has come, nothing else
 )
 
 // Wheels are the places of the four wheels.
@@ -71,6 +74,9 @@ var (
 		{what: Thickness, places: Wheels, kind: quantity.Length(0).Kind(), least: 3e-3, most: 60e-3, like: "21.6 mm"},
 		{what: Face, places: Wheels, form: word, words: []string{"smooth", "checks", "catches", "edge"}},
 		{what: Hub, places: Wheels, form: word, words: []string{"tight", "play", "rough", "moved"}},
+		{what: Lining, places: Wheels, form: word, words: []string{"even", "taper", "indicator", "plate"}},
+		{what: Colour, places: []string{"system"}, form: word, words: []string{"clear", "amber", "dark"}},
+		{what: Pedal, places: []string{"system"}, form: word, words: []string{"firm", "long", "soft"}},
 		{what: OilLevel, places: []string{"engine"}, form: word, words: []string{"full", "below full", "below add"}},
 		{what: OilAdded, places: []string{"engine"}, kind: quantity.Volume(0).Kind(), most: 30e-3, like: "0.5 qt"},
 		{what: OilChange, places: []string{"engine"}, form: name},
