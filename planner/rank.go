@@ -100,7 +100,10 @@ func takes(sets []*set, place string, hours float64) (sum float64, most string) 
 				continue
 			}
 			if share := p.Loss[0] / (p.New - p.Limit) / hours; share > worst {
-				worst, where = share, strings.TrimSpace(s.Name+", "+p.Place+" "+p.Zone)
+				worst, where = share, s.Name
+				if at := strings.TrimSpace(p.Place + " " + p.Zone); len(s.points) > 1 {
+					where += ", " + at
+				}
 			}
 		}
 		sum += worst

@@ -2,6 +2,7 @@ package main
 
 import (
 	"os"
+	"path/filepath"
 	"testing"
 
 	"github.com/rogpeppe/go-internal/testscript"
@@ -22,7 +23,9 @@ func TestScripts(t *testing.T) {
 			for _, key := range []string{"UNITS", "CAR", "JSON", "QUIET", "DRAWS", "SEED"} {
 				e.Setenv("TRIPWEAR_"+key, "")
 			}
-			return nil
+			traces, err := filepath.Abs("../../testdata/trace")
+			e.Setenv("TRACES", traces)
+			return err
 		},
 	})
 }

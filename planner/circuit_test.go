@@ -1,0 +1,219 @@
+package planner
+
+import (
+	"math"
+	"os"
+	"strings"
+	"testing"
+	"testing/fstest"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/trace"
+)
+
+// withTrack is the demo folder with its circuit once more, as a recorded track.
+func withTrack(t testing.TB) *profiles.Folder {
+	t.Helper()
+	f, _ := demo(t, "juniper")
+	file, err := os.Open("../testdata/trace/heron-flats.gpx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	tr, err := trace.Read(file, "heron-flats.gpx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Circuits["heron-track"] = profiles.Circuit{ID: "heron-track", Name: "Heron by track", Trace: tr}
+	return f
+}
+
+func describe(t testing.TB, f *profiles.Folder, id string, d Drive) *Circuit {
+	t.Helper()
+	c, err := DescribeCircuit(f, id, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// The corners and heavy brakings of the demo's own circuit, as its file has them.
+func TestDescribeCorners(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	c := describe(t, f, "heron-flats", Drive{Pace: "intermediate"})
+	if c.Known != ByCorners || c.Direction != "anticlockwise" || math.Abs(c.Metres-3500) > 1 {
+		t.Errorf("known by %s, %s, %.0f m", c.Known, c.Direction, c.Metres)
+	}
+	corners := f.Circuits["heron-flats"].Corners
+	if len(c.Turns) != len(corners) {
+		t.Fatalf("%d turns, want %d", len(c.Turns), len(corners))
+	}
+	at := 0.0
+	for i, turn := range c.Turns {
+		w := corners[i]
+		at += float64(w.Straight)
+		if math.Abs(turn.At-at) > 1e-6 || turn.Left != (w.Turn > 0) || math.Abs(turn.Angle-math.Abs(float64(w.Turn))) > 1e-9 || turn.Radius != float64(w.Radius) {
+			t.Errorf("turn %d: %+v, want %+v at %.1f m", i+1, turn, w, at)
+		}
+		// Each is taken at the grip limit of the pace: v^2 = 0.80 g R.
+		if v := math.Sqrt(0.80 * 9.80665 * float64(w.Radius)); math.Abs(turn.Apex/v-1) > 0.02 {
+			t.Errorf("turn %d: apex %.2f m/s, want %.2f", i+1, turn.Apex, v)
+		}
+		at += math.Abs(float64(w.Turn)) * float64(w.Radius)
+	}
+	if len(c.Brakings) != c.HeavyBrakings || c.HeavyBrakings < 7 {
+		t.Errorf("%d heavy brakings, %d listed", c.HeavyBrakings, len(c.Brakings))
+	}
+	for i, b := range c.Brakings {
+		if i > 0 && b.At <= c.Brakings[i-1].At || b.To >= b.From || b.Energy <= 0 || b.At > c.Metres {
+			t.Errorf("braking %d: %+v", i+1, b)
+		}
+	}
+	if math.Abs(c.Braking+c.OnPower-1) > 1e-9 || c.Cornering < 0.2 || c.Cornering > 0.5 {
+		t.Errorf("braking %.2f, on power %.2f, cornering %.2f", c.Braking, c.OnPower, c.Cornering)
+	}
+	weight, slip, hub := 0.0, 0.0, 0.0
+	for _, p := range c.Places {
+		weight, slip, hub = weight+p.Mean, slip+p.Slip, hub+p.Hub
+	}
+	// The four wheels carry the car, whatever it does (statics).
+	if math.Abs(weight/(1385*9.80665)-1) > 1e-3 || math.Abs(slip-1) > 1e-9 || math.Abs(hub-1) > 1e-9 {
+		t.Errorf("mean loads %.0f N, shares %.3f and %.3f", weight, slip, hub)
+	}
+}
+
+// The reference lap against itself is one.
+func TestReferenceAgainstItself(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	f.Circuits["reference"] = profiles.Circuit{ID: "reference", Name: "reference", Corners: f.Reference}
+	c := describe(t, f, "reference", Drive{Pace: "80%"})
+	for _, r := range []float64{c.Against.Brakes, c.Against.Tread, c.Against.Lateral, c.Against.Hub} {
+		if math.Abs(r-1) > 1e-9 {
+			t.Errorf("ratios %+v, want 1", c.Against)
+		}
+	}
+}
+
+// Wear by the lap and the hour is the plan's for the same day.
+func TestWearIsThePlans(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	leg := days("heron-flats", 1, "intermediate")
+	leg.Ambient = f.Model.Session.Ambient
+	trip.Legs = []profiles.Leg{leg}
+	p := plan(t, f, trip)
+	c := describe(t, f, "heron-flats", Drive{Pace: "intermediate"})
+	hours := 5 * 1200.0 / 3600
+	for _, w := range c.Wear {
+		s := p.set(t, w.ID)
+		worst := 0.0
+		for _, pt := range s.Points {
+			worst = max(worst, pt.Loss[0]/(pt.New-pt.Limit))
+		}
+		if math.Abs(w.Share*hours/worst-1) > 1e-9 {
+			t.Errorf("%s: %g of its life an hour, the plan has %g", w.Name, w.Share, worst/hours)
+		}
+		if math.Abs(w.PerLap*float64(p.Legs[0].Laps)/(w.PerHour*hours)-1) > 1e-9 {
+			t.Errorf("%s: %g a lap and %g an hour", w.Name, w.PerLap, w.PerHour)
+		}
+	}
+	if len(c.Wear) != len(p.Sets)-1 { // all but the brake fluid
+		t.Errorf("%d sets, the plan has %d", len(c.Wear), len(p.Sets))
+	}
+}
+
+// A recorded track of the circuit says the same as its corner list.
+func TestTrackAgainstCorners(t *testing.T) {
+	f := withTrack(t)
+	c, track := describe(t, f, "heron-flats", Drive{Pace: "intermediate"}), describe(t, f, "Heron by track", Drive{})
+	if track.Known != ByTrack || track.Track == nil || len(track.Track.Laps) < 5 || !track.View.North {
+		t.Fatalf("track %+v", track.Track)
+	}
+	if math.Abs(track.LeftShare-c.LeftShare) > 0.02 || math.Abs(track.LeftShare-c.LeftShare) > 3*track.ShareSD {
+		t.Errorf("left share %.3f +- %.3f, by corners %.3f", track.LeftShare, track.ShareSD, c.LeftShare)
+	}
+	if math.Abs(track.LapTime/c.LapTime-1) > 0.002 || math.Abs(track.Pace-c.Pace) > 0.02 || track.Direction != c.Direction {
+		t.Errorf("lap %.2f s at %.3f, %s; by corners %.2f s at %.3f", track.LapTime, track.Pace, track.Direction, c.LapTime, c.Pace)
+	}
+	for i, w := range c.Wear {
+		if r := track.Wear[i].Share / w.Share; r < 0.9 || r > 1.1 {
+			t.Errorf("%s: %.3f times the corner list's", w.Name, r)
+		}
+	}
+	if len(track.Turns) != len(c.Turns) {
+		t.Errorf("%d turns, want %d", len(track.Turns), len(c.Turns))
+	}
+	// Drawn by the track itself, the line is as long as the lap.
+	length := 0.0
+	for i, p := range track.View.Points {
+		q := track.View.Points[(i+1)%len(track.View.Points)]
+		length += math.Hypot(q.X-p.X, q.Y-p.Y)
+	}
+	if math.Abs(length/track.Metres-1) > 0.02 {
+		t.Errorf("drawn %.0f m around, the lap is %.0f", length, track.Metres)
+	}
+}
+
+// What --save writes is a circuit that drives alike.
+func TestSavedCircuit(t *testing.T) {
+	f := withTrack(t)
+	track := describe(t, f, "heron-track", Drive{})
+	text, err := track.File()
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := fstest.MapFS{}
+	src, err := profiles.Demo("juniper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"car.yaml", "parts.yaml"} {
+		data, err := readAll(src, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[name] = &fstest.MapFile{Data: data}
+	}
+	files["circuits/saved.yaml"] = &fstest.MapFile{Data: []byte(text)}
+	again, err := profiles.Load(files)
+	if err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	saved := describe(t, again, "saved", Drive{})
+	if math.Abs(saved.LeftShare-track.LeftShare) > 1e-3 || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Metres-track.Metres) > 0.5 || saved.Name != track.Name {
+		t.Errorf("saved %q: left share %.4f, lap %.2f s, %.1f m; was %q, %.4f, %.2f, %.1f", saved.Name, saved.LeftShare, saved.LapTime, saved.Metres, track.Name, track.LeftShare, track.LapTime, track.Metres)
+	}
+	if _, err := describe(t, f, "quarry-ridge", Drive{}).File(); err == nil || !strings.Contains(err.Error(), "summary alone") {
+		t.Errorf("a summary was written: %v", err)
+	}
+}
+
+// The most loaded corner of the car first: the left-turning circuit takes more
+// from a right-hand hub, the right-turning one from a left-hand hub.
+func TestRank(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	for what, first := range map[string]string{"hub-RF": "Heron Flats", "hub-LF": "Quarry Ridge", "left rear hub": "Quarry Ridge", "RR": "Heron Flats"} {
+		r, err := RankCircuits(f, what, Drive{Pace: "intermediate"})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(r.Circuits) != 2 || r.Circuits[0].Name != first || r.Circuits[0].PerHour <= r.Circuits[1].PerHour {
+			t.Errorf("%s: %+v, want %s first", what, r.Circuits, first)
+		}
+		for _, c := range r.Circuits {
+			if what == "hub-RF" {
+				for _, w := range describe(t, f, c.ID, Drive{Pace: "intermediate"}).Wear {
+					if w.ID == what && math.Abs(w.Share/c.PerHour-1) > 1e-9 {
+						t.Errorf("%s takes %g from %s, ranked by %g", c.Name, w.Share, what, c.PerHour)
+					}
+				}
+			}
+		}
+	}
+	if _, err := RankCircuits(f, "wheel nuts", Drive{}); err == nil {
+		t.Error("wheel nuts are ranked")
+	}
+	f.Circuits = nil
+	if _, err := RankCircuits(f, "hub-LF", Drive{}); err == nil {
+		t.Error("nothing is ranked")
+	}
+}

@@ -1,0 +1,97 @@
+package report_test
+
+import (
+	"bytes"
+	"encoding/json"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+func circuit(t *testing.T, id string, d planner.Drive) *planner.Circuit {
+	t.Helper()
+	files, err := profiles.Demo("juniper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := profiles.Load(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	c, err := planner.DescribeCircuit(f, id, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
+
+// Every line fits 80 columns, in both units, drawn either way.
+func TestCircuitFits(t *testing.T) {
+	for _, id := range []string{"heron-flats", "quarry-ridge"} {
+		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
+			for _, plain := range []bool{true, false} {
+				var b bytes.Buffer
+				c := circuit(t, id, planner.Drive{Reverse: true, Wet: true})
+				if err := report.Circuit(&b, c, report.CircuitOptions{Units: units, Plain: plain}); err != nil {
+					t.Fatal(err)
+				}
+				for line := range strings.Lines(b.String()) {
+					if n := utf8.RuneCountInString(strings.TrimRight(line, "\n")); n > 80 {
+						t.Errorf("%d columns: %s", n, line)
+					}
+					if plain && len(line) != utf8.RuneCountInString(line) {
+						t.Errorf("not plain: %s", line)
+					}
+				}
+			}
+		}
+	}
+}
+
+// The sketch shows the start and the number of every turn, whole.
+func TestSketch(t *testing.T) {
+	for _, plain := range []bool{true, false} {
+		var b bytes.Buffer
+		if err := report.Circuit(&b, circuit(t, "heron-flats", planner.Drive{}), report.CircuitOptions{Plain: plain}); err != nil {
+			t.Fatal(err)
+		}
+		_, text, _ := strings.Cut(b.String(), "FROM ABOVE\n")
+		drawing, _, _ := strings.Cut(text, "\n\n")
+		for _, mark := range []string{"S", "1", "2", "3", "4", "5", "6", "7", "8", "9", ">"} {
+			if strings.Count(drawing, mark) != 1 {
+				t.Errorf("plain %v: %q stands %d times in\n%s", plain, mark, strings.Count(drawing, mark), drawing)
+			}
+		}
+		if n := strings.Count(drawing, "\n"); n < 10 || n > 18 {
+			t.Errorf("plain %v: %d lines", plain, n)
+		}
+	}
+}
+
+func TestCircuitJSON(t *testing.T) {
+	var b bytes.Buffer
+	if err := report.CircuitJSON(&b, circuit(t, "heron-flats", planner.Drive{})); err != nil {
+		t.Fatal(err)
+	}
+	var got struct {
+		Name      string
+		Metres    float64
+		LeftShare float64 `json:"left_share"`
+		Turns     []struct{ Angle, Radius, Apex float64 }
+		Wear      []struct {
+			ID    string
+			Share float64
+		}
+	}
+	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
+		t.Fatal(err)
+	}
+	if got.Name != "Heron Flats" || got.Metres < 3499 || got.LeftShare < 0.74 || len(got.Turns) != 9 || len(got.Wear) != 11 || got.Turns[0].Radius != 60 {
+		t.Errorf("%+v", got)
+	}
+}
