@@ -152,7 +152,7 @@ type teachings struct {
 	sets      map[string]belief            // by id of the set
 	hubs      map[string]reliability.Scale // by place, where there is a history
 	replaced  map[string][]served          // by id of the set
-	instead   map[string]read              // by profiles.SeenKey: the last sound reading where the last one is misread
+	instead   map[string]misreading        // by profiles.SeenKey, where the last reading is misread
 }
 
 // hear learns from the logbook; without rows there is nothing to hear.
@@ -169,7 +169,7 @@ func (b *builder) hear(m machine) error {
 }
 
 func (t *teachings) learn(b *builder, m machine) error {
-	t.histories, t.lessons, t.sets, t.instead = map[profiles.Kind]*history{}, map[profiles.Kind]lesson{}, map[string]belief{}, map[string]read{}
+	t.histories, t.lessons, t.sets, t.instead = map[profiles.Kind]*history{}, map[profiles.Kind]lesson{}, map[string]belief{}, map[string]misreading{}
 	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 		h, err := newHistory(b, m, t.past, k)
 		if err != nil {
@@ -186,6 +186,38 @@ func (t *teachings) learn(b *builder, m machine) error {
 	}
 	t.replacements(b)
 	return nil
+}
+
+// misreading is a last reading that the others contradict, and the one to go
+// by instead.
+type misreading struct{ wrong, sound read }
+
+// said is what a plan has to say of the logbook aloud.
+func (t *teachings) said() []string {
+	var out []string
+	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
+		h, ok := t.histories[k]
+		if !ok {
+			continue
+		}
+		for _, i := range t.lessons[k].out {
+			r, when := h.reads[i], "in car.yaml"
+			if !r.date.IsZero() {
+				when = "of " + r.date.Format("2 Jan 2006")
+			}
+			where := r.place
+			if r.zone != "" {
+				where += " " + r.zone
+			}
+			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) goes against the others and is left out: read it again.", h.what(), when, where, 1000*r.level))
+		}
+	}
+	if t.past != nil {
+		for _, s := range t.past.squeezed {
+			out = append(out, s+".")
+		}
+	}
+	return out
 }
 
 // instead finds the last sound reading, or the part as new, of the points
@@ -209,7 +241,7 @@ func (h *history) instead(l lesson, t *teachings) {
 		if k, ok := sound[r.start]; ok {
 			better = h.reads[k]
 		}
-		t.instead[profiles.SeenKey(h.what(), r.place, r.zone)] = better
+		t.instead[profiles.SeenKey(h.what(), r.place, r.zone)] = misreading{wrong: r, sound: better}
 	}
 }
 

@@ -47,7 +47,7 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	p.Probed, p.Scrub, p.Cooling = probed, scrub(m), cooling
 	p.Corners = corners(usages)
 	p.Suffers, p.SuffersWhy = suffers(p.Corners, legs)
-	p.Warnings = warnings(p, f)
+	p.Warnings = append(warnings(p, f), b.heard.said()...)
 	p.Assumptions = assumptions(p, f)
 	p.Cautions = cautions()
 	return p, nil

@@ -19,7 +19,7 @@ func (b *builder) unmeasured(p *point, fit fitting, of func(wear) float64) {
 	}
 	until := car.Odometer
 	if b.heard.past != nil {
-		until = car.Written
+		until = max(car.Written, fit.entry.Since.Odometer)
 		p.wornRoad, p.wornCircuit = b.sinceWritten(of)
 	}
 	p.wornRoad += of(b.perMetre) * float64(until-fit.entry.Since.Odometer)
@@ -47,8 +47,8 @@ func (b *builder) since(s *set, p *point, fit fitting, what logbook.What, of fun
 	if seen, ok := fit.entry.Seen[key]; ok {
 		at, date = float64(seen.Odometer), seen.Date
 	}
-	if sound, ok := b.heard.instead[key]; ok {
-		p.Start, at, date = sound.level, sound.odometer, sound.date
+	if m, ok := b.heard.instead[key]; ok && m.wrong.odometer == at && m.wrong.date.Equal(date) {
+		p.Start, at, date = m.sound.level, m.sound.odometer, m.sound.date
 	}
 	driven := math.Max(0, float64(b.folder.Car.Odometer)-at)
 	p.wornRoad, p.wornCircuit = b.heard.past.worn(of, at, at+driven)

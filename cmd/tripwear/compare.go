@@ -14,8 +14,9 @@ import (
 )
 
 type compareOptions struct {
-	demo string
-	with []string
+	demo  string
+	with  []string
+	prior bool
 }
 
 func newCompareCommand(w world) *cobra.Command {
@@ -48,6 +49,7 @@ input or use.`,
 		},
 	}
 	cmd.Flags().StringArrayVar(&o.with, "with", nil, "a change, KEY=VALUE; may be given several times")
+	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
 	cmd.Flags().StringVar(&o.demo, "demo", "", "compare an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
 	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
@@ -72,7 +74,7 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 	if err != nil {
 		return err
 	}
-	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now()}
+	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now(), Prior: o.prior}
 	if o.demo != "" {
 		options.Today = time.Time{} // the demo reads the same on any day
 	}

@@ -17,6 +17,7 @@ import (
 type lastsOptions struct {
 	circuit, demo string
 	fromLog       bool
+	prior         bool
 	changes       map[string]*string // values of flags that a leg of the weekend has, by flag
 }
 
@@ -63,6 +64,7 @@ asked lasts the days asked, 1 where not, 2 bad input or use.`,
 	cmd.Flags().StringVar(&o.demo, "demo", "", "ask an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
 	cmd.Flags().BoolVar(&o.fromLog, "from-log", false, "in the paddock: by the logbook's readings of its last day and the day before; --road is the way home")
+	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
 	must(cmd.RegisterFlagCompletionFunc("circuit", w.idsOf(func(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) })))
 	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
 	for _, f := range lastsFlags {
@@ -100,7 +102,7 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if o.fromLog { // the way out is done
 		weekend.Legs[0].Distance, weekend.Legs[2].Distance = 0, road
 	}
-	answer, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, planner.Options{Draws: s.Draws, Seed: s.Seed})
+	answer, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, planner.Options{Draws: s.Draws, Seed: s.Seed, Prior: o.prior})
 	if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
 		return &useError{err.Error(), "tripwear check says whether the files themselves are sound"}
 	}
