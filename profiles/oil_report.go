@@ -14,10 +14,11 @@ import (
 // OilReport is a laboratory's report on a sample of used engine oil, from a
 // YAML or a CSV file. What it does not hold has no entry in Sources.
 type OilReport struct {
-	ID         string    `key:"-"` // the file's name without its ending
-	File       string    `key:"-"`
-	Sampled    time.Time `need:"yes"`
-	Engine     string    // reports of the same engine are compared with each other; the car's own unless given
+	ID         string          `key:"-"` // the file's name without its ending
+	File       string          `key:"-"`
+	Sampled    time.Time       `need:"yes"`
+	Odometer   quantity.Length `range:"0 mi to 2000000 mi"` // at the sampling; with it the report enters the logbook when it is kept
+	Engine     string          // reports of the same engine are compared with each other; the car's own unless given
 	Laboratory string
 	Grade      string          `as:"grade"`                 // SAE J300; the fitted oil's unless given
 	Interval   quantity.Length `range:"500 mi to 50000 mi"` // today's; the fitted oil's unless given

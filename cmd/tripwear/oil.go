@@ -9,12 +9,14 @@ import (
 	"path/filepath"
 	"slices"
 	"strings"
+	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
 type oilOptions struct {
@@ -30,8 +32,9 @@ func newOilCommand(w world) *cobra.Command {
 		Long: `Read a report on a sample of used engine oil: REPORT is a .yaml or .csv file,
 or the name of one in the car folder's oil/; left out, the newest there. It is
 judged by the car's own oil and interval, beside the earlier reports of the same
-engine. --keep puts the file into oil/, where every later plan uses it. The
-status is 1 where the report forbids to drive.`,
+engine. --keep puts the file into oil/, where every later plan uses it, and a row
+into the logbook where the report gives the odometer. The status is 1 where the
+report forbids to drive.`,
 		Example: `  tripwear oil --demo
   tripwear oil ~/Downloads/report.csv --keep`,
 		Args:              atMostOne("REPORT"),
@@ -76,7 +79,11 @@ func runOil(s *session, o oilOptions, arg string) error {
 		return &useError{err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40"}
 	}
 	if o.keep {
-		if err := s.keep(arg); err != nil {
+		fresh, err := s.keep(arg)
+		if err == nil && fresh {
+			err = s.logReport(folder, r, reading)
+		}
+		if err != nil {
 			return err
 		}
 	}
@@ -114,28 +121,29 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 }
 
 // keep copies a report into the car folder, whole or not at all; it does not
-// replace another report of the same name.
-func (s *session) keep(file string) error {
+// replace another report of the same name. It says whether the report is new
+// there.
+func (s *session) keep(file string) (bool, error) {
 	data, err := os.ReadFile(file)
 	if err != nil {
-		return err
+		return false, err
 	}
 	dir := filepath.Join(s.Car, "oil")
 	target := filepath.Join(dir, filepath.Base(file))
 	switch old, err := os.ReadFile(target); {
 	case err == nil && bytes.Equal(old, data):
-		return nil
+		return false, nil
 	case err == nil:
-		return &useError{fmt.Sprintf("%s is there already and differs", target), "rename the new report, by its date; nothing was written"}
+		return false, &useError{fmt.Sprintf("%s is there already and differs", target), "rename the new report, by its date; nothing was written"}
 	case !errors.Is(err, fs.ErrNotExist):
-		return err
+		return false, err
 	}
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return err
+		return false, err
 	}
 	fresh, err := os.CreateTemp(dir, ".report-*")
 	if err != nil {
-		return err
+		return false, err
 	}
 	_, err = fresh.Write(data)
 	err = errors.Join(err, fresh.Sync(), fresh.Close())
@@ -143,8 +151,28 @@ func (s *session) keep(file string) error {
 		err = os.Rename(fresh.Name(), target)
 	}
 	if err != nil {
-		return errors.Join(err, os.Remove(fresh.Name()))
+		return false, errors.Join(err, os.Remove(fresh.Name()))
 	}
 	s.log.Info().Msg("kept " + target)
-	return nil
+	return true, nil
+}
+
+// logReport enters a kept report into the logbook, by its odometer.
+func (s *session) logReport(folder *profiles.Folder, r profiles.OilReport, reading planner.OilReading) error {
+	if !r.Has("odometer") {
+		s.log.Info().Msg("the report gives no odometer, so the logbook has no row of it")
+		return nil
+	}
+	entry, faults := logbook.Parse(logbook.Row{
+		"date": r.Sampled.Format(time.DateOnly), "odometer": r.Sources["odometer"].Value, "what": string(logbook.Inspection),
+		"place": "engine", "value": fmt.Sprintf("oil report %s: %s", r.ID, reading.Verdict), "confirmed": "yes",
+	})
+	if len(faults) > 0 {
+		return &useError{"the logbook takes no row of the report: " + faults[0].What, faults[0].Hint}
+	}
+	if _, err := folder.AddToLog([]logbook.Entry{entry}); err != nil {
+		return err
+	}
+	_, err := logbook.Append(filepath.Join(s.Car, profiles.LogFile), []logbook.Entry{entry})
+	return err
 }

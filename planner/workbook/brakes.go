@@ -12,6 +12,7 @@ func (b *book) brakes() *sheet {
 	s := &sheet{name: "Brakes", wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
 	s.title("Brakes", "Pads and rotors as the car stands, nothing renewed on the way. "+marks)
 	b.warn(s)
+	b.seen(s, profiles.Pads, profiles.Rotors, profiles.Fluid)
 	pads := b.pick(profiles.Pads, planner.PadLining)
 	cracks := b.pick(profiles.Rotors, planner.Crack)
 	b.levels(s, "Pads: friction material at the thinnest end", pads)

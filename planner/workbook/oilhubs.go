@@ -13,6 +13,7 @@ func (b *book) oilAndBearings() *sheet {
 	s := &sheet{name: "Oil and bearings", wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
 	s.title("Oil and bearings", "As the car stands, nothing renewed on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.")
 	b.warn(s)
+	b.seen(s, profiles.Oil, profiles.Bearing)
 	b.hubs(s)
 	b.oil(s)
 	return s

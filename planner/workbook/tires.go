@@ -10,6 +10,7 @@ func (b *book) tires() *sheet {
 	s := &sheet{name: "Tires", wide: true, side: 1, widths: pairs(6, 30, 7.5, 11)}
 	s.title("Tires", "Tread depth as the car stands, nothing renewed on the way. "+marks)
 	b.warn(s)
+	b.seen(s, profiles.Tire)
 	points := b.pick(profiles.Tire, planner.Tread)
 	b.levels(s, "Front tires: tread depth", axle(points, "F"))
 	b.levels(s, "Rear tires: tread depth", axle(points, "R"))
