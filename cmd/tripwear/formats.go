@@ -10,6 +10,8 @@ const formats = `A car folder holds:
   trips/ID.yaml    a trip: legs that are a road, a circuit or a stop
   model.yaml       optional: numbers of the wear model that you know better
   logbook.csv      optional: what was measured and done, one row each
+  oil/ID.yaml .csv optional: a report on used oil; a table has the columns key
+                   and value, with keys such as used.iron and fill.distance
 
 Every measure carries its unit, US and metric alike:
 
@@ -21,6 +23,18 @@ Every measure carries its unit, US and metric alike:
   share        %                                 economy   mpg L/100km km/L
   force        kN N lbf                          fuel      3.90 /gal, 1.75 /L
   turns        90 deg left                       sessions  5 x 20 min
+  viscosity    mm2/s cSt                         traces    ppm mg/kg
+  base and acid number  mg KOH/g                 bounds    <2 % in a report
+
+What an eye or a hand found, by place under fitted or as a row of the logbook:
+
+  rotor face   smooth checks catches edge        hub       tight play rough moved
+  tire         sound cut cords                   pad wear  even taper indicator plate
+  fluid colour clear amber dark                  pedal     firm long soft
+
+Toe is an angle, or a difference with the diameter it was measured at; of one
+wheel, {toe: 1 mm, toe_diameter: 16 in}, or of an axle's two together, front:
+{toe_total: 1/16 in, toe_diameter: 24 in}.
 
 Dates are YYYY-MM-DD; decimals take a point. Camber is negative where the top
 leans in, toe positive where the fronts of the wheels point in. Places are LF,

@@ -68,7 +68,11 @@ func (t oilText) verdict() {
 	for _, d := range t.Doubts {
 		t.fold("         ", "Not longer, because "+d+".")
 	}
-	t.fold("         ", "All in equivalent distance. The plans of this car use it from now on.")
+	use := "The plans of this car use it once --keep has put it into its folder."
+	if strings.HasPrefix(t.File, "oil/") {
+		use = "The plans of this car use the newest report of its folder."
+	}
+	t.fold("         ", "All in equivalent distance. "+use)
 }
 
 // figures is the table: a line a figure.
