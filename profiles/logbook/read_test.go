@@ -167,7 +167,7 @@ func FuzzRead(f *testing.F) {
 	f.Fuzz(func(t *testing.T, data []byte) {
 		log, faults := Read(bytes.NewReader(data))
 		for _, fault := range faults {
-			if fault.What == "" || strings.Contains(fault.What, "%!") {
+			if broken := strings.Contains(fault.What, "%!") && !bytes.Contains(data, []byte("%!")); fault.What == "" || broken {
 				t.Errorf("a fault that says nothing: %+v", fault)
 			}
 		}

@@ -135,7 +135,7 @@ func decimal(s string) (float64, error) { return strconv.ParseFloat(s, 64) }
 func (k *Kind) unit(digits, name string, x float64) (Unit, *Error) {
 	if len(k.Units) == 0 {
 		if name != "" {
-			return Unit{}, &Error{fmt.Sprintf("%q has a unit", digits+" "+name), "a " + k.Name + " without a unit, such as " + digits}
+			return Unit{}, &Error{fmt.Sprintf("%q has a unit", digits+" "+name), "a " + k.Name + " without a unit, such as " + strings.TrimSuffix(digits, ".")}
 		}
 		return Unit{}, nil
 	}
