@@ -19,12 +19,14 @@ import (
 // times, which may go past midnight. Cells are set apart by commas, semicolons
 // (with which numbers may have decimal commas) or tabs; a row without a place
 // is a lost fix; lines that begin with # are remarks.
-func CSV(r io.Reader) (*Trace, error) {
-	b := bufio.NewReader(&limited{r, MostBytes})
+func CSV(r io.Reader) (*Trace, error) { return readCSV(r, usual) }
+
+func readCSV(r io.Reader, most bounds) (*Trace, error) {
+	b := bufio.NewReader(&limited{r, most.bytes})
 	if mark, _ := b.Peek(3); string(mark) == "\ufeff" {
 		b.Discard(3)
 	}
-	c := csvReader{r: csv.NewReader(b)}
+	c := csvReader{builder: builder{bounds: most}, r: csv.NewReader(b)}
 	c.r.ReuseRecord = true
 	c.r.Comment = '#'
 	c.r.TrimLeadingSpace = true
@@ -248,7 +250,7 @@ func (c *csvReader) syntax(err error) *Error {
 	var bad *csv.ParseError
 	switch {
 	case errors.Is(err, errLong):
-		return &Error{What: fmt.Sprintf("the file is larger than %d MiB", MostBytes>>20), Expected: "a recording of a day at a circuit", Hint: "cut the recording to the sessions on the circuit"}
+		return c.tooLarge()
 	case errors.As(err, &bad):
 		return &Error{bad.Line, bad.Column, "not readable as CSV: " + bad.Err.Error(), "", ""}
 	}

@@ -17,9 +17,11 @@ import (
 //
 // The file is streamed: memory goes with the fixes, not with the text around
 // them. A document type, which could define entities that grow, is refused.
-func GPX(r io.Reader) (*Trace, error) {
-	d := xml.NewDecoder(&limited{r, MostBytes})
-	g := gpxReader{d: d, line: 1, column: 1}
+func GPX(r io.Reader) (*Trace, error) { return readGPX(r, usual) }
+
+func readGPX(r io.Reader, most bounds) (*Trace, error) {
+	d := xml.NewDecoder(&limited{r, most.bytes})
+	g := gpxReader{builder: builder{bounds: most}, d: d, line: 1, column: 1}
 	for {
 		// Raw tokens: what they name is checked here, without name spaces.
 		token, err := d.RawToken()
@@ -230,7 +232,7 @@ func (g *gpxReader) syntax(err error) *Error {
 	var bad *xml.SyntaxError
 	switch {
 	case errors.Is(err, errLong):
-		return &Error{What: fmt.Sprintf("the file is larger than %d MiB", MostBytes>>20), Expected: "a recording of a day at a circuit", Hint: "cut the recording to the sessions on the circuit"}
+		return g.tooLarge()
 	case errors.As(err, &bad):
 		return &Error{line, column, "not readable as XML: " + short(bad.Msg), "", "the file is damaged: copy it from the recorder again"}
 	case strings.Contains(err.Error(), "encoding"):

@@ -65,10 +65,18 @@ func Read(r io.Reader, name string) (*Trace, error) {
 	return read(r)
 }
 
+// bounds are the limits in force; tests lower them.
+type bounds struct {
+	bytes int64
+	fixes int
+}
+
+var usual = bounds{MostBytes, MostFixes}
+
 // errLong stops a file that does not end.
 var errLong = errors.New("too long")
 
-// limited gives at most MostBytes and then errLong.
+// limited gives at most so many bytes and then errLong.
 type limited struct {
 	r    io.Reader
 	left int64
@@ -86,8 +94,14 @@ func (l *limited) Read(p []byte) (int, error) {
 	return n, err
 }
 
+// tooLarge is what is said of a file that errLong has stopped.
+func (b bounds) tooLarge() *Error {
+	return &Error{What: fmt.Sprintf("the file is larger than %d MiB", b.bytes>>20), Expected: "a recording of a day at a circuit", Hint: "cut the recording to the sessions on the circuit"}
+}
+
 // builder adds fixes and checks each against the one before.
 type builder struct {
+	bounds
 	trace Trace
 	gap   bool
 	clock bool // times have no date: they may go past midnight
@@ -115,8 +129,8 @@ func (b *builder) add(f Fix) *Error {
 			return &Error{What: fmt.Sprintf("this fix is %s before the one above it", seconds(back)), Expected: "times that rise", Hint: "sort the file by time, or give one recording by itself"}
 		}
 	}
-	if len(b.trace.Fixes) >= MostFixes {
-		return &Error{What: fmt.Sprintf("more than %d fixes", MostFixes), Expected: "a day at a circuit", Hint: "cut the recording to the sessions on the circuit"}
+	if len(b.trace.Fixes) >= b.fixes {
+		return &Error{What: fmt.Sprintf("more than %d fixes", b.fixes), Expected: "a day at a circuit", Hint: "cut the recording to the sessions on the circuit"}
 	}
 	f.Gap = b.gap
 	b.gap = false

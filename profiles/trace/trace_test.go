@@ -5,7 +5,6 @@ import (
 	"errors"
 	"flag"
 	"fmt"
-	"io"
 	"math"
 	"os"
 	"strings"
@@ -194,33 +193,6 @@ func TestBadFiles(t *testing.T) {
 		}
 		if got := fmt.Sprintf("%d:%d %s", bad.Line, bad.Column, bad.Error()); got != tt.want {
 			t.Errorf("%.60q:\n got %s\nwant %s", tt.text, got, tt.want)
-		}
-	}
-}
-
-// endless is a file without an end.
-type endless struct{ text string }
-
-func (e endless) Read(p []byte) (int, error) {
-	n := 0
-	for n+len(e.text) <= len(p) {
-		n += copy(p[n:], e.text)
-	}
-	return n, nil
-}
-
-// Files that do not end are stopped: by the number of fixes, or by size.
-func TestEndlessFiles(t *testing.T) {
-	for _, tt := range []struct {
-		name, head, body, says string
-		read                   func(io.Reader) (*trace.Trace, error)
-	}{
-		{"fixes", "time (s),lat,lon\n", "1,50,8\n", "more than 2000000 fixes", trace.CSV},
-		{"blank lines", "<gpx>", "\n", "larger than 256 MiB", trace.GPX},
-	} {
-		_, err := tt.read(io.MultiReader(strings.NewReader(tt.head), endless{tt.body}))
-		if err == nil || !strings.Contains(err.Error(), tt.says) {
-			t.Errorf("%s: %v, want an error that says %q", tt.name, err, tt.says)
 		}
 	}
 }
