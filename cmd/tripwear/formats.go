@@ -28,9 +28,9 @@ Every measure carries its unit, US and metric alike:
 
 What an eye or a hand found, by place under fitted or as a row of the logbook:
 
-  rotor face   smooth checks catches edge        hub       tight play rough moved
-  tire         sound cut cords                   pad wear  even taper indicator plate
-  fluid colour clear amber dark                  pedal     firm long soft
+  rotor face   smooth checks catches edge      hub   tight play rough moved
+  pad wear     even taper indicator plate      tire  sound cut cords
+  fluid colour clear amber dark                pedal firm long soft
 
 Toe is an angle, or a difference with the diameter it was measured at; of one
 wheel, {toe: 1 mm, toe_diameter: 16 in}, or of an axle's two together, front:
