@@ -115,15 +115,19 @@ func (h *history) belief(l lesson, axle int) belief {
 	if b.roadSD > 0 && b.circuitSD > 0 {
 		b.correlation = cov / (b.roadSD * b.circuitSD)
 	}
-	own, others := map[float64]bool{}, false
+	tells := map[int]bool{} // starts that were read after some driving
 	for _, i := range l.used {
-		r := h.reads[i]
-		others = others || len(r.taken) > 0
-		if r.axle == axle {
+		if r := h.reads[i]; len(r.taken) > 0 {
+			tells[r.start] = true
+		}
+	}
+	own := map[float64]bool{}
+	for _, i := range l.used {
+		if r := h.reads[i]; r.axle == axle && tells[r.start] {
 			own[r.odometer] = true
 		}
 	}
-	if others {
+	if len(tells) > 0 {
 		b.learned = Learned{
 			Readings: len(own), Borrowed: len(own) == 0,
 			Road: multiplier(road, b.roadSD, h.road), Circuit: multiplier(circuit, b.circuitSD, h.circuit),

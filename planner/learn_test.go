@@ -80,6 +80,21 @@ func TestLogChangesPlan(t *testing.T) {
 	}
 }
 
+// A fix ends what the readings before it tell: what is left is what the other
+// axle says, at half its weight. Without any it is the model.
+func TestFixEndsLearning(t *testing.T) {
+	f, trip := logged(t, hungry+"2026-10-05,142150 mi,fix,front,,pads,,calipers freed\n")
+	p := plan(t, f, trip)
+	front, rear := p.set(t, "pads-front").Learned, p.set(t, "pads-rear").Learned
+	if !front.Borrowed || front.Readings != 0 || math.Abs(math.Log(front.Circuit.Median)) > math.Abs(math.Log(rear.Circuit.Median)) {
+		t.Errorf("front %+v, rear %+v", front, rear)
+	}
+	f, trip = logged(t, hungry+"2026-10-05,142150 mi,fix,front,,pads,,\n2026-10-05,142150 mi,fix,rear,,pads,,\n")
+	if l := plan(t, f, trip).set(t, "pads-front").Learned; l != (Learned{}) {
+		t.Errorf("learned %+v", l)
+	}
+}
+
 // The draws follow the belief: medians, spreads and the tie between the rates.
 func TestDrawnRates(t *testing.T) {
 	const n = 40_000
