@@ -34,9 +34,10 @@ type Outcome struct {
 	Label  string
 	Trip   string
 	Safe   bool
-	Road   float64 // m
-	Days   int     // on circuits
-	Laps   int     // hot
+	Found  []string // what forbids to drive, with its set
+	Road   float64  // m
+	Days   int      // on circuits
+	Laps   int      // hot
 	Nights int
 	Spend  []float64 // by kind, in the order of ExpenseKinds
 	Purse  float64   // their sum
@@ -125,6 +126,11 @@ func spread(x []float64) float64 { return slices.Max(x) - slices.Min(x) }
 // outcome sums one way up.
 func outcome(w Way) Outcome {
 	o := Outcome{Label: w.Label, Trip: w.Plan.Trip, Safe: w.Plan.Safe, Purse: w.Plan.Spend("")}
+	for _, s := range w.Plan.Sets {
+		for _, found := range s.Stop {
+			o.Found = append(o.Found, s.Name+", "+found)
+		}
+	}
 	for _, l := range w.Plan.Legs {
 		o.Nights += l.Nights
 		switch l.Kind {

@@ -24,6 +24,7 @@ func Compare(w io.Writer, c *planner.Comparison, units quantity.System) error {
 	for k, way := range c.Ways {
 		out.fold("  "+letter(k)+"  ", way.Label)
 	}
+	out.stops()
 	out.inShort()
 	out.decisions()
 	out.wear()
@@ -35,6 +36,15 @@ func Compare(w io.Writer, c *planner.Comparison, units quantity.System) error {
 
 // CompareJSON writes the same as one object, as JSON does a plan.
 func CompareJSON(w io.Writer, c *planner.Comparison) error { return object(w, *c) }
+
+// stops says first what was found that forbids to drive, whichever way.
+func (c comparison) stops() {
+	for k, way := range c.Ways {
+		for _, found := range way.Found {
+			c.fold("  STOP   ", letter(k)+": "+found+". The car does not leave like this.")
+		}
+	}
+}
 
 type comparison struct {
 	printer
