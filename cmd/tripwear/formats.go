@@ -6,7 +6,8 @@ const formats = `A car folder holds:
 
   car.yaml         the car as it stands, what is fitted and what was measured
   parts.yaml       the parts you buy; class names the stock part it starts from
-  circuits/ID.yaml a circuit, by its summary or corner by corner
+  circuits/ID.yaml a circuit, by its summary, corner by corner, or by a recorded
+                   track: gpx: traces/heron.gpx, or csv: with a table of fixes
   trips/ID.yaml    a trip: legs that are a road, a circuit or a stop
   model.yaml       optional: numbers of the wear model that you know better
   logbook.csv      optional: what was measured and done, one row each
@@ -25,6 +26,9 @@ Every measure carries its unit, US and metric alike:
   turns        90 deg left                       sessions  5 x 20 min
   viscosity    mm2/s cSt                         traces    ppm mg/kg
   base and acid number  mg KOH/g                 bounds    <2 % in a report
+
+A table of fixes has a header with units, such as time (s), lat, lon, and
+speed (km/h) and ele (m) where it has them; times may be dates or clock times.
 
 What an eye or a hand found, by place under fitted or as a row of the logbook:
 
