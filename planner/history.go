@@ -49,6 +49,11 @@ type history struct {
 // circuits. Engineering choice.
 const inCommon = 0.5
 
+// apart is how far a wheel's zones wear apart from what the model says of them
+// beside their set's own rates, sd of ln: the model's share of a zone, a
+// caliper's or a camber's own ways. Engineering choice.
+const apart = 0.10
+
 // unknownStart is the spread of a start that nothing is known of: far more
 // than any depth. Engineering choice.
 const unknownStart = 0.05 // m
@@ -173,7 +178,7 @@ func (h *history) point(l life, like read, what logbook.What, unused float64, p 
 	h.starts = append(h.starts, s)
 	for i := range out {
 		out[i].from = first.odometer
-		out[i].taken = h.taken(like.key, of, p, first.odometer, out[i].odometer)
+		out[i].taken = h.taken(like, of, p, first.odometer, out[i].odometer)
 	}
 	if first.fresh {
 		out = out[1:] // the start says it already
@@ -197,9 +202,28 @@ func (l life) reading(like read, written float64) (float64, bool) {
 }
 
 // Factors come in a fixed order: the kind's road and circuit, the visits'
-// paces, the circuits known by their summary alone, and road and circuit of
-// every set and part.
-func (h *history) ofKey(key int) int { return 2 + h.past.visits + len(h.past.circuits) + 2*key }
+// paces, the circuits known by their summary alone, and for every set and part
+// its road, its circuit, and its points.
+func (h *history) ofKey(key int) int {
+	return 2 + h.past.visits + len(h.past.circuits) + (2+2*h.zones())*key
+}
+
+// zones is how many points a wheel has.
+func (h *history) zones() int {
+	if h.kind == profiles.Tire {
+		return len(zones)
+	}
+	return 1
+}
+
+// ofPoint is the factor of a point by itself, on roads and circuits alike.
+func (h *history) ofPoint(r read) reliability.Power {
+	wheel := 0
+	if r.place == axlePlaces(r.axle)[1].String() {
+		wheel = 1
+	}
+	return reliability.Power{Factor: h.ofKey(r.key) + 2 + wheel*h.zones() + max(0, slices.Index(zones[:], r.zone)), Exponent: 1}
+}
 
 // roadOf and circuitOf are the factors of a set's rates.
 func (h *history) roadOf(key int) []reliability.Power {
@@ -223,6 +247,9 @@ func (h *history) factors() []reliability.Factor {
 	}
 	for range h.keys {
 		out = append(out, sd(own*h.road), sd(own*h.circuit))
+		for range 2 * h.zones() {
+			out = append(out, sd(apart))
+		}
 	}
 	return out
 }
@@ -230,19 +257,19 @@ func (h *history) factors() []reliability.Factor {
 // leastSpread stands for a spread of 0, which would divide by it.
 const leastSpread = 1e-6
 
-// taken is what the driving between two odometers took from a point, with the
-// factors it is multiplied by.
-func (h *history) taken(key int, of func(wear) float64, p *past, from, to float64) []reliability.Taken {
+// taken is what the driving between two odometers took from a read's point,
+// with the factors it is multiplied by.
+func (h *history) taken(r read, of func(wear) float64, p *past, from, to float64) []reliability.Taken {
 	road, visits := p.taken(of, from, to)
 	var out []reliability.Taken
 	if road > 0 {
-		out = append(out, reliability.Taken{Amount: road, Powers: h.roadOf(key)})
+		out = append(out, reliability.Taken{Amount: road, Powers: append(h.roadOf(r.key), h.ofPoint(r))})
 	}
 	for _, v := range visits {
 		if v.loss[1] <= 0 {
 			continue
 		}
-		powers := append(h.circuitOf(key), reliability.Power{Factor: 2 + v.visit, Exponent: v.loss.pace()})
+		powers := append(h.circuitOf(r.key), h.ofPoint(r), reliability.Power{Factor: 2 + v.visit, Exponent: v.loss.pace()})
 		if v.circuit != "" {
 			powers = append(powers, reliability.Power{Factor: 2 + p.visits + slices.Index(p.circuits, v.circuit), Exponent: 1})
 		}

@@ -78,6 +78,10 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 		quarry[k] = sd[2] * random.NormFloat64()
 	}
 	car := newLevels(b.folder, random)
+	own := map[where]float64{}
+	for _, p := range car.points {
+		own[p] = math.Exp(apart * random.NormFloat64())
+	}
 	odometer, date := b.start, time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	for range occasions {
 		for range 1 + random.IntN(2) {
@@ -97,7 +101,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 							lost *= math.Exp(quarry[p.kind])
 						}
 					}
-					*level -= lost
+					*level -= lost * own[p]
 				}
 			}
 			date = date.AddDate(0, 0, 7)
