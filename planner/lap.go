@@ -64,7 +64,8 @@ func (m machine) corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 }
 
 // on is the machine on a leg's circuit: a wet one has less grip and does not
-// heat the tread.
+// heat the tread. That water cools the brakes and the tread further is left
+// out, on the safe side.
 func (m machine) on(leg profiles.Leg, model profiles.Model) machine {
 	if !leg.Wet {
 		return m

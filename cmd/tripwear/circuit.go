@@ -10,6 +10,8 @@ import (
 	"regexp"
 	"slices"
 	"strings"
+	"unicode"
+	"unicode/utf8"
 
 	"github.com/spf13/cobra"
 
@@ -168,7 +170,8 @@ func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, 
 func title(id string) string {
 	parts := strings.FieldsFunc(id, func(r rune) bool { return r == '-' || r == '_' || r == ' ' })
 	for i, p := range parts {
-		parts[i] = strings.ToUpper(p[:1]) + p[1:]
+		first, size := utf8.DecodeRuneInString(p)
+		parts[i] = string(unicode.ToUpper(first)) + p[size:]
 	}
 	if len(parts) == 0 {
 		return id
