@@ -127,6 +127,9 @@ func (b *book) point(s *sheet, w *wearing, name string) {
 	at := func(i int) string { return s.hiddenAt(i, n, 0).in(s) }
 	cells[carMark-1] = told(look{box: true, weight: warning}, fmt.Sprintf(`IF(%s>0,"changed","")`, at(carChanged)), "")
 	s.add(cells...)
+	if heats(w.p.Measure) {
+		s.heated(s.at(carTakes, n, 0), s.at(carBeyond, n, 0))
+	}
 	changed := fmt.Sprintf("IF(OR(%s<>%s,%s<>%s,%s<>%s),1,0)", w.start.in(s), at(carPlanStart), w.margin.in(s), at(carPlanMargin), w.limit.in(s), at(carPlanLimit))
 	plain := func(v float64) cell { return number(look{}, "0.0000", v) }
 	s.hide(n, live(look{}, "0", changed, 0), plain(w.start.v), plain(w.margin.v), plain(w.limit.v), plain(w.fresh.v),

@@ -69,9 +69,12 @@ func (b *book) legs() {
 	n := s.add(cells...)
 	b.totals.distance = s.at(legDistance, n, u.distance.of(metres))
 	b.totals.fuel, b.totals.tanks = s.at(legFuel, n, u.fuel.of(fuel)), s.at(legTanks, n, tanks)
-	s.hide(1, live(look{}, "0", fmt.Sprintf("SUM(%s)", s.hiddenAt(0, first, 0).upTo(s.hiddenAt(0, last, 0), s)), 0))
+	flag := func(i int) cell {
+		return live(look{}, "0", fmt.Sprintf("SUM(%s)", s.hiddenAt(i, first, 0).upTo(s.hiddenAt(i, last, 0), s)), 0)
+	}
+	s.hide(1, flag(legChanged), flag(legHeat))
 	s.span(look{weight: quiet}, "Hot laps: what fits into a session beside an out and an in lap, which take together as long as 2.6 hot laps (engineering choice). A day driven twice is 2, a day lost to rain is 0. "+
-		"Wear goes by the lap: exact for more or fewer days; with other sessions or minutes it is near, since brakes start cold and out laps count less (brakes about 2 %, tread about 5 %). "+
+		"Wear goes by the lap: as the program has it for other distances and days, within 1 % for other numbers of sessions. Minutes change the laps, and tread and hubs follow within 5 %; pads and rotors heat otherwise, so theirs is struck out. "+
 		"Left share is the share of the cornering load taken in left turns, which wear the right-hand side. Peaks, as planned, are the hottest moment of a session, after a braking, in the median.")
 	b.rain(s)
 }
@@ -87,6 +90,7 @@ const (
 	legBurn    // fuel a lap or a distance
 	legTank    // a tank
 	legMinutesAll
+	legHeat // whether the sessions' length changed
 )
 
 // leg is one row; what a kind of leg does not have stays empty.
@@ -151,7 +155,8 @@ func (b *book) leg(s *sheet, j int) {
 	s.hide(n, append(hidden, number(look{}, "0.0000", burn), number(look{}, asTenth, tank))...)
 	if l.Kind == profiles.CircuitLeg {
 		product := fmt.Sprintf("%s*%s*%s", s.at(legDays, n, 0).in(s), s.at(legSessions, n, 0).in(s), s.at(legMinutes, n, 0).in(s))
-		s.hide(n, live(look{}, "0", product, use.minutes.v))
+		longer := fmt.Sprintf("IF(%s<>%s,1,0)", s.at(legMinutes, n, 0).in(s), at(legPlanC))
+		s.hide(n, live(look{}, "0", product, use.minutes.v), live(look{}, "0", longer, 0))
 	}
 	b.use[j] = use
 }

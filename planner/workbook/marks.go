@@ -4,6 +4,8 @@ import (
 	"fmt"
 
 	"github.com/xuri/excelize/v2"
+
+	"example.com/tripwear/planner"
 )
 
 // tone is how a conditional format shows: by weight and strokes, not by
@@ -67,6 +69,17 @@ func (s *sheet) judge(from, to ref, limit, margin string) {
 		mark{from.upTo(to, s), fmt.Sprintf("%s<=%s", relative(first), limit), out},
 		mark{from.upTo(to, s), fmt.Sprintf("%s<=%s", relative(first), margin), low})
 }
+
+// heated strikes out cells that do not follow other lengths of sessions. It
+// goes before what judges a level.
+func (s *sheet) heated(from, to ref) {
+	m := mark{from.upTo(to, s), fmt.Sprintf("LEFT($A$%d,%d)=%s", s.banner, len(minutesChanged), quoted(minutesChanged)), stale}
+	s.marks = append([]mark{m}, s.marks...)
+}
+
+// heats says whether a point's wear goes by how hot a session gets, so that
+// a rate a lap holds for sessions of one length only.
+func heats(m planner.Measure) bool { return m == planner.PadLining || m == planner.Crack }
 
 // relative frees a cell's name, so that a format follows its cells.
 func relative(name string) string {

@@ -107,6 +107,7 @@ type entry struct {
 	rule                rule
 	w                   *wearing // judged by its margin and limit; nil where there is none
 	bad                 []string // words that end the driving
+	heats               bool
 }
 
 // wheel lists what is measured at one wheel after leg j.
@@ -119,7 +120,7 @@ func (b *book) wheel(s *sheet, place string, j int) []entry {
 			}
 			w, st, _ := b.after(p, j)
 			u := w.u
-			e := entry{set: t.ID, key: pointKey(p), unit: u.name, w: w, rule: rule{most: 2*w.fresh.v + 1}}
+			e := entry{set: t.ID, key: pointKey(p), unit: u.name, w: w, heats: heats(p.Measure), rule: rule{most: 2*w.fresh.v + 1}}
 			e.expected = live(look{}, u.format, fmt.Sprintf("MAX(0,%s)", st.left.in(s)), max(0, st.left.v))
 			if j >= 0 && w.banded() {
 				e.low = live(look{weight: quiet}, u.format, fmt.Sprintf("MAX(0,%s)", st.lo.in(s)), max(0, st.lo.v))
@@ -179,6 +180,9 @@ func (b *book) ask(s *sheet, j int, e entry) {
 	}
 	s.addHigh(formRow, cells...)
 	s.restrict(s.at(formMeasured, n, 0).in(s), e.rule)
+	if e.heats && j >= 0 {
+		s.heated(s.at(formExpected, n, 0), s.at(formHi, n, 0))
+	}
 	plain := func(t string) cell { return text(look{}, t) }
 	s.hide(n, plain(b.p.TripID), number(look{}, "0", float64(j+1)), plain(e.set), plain(e.key), plain(e.unit))
 }

@@ -23,7 +23,7 @@ func (b *book) packing() {
 	s := b.boot
 	boot, mass := b.u.boot, b.u.mass
 	s.title("Packing", "Spares and their tools against the boot. Write in what the things and the luggage really take; 0 leaves a thing at home.")
-	s.warn(b.spent(), "ROOM OR PRICES CHANGED: the sums are live; what to pack was decided for the room as planned.")
+	s.warn(whenever(b.spent(), "ROOM OR PRICES CHANGED: the sums are live; what to pack was decided for the room as planned.", whenever(b.changed(), choiceMessage, `""`)))
 	s.add(left("Item"), right(boot.head("Volume")), right(mass.head("Weight")), left("How much"), center("Packed"), left("Changed"))
 	s.head = len(s.rows)
 	first := s.next()

@@ -95,6 +95,9 @@ func (b *book) levels(s *sheet, heading string, points []planner.Point) {
 	foot("chance to pass the margin", look{}, func(w *wearing) cell {
 		return live(look{}, asChance, w.last().pPast.in(s), w.last().pPast.v)
 	})
+	if heats(points[0].Measure) && last > first {
+		s.heated(s.at(2, first+1, 0), s.at(len(s.widths), last, 0))
+	}
 	for i := range points {
 		col := 2 + 2*i
 		s.judge(s.at(col, first, 0), s.at(col, last, 0), downward(s.at(col, limit, 0).in(s)), downward(s.at(col, margin, 0).in(s)))

@@ -197,7 +197,10 @@ func (b *book) block(s *sheet, heading, note string, n int, of func(w *wearing, 
 			if end != nil {
 				cells = append(cells, end(w))
 			}
-			s.add(cells...)
+			n := s.add(cells...)
+			if end != nil && heats(w.p.Measure) {
+				s.heated(s.at(4, n, 0), s.at(3+until-from, n, 0))
+			}
 		}
 	}
 }

@@ -127,10 +127,14 @@ func (s *sheet) title(title, note string) {
 }
 
 // warn adds the line that tells of changed inputs; it is empty until then.
-func (s *sheet) warn(flags, message string) {
-	c := told(look{weight: warning}, fmt.Sprintf("IF(%s>0,%s,\"\")", flags, quoted(message)), "")
-	s.banner = s.addHigh(lineHeight+2*linePad, joined(c, len(s.widths))...)
+func (s *sheet) warn(formula string) {
+	s.banner = s.addHigh(lineHeight+2*linePad, joined(told(look{weight: warning}, formula, ""), len(s.widths))...)
 	s.head = len(s.rows)
+}
+
+// whenever is the formula of a message that stands where flags count any.
+func whenever(flags, message, otherwise string) string {
+	return fmt.Sprintf("IF(%s>0,%s,%s)", flags, quoted(message), otherwise)
 }
 
 // hide puts cells beside a row, in the hidden columns.

@@ -22,7 +22,7 @@ var yesNo = []string{"yes", "no"}
 func (b *book) shopping() {
 	s := b.shop
 	s.title("Shopping list", "In the order it is needed. Prices are in the owner's currency, labour and fuel not counted; write in what you found. An item without a price counts nothing.")
-	s.warn(b.spent(), "PRICES CHANGED: the sum is live; what to buy was decided at the prices as planned.")
+	s.warn(whenever(b.spent(), "PRICES CHANGED: the sum is live; what to buy was decided at the prices as planned.", whenever(b.changed(), choiceMessage, `""`)))
 	s.add(left("Item"), left("How much"), left("Buy"), right(b.priced("Price")), left("On the shelf"), right("Order by"), center("Got it"), left("Changed"))
 	s.head = len(s.rows)
 	if len(b.p.Shopping) == 0 {

@@ -204,6 +204,9 @@ func (b *book) group(s *sheet, name string, kind profiles.Kind, d planner.Decisi
 	where := fmt.Sprintf("INDEX(%s,MATCH(MIN(%[2]s),%[2]s,0))", in(carSpot), in(carLife))
 	n := s.add(head, told(look{box: true, weight: strong}, words, status), told(box, where, b.firstAt(kind, least)), decided,
 		live(box, asShare, fmt.Sprintf("MIN(%s)", in(carLife)), least), asPlanned(text(look{weight: quiet, box: true, across: "center"}, around)))
+	if kind == profiles.Pads || kind == profiles.Rotors {
+		s.heated(s.at(2, n, 0), s.at(len(s.widths)-1, n, 0))
+	}
 	at := s.at(2, n, 0).in(s)
 	s.marks = append(s.marks, mark{at, at + "=" + quoted(pastLimit), out}, mark{at, at + "=" + quoted(belowMargin), low})
 }

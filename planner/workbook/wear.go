@@ -64,6 +64,9 @@ func (b *book) share(s *sheet, t planner.Set, block []int, n int) {
 		}
 		s.add(append(pad(nominal, 2+n), asPlanned(text(look{}, most)))...)
 		first = s.next()
+		if t.Kind == profiles.Pads || t.Kind == profiles.Rotors {
+			s.heated(s.at(3, first-1, 0), s.at(2+n, first-1, 0))
+		}
 		s.marks = append(s.marks, mark{s.at(3, first-1, 0).upTo(s.at(2+n, first-1, 0), s), relative(s.at(3, first-1, 0).in(s)) + "<=0", out})
 	}
 	head := choose(t.Kind == profiles.Fluid, t.Name, t.PartName)

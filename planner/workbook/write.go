@@ -132,14 +132,25 @@ func (b *book) spent() string   { return b.flag(b.shop) + "+" + b.flag(b.boot) }
 
 func (b *book) flag(s *sheet) string { return s.hiddenAt(0, 1, 0).in(nil) }
 
+// Messages of changed inputs.
+const (
+	minutesChanged = "MINUTES CHANGED: "
+	minutesMessage = minutesChanged + "pads and rotors heat otherwise in longer or shorter sessions; theirs and what is \"as planned\" are struck out. Plan the changed trip with tripwear."
+	inputsMessage  = "INPUTS CHANGED: figures marked \"as planned\" are struck out and no longer hold. Plan the changed trip with tripwear."
+	choiceMessage  = "INPUTS CHANGED: what is struck out was decided for the plan as it was. Plan the changed trip with tripwear."
+)
+
+// heat is where changed lengths of sessions are counted.
+func (b *book) heat() string { return b.trip.hiddenAt(1, 1, 0).in(nil) }
+
 // warn tells on a sheet that wear inputs have changed.
 func (b *book) warn(s *sheet) {
-	s.warn(b.changed(), "INPUTS CHANGED: figures marked \"as planned\" are struck out and no longer hold. Plan the changed trip with tripwear.")
+	s.warn(whenever(b.heat(), minutesMessage, whenever(b.changed(), inputsMessage, `""`)))
 }
 
 // warnAll tells the same of any input, prices and room included.
 func (b *book) warnAll(s *sheet) {
-	s.warn(b.changed()+"+"+b.spent(), "INPUTS CHANGED: what is struck out was decided for the plan as it was. Plan the changed trip with tripwear.")
+	s.warn(whenever(b.heat(), minutesMessage, whenever(b.changed()+"+"+b.spent(), choiceMessage, `""`)))
 }
 
 // undated stands for a departure that the trip does not give; the format wants a time.
