@@ -29,9 +29,15 @@ demo:
 tidy-check:
 	$(GO) mod tidy -diff
 
-# Writes the demo workbooks and opens them in a second program, which must find
-# no error; needs LibreOffice Calc, poppler-utils and unzip.
+# Recalculates the demo workbooks in a second program, which must come to the
+# same values, follow changed inputs and find no error on any page; needs
+# LibreOffice Calc, poppler-utils and unzip.
 workbook-check:
+	@for tool in soffice pdftoppm pdftotext unzip; do command -v $$tool >/dev/null || { \
+		echo "workbook-check: $$tool is not installed; it needs LibreOffice Calc, poppler-utils and unzip:"; \
+		echo "  apt-get install -y --no-install-recommends libreoffice-calc-nogui poppler-utils fonts-dejavu-core unzip"; exit 1; }; done
+	$(GO) vet -tags engine ./planner/workbook
+	$(GO) test -tags engine -count=1 -run Engine ./planner/workbook
 	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; \
 	for demo in juniper fjord; do for units in us metric; do \
 		$(GO) run ./cmd/tripwear plan --demo=$$demo --units $$units --quiet -o "$$dir/$$demo-$$units.xlsx" >/dev/null; \
