@@ -56,18 +56,17 @@ func (b *book) share(s *sheet, t planner.Set, block []int, n int) {
 		b.chances(s, t, block, n, most)
 		return
 	}
-	first := s.next()
 	if t.Kind != profiles.Fluid {
 		nominal := []cell{text(look{weight: strong}, t.Name), text(look{}, "nominal")}
 		for _, j := range block {
 			nominal = append(nominal, b.worst(s, t, j))
 		}
+		row := s.next()
 		s.add(append(pad(nominal, 2+n), asPlanned(text(look{}, most)))...)
-		first = s.next()
 		if t.Kind == profiles.Pads || t.Kind == profiles.Rotors {
-			s.heated(s.at(3, first-1, 0), s.at(2+n, first-1, 0))
+			s.heated(s.at(3, row, 0), s.at(2+n, row, 0))
 		}
-		s.marks = append(s.marks, mark{s.at(3, first-1, 0).upTo(s.at(2+n, first-1, 0), s), relative(s.at(3, first-1, 0).in(s)) + "<=0", out})
+		s.marks = append(s.marks, mark{s.at(3, row, 0).upTo(s.at(2+n, row, 0), s), relative(s.at(3, row, 0).in(s)) + "<=0", out})
 	}
 	head := choose(t.Kind == profiles.Fluid, t.Name, t.PartName)
 	median := []cell{text(look{weight: choose(t.Kind == profiles.Fluid, strong, quiet)}, head), text(look{weight: quiet}, "5 – 95 %, as planned")}
