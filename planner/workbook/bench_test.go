@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"io"
+	"strconv"
 	"testing"
 
 	"github.com/xuri/excelize/v2"
@@ -19,29 +20,54 @@ func BenchmarkWrite(b *testing.B) {
 	}
 }
 
-// BenchmarkBareLibrary writes the same cells, without looks, pages or charts,
-// the plain way: what Write costs beyond it is the paper.
+// BenchmarkBareLibrary writes the same cells, values and formulas, without
+// looks, pages, rules or charts, the plain way: what Write costs beyond it is
+// the paper.
 func BenchmarkBareLibrary(b *testing.B) {
+	type content struct {
+		at      string
+		value   any
+		formula string
+	}
 	f := reopened(b, juniper(b), quantity.US)
-	content := map[string][][]string{}
-	for _, s := range sheetNames {
-		content[s] = rows(b, f, s)
+	sheets := f.GetSheetList()
+	all := map[string][]content{}
+	for _, s := range sheets {
+		for i, r := range rows(b, f, s) {
+			for j, v := range r {
+				at, err := excelize.CoordinatesToCellName(j+1, i+1)
+				if err != nil {
+					b.Fatal(err)
+				}
+				formula, err := f.GetCellFormula(s, at)
+				if err != nil {
+					b.Fatal(err)
+				}
+				c := content{at: at, value: v, formula: formula}
+				if n, err := strconv.ParseFloat(v, 64); err == nil {
+					c.value = n
+				}
+				if v != "" || formula != "" {
+					all[s] = append(all[s], c)
+				}
+			}
+		}
 	}
 	for b.Loop() {
 		bare := excelize.NewFile()
-		for _, s := range sheetNames {
+		for _, s := range sheets {
 			if _, err := bare.NewSheet(s); err != nil {
 				b.Fatal(err)
 			}
-			for i, r := range content[s] {
-				for j, v := range r {
-					at, err := excelize.CoordinatesToCellName(j+1, i+1)
-					if err != nil {
-						b.Fatal(err)
-					}
-					if err := bare.SetCellValue(s, at, v); err != nil {
-						b.Fatal(err)
-					}
+			for _, c := range all[s] {
+				if err := bare.SetCellValue(s, c.at, c.value); err != nil {
+					b.Fatal(err)
+				}
+				if c.formula == "" {
+					continue
+				}
+				if err := bare.SetCellFormula(s, c.at, c.formula); err != nil {
+					b.Fatal(err)
 				}
 			}
 		}

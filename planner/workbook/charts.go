@@ -58,7 +58,7 @@ var plans = []struct {
 func (c chart) plan(out *excelize.Chart) {
 	out.Type = excelize.Scatter
 	out.Legend.Position = "bottom"
-	const aside, above = 140, 130 // pixels that the titles, the labels and the legend take
+	const aside, above = 250, 130 // pixels that the titles, the labels and the legend take
 	x, y, step := c.square(float64(out.Dimension.Width)-aside, float64(out.Dimension.Height)-above)
 	out.XAxis.Minimum, out.XAxis.Maximum, out.XAxis.MajorUnit = &x[0], &x[1], step
 	out.YAxis.Minimum, out.YAxis.Maximum, out.YAxis.MajorUnit = &y[0], &y[1], step

@@ -73,10 +73,7 @@ func (s *sheet) flush(f *excelize.File, st *styles, page page) error {
 			return err
 		}
 	}
-	if err := w.Flush(); err != nil || !s.hidden {
-		return err
-	}
-	return f.SetSheetVisible(s.name, false)
+	return w.Flush()
 }
 
 func (s *sheet) setWidths(f *excelize.File) error {

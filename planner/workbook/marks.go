@@ -38,7 +38,7 @@ func (t tone) style() *excelize.Style {
 	}
 	switch t {
 	case stale:
-		return &excelize.Style{Font: &excelize.Font{Strike: true, Italic: true, Color: faint}}
+		return &excelize.Style{Font: &excelize.Font{Strike: true, Italic: true, Color: faint}, Fill: fill(paper)} // off any dark ground
 	case low:
 		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Fill: fill(shade), Border: frame()}
 	case out:

@@ -86,7 +86,7 @@ func (b *book) levels(s *sheet, heading string, points []planner.Point) {
 	total := look{total: true}
 	limit := foot("limit", total, func(w *wearing) cell { return live(total, u.format, w.limit.in(s), w.limit.v) })
 	margin := foot("margin", look{}, func(w *wearing) cell { return live(look{}, u.format, w.margin.in(s), w.margin.v) })
-	foot("chance to cross the limit", look{}, func(w *wearing) cell {
+	chances := foot("chance to cross the limit", look{}, func(w *wearing) cell {
 		return live(look{weight: strong}, asChance, w.last().pLimit.in(s), w.last().pLimit.v)
 	})
 	foot("the same by the draws, as planned", look{}, func(w *wearing) cell {
@@ -97,6 +97,7 @@ func (b *book) levels(s *sheet, heading string, points []planner.Point) {
 	})
 	if heats(points[0].Measure) && last > first {
 		s.heated(s.at(2, first+1, 0), s.at(len(s.widths), last, 0))
+		s.heated(s.at(2, chances, 0), s.at(len(s.widths), chances+2, 0))
 	}
 	for i := range points {
 		col := 2 + 2*i

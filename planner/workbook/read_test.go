@@ -240,8 +240,6 @@ func TestForeignFilesAreRefused(t *testing.T) {
 // FuzzReadMeasurements feeds any bytes: an answer or an error, never a panic,
 // and what is read is whole.
 func FuzzReadMeasurements(f *testing.F) {
-	book := written(f, juniper(f), quantity.US)
-	f.Add(fill(f, book, 2, filledIn))
 	f.Add(zipped(f, map[string]string{
 		"xl/workbook.xml":            `<workbook><sheets><sheet name="Measurements" r:id="a"/></sheets></workbook>`,
 		"xl/_rels/workbook.xml.rels": `<Relationships><Relationship Id="a" Target="s.xml"/></Relationships>`,

@@ -128,7 +128,8 @@ func (s *sheet) title(title, note string) {
 
 // warn adds the line that tells of changed inputs; it is empty until then.
 func (s *sheet) warn(formula string) {
-	s.banner = s.addHigh(lineHeight+2*linePad, joined(told(look{weight: warning}, formula, ""), len(s.widths))...)
+	l := look{weight: warning}
+	s.banner = s.addHigh(l.textHeight(minutesMessage, sum(s.widths))+linePad, joined(told(l, formula, ""), len(s.widths))...)
 	s.head = len(s.rows)
 }
 
@@ -188,7 +189,7 @@ func (l look) textHeight(t string, width float64) float64 {
 		size = 1.7
 	case l.weight == quiet:
 		size = 0.9
-	case l.weight == strong || l.weight >= alert || l.total:
+	case l.weight == strong || l.weight == warning || l.weight >= alert || l.total:
 		size = 1.08
 	}
 	const letters = 1.1 // letters in the width of a digit, on the average

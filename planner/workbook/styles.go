@@ -22,7 +22,7 @@ const (
 	asHundred = "0.00"
 	asShare   = "0 %"
 	// a chance from a finite number of draws is never none or certain
-	asChance = `[<0.005]"<1 %";[>0.995]">99 %";0 %`
+	asChance = `[<0.005]"<1 %";[>=0.995]">99 %";0 %`
 	asDate   = "d mmm yyyy"
 	asLap    = "[m]:ss.0"
 )

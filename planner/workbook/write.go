@@ -63,7 +63,8 @@ func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
 		pg.size = letter
 	}
 	st := newStyles(f)
-	for i, s := range b.sheets() {
+	sheets := b.sheets()
+	for i, s := range sheets {
 		if i == 0 {
 			err = f.SetSheetName("Sheet1", s.name)
 		} else {
@@ -72,6 +73,15 @@ func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
 		if err != nil {
 			return err
 		}
+	}
+	for _, s := range sheets {
+		if s.hidden { // while all are empty: the library reads every sheet for it
+			if err := f.SetSheetVisible(s.name, false); err != nil {
+				return err
+			}
+		}
+	}
+	for _, s := range sheets {
 		if err := s.flush(f, st, pg); err != nil {
 			return fmt.Errorf("sheet %s: %w", s.name, err)
 		}
