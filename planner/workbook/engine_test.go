@@ -92,15 +92,6 @@ func (g grid) at(t *testing.T, sheet, cell string) string {
 	return ""
 }
 
-func (g grid) number(t *testing.T, sheet, cell string) float64 {
-	t.Helper()
-	v, err := strconv.ParseFloat(g.at(t, sheet, cell), 64)
-	if err != nil {
-		t.Errorf("%s!%s is %q", sheet, cell, g.at(t, sheet, cell))
-	}
-	return v
-}
-
 // differ lists the formula cells whose values are not the same: numbers to
 // 1e-9, or to what rounding leaves of a difference of like figures; texts as shown.
 func differ(t *testing.T, book []byte, a, b grid) []string {

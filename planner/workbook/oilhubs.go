@@ -83,7 +83,7 @@ func (b *book) oil(s *sheet) {
 	interval, ceiling := w.fresh.v-w.margin.v, w.fresh.v-w.limit.v
 	s.keep(float64(len(b.driven)+5) * (lineHeight + linePad))
 	s.section(fmt.Sprintf("Engine oil: equivalent distance since the change, live, %s", u.name))
-	s.add(left("After"), right("nominal"), center("5 – 95 %"), right("interval"), right("past it, chance"), right("ceiling"), right("past it, chance"), right("the same, as planned"), left(""))
+	s.add(left("After"), right("nominal"), center("5 – 95 %"), right("interval"), right("past it, chance"), right("ceiling"), right("past it, chance"), right("as planned"), left(""))
 	first := s.next()
 	for k, j := range b.driven {
 		st := w.steps[k+1]
