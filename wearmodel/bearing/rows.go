@@ -18,14 +18,8 @@ func (h Hub) Rows(load, inward, radius float64) (outer, inner float64) {
 	radialInner := math.Abs(vertical/2 - moment/h.Spread)
 	sideOuter, sideInner := induced*radialOuter, induced*radialInner
 
-	var axialOuter, axialInner float64
-	if inward >= 0 {
-		axialOuter = math.Max(sideOuter, sideInner+inward)
-		axialInner = axialOuter - inward
-	} else {
-		axialInner = math.Max(sideInner, sideOuter-inward)
-		axialOuter = axialInner + inward
-	}
+	axialOuter := math.Max(sideOuter, sideInner+inward)
+	axialInner := math.Max(sideInner, sideOuter-inward)
 	return SingleRow40.Equivalent(radialOuter, axialOuter),
 		SingleRow40.Equivalent(radialInner, axialInner)
 }

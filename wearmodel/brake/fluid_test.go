@@ -33,4 +33,5 @@ func TestWorn(t *testing.T) {
 	for _, row := range []struct{ now, want float64 }{{0.011, 0}, {0.012, 0}, {0.0065, 0.5}, {0.002, 1}, {0.001, 1}} {
 		near(t, "worn", Worn(row.now, 0.011, 0.002), row.want, 1e-9)
 	}
+	near(t, "new pads at their limit", Worn(0.002, 0.002, 0.002), 1, 0)
 }

@@ -24,7 +24,7 @@ func TestPadRate(t *testing.T) {
 
 func TestTooHot(t *testing.T) {
 	p := pad(1)
-	if p.TooHot(Outcome{Bulk: 599}) || !p.TooHot(Outcome{Bulk: 601}) {
+	if p.TooHot(Outcome{Bulk: 600}) || !p.TooHot(Outcome{Bulk: 601}) {
 		t.Error("the session mean is not held against the pad's limit")
 	}
 }

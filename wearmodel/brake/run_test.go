@@ -5,6 +5,7 @@ import (
 	"testing"
 
 	"example.com/tripwear/wearmodel/duty"
+	"github.com/google/go-cmp/cmp"
 )
 
 // stepped is a march of one braking a lap with a given rise (K), cooling (1/s) and lap (s).
@@ -70,7 +71,7 @@ func TestLapStart(t *testing.T) {
 }
 
 func TestNothingDriven(t *testing.T) {
-	for name, d := range map[string]duty.Duty{"no lap": {}, "no braking": {Seconds: 100, Metres: 3000}} {
+	for name, d := range map[string]duty.Duty{"no lap": {}, "no braking": {Seconds: 100, Metres: 3000}, "no time": {Brakings: lap().Brakings}} {
 		got := Run(car(), front(), d, []Session{{Laps: 10, Rest: 60}}, 20)
 		if want := (Outcome{Peak: 20, Bulk: 20}); got != want {
 			t.Errorf("%s: got %+v", name, got)
@@ -89,6 +90,39 @@ func TestRestCools(t *testing.T) {
 		t.Errorf("a rest did not cool: %+v, without %+v", rested, through)
 	}
 	near(t, "energy", rested.Energy, through.Energy, 1e-12)
+}
+
+// The day's last session counts whether or not a rest is written down after
+// it, and a rest after it takes nothing. By definition.
+func TestLastSessionEnds(t *testing.T) {
+	bare := Run(car(), front(), lap(), []Session{{7, 2400}, {7, 0}}, 24)
+	parked := Run(car(), front(), lap(), []Session{{7, 2400}, {7, 1200}}, 24)
+	if diff := cmp.Diff(parked, bare); diff != "" {
+		t.Errorf("with a rest (-), without (+):\n%s", diff)
+	}
+}
+
+// A session's mean rise over ambient is its area over its time: one braking of
+// 100 K on a lap of 60 s at 0.004/s leaves 100 (1 - exp(-0.24)) / 0.24 = 88.905
+// K, and one braking of 100 K is 1/150 of (100/525)^3 heat cycles, 46.07e-6.
+// By hand.
+func TestOneLapSession(t *testing.T) {
+	m := stepped(100, 0.004, 60)
+	m.ambient = 24
+	m.lap()
+	before := m.out.Crack
+	m.rest(0)
+	near(t, "session mean", m.out.Bulk, 24+88.905, 1e-5)
+	near(t, "heat cycle", m.out.Crack-before, 46.07e-6, 1e-4)
+
+	twice := front()
+	twice.Crack = 2
+	m = stepped(100, 0.004, 60)
+	m.axle = twice
+	m.lap()
+	before = m.out.Crack
+	m.rest(0)
+	near(t, "heat cycle, a factor of 2", m.out.Crack-before, 92.14e-6, 1e-4)
 }
 
 func BenchmarkRunWeekend(b *testing.B) {

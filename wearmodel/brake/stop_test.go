@@ -29,6 +29,10 @@ func TestFluxRise(t *testing.T) {
 func TestSurfaceRise(t *testing.T) {
 	b := duty.Braking{From: 32, To: 0, Decel: 8, Factor: 1}
 	near(t, "to rest", surfaceRise(b, 4e6), 161.6, 3e-4)
+	// Let go at half the speed, after 2 s of the 4, three quarters of that heat
+	// have gone in, and the face is as hot as above. By hand.
+	half := duty.Braking{From: 32, To: 16, Decel: 8, Factor: 1}
+	near(t, "to half the speed", surfaceRise(half, 3e6), 161.6, 3e-4)
 }
 
 // The parts of a lap's energy add up to the brakes' whole, and the pauses to

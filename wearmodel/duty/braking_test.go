@@ -37,6 +37,13 @@ func TestBrakings(t *testing.T) {
 			[]Braking{{From: 40, To: 32, Decel: 8, Start: 2, Factor: 1}, {From: 32, To: 24, Decel: 8, Start: 3.4, Factor: 1}}},
 		{"across the start", drive(36, [2]float64{1, -8}, [2]float64{4, 4}, [2]float64{1, -8}),
 			[]Braking{{From: 44, To: 28, Decel: 8, Start: 5, Factor: 1}}},
+		{"harder as it goes", drive(32, [2]float64{2, 4}, [2]float64{0.5, -4}, [2]float64{0.5, -8}, [2]float64{2, -1}),
+			[]Braking{{From: 40, To: 34, Decel: 6, Start: 2, Factor: 1}}},
+		{"at the start", drive(36, [2]float64{1, -8}, [2]float64{4, 4}, [2]float64{8, -1}),
+			[]Braking{{From: 36, To: 28, Decel: 8, Start: 0, Factor: 1}}},
+		{"just long enough", drive(30, [2]float64{2, 5}, [2]float64{0.5, -10}, [2]float64{2, 3}),
+			[]Braking{{From: 40, To: 35, Decel: 10, Start: 2, Factor: 1}}},
+		{"just too gentle", drive(30, [2]float64{2, 5}, [2]float64{4, -heavyDecel}, [2]float64{2, 3}), nil},
 	}
 	for _, tt := range tests {
 		if diff := cmp.Diff(tt.want, brakings(tt.states), cmpopts.EquateApprox(1e-12, 1e-12)); diff != "" {

@@ -59,6 +59,7 @@ func TestVehicleCheck(t *testing.T) {
 		{func(v *Vehicle) { v.Rotating = 0 }, "rotating mass factor is 0"},
 		{func(v *Vehicle) { v.Power = 100 }, "cannot get going"},
 		{func(v *Vehicle) { v.Rolling, v.DragArea = 0, 0 }, "neither air drag nor"},
+		{func(v *Vehicle) { v.Rolling, v.AirDensity = 0, 0 }, "neither air drag nor"},
 	} {
 		v := middling()
 		tt.change(&v)
@@ -69,6 +70,22 @@ func TestVehicleCheck(t *testing.T) {
 	for _, pace := range []float64{0, -1, 0.19, 1.31, math.NaN(), math.Inf(1)} {
 		if _, err := Simulate(middling(), heronFlats(), pace); err == nil {
 			t.Errorf("a pace of %g passed", pace)
+		}
+	}
+}
+
+// What a message calls the range is inside it, both ends.
+func TestRangesIncludeTheirEnds(t *testing.T) {
+	least := Vehicle{Mass: 100, FrontShare: 0.05, Wheelbase: 0.5, Power: 1, DragArea: 0, Friction: 0.1, Rolling: 0.01, AirDensity: 0, Driveline: 0.1, Rotating: 1}
+	most := Vehicle{Mass: 20000, FrontShare: 0.95, Wheelbase: 20, CGHeight: 5, Power: 1e7, DragArea: 20, Friction: 5, Rolling: 0.05, AirDensity: 2, Driveline: 1, Rotating: 2}
+	for _, v := range []Vehicle{least, most} {
+		if err := v.check(); err != nil {
+			t.Error(err)
+		}
+	}
+	for _, pace := range []float64{0.2, 1.3} {
+		if _, err := Simulate(middling(), heronFlats(), pace); err != nil {
+			t.Error(err)
 		}
 	}
 }

@@ -94,6 +94,10 @@ func TestParseGrade(t *testing.T) {
 	if thin.Holds(9.0) {
 		t.Error("a 25W has at least 9.3 mm2/s")
 	}
+	thick, _ := ParseGrade("25W-30")
+	if thick.Holds(9.2) || !thick.Holds(9.3) {
+		t.Error("a 25W-30 holds 9.3 mm2/s, the least of both its grades")
+	}
 	w, _ := ParseGrade("10W")
 	if w.Holds(4.0) || !w.Holds(4.1) {
 		t.Error("a 10W has at least 4.1 mm2/s")

@@ -1,7 +1,7 @@
 package oil
 
-// rises is how many times its earlier mean rate a metal must come at to be
-// called rising, and least how many ppm of it there must be: below, a
+// A metal is rising that comes at more than rises times its earlier mean rate,
+// and of which there are more than leastRise over the new oil: up to that, a
 // laboratory's scatter is as large. Engineering choice.
 const (
 	rises     = 2.0

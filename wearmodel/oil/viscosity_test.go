@@ -1,6 +1,7 @@
 package oil
 
 import (
+	"math"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -32,4 +33,19 @@ func TestLineProperties(t *testing.T) {
 			t.Errorf("thicker at %g than at %g", a+1, a)
 		}
 	})
+}
+
+// Thin liquids, where the last term of Z counts: ASTM D341, 2004 form, from
+// memory; 1.0 + 0.7 + exp(-1.47 - 1.84 - 0.51) = 1.72193 and 0.5 + 0.7 +
+// exp(-1.47 - 0.92 - 0.1275) = 1.28066, their double logarithms by hand. The
+// inverse is said to be within 1 in 1,000.
+func TestThinLiquids(t *testing.T) {
+	near(t, "at 1.0 mm2/s", loglog(1), -0.627061, 1e-5)
+	near(t, "at 0.5 mm2/s", loglog(0.5), -0.968857, 1e-5)
+	for v := 0.25; v < 4; v += 0.05 {
+		z := math.Pow(10, math.Pow(10, loglog(v)))
+		near(t, "there and back", fromZ(z), v, 1e-3)
+	}
+	near(t, "of 1.72193", fromZ(1.7219278), 1, 1e-3)
+	near(t, "of 1.28066", fromZ(1.2806610), 0.5, 1e-3)
 }

@@ -33,6 +33,7 @@ func TestProbe(t *testing.T) {
 		{210, 194, 178, false, ProbeAct, Leave, LessCamber, false},
 		{170, 189, 194, false, ProbeWatch, LessPressure, MoreCamber, false}, // the middle is out by 7: pressure, then camber
 		{178, 181, 182, false, ProbeFine, Leave, Leave, false},              // 4 F are a probe's own error
+		{170, 185, 180, false, ProbeFine, LessPressure, MoreCamber, false},  // the middle is out by 10: not above it
 		{180, 180, 180, false, ProbeFine, Leave, Leave, false},
 	} {
 		v := readF(row.in, row.mid, row.out, row.even)

@@ -136,3 +136,15 @@ func TestCorneringTilts(t *testing.T) {
 		}
 	}
 }
+
+// The work of a small toe angle on a rear wheel of 1385 kg x 9.80665 x 0.47 / 2
+// = 3191.8 N: 14.324 per rad x 3191.8 N x 0.0052360 rad x sin(0.0052360) =
+// 1.2534 J/m, of which 6.5e-12 m3/J over 2 pi 0.314 x 0.215 x 0.75 = 0.31813 m2
+// takes 25.61 nm a kilometre. By hand.
+func TestToesWork(t *testing.T) {
+	at := func(toe float64) float64 {
+		car := each(onJuniper(), func(f *Fitted) { f.Toe = toe * deg })
+		return Road(juniper, car, highway, 0.9)[duty.RR].Mean
+	}
+	near(t, "toe's wear, m/km", at(0.3)-at(0), 2.561e-8, 1e-3)
+}
