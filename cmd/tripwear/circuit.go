@@ -3,9 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"maps"
-	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -18,6 +16,7 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/profiles/trace"
 )
@@ -185,21 +184,9 @@ func (s *session) saveCircuit(c *planner.Circuit, id string) error {
 	if err != nil {
 		return &useError{err.Error(), "record a session there, or write its corners"}
 	}
-	dir := filepath.Join(s.Car, "circuits")
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	target := filepath.Join(s.Car, "circuits", id+".yaml")
+	if err := durable.Create(target, []byte(text)); err != nil {
 		return err
-	}
-	target := filepath.Join(dir, id+".yaml")
-	fresh, err := os.OpenFile(target, os.O_WRONLY|os.O_CREATE|os.O_EXCL, 0o644)
-	if errors.Is(err, fs.ErrExist) {
-		return &useError{fmt.Sprintf("%s is there already", target), "save it under another id, or remove the old file; nothing was written"}
-	}
-	if err != nil {
-		return err
-	}
-	_, err = fresh.WriteString(text)
-	if err = errors.Join(err, fresh.Sync(), fresh.Close()); err != nil {
-		return errors.Join(err, os.Remove(target))
 	}
 	s.log.Info().Msg("wrote " + target)
 	return nil

@@ -3,13 +3,13 @@ package main
 import (
 	"fmt"
 	"io/fs"
-	"os"
 	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/durable"
 )
 
 type newOptions struct{ like string }
@@ -43,10 +43,7 @@ func runNew(s *session, o newOptions, dir string) error {
 	if err != nil {
 		return &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ")}
 	}
-	if entries, err := os.ReadDir(dir); err == nil && len(entries) > 0 {
-		return &useError{fmt.Sprintf("%s is not empty", dir), "name a folder that does not exist yet; nothing was written"}
-	}
-	if err := os.CopyFS(dir, files); err != nil {
+	if err := durable.NewFolder(dir, files, "car.yaml"); err != nil {
 		return err
 	}
 	names := 0

@@ -16,6 +16,7 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
 )
 
@@ -128,8 +129,7 @@ func (s *session) keep(file string) (bool, error) {
 	if err != nil {
 		return false, err
 	}
-	dir := filepath.Join(s.Car, "oil")
-	target := filepath.Join(dir, filepath.Base(file))
+	target := filepath.Join(s.Car, "oil", filepath.Base(file))
 	switch old, err := os.ReadFile(target); {
 	case err == nil && bytes.Equal(old, data):
 		return false, nil
@@ -138,20 +138,8 @@ func (s *session) keep(file string) (bool, error) {
 	case !errors.Is(err, fs.ErrNotExist):
 		return false, err
 	}
-	if err := os.MkdirAll(dir, 0o755); err != nil {
+	if err := durable.Create(target, data); err != nil {
 		return false, err
-	}
-	fresh, err := os.CreateTemp(dir, ".report-*")
-	if err != nil {
-		return false, err
-	}
-	_, err = fresh.Write(data)
-	err = errors.Join(err, fresh.Sync(), fresh.Close())
-	if err == nil {
-		err = os.Rename(fresh.Name(), target)
-	}
-	if err != nil {
-		return false, errors.Join(err, os.Remove(fresh.Name()))
 	}
 	s.log.Info().Msg("kept " + target)
 	return true, nil

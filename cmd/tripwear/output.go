@@ -6,8 +6,8 @@ import (
 	"io"
 	"io/fs"
 
-	"example.com/tripwear/planner/workbook"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/durable"
 )
 
 // This file owns everything that goes to stderr and every exit status.
@@ -27,7 +27,8 @@ func (e *useError) Error() string { return e.what }
 func complain(w io.Writer, err error) int {
 	var bad profiles.Errors
 	var use *useError
-	var file *workbook.SaveError
+	var file *durable.Error
+	var stopped *durable.Stopped
 	switch {
 	case err == nil:
 		return exitFine
@@ -41,6 +42,9 @@ func complain(w io.Writer, err error) int {
 		say(w, use.what, use.hint)
 	case errors.As(err, &file):
 		say(w, file.Error(), file.Hint())
+		if errors.As(err, &stopped) {
+			return stopped.Status()
+		}
 	case errors.Is(err, fs.ErrPermission):
 		say(w, err.Error(), "check who may read and write there")
 	default:

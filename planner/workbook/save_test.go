@@ -2,13 +2,13 @@ package workbook
 
 import (
 	"errors"
-	"io"
 	"os"
 	"path/filepath"
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
 
+	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -54,28 +54,6 @@ func TestSaveReplaces(t *testing.T) {
 	}
 }
 
-func TestFailedSaveLeavesTheOldFile(t *testing.T) {
-	folder := t.TempDir()
-	path := filepath.Join(folder, "plan.xlsx")
-	if err := os.WriteFile(path, []byte("old"), 0o644); err != nil {
-		t.Fatal(err)
-	}
-	full := errors.New("no space left")
-	err := save(path, func(w io.Writer) error {
-		if _, err := w.Write([]byte("half a workb")); err != nil {
-			return err
-		}
-		return full
-	})
-	if !errors.Is(err, full) {
-		t.Errorf("error %v", err)
-	}
-	holds(t, path, "old")
-	if d := cmp.Diff([]string{"plan.xlsx"}, names(t, folder)); d != "" {
-		t.Errorf("left over (-want +got)\n%s", d)
-	}
-}
-
 func TestSaveWhereItCannot(t *testing.T) {
 	p, folder := juniper(t), t.TempDir()
 	old := filepath.Join(folder, "old.xlsx")
@@ -88,7 +66,7 @@ func TestSaveWhereItCannot(t *testing.T) {
 		"a file as a folder": filepath.Join(old, "plan.xlsx"),
 	} {
 		err := Save(path, p, quantity.US)
-		var refused *SaveError
+		var refused *durable.Error
 		if !errors.As(err, &refused) || refused.Path != path || refused.Hint() == "" {
 			t.Errorf("%s: error %v", name, err)
 		}

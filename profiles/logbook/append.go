@@ -9,6 +9,8 @@ import (
 	"os"
 	"path/filepath"
 	"slices"
+
+	"example.com/tripwear/profiles/durable"
 )
 
 // ErrFaulty is returned where a logbook has faults and so takes no more rows.
@@ -53,7 +55,7 @@ func Append(path string, entries []Entry) (torn string, err error) {
 		return log.Torn, err
 	}
 	if before == 0 {
-		syncFolder(filepath.Dir(path))
+		durable.SyncFolder(filepath.Dir(path))
 	}
 	return log.Torn, nil
 }

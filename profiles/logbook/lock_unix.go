@@ -25,12 +25,3 @@ func lockFile(path string) (*os.File, error) {
 		}
 	}
 }
-
-// syncFolder makes a new file's name as durable as its rows; file systems
-// that cannot do not need it.
-func syncFolder(dir string) {
-	if d, err := os.Open(dir); err == nil {
-		_ = d.Sync()
-		_ = d.Close()
-	}
-}

@@ -35,6 +35,3 @@ func lockFile(path string) (*os.File, error) {
 		time.Sleep(20 * time.Millisecond)
 	}
 }
-
-// syncFolder has nothing to do: the file system writes names through.
-func syncFolder(string) {}

@@ -1,0 +1,83 @@
+package durable
+
+import (
+	"errors"
+	"fmt"
+	"io/fs"
+	"os"
+	"syscall"
+)
+
+// Error says why a file was not written.
+type Error struct {
+	Path string // as the caller named it
+	Err  error
+}
+
+// problem keeps the cause and drops the temporary's name, which says nothing
+// to a user.
+func problem(path string, err error) error {
+	var file *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.As(err, &file):
+		err = file.Err
+	case errors.As(err, &link):
+		err = link.Err
+	}
+	return &Error{path, err}
+}
+
+// Error implements error.
+func (e *Error) Error() string {
+	for _, is := range []error{errThere, errNotEmpty, errFolder, errSpecial, errReadOnly, errDangling} {
+		if errors.Is(e.Err, is) {
+			return e.Path + " " + is.Error()
+		}
+	}
+	return fmt.Sprintf("%s: %v", e.Path, e.Err)
+}
+
+// Unwrap gives the cause.
+func (e *Error) Unwrap() error { return e.Err }
+
+// Hint says what to do about it.
+func (e *Error) Hint() string { return Remedy(e.Err) + "; nothing was written" }
+
+// Remedy is what to do where a file system refuses to write.
+func Remedy(err error) string {
+	is := func(any ...error) bool {
+		for _, e := range any {
+			if errors.Is(err, e) {
+				return true
+			}
+		}
+		return false
+	}
+	var stopped *Stopped
+	switch {
+	case errors.As(err, &stopped):
+		return "the command can be given again"
+	case is(syscall.ENOSPC, syscall.EDQUOT, syscall.EFBIG):
+		return "the disk or the allowance on it is full: make room, or name another place"
+	case is(errReadOnly):
+		return "make it writable, or name another file"
+	case is(errFolder):
+		return "name a file in it"
+	case is(errDangling):
+		return "remove the link, or name the file itself"
+	case is(errThere, errSpecial):
+		return "name another file, or remove that one"
+	case is(errNotEmpty):
+		return "name a folder that does not exist yet"
+	case is(fs.ErrPermission), is(syscall.EROFS):
+		return "name a place you may write to, and close the file in other programs"
+	case is(syscall.ENOTDIR):
+		return "a file stands where a folder should: name another place"
+	case is(syscall.ENAMETOOLONG):
+		return "give it a shorter name"
+	case is(fs.ErrNotExist):
+		return "make the folder first, or name another place"
+	}
+	return "see whether the disk works and has room, and close the file in other programs"
+}
