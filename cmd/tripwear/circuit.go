@@ -6,7 +6,6 @@ import (
 	"maps"
 	"path/filepath"
 	"regexp"
-	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -64,8 +63,6 @@ what an hour on each takes from that set or corner.`,
 	flags.StringVar(&o.save, "save", "", "keep it in the car folder as circuits/ID.yaml, corner by corner")
 	flags.StringVar(&o.rank, "rank", "", "order the folder's circuits by what they take from a set or a corner of the car")
 	flags.BoolVar(&o.plain, "plain", false, "draw with plain characters")
-	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
-	cmd.ValidArgsFunction = w.idsOf(func(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) })
 	return cmd
 }
 

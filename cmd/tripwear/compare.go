@@ -52,8 +52,6 @@ input or use.`,
 	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
 	cmd.Flags().StringVar(&o.demo, "demo", "", "compare an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
-	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
-	cmd.ValidArgsFunction = w.idsOf(trips)
 	return cmd
 }
 

@@ -3,36 +3,199 @@ package main
 import (
 	"maps"
 	"slices"
+	"strings"
 
+	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
-// Completions come from the car folder that --car names; a folder that does
-// not load completes nothing.
+// What the shell completes. Ids come from the car folder that --car or the
+// environment names, or from the --demo; a folder that does not load completes
+// nothing, without a word.
 
-// idsOf completes with the ids that pick finds in the folder.
-func (w world) idsOf(pick func(*profiles.Folder) []string) cobra.CompletionFunc {
+// completions gives every command its arguments and every flag its values.
+func (w world) completions(root *cobra.Command) {
+	arguments := map[string]cobra.CompletionFunc{
+		"plan":       first(w.ids(trips)),
+		"learn":      first(w.ids(trips)),
+		"compare":    w.ids(trips),
+		"lasts":      first(w.ids((*profiles.Folder).SetIDs)),
+		"circuit":    first(orFile(w.ids(circuits))),
+		"oil":        first(orFile(w.ids(oilReports))),
+		"new":        first(cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)),
+		"check":      cobra.NoFileCompletions,
+		"log add":    w.row,
+		"log show":   cobra.NoFileCompletions,
+		"log import": first(files("xlsx", "csv")),
+	}
+	values := map[string]cobra.CompletionFunc{
+		"units":   words("us", "metric"),
+		"car":     cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs),
+		"config":  files("yaml", "yml"),
+		"demo":    words(profiles.DemoNames()...),
+		"like":    words(profiles.DemoNames()...),
+		"output":  files("xlsx"),
+		"circuit": w.ids(circuits),
+		"pace":    w.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
+		"rank":    w.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),
+		"with":    w.change,
+		"at":      place,
+		"zone":    words(logbook.Zones...),
+		"what":    words(logbook.Words()...),
+	}
+	var walk func(*cobra.Command)
+	walk = func(c *cobra.Command) {
+		c.ValidArgsFunction = arguments[strings.TrimPrefix(c.CommandPath(), root.Name()+" ")]
+		for _, set := range []*pflag.FlagSet{c.LocalNonPersistentFlags(), c.PersistentFlags()} {
+			set.VisitAll(func(f *pflag.Flag) {
+				complete, ok := values[f.Name]
+				if !ok {
+					complete = cobra.NoFileCompletions // a measure or a number
+				}
+				must(c.RegisterFlagCompletionFunc(f.Name, complete))
+			})
+		}
+		for _, sub := range c.Commands() {
+			walk(sub)
+		}
+	}
+	walk(root)
+}
+
+// folder is the car folder that a command line is about.
+func (w world) folder(cmd *cobra.Command) (*profiles.Folder, bool) {
+	s, err := w.session(cmd)
+	if err != nil {
+		return nil, false
+	}
+	s.log = zerolog.Nop()
+	demo := ""
+	if f := cmd.Flags().Lookup("demo"); f != nil {
+		demo = f.Value.String()
+	}
+	folder, err := s.load(demo)
+	return folder, err == nil
+}
+
+// ids completes with the ids that pick finds in the folder, each once.
+func (w world) ids(pick func(*profiles.Folder) []string) cobra.CompletionFunc {
 	return func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		s, err := w.session(cmd)
-		if err != nil {
+		folder, ok := w.folder(cmd)
+		if !ok {
 			return nil, cobra.ShellCompDirectiveNoFileComp
 		}
-		folder, err := profiles.Load(s.open(s.Car))
-		if err != nil {
-			return nil, cobra.ShellCompDirectiveNoFileComp
-		}
-		return pick(folder), cobra.ShellCompDirectiveNoFileComp
+		left := slices.DeleteFunc(pick(folder), func(id string) bool { return slices.Contains(args, id) })
+		return left, cobra.ShellCompDirectiveNoFileComp
 	}
 }
 
-func trips(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Trips)) }
+func trips(f *profiles.Folder) []string    { return slices.Sorted(maps.Keys(f.Trips)) }
+func circuits(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) }
+
+// change completes KEY=VALUE, a dotted part at a time: there are hundreds.
+func (w world) change(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+	folder, ok := w.folder(cmd)
+	if !ok {
+		return nil, cobra.ShellCompDirectiveNoFileComp
+	}
+	if key, _, valued := strings.Cut(text, "="); valued {
+		var out []string
+		for _, v := range folder.ChangeValues(key) {
+			out = append(out, key+"="+v)
+		}
+		return out, cobra.ShellCompDirectiveNoFileComp
+	}
+	trip, err := folder.FindTrip(strings.Join(args, ""))
+	if err != nil {
+		trip = profiles.Trip{} // its legs' keys are left out
+	}
+	var out []string
+	for _, key := range folder.ChangeKeys(trip) {
+		if !strings.HasPrefix(key, text) {
+			continue
+		}
+		if dot := strings.IndexByte(key[len(text):], '.'); dot >= 0 {
+			out = append(out, key[:len(text)+dot+1])
+		} else {
+			out = append(out, key+"=")
+		}
+	}
+	return slices.Compact(slices.Sorted(slices.Values(out))), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+}
+
+// row completes the next word of a row of the logbook.
+func (w world) row(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+	phrases := logbook.Words()
+	if what, _ := splitWhat(strings.Join(args, " ")); slices.Contains(phrases, what) {
+		values := logbook.Values(logbook.What(what))
+		switch logbook.What(what) {
+		case logbook.Trip:
+			values, _ = w.ids(trips)(cmd, nil, text)
+		case logbook.Renewal, logbook.OilChange:
+			values, _ = w.ids(parts)(cmd, nil, text)
+		}
+		for _, v := range values {
+			phrases = append(phrases, what+" "+v)
+		}
+	}
+	var out []string
+	for _, p := range phrases {
+		next := strings.Fields(p)
+		if len(next) > len(args) && slices.Equal(next[:len(args)], args) {
+			out = append(out, next[len(args)])
+		}
+	}
+	return slices.Compact(slices.Sorted(slices.Values(out))), cobra.ShellCompDirectiveNoFileComp
+}
+
+// parts are the ids that a logbook's renewal may name.
+func parts(f *profiles.Folder) []string {
+	var out []string
+	for _, set := range f.SetIDs() {
+		out = append(out, f.ChangeValues("fitted."+set)...)
+	}
+	return slices.Compact(slices.Sorted(slices.Values(out)))
+}
+
+// place completes the place that a row is about.
+func place(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
+	what, _ := splitWhat(strings.Join(args, " "))
+	at := logbook.Places(logbook.What(what))
+	if what == "" || !slices.Contains(logbook.Words(), what) {
+		at = logbook.Places(logbook.Renewal) // any
+	}
+	return at, cobra.ShellCompDirectiveNoFileComp
+}
 
 // words completes with fixed words.
 func words(list ...string) cobra.CompletionFunc {
-	return func(*cobra.Command, []string, string) ([]string, cobra.ShellCompDirective) {
-		return list, cobra.ShellCompDirectiveNoFileComp
+	return cobra.FixedCompletions(list, cobra.ShellCompDirectiveNoFileComp)
+}
+
+// files completes with files by how their names end.
+func files(ext ...string) cobra.CompletionFunc {
+	return cobra.FixedCompletions(ext, cobra.ShellCompDirectiveFilterFileExt)
+}
+
+// orFile lets the shell go on to file names where no id fits.
+func orFile(complete cobra.CompletionFunc) cobra.CompletionFunc {
+	return func(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+		list, _ := complete(cmd, args, text)
+		return list, cobra.ShellCompDirectiveDefault
+	}
+}
+
+// first completes the first argument alone.
+func first(complete cobra.CompletionFunc) cobra.CompletionFunc {
+	return func(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+		if len(args) > 0 {
+			return nil, cobra.ShellCompDirectiveNoFileComp
+		}
+		return complete(cmd, args, text)
 	}
 }
 

@@ -65,8 +65,6 @@ asked lasts the days asked, 1 where not, 2 bad input or use.`,
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
 	cmd.Flags().BoolVar(&o.fromLog, "from-log", false, "in the paddock: by the logbook's readings of its last day and the day before; --road is the way home")
 	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
-	must(cmd.RegisterFlagCompletionFunc("circuit", w.idsOf(func(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) })))
-	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
 	for _, f := range lastsFlags {
 		o.changes[f.flag] = cmd.Flags().String(f.flag, f.usual, f.help)
 	}

@@ -27,8 +27,7 @@ the decisions of a trip surest: TRIP is the name of a file in trips/ without
 Every plan starts from what was learned; plan --prior leaves it aside.`,
 		Example: `  tripwear learn --car ~/juniper
   tripwear learn spring --units metric`,
-		Args:              atMostOne("TRIP"),
-		ValidArgsFunction: w.idsOf(trips),
+		Args: atMostOne("TRIP"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, err := w.session(cmd)
 			if err != nil {
@@ -39,7 +38,6 @@ Every plan starts from what was learned; plan --prior leaves it aside.`,
 	}
 	cmd.Flags().StringVar(&o.demo, "demo", "", "use an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
-	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
 	return cmd
 }
 

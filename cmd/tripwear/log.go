@@ -73,9 +73,6 @@ that it is right all the same.`,
 	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
 	flags.StringVar(&o.note, "note", "", "anything worth remembering")
 	flags.BoolVar(&o.confirm, "confirm", false, "an odd row is right")
-	must(cmd.RegisterFlagCompletionFunc("at", words("LF", "RF", "LR", "RR", "front", "rear", "engine", "system")))
-	must(cmd.RegisterFlagCompletionFunc("zone", words(logbook.Zones...)))
-	cmd.ValidArgsFunction = words(logbook.Words()...)
 	return cmd
 }
 
@@ -188,7 +185,6 @@ func newLogShowCommand(w world) *cobra.Command {
 	cmd.Flags().StringVar(&o.at, "at", "", "rows of this place only, such as RF")
 	cmd.Flags().StringVar(&o.since, "since", "", "rows from this day on, 2027-01-01")
 	cmd.Flags().IntVar(&o.last, "last", 0, "the last so many rows only")
-	must(cmd.RegisterFlagCompletionFunc("what", words(logbook.Words()...)))
 	return cmd
 }
 

@@ -38,8 +38,7 @@ into the logbook where the report gives the odometer. The status is 1 where the
 report forbids to drive.`,
 		Example: `  tripwear oil --demo
   tripwear oil ~/Downloads/report.csv --keep`,
-		Args:              atMostOne("REPORT"),
-		ValidArgsFunction: w.idsOf(oilReports),
+		Args: atMostOne("REPORT"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, err := w.session(cmd)
 			if err != nil {
@@ -50,7 +49,6 @@ report forbids to drive.`,
 	}
 	cmd.Flags().StringVar(&o.demo, "demo", "", "read with an embedded demo car: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
-	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
 	cmd.Flags().BoolVar(&o.keep, "keep", false, "put the report into the car folder's oil/, for the plans to use")
 	return cmd
 }

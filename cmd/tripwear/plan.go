@@ -31,8 +31,7 @@ func newPlanCommand(w world) *cobra.Command {
 example instead.`,
 		Example: `  tripwear plan --demo -o plan.xlsx
   tripwear plan spring --car ~/juniper --units metric`,
-		Args:              atMostOne("TRIP"),
-		ValidArgsFunction: w.idsOf(trips),
+		Args: atMostOne("TRIP"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, err := w.session(cmd)
 			if err != nil {
@@ -44,7 +43,6 @@ example instead.`,
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file")
 	cmd.Flags().StringVar(&o.demo, "demo", "", "plan an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
 	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
-	must(cmd.RegisterFlagCompletionFunc("demo", words(profiles.DemoNames()...)))
 	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
 	cmd.Flags().BoolVar(&o.assumptions, "assumptions", false, "list every assumption with its source")
 	return cmd

@@ -99,6 +99,12 @@ func Words() []string {
 	return out
 }
 
+// Values lists the words that a row's value is one of; none for the rest.
+func Values(w What) []string { s, _ := specOf(w); return slices.Clone(s.words) }
+
+// Places lists where a row can be about; none where it names no place.
+func Places(w What) []string { s, _ := specOf(w); return slices.Clone(s.places) }
+
 func specOf(w What) (spec, bool) {
 	for _, s := range specs {
 		if s.what == w {

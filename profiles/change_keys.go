@@ -1,0 +1,126 @@
+package profiles
+
+import (
+	"maps"
+	"reflect"
+	"slices"
+	"strconv"
+	"strings"
+	"time"
+)
+
+// SetIDs lists the ids of the sets that are on the car.
+func (f *Folder) SetIDs() []string {
+	var out []string
+	for _, s := range setPlaces() {
+		if len(f.on(s)) > 0 {
+			out = append(out, s.id)
+		}
+	}
+	return out
+}
+
+// on lists what is fitted at a set's places.
+func (f *Folder) on(s setPlace) []Fitted {
+	return slices.DeleteFunc(slices.Clone(f.Car.Fitted), func(e Fitted) bool {
+		return f.Parts[e.Part].Kind != s.kind || !slices.ContainsFunc(s.at, func(at string) bool { return slices.Contains(e.At, at) })
+	})
+}
+
+// ChangeKeys lists the keys of Change that fit the folder and one of its
+// trips, sorted. Of what is fitted there are the keys that car.yaml has, and
+// of parts those that somebody may want to change: the stock's are left out.
+func (f *Folder) ChangeKeys(t Trip) []string {
+	var out []string
+	for _, at := range append(slices.Clone(wheels), "front", "rear", "all") {
+		out = append(out, "alignment."+at+".camber", "alignment."+at+".toe")
+	}
+	for _, s := range setPlaces() {
+		on := f.on(s)
+		if len(on) == 0 {
+			continue
+		}
+		out = append(out, "fitted."+s.id)
+		for _, e := range on {
+			for _, key := range leaves(fieldsOf(reflect.ValueOf(&e).Elem()), "fitted."+s.id+".", "part", "at") {
+				if _, place := cutLast(key); !slices.Contains(wheels, place) || slices.Contains(s.at, place) {
+					out = append(out, key)
+				}
+			}
+		}
+	}
+	for id, p := range f.Parts {
+		if !slices.ContainsFunc(slices.Collect(maps.Values(p.Sources)), func(s Source) bool { return s.File == "parts.yaml" }) {
+			continue
+		}
+		out = append(out, "shelf."+id)
+		out = append(out, leaves(p.fields(), "parts."+id+".", "id", "class", "name")...)
+	}
+	count := map[string]int{}
+	for i := range t.Legs {
+		leg := &t.Legs[i]
+		for _, key := range legFields(leg) {
+			count[key]++
+			out = append(out, key, key+"."+strconv.Itoa(count[key]), key+"."+slug(leg.Name))
+		}
+	}
+	car, model := f.Car, f.Model
+	out = append(out, leaves(fieldsOf(reflect.ValueOf(&t).Elem()), "", "trip", "legs")...)
+	out = append(out, leaves(fieldsOf(reflect.ValueOf(&model).Elem()), "")...)
+	out = append(out, leaves(fieldsOf(reflect.ValueOf(&car).Elem()), "", "fitted", "shelf", "alignment")...)
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// ChangeValues lists the words that a key takes, or the parts that fit a set;
+// most keys take a measure, and have none.
+func (f *Folder) ChangeValues(key string) []string {
+	id, ok := strings.CutPrefix(key, "fitted.")
+	for _, s := range setPlaces() {
+		if ok && s.id == id {
+			return changer{loader: &loader{folder: f}}.ofKind(s.kind)
+		}
+	}
+	switch first, _, _ := strings.Cut(key, "."); first {
+	case "pace":
+		return slices.Sorted(maps.Keys(f.Model.Paces))
+	case "surface":
+		return slices.Sorted(maps.Keys(f.Model.Surfaces))
+	case "reverse", "wet":
+		return []string{"true", "false"}
+	}
+	return nil
+}
+
+// legFields lists the keys that a leg of its kind may have.
+func legFields(leg *Leg) []string {
+	return keys(slices.DeleteFunc(fieldsOf(reflect.ValueOf(leg).Elem()), func(f field) bool { return !slices.Contains(f.on, string(leg.Kind)) }))
+}
+
+// whole are the structures that are written as one value.
+var whole = []reflect.Type{reflect.TypeFor[time.Time](), reflect.TypeFor[Sessions]()}
+
+// leaves lists the dotted keys that hold a value, apart from some: of a
+// mapping by place or word those that are in it.
+func leaves(fields []field, path string, but ...string) []string {
+	var out []string
+	for _, f := range fields {
+		key := path + f.key
+		switch v := f.value; {
+		case slices.Contains(but, f.key):
+		case v.Kind() == reflect.Map && v.Type().Elem().Kind() != reflect.Struct:
+			for _, k := range v.MapKeys() {
+				out = append(out, key+"."+k.String())
+			}
+		case v.Kind() == reflect.Map:
+			for _, k := range v.MapKeys() {
+				out = append(out, leaves(fieldsOf(v.MapIndex(k)), key+"."+k.String()+".")...)
+			}
+		case v.Kind() == reflect.Struct && !slices.Contains(whole, v.Type()):
+			out = append(out, leaves(fieldsOf(v), key+".")...)
+		default:
+			out = append(out, key)
+		}
+	}
+	return out
+}
