@@ -103,7 +103,7 @@ func TestBounds(t *testing.T) {
 		most := math.Inf(-1)
 		for a := range 100 {
 			for b := range 100 {
-				most = max(most, dual(classes, limit, [2]float64{float64(a * a) / 20, float64(b * b) / 20}))
+				most = max(most, dual(classes, limit, [2]float64{float64(a*a) / 20, float64(b*b) / 20}))
 			}
 		}
 		if most-got > 0.05*s.costSpread() {
