@@ -2,4 +2,4 @@
 
 package planner
 
-const usualOwners = 160
+const usualOwners = 500

@@ -208,7 +208,7 @@ func (ch changer) legs(key, which string, one bool, value string) {
 		}
 	}
 	if len(have) == 0 {
-		ch.errs.add(Position{}, fmt.Sprintf("no leg of the trip has the key %q", key), "", "")
+		ch.errs.add(Position{}, fmt.Sprintf("no leg of the trip has the key %q", key), "a key that a leg of the trip may have", "")
 		return
 	}
 	if one {

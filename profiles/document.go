@@ -29,7 +29,7 @@ func document(fsys fs.FS, file string, errs *Errors) *yaml.Node {
 	}
 	loader, err := yaml.NewLoader(bytes.NewReader(data))
 	if err != nil {
-		errs.add(Position{File: file}, err.Error(), "", "")
+		errs.add(Position{File: file}, "not readable as YAML: "+err.Error(), "", "save the file as plain text in UTF-8")
 		return nil
 	}
 	var root, second yaml.Node
@@ -63,9 +63,16 @@ func read(fsys fs.FS, file string, errs *Errors) ([]byte, bool) {
 		errs.add(Position{file, line, column}, what, expected, hint)
 		return nil, false
 	}
+	hint := ""
+	if file == "car.yaml" {
+		hint = "tripwear new starts a car folder"
+	}
+	if bad := irregular(fsys, file); bad != "" {
+		return refuse(0, 0, bad, "a file that can be read", hint)
+	}
 	f, err := fsys.Open(file)
 	if err != nil {
-		return refuse(0, 0, reason(err), "a file that can be read", "tripwear new starts a car folder")
+		return refuse(0, 0, reason(err), "a file that can be read", hint)
 	}
 	defer f.Close()
 	data, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
@@ -96,6 +103,21 @@ func read(fsys fs.FS, file string, errs *Errors) ([]byte, bool) {
 		}
 	}
 	return data, bad == 0
+}
+
+// irregular says what is there instead of a file: a pipe or a device is never
+// opened, since reading it might not end.
+func irregular(fsys fs.FS, file string) string {
+	info, err := fs.Stat(fsys, file)
+	switch {
+	case err != nil:
+		return reason(err)
+	case info.IsDir():
+		return "a folder"
+	case !info.Mode().IsRegular():
+		return "not an ordinary file"
+	}
+	return ""
 }
 
 // reason is an error of the file system without the path, which the position has.

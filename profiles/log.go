@@ -16,6 +16,10 @@ func (l *loader) log() {
 	if !l.exists(LogFile) {
 		return
 	}
+	if bad := irregular(l.fsys, LogFile); bad != "" {
+		l.errs.add(Position{File: LogFile}, bad, "a file that can be read", "")
+		return
+	}
 	f, err := l.fsys.Open(LogFile)
 	if err != nil {
 		l.errs.add(Position{File: LogFile}, reason(err), "a file that can be read", "")

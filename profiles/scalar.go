@@ -11,6 +11,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -174,8 +175,8 @@ func (d *decoder) text(n *yaml.Node, name string, f field) {
 	case s == "":
 		d.fail(n, name+" is empty", f.expected(), "")
 		return
-	case len(s) > mostText || strings.ContainsFunc(s, func(r rune) bool { return r < ' ' }):
-		d.fail(n, name+" is too long or has line breaks", fmt.Sprintf("one line of at most %d characters", mostText), "")
+	case len(s) > mostText || strings.ContainsFunc(s, logbook.Unseen):
+		d.fail(n, name+" is too long or has line breaks or control characters", fmt.Sprintf("one line of at most %d characters", mostText), "")
 		return
 	case len(f.words) > 0 && !slices.Contains(f.words, s):
 		d.fail(n, name+": "+unknown("word", s, f.words), oneOf(f.words), "")

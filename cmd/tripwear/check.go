@@ -1,11 +1,10 @@
 package main
 
 import (
+	"encoding/json"
 	"fmt"
 
 	"github.com/spf13/cobra"
-
-	"example.com/tripwear/profiles"
 )
 
 func newCheckCommand(w world) *cobra.Command {
@@ -29,13 +28,17 @@ func newCheckCommand(w world) *cobra.Command {
 }
 
 func runCheck(s *session) error {
-	folder, err := profiles.Load(s.open(s.Car))
+	folder, err := s.load("")
 	if err != nil {
 		return err
 	}
 	if s.JSON {
-		_, err = fmt.Fprintf(s.stdout, "{\"car\": %q, \"fitted\": %d, \"circuits\": %d, \"trips\": %d}\n",
-			folder.Car.Name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips))
+		name, err := json.Marshal(folder.Car.Name)
+		if err != nil {
+			return err
+		}
+		_, err = fmt.Fprintf(s.stdout, "{\"car\": %s, \"fitted\": %d, \"circuits\": %d, \"trips\": %d}\n",
+			name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips))
 		return err
 	}
 	_, err = fmt.Fprintf(s.stdout, "%s: %d fitted entries, %d circuits, %d trips, all sound\n",

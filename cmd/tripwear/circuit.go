@@ -2,7 +2,6 @@ package main
 
 import (
 	"errors"
-	"fmt"
 	"maps"
 	"path/filepath"
 	"regexp"
@@ -77,7 +76,7 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 	case o.save != "" && (o.rank != "" || o.demo != ""):
 		return &useError{"--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats"}
 	case o.save != "" && !circuitID.MatchString(o.save):
-		return &useError{fmt.Sprintf("--save %q is not an id", o.save), "letters, digits, dots and dashes, such as heron-flats"}
+		return &useError{"--save " + shown(o.save) + " is not an id", "letters, digits, dots and dashes, such as heron-flats"}
 	}
 	folder, err := s.load(o.demo)
 	if err != nil {
@@ -96,7 +95,7 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 		}
 	}
 	circuit, err := planner.DescribeCircuit(folder, what, drive)
-	if err := asUse(err, "tripwear check says whether the files themselves are sound"); err != nil {
+	if err := asUse(err, cannotDrive); err != nil {
 		return err
 	}
 	if o.save != "" {
@@ -111,6 +110,10 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 }
 
 var circuitID = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
+
+// cannotDrive is what to do where the planner refuses a circuit or a leg that
+// is soundly written and cannot be driven so.
+const cannotDrive = "change the circuit or the leg that it names: its lap_time, its pace or its sessions"
 
 // asUse turns what the planner cannot do into a wrong use; errors of files
 // stay as they are.
@@ -127,13 +130,13 @@ func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
 	d := planner.Drive{Pace: o.pace, Reverse: o.reverse, Wet: o.wet}
 	if o.pace != "" {
 		if p := f.Model.Pace(o.pace); !(p >= 0.4 && p <= 1.05) {
-			return d, &useError{fmt.Sprintf("--pace %q is no pace", o.pace), "novice, intermediate, advanced, expert, or a share of grip from 40% to 105%"}
+			return d, &useError{"--pace " + shown(o.pace) + " is no pace", "novice, intermediate, advanced, expert, or a share of grip from 40% to 105%"}
 		}
 	}
 	if o.lapTime != "" {
 		lap, err := quantity.Parse[quantity.Duration](o.lapTime)
 		if err != nil || !(lap >= 10 && lap <= 3600) {
-			return d, &useError{fmt.Sprintf("--lap-time %q is no lap time", o.lapTime), "minutes and seconds, such as 1:51.4"}
+			return d, &useError{"--lap-time " + shown(o.lapTime) + " is no lap time", "minutes and seconds, such as 1:51.4"}
 		}
 		d.LapTime = float64(lap)
 	}
@@ -143,14 +146,8 @@ func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
 // addTrack puts a recorded track into the folder as a circuit and gives its id.
 func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, err error) {
 	track, err := profiles.ReadTrack(s.open(filepath.Dir(file)), filepath.Base(file))
-	var bad profiles.Errors
-	if errors.As(err, &bad) {
-		for _, e := range bad {
-			e.File = file // as it was given
-		}
-	}
 	if err != nil {
-		return "", err
+		return "", inFile(file, err, "name a .gpx file or a .csv table of fixes; tripwear help formats shows both")
 	}
 	id = saveAs
 	if id == "" {
@@ -191,7 +188,7 @@ func (s *session) saveCircuit(c *planner.Circuit, id string) error {
 
 func runRank(s *session, f *profiles.Folder, what string, drive planner.Drive) error {
 	ranking, err := planner.RankCircuits(f, what, drive)
-	if err := asUse(err, "tripwear check says whether the files themselves are sound"); err != nil {
+	if err := asUse(err, cannotDrive); err != nil {
 		return err
 	}
 	if s.JSON {

@@ -62,7 +62,7 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 	case len(o.with) > 0 && len(trips) > 1:
 		return &useError{"--with goes with one trip", "name one trip, or leave --with out"}
 	case len(trips) > planner.MostWays:
-		return &useError{fmt.Sprintf("%d trips are more than can be compared at once", len(trips)), fmt.Sprintf("at most %d", planner.MostWays)}
+		return &useError{fmt.Sprintf("%d trips are more than can be compared at once", len(trips)), fmt.Sprintf("compare at most %d at once", planner.MostWays)}
 	}
 	changes, err := parseChanges(o.with)
 	if err != nil {
@@ -91,7 +91,7 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 		}
 		changed, plan, err := planner.Vary(folder, trip, changes, options)
 		if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
-			return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), "tripwear check says whether the files themselves are sound"}
+			return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), cannotDrive}
 		}
 		ways = append(ways, planner.Way{Label: label, Folder: changed, Plan: plan})
 		return err

@@ -102,7 +102,7 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	}
 	answer, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, planner.Options{Draws: s.Draws, Seed: s.Seed, Prior: o.prior})
 	if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
-		return &useError{err.Error(), "tripwear check says whether the files themselves are sound"}
+		return &useError{err.Error(), cannotDrive}
 	}
 	if err != nil {
 		return err

@@ -62,7 +62,7 @@ func runLearn(s *session, o learnOptions, tripID string) error {
 	}
 	teaching, err := planner.Learn(folder, trip, options)
 	if err != nil {
-		return &useError{fmt.Sprintf("learn: %v", err), "tripwear check says whether the files themselves are sound"}
+		return &useError{fmt.Sprintf("learn: %v", err), cannotDrive}
 	}
 	if s.JSON {
 		return report.LearnJSON(s.stdout, teaching)

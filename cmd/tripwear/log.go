@@ -28,7 +28,7 @@ func newLogCommand(w world) *cobra.Command {
 		Long:  logAbout + strings.Join(logbook.Words(), ", ") + ".",
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return &useError{fmt.Sprintf("unknown command %q of log", args[0]), "tripwear log add, import or show"}
+				return &useError{"unknown command " + shown(args[0]) + " of log", "tripwear log add, import or show"}
 			}
 			return nil
 		},
@@ -82,7 +82,7 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 		return &useError{"log add takes what the row is about", "WHAT is " + strings.Join(logbook.Words(), ", ")}
 	}
 	if o.odometer == "" {
-		return &useError{"the odometer is missing", `add --odometer "143900 mi"`}
+		return &useError{"--odometer is missing", `add --odometer "143900 mi"`}
 	}
 	if o.date == "" {
 		o.date = s.now().Format(time.DateOnly)
@@ -156,7 +156,7 @@ func (s *session) addRows(folder *profiles.Folder, entries []logbook.Entry, conf
 		s.log.Warn().Msg("the last row was cut off in writing and is taken away; enter it again: " + torn)
 	}
 	if err != nil {
-		return &useError{"nothing was added: " + err.Error(), "check who may write there, and close the logbook in other programs"}
+		return &useError{filepath.Join(s.Car, profiles.LogFile) + ": nothing was added: " + reason(err), "check who may write there, and close the logbook in other programs"}
 	}
 	return report.Added(s.stdout, entries, s.JSON)
 }
@@ -202,14 +202,14 @@ func runLogShow(s *session, o logShowOptions) error {
 	if o.since != "" {
 		var err error
 		if since, err = time.Parse(time.DateOnly, o.since); err != nil {
-			return &useError{fmt.Sprintf("since: %q is not a date", o.since), "write --since 2027-01-01"}
+			return &useError{"--since " + shown(o.since) + " is not a date", "write --since 2027-01-01"}
 		}
 	}
 	if o.what != "" && !slices.Contains(logbook.Words(), o.what) {
-		return &useError{fmt.Sprintf("what: unknown word %q", o.what), "one of " + strings.Join(logbook.Words(), ", ")}
+		return &useError{"--what " + shown(o.what) + " is not a word of the logbook", "one of " + strings.Join(logbook.Words(), ", ")}
 	}
 	if o.last < 0 {
-		return &useError{fmt.Sprintf("last: %d is negative", o.last), "write --last 10"}
+		return &useError{fmt.Sprintf("--last %d is negative", o.last), "write --last 10"}
 	}
 	folder, err := s.load("")
 	if err != nil {

@@ -43,6 +43,9 @@ func runNew(s *session, o newOptions, dir string) error {
 	if err != nil {
 		return &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ")}
 	}
+	if dir == "" {
+		return &useError{"new takes the folder to make, and its name is empty", "tripwear new my-car"}
+	}
 	if err := durable.NewFolder(dir, files, "car.yaml"); err != nil {
 		return err
 	}

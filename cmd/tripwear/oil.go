@@ -78,11 +78,7 @@ func runOil(s *session, o oilOptions, arg string) error {
 		return &useError{err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40"}
 	}
 	if o.keep {
-		fresh, err := s.keep(arg)
-		if err == nil && fresh {
-			err = s.logReport(folder, r, reading)
-		}
-		if err != nil {
+		if err := s.enter(folder, arg, r, reading); err != nil {
 			return err
 		}
 	}
@@ -107,7 +103,8 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 	all := oilReports(f)
 	switch {
 	case isFile(arg):
-		return profiles.LoadOilReport(s.open(filepath.Dir(arg)), filepath.Base(arg))
+		r, err := profiles.LoadOilReport(s.open(filepath.Dir(arg)), filepath.Base(arg))
+		return r, inFile(arg, err, "tripwear help formats shows what a report holds")
 	case arg == "" && len(all) > 0:
 		return f.OilReports[len(all)-1], nil
 	case arg == "":
@@ -116,25 +113,45 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 	if i := slices.Index(all, arg); i >= 0 {
 		return f.OilReports[i], nil
 	}
-	return profiles.OilReport{}, &useError{fmt.Sprintf("no report %q in the car folder's oil/", arg), "it has " + strings.Join(append(all, "no other"), ", ") + "; a file's name ends in .yaml or .csv"}
+	return profiles.OilReport{}, &useError{"no report " + shown(arg) + " in the car folder's oil/", "it has " + strings.Join(append(all, "no other"), ", ") + "; a file's name ends in .yaml or .csv"}
+}
+
+// enter puts a report into the car folder and, where it is new there, a row
+// into the logbook: both or neither.
+func (s *session) enter(folder *profiles.Folder, file string, r profiles.OilReport, reading planner.OilReading) error {
+	rows, err := s.rowsOf(folder, r, reading)
+	if err != nil {
+		return err
+	}
+	target := filepath.Join(s.Car, "oil", filepath.Base(file))
+	fresh, err := s.keep(file, target)
+	if err != nil || !fresh || len(rows) == 0 {
+		return err
+	}
+	path := filepath.Join(s.Car, profiles.LogFile)
+	if _, err := logbook.Append(path, rows); err != nil {
+		_ = os.Remove(target) // already failing
+		return atFile(path, err, "nothing was kept: check who may write there, and close the logbook in other programs")
+	}
+	return nil
 }
 
 // keep copies a report into the car folder, whole or not at all; it does not
 // replace another report of the same name. It says whether the report is new
 // there.
-func (s *session) keep(file string) (bool, error) {
+func (s *session) keep(file, target string) (bool, error) {
+	const hint = "nothing was kept: see who may write there, and whether the disk is full"
 	data, err := os.ReadFile(file)
 	if err != nil {
-		return false, err
+		return false, atFile(file, err, hint)
 	}
-	target := filepath.Join(s.Car, "oil", filepath.Base(file))
 	switch old, err := os.ReadFile(target); {
 	case err == nil && bytes.Equal(old, data):
 		return false, nil
 	case err == nil:
 		return false, &useError{fmt.Sprintf("%s is there already and differs", target), "rename the new report, by its date; nothing was written"}
 	case !errors.Is(err, fs.ErrNotExist):
-		return false, err
+		return false, atFile(target, err, hint)
 	}
 	if err := durable.Create(target, data); err != nil {
 		return false, err
@@ -143,22 +160,20 @@ func (s *session) keep(file string) (bool, error) {
 	return true, nil
 }
 
-// logReport enters a kept report into the logbook, by its odometer.
-func (s *session) logReport(folder *profiles.Folder, r profiles.OilReport, reading planner.OilReading) error {
+// rowsOf is the logbook's row of a report, where it gives the odometer.
+func (s *session) rowsOf(folder *profiles.Folder, r profiles.OilReport, reading planner.OilReading) ([]logbook.Entry, error) {
 	if !r.Has("odometer") {
 		s.log.Info().Msg("the report gives no odometer, so the logbook has no row of it")
-		return nil
+		return nil, nil
 	}
 	entry, faults := logbook.Parse(logbook.Row{
 		"date": r.Sampled.Format(time.DateOnly), "odometer": r.Sources["odometer"].Value, "what": string(logbook.Inspection),
 		"place": "engine", "value": fmt.Sprintf("oil report %s: %s", r.ID, reading.Verdict), "confirmed": "yes",
 	})
 	if len(faults) > 0 {
-		return &useError{"the logbook takes no row of the report: " + faults[0].What, faults[0].Hint}
+		return nil, &useError{"the logbook takes no row of the report: " + faults[0].What, faults[0].Hint}
 	}
-	if _, err := folder.AddToLog([]logbook.Entry{entry}); err != nil {
-		return err
-	}
-	_, err := logbook.Append(filepath.Join(s.Car, profiles.LogFile), []logbook.Entry{entry})
-	return err
+	rows := []logbook.Entry{entry}
+	_, err := folder.AddToLog(rows)
+	return rows, err
 }

@@ -5,6 +5,13 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
+	"os"
+	"strconv"
+	"strings"
+	"unicode"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
@@ -35,8 +42,13 @@ func complain(w io.Writer, err error) int {
 	case errors.Is(err, errUnsafe):
 		return exitUnsafe
 	case errors.As(err, &bad):
+		hinted := false
 		for _, e := range bad {
 			say(w, e.Error(), e.Hint)
+			hinted = hinted || e.Hint != ""
+		}
+		if !hinted {
+			say(w, "", "tripwear help formats shows what the files hold and how measures are written")
 		}
 	case errors.As(err, &use):
 		say(w, use.what, use.hint)
@@ -45,17 +57,86 @@ func complain(w io.Writer, err error) int {
 		if errors.As(err, &stopped) {
 			return stopped.Status()
 		}
-	case errors.Is(err, fs.ErrPermission):
-		say(w, err.Error(), "check who may read and write there")
 	default:
-		say(w, err.Error(), "tripwear help lists the commands")
+		say(w, reason(err), "tripwear help lists the commands")
 	}
 	return exitBadUse
 }
 
 func say(w io.Writer, what, hint string) {
-	fmt.Fprintf(w, "tripwear: %s\n", what)
-	if hint != "" {
-		fmt.Fprintf(w, "hint: %s\n", hint)
+	if what != "" {
+		fmt.Fprintf(w, "tripwear: %s\n", plainly(what))
 	}
+	if hint != "" {
+		fmt.Fprintf(w, "hint: %s\n", plainly(hint))
+	}
+}
+
+// mostRunes is how much of a line is printed: what comes in from outside may
+// be of any length.
+const mostRunes = 600
+
+// plainly is a line that a terminal only shows: what would move its cursor,
+// turn its text or ring is written out, and what is too long is cut.
+func plainly(s string) string {
+	var b strings.Builder
+	n := 0
+	for _, r := range s {
+		if n++; n > mostRunes {
+			return b.String() + "..."
+		}
+		if unicode.IsPrint(r) {
+			b.WriteRune(r)
+		} else {
+			b.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
+		}
+	}
+	return b.String()
+}
+
+// shown is what was given on the command line, quoted, its beginning where it
+// is long.
+func shown(s string) string {
+	const most = 60
+	if r := []rune(s); len(r) > most {
+		s = string(r[:most-3]) + "..."
+	}
+	return strconv.Quote(s)
+}
+
+// ofFlags says what is wrong with a command's flags.
+func ofFlags(cmd *cobra.Command, err error) error {
+	hint := cmd.CommandPath() + " --help lists its flags"
+	var value *pflag.InvalidValueError
+	var lacks *pflag.ValueRequiredError
+	switch {
+	case errors.As(err, &value):
+		flag := value.GetFlag()
+		return &useError{fmt.Sprintf("--%s: %s is not taken, expected %s", flag.Name, shown(value.GetValue()), kinds[flag.Value.Type()]), hint}
+	case errors.As(err, &lacks):
+		return &useError{fmt.Sprintf("--%s has no value", lacks.GetFlag().Name), hint}
+	}
+	return &useError{err.Error(), hint}
+}
+
+// atFile is what a file system refused at a path.
+func atFile(path string, err error, hint string) error {
+	return &useError{path + ": " + reason(err), hint}
+}
+
+// reason is what a file system says, without the call and the path.
+func reason(err error) string {
+	var path *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "no such file or folder"
+	case errors.Is(err, fs.ErrPermission):
+		return "permission denied"
+	case errors.As(err, &path):
+		return path.Err.Error()
+	case errors.As(err, &link):
+		return link.Err.Error()
+	}
+	return err.Error()
 }

@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"strings"
 	"time"
 
@@ -60,7 +61,7 @@ func atMostOne(name string) cobra.PositionalArgs {
 
 func runPlan(s *session, o planOptions, tripID string) error {
 	if o.output != "" && !strings.HasSuffix(strings.ToLower(o.output), ".xlsx") {
-		return &useError{fmt.Sprintf("output %q is not an .xlsx file", o.output), "write -o plan.xlsx"}
+		return &useError{"--output " + shown(o.output) + " is not an .xlsx file", "write -o plan.xlsx"}
 	}
 	folder, err := s.load(o.demo)
 	if err != nil {
@@ -80,7 +81,7 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		return bad
 	}
 	if err != nil {
-		return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), "tripwear check says whether the files themselves are sound"}
+		return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), cannotDrive}
 	}
 	if o.output != "" {
 		if err := workbook.Save(o.output, plan, s.system); err != nil {
@@ -102,6 +103,9 @@ func runPlan(s *session, o planOptions, tripID string) error {
 // load reads the car folder, or an embedded demo.
 func (s *session) load(demo string) (*profiles.Folder, error) {
 	if demo == "" {
+		if info, err := fs.Stat(s.open(s.Car), "."); err != nil && !errors.Is(err, fs.ErrNotExist) || err == nil && !info.IsDir() {
+			return nil, &useError{s.Car + " is no folder that can be read", "name the car folder with --car, or start one: tripwear new DIR"}
+		}
 		folder, err := profiles.Load(s.open(s.Car))
 		if err == nil && folder.Torn != "" {
 			s.log.Warn().Msg("the last row of " + profiles.LogFile + " was cut off in writing and is not heard: " + folder.Torn)

@@ -3,11 +3,9 @@ package main
 import (
 	"fmt"
 	"io"
-	"strings"
 
 	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
-	"github.com/spf13/pflag"
 	"github.com/spf13/viper"
 
 	"example.com/tripwear/planner"
@@ -48,7 +46,7 @@ func newRootCommand(w world) *cobra.Command {
 		SilenceErrors: true, SilenceUsage: true,
 		Args: func(_ *cobra.Command, args []string) error {
 			if len(args) > 0 {
-				return &useError{fmt.Sprintf("unknown command %q", args[0]), "tripwear help lists the commands"}
+				return &useError{"unknown command " + shown(args[0]), "tripwear help lists the commands"}
 			}
 			return nil
 		},
@@ -56,9 +54,7 @@ func newRootCommand(w world) *cobra.Command {
 	}
 	root.SetOut(w.stdout)
 	root.SetErr(w.stderr)
-	root.SetFlagErrorFunc(func(cmd *cobra.Command, err error) error {
-		return &useError{err.Error(), cmd.CommandPath() + " --help lists its flags"}
-	})
+	root.SetFlagErrorFunc(ofFlags)
 	flags := root.PersistentFlags()
 	flags.String("config", "", "YAML file of settings (units, car, json, quiet, draws, seed)")
 	flags.String("units", "us", "units of the output: us or metric")
@@ -76,7 +72,7 @@ func newRootCommand(w world) *cobra.Command {
 func (w world) session(cmd *cobra.Command) (*session, error) {
 	v := viper.New()
 	v.SetEnvPrefix("TRIPWEAR")
-	for _, key := range []string{"units", "car", "json", "quiet", "draws", "seed"} {
+	for _, key := range settingsKeys {
 		flag := cmd.Flags().Lookup(key)
 		v.SetDefault(key, flag.DefValue)
 		if err := v.BindPFlag(key, flag); err != nil {
@@ -86,19 +82,24 @@ func (w world) session(cmd *cobra.Command) (*session, error) {
 			return nil, err
 		}
 	}
-	if err := readConfig(v, cmd.Flags()); err != nil {
+	config, err := w.readConfig(v, cmd.Flags())
+	if err != nil {
+		return nil, err
+	}
+	from := origin{cmd.Flags(), config}
+	if err := from.sound(v); err != nil {
 		return nil, err
 	}
 	s := &session{world: w}
 	if err := v.UnmarshalExact(&s.settings); err != nil {
-		return nil, &useError{"settings: " + oneLine(err), "keys are units, car, json, quiet, draws and seed"}
+		return nil, &useError{"settings: " + err.Error(), settingsHint}
 	}
 	system, err := quantity.ParseSystem(s.Units)
 	if err != nil {
-		return nil, &useError{"units: " + err.Error(), "write --units us or --units metric"}
+		return nil, &useError{from.of("units") + ": " + err.Error(), "write --units us or --units metric"}
 	}
 	if s.Draws < planner.LeastDraws || s.Draws > planner.MostDraws {
-		return nil, &useError{fmt.Sprintf("draws: %d is outside %d to %d", s.Draws, planner.LeastDraws, planner.MostDraws), "10000 is plenty"}
+		return nil, &useError{fmt.Sprintf("%s: %d is outside %d to %d", from.of("draws"), s.Draws, planner.LeastDraws, planner.MostDraws), "10000 is plenty"}
 	}
 	s.system = system
 	level := zerolog.InfoLevel
@@ -109,24 +110,9 @@ func (w world) session(cmd *cobra.Command) (*session, error) {
 	return s, nil
 }
 
-func readConfig(v *viper.Viper, flags *pflag.FlagSet) error {
-	path, err := flags.GetString("config")
-	if err != nil || path == "" {
-		return err
-	}
-	v.SetConfigFile(path)
-	v.SetConfigType("yaml")
-	if err := v.ReadInConfig(); err != nil {
-		return &useError{"config: " + oneLine(err), "--config names a YAML file with keys such as units: metric"}
-	}
-	return nil
-}
-
-// oneLine keeps a library's message on the one line an error has.
-func oneLine(err error) string { return strings.Join(strings.Fields(err.Error()), " ") }
-
 // logger writes plain lines: this is a person's terminal, not a server's log.
 func logger(w io.Writer, level zerolog.Level) zerolog.Logger {
-	console := zerolog.ConsoleWriter{Out: w, NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName}}
+	console := zerolog.ConsoleWriter{Out: w, NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName},
+		FormatMessage: func(m any) string { return plainly(fmt.Sprint(m)) }}
 	return zerolog.New(console).Level(level)
 }

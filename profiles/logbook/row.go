@@ -31,8 +31,11 @@ type Row map[string]string
 func Parse(row Row) (Entry, []Fault) {
 	p := parser{row: row}
 	e := Entry{Note: strings.TrimSpace(strings.Join(strings.Fields(row["note"]), " "))}
-	if len(e.Note) > mostText {
+	switch {
+	case len(e.Note) > mostText:
 		p.fault("note", "the note is too long", fmt.Sprintf("at most %d characters", mostText), "")
+	case strings.ContainsFunc(e.Note, Unseen):
+		p.fault("note", "the note has control characters", "text", "")
 	}
 	p.date(&e)
 	p.odometer(&e)
@@ -182,6 +185,8 @@ func (p *parser) value(e *Entry, s spec) {
 	switch {
 	case len(v) > mostText:
 		p.fault("value", "the value is too long", fmt.Sprintf("at most %d characters", mostText), "")
+	case strings.ContainsFunc(e.Written, Unseen):
+		p.fault("value", "the value has control characters", "text", "")
 	case v == "" && s.what == Renewal && len(e.Place) > 0 && e.Place != "engine" && e.Place != "system":
 		p.fault("value", "renewal has no value", "the id of the part that went on, such as pads-front", "")
 	case v == "" && s.form != name && s.form != none:

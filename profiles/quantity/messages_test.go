@@ -20,7 +20,7 @@ func TestMessages(t *testing.T) {
 		{lengths, "1..5 km", `"1..5 km" is not a number, expected ` + inLengths},
 		{lengths, "1..5/2 in", `"1..5/2 in" is not a number, expected ` + inLengths},
 		{lengths, "1/2..5 in", `"1/2..5 in" is not a number, expected ` + inLengths},
-		{lengths, strings.Repeat("9", 400) + " km", `"` + strings.Repeat("9", 37) + `..." is too large`},
+		{lengths, strings.Repeat("9", 400) + " km", `"` + strings.Repeat("9", 37) + `..." is too large, expected a length in mi, km, m, cm, mm, in or ft`},
 		{lengths, "1 kn", `unknown unit "kn" (did you mean "km"?), expected mi, km, m, cm, mm, in or ft`},
 		{lengths, "1 parsec", `unknown unit "parsec", expected mi, km, m, cm, mm, in or ft`},
 		{lengths, "6./32 in", `unknown unit "/32 in", expected mi, km, m, cm, mm, in or ft`},

@@ -64,7 +64,7 @@ func (k *Kind) Parse(s string) (float64, Unit, *Error) {
 		v = unit.SI(x)
 	}
 	if math.IsInf(v, 0) {
-		return 0, Unit{}, &Error{fmt.Sprintf("%s is too large", s), ""}
+		return 0, Unit{}, &Error{fmt.Sprintf("%s is too large", s), k.Like()}
 	}
 	if k.absolute && v < absoluteZero {
 		return 0, Unit{}, &Error{fmt.Sprintf("%s is below absolute zero", s), "-273.15 C or more"}
@@ -112,7 +112,7 @@ func (k *Kind) number(s, digits, unit string) (float64, *Error) {
 	}
 	if err != nil {
 		if e, ok := err.(*strconv.NumError); ok && e.Err == strconv.ErrRange {
-			return 0, &Error{fmt.Sprintf("%q is too large", short(s)), ""}
+			return 0, &Error{fmt.Sprintf("%q is too large", short(s)), k.Like()}
 		}
 		return 0, &Error{fmt.Sprintf("%q is not a number", s), k.Like()}
 	}

@@ -63,15 +63,18 @@ func (t *track) nodes(p piece) []float64 { return t.u[p.first : p.first+p.cells+
 func (t *track) solve(l limits) {
 	t.limit(l)
 	// Both sweeps start at the slowest place. Where the car is not slow there
-	// (a lap it takes at top speed) it may come round slower than it left;
-	// braking for what follows never makes the slowest place slower.
+	// (a lap it takes at top speed) it may come round slower than it left.
 	const rounds = 20
 	for range rounds {
 		if !t.forward(l) {
 			break
 		}
 	}
-	t.backward(l)
+	for range rounds {
+		if !t.backward(l) {
+			break
+		}
+	}
 }
 
 // limit sets each node to the lower limit of the two cells it joins.
@@ -131,8 +134,10 @@ func (t *track) forward(l limits) bool {
 	return *start < was
 }
 
-// backward takes out what the car could not brake from, once round.
-func (t *track) backward(l limits) {
+// backward takes out what the car could not brake from, likewise.
+func (t *track) backward(l limits) bool {
+	start := &t.u[t.pieces[t.sharpest].first]
+	was := *start
 	for j := len(t.pieces) - 1; j >= 0; j-- {
 		p := t.pieces[(t.sharpest+j)%len(t.pieces)]
 		nodes := t.nodes(p)
@@ -156,6 +161,7 @@ func (t *track) backward(l limits) {
 		}
 	}
 	t.u[len(t.u)-1] = t.u[0]
+	return *start < was
 }
 
 // seconds is the lap time of the solved track.
