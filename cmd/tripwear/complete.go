@@ -27,6 +27,7 @@ func (w world) completions(root *cobra.Command) {
 		"circuit":    first(orFile(w.ids(circuits))),
 		"oil":        first(orFile(w.ids(oilReports))),
 		"new":        first(cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)),
+		"man":        first(cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)),
 		"check":      cobra.NoFileCompletions,
 		"log add":    w.row,
 		"log show":   cobra.NoFileCompletions,

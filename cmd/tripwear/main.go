@@ -7,6 +7,8 @@ import (
 	"io/fs"
 	"os"
 	"time"
+
+	"github.com/mattn/go-isatty"
 )
 
 // Exit statuses.
@@ -21,16 +23,23 @@ type world struct {
 	stdout, stderr io.Writer
 	now            func() time.Time
 	open           func(dir string) fs.FS
+	waiting        *waiting // nil where nobody is watching
 }
 
 func main() {
 	w := world{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS}
+	if fd := os.Stderr.Fd(); isatty.IsTerminal(fd) || isatty.IsCygwinTerminal(fd) {
+		w.waiting = &waiting{out: os.Stderr, tick: seconds}
+	}
 	os.Exit(run(w, os.Args[1:]))
 }
 
 // run executes one command line and returns its exit status.
 func run(w world, args []string) int {
+	w.stdout, w.stderr = w.waiting.before(w.stdout), w.waiting.before(w.stderr)
 	root := newRootCommand(w)
 	root.SetArgs(args)
-	return complain(w.stderr, root.Execute())
+	err := root.Execute()
+	w.waiting.stop()
+	return complain(w.stderr, err)
 }

@@ -63,7 +63,7 @@ func newRootCommand(w world) *cobra.Command {
 	flags.Bool("quiet", false, "print results only")
 	flags.Int("draws", planner.DefaultDraws, "random draws of the projection")
 	flags.Uint64("seed", planner.DefaultSeed, "seed of the draws")
-	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w), newOilCommand(w), newLogCommand(w), newLearnCommand(w), newLastsCommand(w), newCompareCommand(w), newCircuitCommand(w), newFormatsTopic())
+	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w), newOilCommand(w), newLogCommand(w), newLearnCommand(w), newLastsCommand(w), newCompareCommand(w), newCircuitCommand(w), newManCommand(w), newFormatsTopic())
 	w.completions(root)
 	return root
 }
@@ -107,6 +107,9 @@ func (w world) session(cmd *cobra.Command) (*session, error) {
 		level = zerolog.WarnLevel
 	}
 	s.log = logger(w.stderr, level)
+	if !s.Quiet {
+		w.waiting.start(cmd.CommandPath())
+	}
 	return s, nil
 }
 

@@ -1,0 +1,110 @@
+package main
+
+import (
+	"bytes"
+	"fmt"
+	"os"
+	"path/filepath"
+	"regexp"
+	"runtime/debug"
+	"strings"
+	"time"
+
+	"github.com/spf13/cobra"
+	"github.com/spf13/cobra/doc"
+)
+
+func newManCommand(w world) *cobra.Command {
+	return &cobra.Command{
+		Use:   "man DIR",
+		Short: "Write the manual pages into a folder",
+		Long: `Write a manual page for every command, and one for the formats, into a folder,
+which is made where there is none. The same build writes the same pages.`,
+		Example: "  tripwear man ~/.local/share/man/man1 && man tripwear-plan",
+		Args: func(_ *cobra.Command, args []string) error {
+			if len(args) != 1 {
+				return &useError{"man takes the folder to write into", "tripwear man ~/.local/share/man/man1"}
+			}
+			return nil
+		},
+		RunE: func(cmd *cobra.Command, args []string) error {
+			s, err := w.session(cmd)
+			if err != nil {
+				return err
+			}
+			return runMan(s, cmd.Root(), args[0])
+		},
+	}
+}
+
+// runMan writes the pages of all commands.
+func runMan(s *session, root *cobra.Command, dir string) error {
+	if err := os.MkdirAll(dir, 0o755); err != nil {
+		return &useError{err.Error(), "name a folder that can be made or written to"}
+	}
+	pages := 0
+	var write func(*cobra.Command) error
+	write = func(c *cobra.Command) error {
+		if !c.IsAvailableCommand() && !c.IsAdditionalHelpTopicCommand() || c.Name() == "help" {
+			return nil
+		}
+		name := strings.ReplaceAll(c.CommandPath(), " ", "-")
+		text, err := manPage(c, name)
+		if err != nil {
+			return err
+		}
+		if err := os.WriteFile(filepath.Join(dir, name+".1"), text, 0o644); err != nil {
+			return err
+		}
+		pages++
+		for _, sub := range c.Commands() {
+			if err := write(sub); err != nil {
+				return err
+			}
+		}
+		return nil
+	}
+	if err := write(root); err != nil {
+		return err
+	}
+	_, err := fmt.Fprintf(s.stdout, "%s: %d manual pages\n", dir, pages)
+	return err
+}
+
+// manPage is a command's page. Its date is the commit's, and empty where the
+// build has none.
+func manPage(c *cobra.Command, name string) ([]byte, error) {
+	const month = "Jan 2006"
+	when := commitTime()
+	page := *c
+	page.DisableAutoGenTag = true
+	page.DisableFlagsInUseLine = !c.Runnable()
+	page.Long = indented.ReplaceAllString(c.Long, "    $0")
+	var b bytes.Buffer
+	err := doc.GenMan(&page, &doc.GenManHeader{Title: strings.ToUpper(name), Section: "1", Date: &when, Source: "tripwear", Manual: "tripwear"}, &b)
+	text := b.Bytes()
+	if when.IsZero() {
+		text = bytes.Replace(text, []byte(when.Format(month)), nil, 1)
+	}
+	// Tables have up to 78 columns beside their two of indent.
+	text = bytes.ReplaceAll(text, []byte(".EX\n"), []byte(".in 0\n.EX\n"))
+	return bytes.ReplaceAll(text, []byte(".EE\n"), []byte(".EE\n.in\n")), err
+}
+
+// indented is a line of the help that keeps its form.
+var indented = regexp.MustCompile(`(?m)^  .*$`)
+
+// commitTime is when the commit that was built was made.
+func commitTime() time.Time {
+	info, ok := debug.ReadBuildInfo()
+	if !ok {
+		return time.Time{}
+	}
+	for _, s := range info.Settings {
+		if s.Key == "vcs.time" {
+			when, _ := time.Parse(time.RFC3339, s.Value)
+			return when
+		}
+	}
+	return time.Time{}
+}
