@@ -27,7 +27,7 @@ func watched(t *testing.T, ticks int, args ...string) (screen string) {
 	w.waiting = &waiting{out: terminal, tick: func() (<-chan time.Time, func()) { return every, func() {} }}
 	open := w.open
 	w.open = func(dir string) fs.FS {
-		for range ticks {
+		for ; ticks > 0; ticks-- {
 			every <- time.Time{}
 			<-lines
 		}
