@@ -12,11 +12,12 @@ func TestWord(t *testing.T) {
 		{"Toe", "toe"},
 		{"ote", "toe"}, // two neighbours swapped
 		{"odometr", "odometer"},
+		{"tae", "toe"}, // and tie, as near: the first wins
 		{"x", ""},
 		{"zebra", ""},
 		{"", ""},
 	} {
-		if got := Word(c.written, []string{"camber", "toe", "odometer"}); got != c.want {
+		if got := Word(c.written, []string{"camber", "toe", "odometer", "tie"}); got != c.want {
 			t.Errorf("%q: got %q, want %q", c.written, got, c.want)
 		}
 	}

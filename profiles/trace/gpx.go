@@ -44,7 +44,7 @@ func readGPX(r io.Reader, most bounds) (*Trace, error) {
 		return nil, &Error{What: "the file is empty", Expected: "a GPX file"}
 	case len(g.open) > 0:
 		return nil, g.at(fmt.Sprintf("the file ends inside <%s>", short(g.open[len(g.open)-1])), "the whole file", "copy it from the recorder again")
-	case g.count == 0 && g.route:
+	case !g.track && g.route:
 		return nil, &Error{What: "the file holds a route and no recorded track", Expected: "a track (trk) with times", Hint: "export the activity as recorded, not the course"}
 	}
 	return g.done()
@@ -60,7 +60,7 @@ type gpxReader struct {
 	open         []string
 	rooted       bool
 	route        bool
-	count        int
+	track        bool // a trkpt was read
 
 	inPoint     int // depth of the open trkpt, 0 where none is
 	point       Fix
@@ -178,7 +178,7 @@ func (g *gpxReader) end(name string) *Error {
 		return nil
 	}
 	g.inPoint = 0
-	g.count++
+	g.track = true
 	if !g.timed {
 		return &Error{g.pointLine, g.pointColumn, "a trkpt without a time", "<time> in every one", "a planned course has no times, and neither have some exports: export the activity as recorded"}
 	}

@@ -74,6 +74,7 @@ func TestGPXForms(t *testing.T) {
 		want       string // of each fix: seconds after 2027-05-13T00:00:00Z, lat, and ! after a gap
 	}{
 		{"zones and fractions", fmt.Sprintf(wrap, point("50", "8", "2027-05-13T01:00:00Z")+point("51", "8", "2027-05-13T02:00:00.5+01:00")+point("52", "8", "2027-05-13T01:00:01")), "3600 50! 3600.5 51 3601 52"},
+		{"a time in 200 characters", fmt.Sprintf(wrap, point("50", "8", strings.Repeat(" ", 180)+"2027-05-13T00:00:01Z")), "1 50!"},
 		{"midnight", fmt.Sprintf(wrap, point("50", "8", "2027-05-13T23:59:59Z")+point("51", "8", "2027-05-14T00:00:01Z")), "86399 50! 86401 51"},
 		{"two segments", fmt.Sprintf(wrap, point("50", "8", "2027-05-13T01:00:00Z")+"</trkseg><trkseg>"+point("51", "8", "2027-05-13T02:00:00Z")), "3600 50! 7200 51!"},
 		{"a lost fix", fmt.Sprintf(wrap, point("50", "8", "2027-05-13T00:00:01Z")+point("0", "0.0", "2027-05-13T00:00:02Z")+point("51", "8", "2027-05-13T00:00:03Z")), "1 50! 3 51!"},
@@ -109,8 +110,11 @@ func TestCSVForms(t *testing.T) {
 		{"decimal commas", "time s;lat;lon\n1,5;50,25;8,5\n2,5;51;8\n", "1.5 50.25 2.5 51"},
 		{"tabs and a mark at the front", "\ufefftime_s\tlat\tlon\n1\t50\t8\n", "1 50"},
 		{"past midnight", "time,lat,lon\n23:59:59.5,50,8\n00:00:00.5,51,8\n00:00:01,52,8\n", "86399.5 50 86400.5 51 86401 52"},
+		{"a leap second", "time,lat,lon\n23:59:60.5,50,8\n", "86400.5 50"},
+		{"the last year", "time,lat,lon\n2200-12-31T23:59:59Z,50,8\n", "7.289654399e+09 50"},
 		{"dates", "time,lat,lon\n1980-01-06T00:00:00Z,50,8\n1980-01-06 00:00:01,51,8\n", "3.159648e+08 50 3.15964801e+08 51"},
 		{"lost fixes and remarks", "# by hand\ntime (s),lat,lon\n1,50,8\n2,,\n3,51,8\n\n", "1 50 3 51!"},
+		{"a blank row is no lost fix, a remark without a mark is", "time (s),lat,lon\n1,50,8\n   \n2,51,8\npit\n3,52,8\n", "1 50 2 51 3 52!"},
 		{"quotes", "\"time (s)\",\"lat\",\"lon\"\n\"1\",\"50\",\"8\"\n", "1 50"},
 	} {
 		got, err := trace.CSV(strings.NewReader(tt.text))
@@ -144,6 +148,7 @@ func TestBadFiles(t *testing.T) {
 	for i := range 50 {
 		fast += fmt.Sprintf("%d,%.5f,8,108\n", i, 50+27e-5*float64(i)) // 30 m/s, written in km/h
 	}
+	const seconds = "expected seconds, a clock time such as 09:30:00.5, or a date and time such as 2027-05-13T09:30:00Z"
 	for _, tt := range []struct{ file, text, want string }{
 		{"a.gpx", "", "0:0 the file is empty, expected a GPX file"},
 		{"a.gpx", laughs, "2:1 a document type definition, expected a plain GPX file"},
@@ -182,6 +187,11 @@ func TestBadFiles(t *testing.T) {
 		{"a.csv", "lat,lon,time (s)\n50,8\n", "2:4 a fix without a time, expected seconds, a clock time such as 09:30:00.5, or a date and time such as 2027-05-13T09:30:00Z"},
 		{"a.csv", "time (s),lat,lon\n9,50,8\n1,50,8\n", "3:1 this fix is 8 s before the one above it, expected times that rise"},
 		{"a.csv", "time (s),lat,lon\n1,\"50,8\n", "2:9 not readable as CSV: extraneous or missing \" in quoted-field"},
+		{"a.csv", "time,lat,lon\n24:00:00,50,8\n", `2:1 time "24:00:00", ` + seconds},
+		{"a.csv", "time,lat,lon\n23:60:00,50,8\n", `2:1 time "23:60:00", ` + seconds},
+		{"a.csv", "time,lat,lon\n23:59:61,50,8\n", `2:1 time "23:59:61", ` + seconds},
+		{"a.csv", "time,lat,lon\n2201-01-01T00:00:00Z,50,8\n", `2:1 time "2201-01-01T00:00:00Z", ` + seconds},
+		{"a.csv", "time,lat,lon\n1979-12-31T23:59:59Z,50,8\n", `2:1 time "1979-12-31T23:59:59Z", ` + seconds},
 		{"a.csv", fast, "0:0 the speeds say 3.6 times the way between the fixes, expected speeds in the unit that the header names"},
 		{"a.kml", "", `0:0 a name that ends in ".kml", expected a track that ends in .gpx or .csv`},
 	} {
