@@ -9,27 +9,29 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// ways compares the demo as it is with the demo changed.
-func ways(t testing.TB, name string, changes ...string) *Comparison {
+// way is the demo changed.
+func way(t testing.TB, name string, changes ...string) Way {
 	t.Helper()
 	f, trip := demo(t, name)
-	list := []Way{}
-	for _, with := range [][]string{nil, changes} {
-		var parsed []profiles.Change
-		for _, s := range with {
-			c, err := profiles.ParseChange(s)
-			if err != nil {
-				t.Fatal(err)
-			}
-			parsed = append(parsed, c)
-		}
-		folder, p, err := Vary(f, trip, parsed, Options{Draws: 500})
+	var parsed []profiles.Change
+	for _, s := range changes {
+		c, err := profiles.ParseChange(s)
 		if err != nil {
 			t.Fatal(err)
 		}
-		list = append(list, Way{Label: strings.Join(with, ", "), Folder: folder, Plan: p})
+		parsed = append(parsed, c)
 	}
-	return Compare(list)
+	folder, p, err := Vary(f, trip, parsed, Options{Draws: 500})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return Way{Label: strings.Join(changes, ", "), Folder: folder, Plan: p}
+}
+
+// ways compares the demo as it is with the demo changed.
+func ways(t testing.TB, name string, changes ...string) *Comparison {
+	t.Helper()
+	return Compare([]Way{way(t, name), way(t, name, changes...)})
 }
 
 func (c *Comparison) point(t testing.TB, place, zone string, m Measure) PointAcross {
@@ -74,6 +76,7 @@ func TestCompareWithItself(t *testing.T) {
 func TestCompareMoves(t *testing.T) {
 	up := func(p PointAcross) bool { return p.Taken[1] > p.Taken[0] }
 	same := func(p PointAcross) bool { return p.Taken[1] == p.Taken[0] }
+	asItIs := way(t, "juniper")
 	for change, right := range map[string]func(*Comparison) bool{
 		"alignment.LR.toe=0.3deg": func(c *Comparison) bool {
 			return up(c.point(t, "LR", "inside", Tread)) && same(c.point(t, "RR", "inside", Tread)) && same(c.point(t, "LF", "", PadLining))
@@ -119,7 +122,7 @@ func TestCompareMoves(t *testing.T) {
 			return up(c.point(t, "LF", "face", Crack)) || up(c.point(t, "LF", "", PadLining))
 		},
 	} {
-		c := ways(t, "juniper", change)
+		c := Compare([]Way{asItIs, way(t, "juniper", change)})
 		if !right(c) {
 			t.Errorf("%s: %+v\n%+v", change, c.Ways, c.Wear[:3])
 		}

@@ -78,7 +78,7 @@ func (c chooser) group(leg int) []int {
 // alike is the set's own best action with the usage of some legs scaled.
 func (c chooser) alike(w *worker, group []int, scale float64) Action {
 	s := c.set.scaled(group, scale)
-	s.After = w.project(s, 0).set
+	s.After = w.outcome(s, 0, true)
 	best := option{Decision: Decision{Action: DoNotTake, Cost: math.Inf(1)}}
 	for _, op := range newChooser(s, w, c.b).options() {
 		if op.barred == "" && op.Cost < best.Cost {

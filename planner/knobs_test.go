@@ -33,6 +33,8 @@ const oneDay = 86400 // s
 func TestKnobs(t *testing.T) {
 	const weeks = 40 * oneDay
 	inTime := departure.AddDate(0, 0, -20)
+	f, trip := demo(t, "juniper")
+	was := plan(t, f, trip)
 	for _, k := range []knob{
 		{
 			what: "a spare rotor pair at five times the price ties up more than the chance to need it is worth",
@@ -90,7 +92,6 @@ func TestKnobs(t *testing.T) {
 		},
 	} {
 		f, trip := demo(t, "juniper")
-		was := plan(t, f, trip)
 		k.turn(f, &trip)
 		is, err := Make(f, trip, Options{Draws: 2000, Today: k.today})
 		if err != nil {

@@ -79,10 +79,44 @@ func (m machine) on(leg profiles.Leg, model profiles.Model) machine {
 	return m
 }
 
+// driving is all that a circuit's duty depends on, within one folder.
+type driving struct {
+	vehicle       duty.Vehicle
+	circuit       string
+	reverse, wet  bool
+	word          string // the leg's own pace
+	lapTime, pace float64
+}
+
+// lapMemory keeps the duties of circuits, each worked out once: legs on one
+// circuit, the view from above and the fluid's margin ask for the same laps.
+type lapMemory struct {
+	sync.Mutex
+	duties map[driving]func() (duty.Duty, error)
+}
+
+// of gives a duty, worked out by whoever asks first.
+func (d *lapMemory) of(key driving, work func() (duty.Duty, error)) (duty.Duty, error) {
+	d.Lock()
+	once, ok := d.duties[key]
+	if !ok {
+		once = sync.OnceValues(work)
+		d.duties[key] = once
+	}
+	d.Unlock()
+	return once()
+}
+
 // circuitDuty gives a circuit's duty at the given pace or, where it is 0, at
 // the leg's own: its pace, its lap time, or the circuit's typical lap time,
-// which is a dry one.
+// which is a dry one. Its slices are shared: they are not to be written to.
 func circuitDuty(m machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
+	key := driving{m.vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
+	return m.known.of(key, func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
+}
+
+// driveCircuit works a duty out.
+func driveCircuit(m machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
 	segs, usual, err := m.corners(f, leg)
 	if err != nil {
 		return duty.Duty{}, err

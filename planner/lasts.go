@@ -179,7 +179,7 @@ func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, p
 	parallel(len(picked), func() func(int) {
 		w := newWorker(d, b.usages)
 		return func(k int) {
-			for _, band := range w.outcome(sets[picked[k]], 0)[roads-1:] {
+			for _, band := range w.outcome(sets[picked[k]], 0, false)[roads-1:] {
 				out[k] = append(out[k], 1-band.PLimit)
 			}
 		}

@@ -26,7 +26,7 @@ func weekend(t testing.TB, f *profiles.Folder, days int, miles float64) profiles
 
 func lasts(t testing.TB, f *profiles.Folder, w profiles.Trip, query string) *Lasting {
 	t.Helper()
-	l, err := Lasts(f, w, Ask{Sets: query}, Options{Draws: 500})
+	l, err := Lasts(f, w, Ask{Sets: query}, Options{Draws: 200})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -69,7 +69,7 @@ func TestLastsAgreesWithMake(t *testing.T) {
 			}
 			w.Legs[0].Distance, w.Legs[1].Days, w.Legs[2].Distance = 250*mile, 2, 400*mile
 			l, p := lasts(t, f, w, ""), Plan{}
-			if made, err := Make(f, w, Options{Draws: 500}); err != nil {
+			if made, err := Make(f, w, Options{Draws: 200}); err != nil {
 				t.Fatal(err)
 			} else {
 				p = *made
@@ -105,7 +105,7 @@ func TestLastsCurve(t *testing.T) {
 // More days, more road and thinner pads are never more likely to last.
 func TestLastsFalls(t *testing.T) {
 	r := rand.New(rand.NewPCG(1, 2))
-	for range 8 {
+	for range 4 {
 		f, _ := demo(t, "juniper")
 		miles, days, pad := 3000*r.Float64(), 1+r.IntN(9), 2e-3+8e-3*r.Float64()
 		ask := func(miles, pad float64) *Lasting {

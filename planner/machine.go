@@ -27,6 +27,7 @@ type machine struct {
 	hubs    [4]bearing.Hub
 	radius  [4]float64 // m, rolling
 	surveys *surveys
+	known   *lapMemory
 }
 
 // fitting is a part on the car and the entry that put it there.
@@ -54,7 +55,7 @@ func fittings(f *profiles.Folder) map[profiles.Kind]map[string]fitting {
 // build turns profiles into the wear models' inputs.
 func build(f *profiles.Folder) machine {
 	car := f.Car
-	m := machine{surveys: &surveys{laps: map[*trace.Trace]surveyed{}}, vehicle: duty.Vehicle{
+	m := machine{vehicle: duty.Vehicle{
 		Mass:       float64(car.Mass),
 		FrontShare: float64(car.FrontWeight),
 		Wheelbase:  float64(car.Wheelbase),
@@ -71,6 +72,8 @@ func build(f *profiles.Folder) machine {
 		Driveline:  drivelineShare,
 		Rotating:   rotatingMass,
 	}}
+	m.surveys = &surveys{laps: map[*trace.Trace]surveyed{}}
+	m.known = &lapMemory{duties: map[driving]func() (duty.Duty, error){}}
 	parts := fittings(f)
 	for _, p := range duty.Places {
 		at := p.String()

@@ -124,7 +124,7 @@ func either(a, b float64) float64 { return 1 - (1-a)*(1-b) }
 
 // fresh projects a new set that goes on before the given leg.
 func (c chooser) fresh(from int) []Band {
-	return c.w.outcome(c.set.fresh, from)
+	return c.w.outcome(c.set.fresh, from, false)
 }
 
 // renewBefore is a new set before leaving, with its bands.

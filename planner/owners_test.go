@@ -258,7 +258,7 @@ func owners(t *testing.T, n int, seed uint64, each func(b *bench, i int, random 
 	wg.Wait()
 }
 
-// manyOwners is how many owners the bench has: 500, fewer under the race
+// manyOwners is how many owners the bench has: 160, fewer under the race
 // detector; TRIPWEAR_OWNERS sets it.
 func manyOwners(t *testing.T) int {
 	n := usualOwners
@@ -271,7 +271,7 @@ func manyOwners(t *testing.T) int {
 	return n
 }
 
-// TestOwners: over 500 owners with 3 to 12 readings the bands of the rates and
+// TestOwners: over many owners with 3 to 12 readings the bands of the rates and
 // of the predictions hold what they promise, the learned rates are far better
 // than the defaults after four readings, and no rate is ever negative.
 func TestOwners(t *testing.T) {

@@ -2,4 +2,4 @@
 
 package planner
 
-const usualOwners = 500
+const usualOwners = 160

@@ -3,6 +3,7 @@ package planner
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/tripwear/profiles"
@@ -74,45 +75,73 @@ func probings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder) ([]
 	if len(out) == 0 {
 		return nil, nil
 	}
-	would := b.usages
+	var now, would [4][3]float64
+	for i := range b.usages {
+		addTread(&now, &b.usages[i].at[1].tread)
+	}
 	if any {
-		way, err := itinerary(changed, f, trip)
-		if err != nil {
+		var err error
+		if would, err = treadOver(changed, f, trip); err != nil {
 			return nil, err
 		}
-		would = way.usages
 	}
 	for i := range out {
 		r := &out[i]
-		fit := b.parts[profiles.Tire][r.Place]
-		r.Loss, r.Trips = over(b.usages, fit, r.Place)
+		p := slices.IndexFunc(duty.Places[:], func(p duty.Place) bool { return p.String() == r.Place })
+		t := b.parts[profiles.Tire][r.Place].part.Tire
+		r.Loss, r.Trips = now[p], tripsOf(now[p], t)
 		if r.Camber != 0 {
-			r.Would, r.TripsNew = over(would, fit, r.Place)
+			r.Would, r.TripsNew = would[p], tripsOf(would[p], t)
 		}
 	}
 	return out, nil
 }
 
-// over is what the trip takes from a wheel's zones, and how many such trips
-// the tread lasts from new.
-func over(usages []usage, fit fitting, place string) (loss [3]float64, trips float64) {
-	for _, p := range duty.Places {
-		if p.String() != place {
-			continue
+func addTread(sum, tread *[4][3]float64) {
+	for p := range sum {
+		for z := range sum[p] {
+			sum[p][z] += tread[p][z]
 		}
-		for _, u := range usages {
-			for z, taken := range u.nominal().tread[p] {
-				loss[z] += taken
+	}
+}
+
+// treadOver is what a trip takes from the treads, nominal, and nothing else:
+// a change of camber touches no other part and no lap time.
+func treadOver(m machine, f *profiles.Folder, trip profiles.Trip) (sum [4][3]float64, err error) {
+	for _, leg := range trip.Legs {
+		switch leg.Kind {
+		case profiles.RoadLeg:
+			u, _ := roadUsage(m, f.Model, leg)
+			addTread(&sum, &u.at[1].tread)
+		case profiles.CircuitLeg:
+			d, err := circuitDuty(m, f, leg, 0)
+			if err != nil {
+				return sum, err
+			}
+			slow, err := circuitDuty(m, f, leg, warmLap*d.Pace)
+			if err != nil {
+				return sum, err
+			}
+			laps := duty.HotLaps(float64(leg.Sessions.Each), d.Seconds, slowLaps(leg))
+			tread := circuitTread(m.on(leg, f.Model), d, slow, float64(laps*leg.Sessions.Count), float64(slowLaps(leg)*leg.Sessions.Count))
+			for range leg.Days {
+				addTread(&sum, &tread)
 			}
 		}
 	}
-	trips = math.Inf(1)
+	return sum, nil
+}
+
+// tripsOf is how many trips that take so much the tread lasts from new, to
+// the limit at its first zone.
+func tripsOf(loss [3]float64, t *profiles.TirePart) float64 {
+	trips := math.Inf(1)
 	for _, l := range loss {
 		if l > 0 {
-			trips = math.Min(trips, float64(fit.part.Tire.NewDepth-fit.part.Tire.Limit)/l)
+			trips = math.Min(trips, float64(t.NewDepth-t.Limit)/l)
 		}
 	}
-	return loss, trips
+	return trips
 }
 
 // probe reads one wheel.

@@ -170,8 +170,8 @@ func (w *worker) project(s *set, from int) projection {
 }
 
 // outcome is project for the set alone, without the bands: its chances by
-// leg, and the median of the life left at the end.
-func (w *worker) outcome(s *set, from int) []Band {
+// leg, and the median of the life left, at the end or after every leg.
+func (w *worker) outcome(s *set, from int, everyMedian bool) []Band {
 	out := make([]Band, len(w.usages))
 	n := w.noiseOf(s)
 	lost := s.unused()
@@ -190,11 +190,20 @@ func (w *worker) outcome(s *set, from int) []Band {
 		} else {
 			out[j].PMargin = w.below(w.early, 0)
 		}
+		if everyMedian {
+			out[j].P50 = w.median()
+		}
 	}
-	w.column.fill(w.life)
-	last := &out[len(out)-1]
-	last.P50 = w.column.band(w.life, 0, 0).P50
+	if !everyMedian {
+		out[len(out)-1].P50 = w.median()
+	}
 	return out
+}
+
+// median is that of the life left now.
+func (w *worker) median() float64 {
+	w.column.fill(w.life)
+	return w.column.band(w.life, 0, 0).P50
 }
 
 // advance takes leg j from point i and fills w.level.

@@ -156,15 +156,8 @@ func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty
 	for i := range sessions {
 		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}
 	}
-	all := float64(laps * len(sessions))
-	var w wear
-	warm := float64(slowLaps(leg) * len(sessions))
-	gentle := tire.Circuit(m.vehicle, m.tires, slow)
-	for p, rate := range tire.Circuit(m.vehicle, m.tires, d) {
-		for z := range rate.Zones {
-			w.tread[p][z] = rate.Zones[z]*all + gentle[p].Zones[z]*warm
-		}
-	}
+	all, warm := float64(laps*len(sessions)), float64(slowLaps(leg)*len(sessions))
+	w := wear{tread: circuitTread(m, d, slow, all, warm)}
 	for i, a := range m.axles {
 		out := brake.Run(m.vehicle, a, d, sessions, float64(leg.Ambient))
 		w.setAxle(i, out)
@@ -176,4 +169,16 @@ func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty
 	}
 	w.oil = oil.CircuitEquivalent(float64(len(sessions))*float64(leg.Sessions.Each), float64(model.Oil.CircuitTemp))
 	return w
+}
+
+// circuitTread is what so many hot laps of one duty and slow laps of another
+// take from the treads.
+func circuitTread(m machine, d, slow duty.Duty, all, warm float64) (tread [4][3]float64) {
+	gentle := tire.Circuit(m.vehicle, m.tires, slow)
+	for p, rate := range tire.Circuit(m.vehicle, m.tires, d) {
+		for z := range rate.Zones {
+			tread[p][z] = rate.Zones[z]*all + gentle[p].Zones[z]*warm
+		}
+	}
+	return tread
 }

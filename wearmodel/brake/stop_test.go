@@ -33,6 +33,10 @@ func TestSurfaceRise(t *testing.T) {
 	// have gone in, and the face is as hot as above. By hand.
 	half := duty.Braking{From: 32, To: 16, Decel: 8, Factor: 1}
 	near(t, "to half the speed", surfaceRise(half, 3e6), 161.6, 3e-4)
+	// Let go after 1 s, before the face is hottest: 1 (1 - 1/6) of the root law
+	// against sqrt(2) (1 - 1/3), with 2 MW/m2 (1 - 1/8) of heat. By hand.
+	short := duty.Braking{From: 32, To: 24, Decel: 8, Factor: 1}
+	near(t, "to three quarters", surfaceRise(short, 1.75e6), 142.84, 3e-4)
 }
 
 // The parts of a lap's energy add up to the brakes' whole, and the pauses to

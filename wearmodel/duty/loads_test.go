@@ -85,6 +85,13 @@ func TestLiftedWheel(t *testing.T) {
 	}
 }
 
+// Standing still, a car has its wheels on the ground.
+func TestNoWheelLifts(t *testing.T) {
+	if v := middling(); v.Lifts(State{}) {
+		t.Errorf("lifts a wheel standing still: %+v", v.Loads(State{}))
+	}
+}
+
 func TestDrivenWheels(t *testing.T) {
 	v := middling()
 	s := State{V: 20, Ax: 3}

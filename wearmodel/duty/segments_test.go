@@ -25,6 +25,7 @@ func TestTurning(t *testing.T) {
 		{"rounded within 5 degrees", []Segment{corner(0, 356, 50)}, 356, true},
 		{"rounded beyond", []Segment{corner(0, 354, 50)}, 354, false},
 		{"twice round", []Segment{corner(0, 720, 50)}, 720, false},
+		{"5 degrees", []Segment{{Turn: closedWithin, Radius: 50}}, 5, true},
 	}
 	for _, tt := range tests {
 		if got := Turning(tt.segs) / deg; math.Abs(got-tt.deg) > 1e-9 {
@@ -76,12 +77,32 @@ func TestCheckSegments(t *testing.T) {
 		{[]Segment{corner(10, 90, 0)}, "needs a radius"},
 		{[]Segment{corner(10, 90, 2)}, "between 3 and"},
 		{[]Segment{corner(10, math.Inf(1), 20)}, "a turn of +Inf rad"},
-		{[]Segment{corner(60e3, 90, 20), corner(60e3, 90, 20)}, "a lap of 120.1 km"},
+		{[]Segment{corner(10, 90, 20), corner(10, math.NaN(), 20)}, "segment 2: a turn of NaN rad"},
+		{[]Segment{corner(10, 90, 20), corner(10, 90, 2)}, "segment 2: a turn needs"},
+		{[]Segment{corner(60e3, 90, 20), corner(60e3, 90, 20)}, "a lap of 120.1 km is longer than 100 km"},
 	} {
 		err := checkSegments(tt.segs)
 		if err == nil || !strings.Contains(err.Error(), tt.says) {
 			t.Errorf("%v: error %v, want one that says %q", tt.segs, err, tt.says)
 		}
+	}
+}
+
+// What is still a turn, and still a lap: a millimetre of bend, of which the
+// track has a cell; 100 km to the metre; a turn without a straight, backwards.
+func TestSegmentEnds(t *testing.T) {
+	bend := []Segment{{Turn: minPiece / 4, Radius: 4}}
+	if err := checkSegments(bend); err != nil {
+		t.Error(err)
+	}
+	if p := cut(bend).pieces; len(p) != 1 || p[0].cells != 1 || p[0].ds != minPiece {
+		t.Errorf("a bend of a millimetre is cut into %+v", p)
+	}
+	if err := checkSegments([]Segment{{Straight: maxLength - 32, Turn: 0.5, Radius: 64}}); err != nil {
+		t.Error(err)
+	}
+	if err := checkSegments(Reverse([]Segment{corner(0, 90, 20), corner(100, 270, 20)})); err != nil {
+		t.Error(err)
 	}
 }
 

@@ -65,6 +65,17 @@ func TestMirror(t *testing.T) {
 	})
 }
 
+// By definition: two places on each side and each axle, the mirror across.
+func TestPlaces(t *testing.T) {
+	left := map[Place]bool{LF: true, LR: true}
+	front := map[Place]bool{LF: true, RF: true}
+	for _, p := range Places {
+		if p.Left() != left[p] || p.Front() != front[p] || p.Mirror().Left() == p.Left() || p.Mirror().Front() != p.Front() {
+			t.Errorf("%v: left %v, front %v, mirrored %v", p, p.Left(), p.Front(), p.Mirror())
+		}
+	}
+}
+
 func TestMirrorSharesNothing(t *testing.T) {
 	d := Duty{States: []State{{Ay: 1}}, Brakings: []Braking{{Factor: 1}}}
 	m := d.Mirror()

@@ -143,15 +143,12 @@ func (d *Duty) bend(v Vehicle, ref Duty, s Summary, turning float64) error {
 		}
 		return 0
 	}
-	fixed, straight, split := 0.0, 0.0, 0
+	fixed, straight := 0.0, 0.0
 	for _, x := range ref.States {
 		if f := factor(x); f > 0 {
 			fixed += x.Seconds * f
 		} else {
 			straight += x.Seconds
-		}
-		if x.Ay != 0 {
-			split++
 		}
 	}
 	if !(d.Seconds > fixed && straight > 0) {
@@ -159,7 +156,7 @@ func (d *Duty) bend(v Vehicle, ref Duty, s Summary, turning float64) error {
 	}
 	stretch := (d.Seconds - fixed) / straight
 
-	d.States = make([]State, 0, len(ref.States)+split)
+	d.States = make([]State, 0, 2*len(ref.States))
 	for _, x := range ref.States {
 		f := factor(x)
 		if f == 0 {

@@ -212,7 +212,7 @@ func TestSummaryErrors(t *testing.T) {
 		{func(s *Summary) { s.Pace = 80 }, "a pace of 80"},
 		{func(s *Summary) { s.Pace = math.NaN() }, "a pace of NaN"},
 		{func(s *Summary) { s.HeavyBrakings = -1 }, "-1 heavy brakings"},
-		{func(s *Summary) { s.HeavyBrakings = 90 }, "90 heavy brakings"},
+		{func(s *Summary) { s.HeavyBrakings = 90 }, "90 heavy brakings on a lap of 3.5 km"},
 	} {
 		s := good
 		tt.change(&s)
@@ -236,10 +236,24 @@ func TestSummaryErrors(t *testing.T) {
 	if !errors.As(err, &reach) {
 		t.Fatal(err)
 	}
-	for _, lap := range []float64{reach.Fastest * 1.0001, reach.Slowest * 0.9999} {
+	for lap, within := range map[float64]bool{
+		reach.Fastest * 1.0001: true, reach.Slowest * 0.9999: true,
+		reach.Fastest * 0.9999: false, reach.Slowest * 1.0001: false,
+	} {
 		s.LapTime = lap
-		if _, err := FromSummary(middling(), reference(), s); err != nil {
+		if _, err := FromSummary(middling(), reference(), s); (err == nil) != within {
 			t.Errorf("a lap of %g s: %v", lap, err)
+		}
+	}
+}
+
+// Brakings that heat nothing are repeated as they are.
+func TestSummaryOfColdBrakings(t *testing.T) {
+	gentle := Braking{From: 30, To: 20, Decel: 0.1, Factor: 1} // slower than coasting
+	ref := Duty{Metres: 3000, Brakings: []Braking{gentle}}
+	for _, b := range (Summary{Metres: 3000, HeavyBrakings: 2}).brakings(middling(), ref, 1, 100) {
+		if b.Factor != 1 {
+			t.Errorf("%+v", b)
 		}
 	}
 }

@@ -63,18 +63,15 @@ func (t *track) nodes(p piece) []float64 { return t.u[p.first : p.first+p.cells+
 func (t *track) solve(l limits) {
 	t.limit(l)
 	// Both sweeps start at the slowest place. Where the car is not slow there
-	// (a lap it takes at top speed) it may come round slower than it left.
+	// (a lap it takes at top speed) it may come round slower than it left;
+	// braking for what follows never makes the slowest place slower.
 	const rounds = 20
 	for range rounds {
 		if !t.forward(l) {
 			break
 		}
 	}
-	for range rounds {
-		if !t.backward(l) {
-			break
-		}
-	}
+	t.backward(l)
 }
 
 // limit sets each node to the lower limit of the two cells it joins.
@@ -134,10 +131,8 @@ func (t *track) forward(l limits) bool {
 	return *start < was
 }
 
-// backward takes out what the car could not brake from, likewise.
-func (t *track) backward(l limits) bool {
-	start := &t.u[t.pieces[t.sharpest].first]
-	was := *start
+// backward takes out what the car could not brake from, once round.
+func (t *track) backward(l limits) {
 	for j := len(t.pieces) - 1; j >= 0; j-- {
 		p := t.pieces[(t.sharpest+j)%len(t.pieces)]
 		nodes := t.nodes(p)
@@ -161,7 +156,6 @@ func (t *track) backward(l limits) bool {
 		}
 	}
 	t.u[len(t.u)-1] = t.u[0]
-	return *start < was
 }
 
 // seconds is the lap time of the solved track.

@@ -215,26 +215,28 @@ func TestStartsStandApart(t *testing.T) {
 }
 
 // One factor of prior ln f ~ (0, 0.2), one start of 8 +- 0.1 and one reading
-// of 3 +- 0.5 after 4 f were taken. The curvature of minus the log of the
-// posterior is, with A = 4 f and the reading e above the level, 1/0.04 + (A^2 +
-// e A)/0.25 in ln f, 1/0.01 + 1/0.25 in the start, -A/0.25 across. The variance
-// of ln f is the inverse's first entry. By hand.
+// of 3 +- 0.5 after 4 f^p were taken. The curvature of minus the log of the
+// posterior is, with A = 4 f^p and the reading e above the level, 1/0.04 +
+// p^2 (A^2 + e A)/0.25 in ln f, 1/0.01 + 1/0.25 in the start, -p A/0.25 across.
+// The variance of ln f is the inverse's first entry. By hand.
 func TestSpreadOfOneFactor(t *testing.T) {
-	r := Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{8, 0.1}}, Readings: []Reading{
-		{Level: 3, Gauge: 0.5, Taken: []Taken{{4, []Power{{0, 1}}}}},
-	}}
-	fit := r.Fit()
-	x, _, variance, _, _ := fit.Log([]Power{{0, 1}}, nil)
-	start, _ := fit.Level(0, nil)
-	taken := 4 * math.Exp(x)
-	e := 3 - (start - taken)
-	// The most likely point is where both slopes vanish.
-	if a, b := x/0.04+e*taken/0.25, (start-8)/0.01-e/0.25; math.Abs(a) > 1e-6 || math.Abs(b) > 1e-6 {
-		t.Fatalf("slopes %g, %g at the most likely point", a, b)
-	}
-	factor, both, across := 1/0.04+(taken*taken+e*taken)/0.25, 1/0.01+1/0.25, -taken/0.25
-	if want := both / (factor*both - across*across); !scalar.EqualWithinRel(variance, want, 1e-9) {
-		t.Errorf("variance %.9f, want %.9f", variance, want)
+	for _, p := range []float64{1, 2, 0.5} {
+		r := Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{8, 0.1}}, Readings: []Reading{
+			{Level: 3, Gauge: 0.5, Taken: []Taken{{4, []Power{{0, p}}}}},
+		}}
+		fit := r.Fit()
+		x, _, variance, _, _ := fit.Log([]Power{{0, 1}}, nil)
+		start, _ := fit.Level(0, nil)
+		taken := 4 * math.Exp(p*x)
+		e := 3 - (start - taken)
+		// The most likely point is where both slopes vanish.
+		if a, b := x/0.04+e*p*taken/0.25, (start-8)/0.01-e/0.25; math.Abs(a) > 1e-6 || math.Abs(b) > 1e-6 {
+			t.Fatalf("power %g: slopes %g, %g at the most likely point", p, a, b)
+		}
+		factor, both, across := 1/0.04+p*p*(taken*taken+e*taken)/0.25, 1/0.01+1/0.25, -p*taken/0.25
+		if want := both / (factor*both - across*across); !scalar.EqualWithinRel(variance, want, 1e-9) {
+			t.Errorf("power %g: variance %.9f, want %.9f", p, variance, want)
+		}
 	}
 }
 
