@@ -23,13 +23,16 @@ import (
 // rewrites the files; their differences are to be looked at.
 func TestAnswers(t *testing.T) {
 	few := Options{Draws: 200}
-	for name, ask := range map[string]func(t *testing.T) any{
-		"juniper": func(t *testing.T) any { return made(t, few)(demo(t, "juniper")) },
-		"fjord":   func(t *testing.T) any { return made(t, few)(demo(t, "fjord")) },
-		"log": func(t *testing.T) any {
-			return made(t, Options{Draws: 200, Today: departure.AddDate(0, 0, -20)})(logged(t, fullLog))
-		},
-		"compare": func(t *testing.T) any {
+	for _, c := range []struct {
+		name string
+		ask  func(t *testing.T) any
+	}{
+		{"juniper", func(t *testing.T) any { return made(t, few)(demo(t, "juniper")) }},
+		{"fjord", func(t *testing.T) any { return made(t, few)(demo(t, "fjord")) }},
+		{"log", func(t *testing.T) any {
+			return made(t, Options{Draws: 200, Today: departure.AddDate(0, 0, -20)})(aSeason(t))
+		}},
+		{"compare", func(t *testing.T) any {
 			f, trip := demo(t, "juniper")
 			both := []Way{{Label: "as it is"}, {Label: "advanced"}}
 			for i, changes := range [][]profiles.Change{nil, {{Key: "pace", Value: "advanced"}, {Key: "distance.1", Value: "800mi"}}} {
@@ -39,48 +42,48 @@ func TestAnswers(t *testing.T) {
 				}
 			}
 			return Compare(both)
-		},
-		"lasts": func(t *testing.T) any {
+		}},
+		{"lasts", func(t *testing.T) any {
 			f, _ := demo(t, "juniper")
 			l, err := Lasts(f, weekend(t, f, 2, 600), Ask{}, few)
 			if err != nil {
 				t.Fatal(err)
 			}
 			return l
-		},
-		"learn": func(t *testing.T) any {
-			f, trip := logged(t, fullLog)
+		}},
+		{"learn", func(t *testing.T) any {
+			f, trip := aSeason(t)
 			l, err := Learn(f, &trip, few)
 			if err != nil {
 				t.Fatal(err)
 			}
 			return l
-		},
-		"circuit": func(t *testing.T) any {
+		}},
+		{"circuit", func(t *testing.T) any {
 			f, _ := demo(t, "juniper")
 			return describe(t, f, "heron-flats", Drive{Pace: "intermediate"})
-		},
-		"rank": func(t *testing.T) any {
+		}},
+		{"rank", func(t *testing.T) any {
 			f, _ := demo(t, "juniper")
 			r, err := RankCircuits(f, "RF hub", Drive{Pace: "intermediate"})
 			if err != nil {
 				t.Fatal(err)
 			}
 			return r
-		},
-		"oil": func(t *testing.T) any {
+		}},
+		{"oil", func(t *testing.T) any {
 			f, _ := demo(t, "juniper")
 			r, err := ReadOil(f, sampled(t, f, func(*profiles.OilReport) {}))
 			if err != nil {
 				t.Fatal(err)
 			}
 			return r
-		},
+		}},
 	} {
-		t.Run(name, func(t *testing.T) {
+		t.Run(c.name, func(t *testing.T) {
 			var got strings.Builder
-			list(&got, name, reflect.ValueOf(ask(t)))
-			path := filepath.Join("../testdata/golden/answers", name+".txt")
+			list(&got, c.name, reflect.ValueOf(c.ask(t)))
+			path := filepath.Join("../testdata/golden/answers", c.name+".txt")
 			if os.Getenv("UPDATE") != "" {
 				if err := os.WriteFile(path, []byte(got.String()), 0o644); err != nil {
 					t.Fatal(err)
@@ -131,15 +134,17 @@ func made(t *testing.T, o Options) func(*profiles.Folder, profiles.Trip) *Plan {
 	}
 }
 
-// fullLog is a log with a reading of every kind, trips, a renewal, a part that
-// came off, and a reading that the others contradict.
-const fullLog = hungry + `2026-10-10,142700 mi,tread,LR,inside,5.6 mm,,
-2026-10-10,142700 mi,tread,RR,middle,6.0 mm,,
-2026-11-02,142800 mi,renewal,rear,,pads-rear,,
-2026-11-02,142800 mi,hub,LR,,tight,,
-2026-11-20,143000 mi,pad,LF,,9.9 mm,,
-2026-12-01,143100 mi,tread,LR,inside,5.5 mm,,
-`
+// aSeason is the demo with a log of a few readings, trips, a renewal, and a
+// reading that the others contradict.
+func aSeason(t *testing.T) (*profiles.Folder, profiles.Trip) {
+	t.Helper()
+	log, err := os.ReadFile("../testdata/golden/season.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
+	_, rows, _ := strings.Cut(string(log), "\n")
+	return logged(t, rows)
+}
 
 // sparse is how far apart the points of a drawing are listed.
 const sparse = 30

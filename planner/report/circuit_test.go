@@ -9,21 +9,12 @@ import (
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
-	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 func circuit(t *testing.T, id string, d planner.Drive) *planner.Circuit {
 	t.Helper()
-	files, err := profiles.Demo("juniper")
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := profiles.Load(files)
-	if err != nil {
-		t.Fatal(err)
-	}
-	c, err := planner.DescribeCircuit(f, id, d)
+	c, err := planner.DescribeCircuit(folder(t, "juniper", nil), id, d)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -33,10 +24,10 @@ func circuit(t *testing.T, id string, d planner.Drive) *planner.Circuit {
 // Every line fits 80 columns, in both units, drawn either way.
 func TestCircuitFits(t *testing.T) {
 	for _, id := range []string{"heron-flats", "quarry-ridge"} {
+		c := circuit(t, id, planner.Drive{Reverse: true, Wet: true})
 		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
 			for _, plain := range []bool{true, false} {
 				var b bytes.Buffer
-				c := circuit(t, id, planner.Drive{Reverse: true, Wet: true})
 				if err := report.Circuit(&b, c, report.CircuitOptions{Units: units, Plain: plain}); err != nil {
 					t.Fatal(err)
 				}

@@ -3,10 +3,12 @@ package report_test
 import (
 	"bytes"
 	"encoding/json"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
 	"testing"
+	"testing/fstest"
 	"unicode/utf8"
 
 	"github.com/google/go-cmp/cmp"
@@ -17,16 +19,15 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
+// plans are the demos' plans, made once; printing leaves them as they are.
+var plans = map[string]*planner.Plan{}
+
 func plan(t *testing.T, name string) *planner.Plan {
 	t.Helper()
-	files, err := profiles.Demo(name)
-	if err != nil {
-		t.Fatal(err)
+	if p := plans[name]; p != nil {
+		return p
 	}
-	f, err := profiles.Load(files)
-	if err != nil {
-		t.Fatal(err)
-	}
+	f := folder(t, name, nil)
 	trip, err := f.FindTrip("")
 	if err != nil {
 		t.Fatal(err)
@@ -35,7 +36,55 @@ func plan(t *testing.T, name string) *planner.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
+	plans[name] = p
 	return p
+}
+
+// folder is a demo's folder, with a logbook where one is given.
+func folder(t *testing.T, name string, log []byte) *profiles.Folder {
+	t.Helper()
+	demo, err := profiles.Demo(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := fstest.MapFS{}
+	if log != nil {
+		files[profiles.LogFile] = &fstest.MapFile{Data: log}
+	}
+	err = fs.WalkDir(demo, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(demo, path)
+		files[path] = &fstest.MapFile{Data: data}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := profiles.Load(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f
+}
+
+// golden compares with a file of the folder of goldens; UPDATE=1 rewrites it.
+func golden(t *testing.T, file, got string) {
+	t.Helper()
+	path := filepath.Join("../../testdata/golden", file)
+	if os.Getenv("UPDATE") != "" {
+		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	want, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); diff != "" {
+		t.Errorf("%s (-want +got):\n%s", file, diff)
+	}
 }
 
 func text(t *testing.T, p *planner.Plan, o report.Options) string {
@@ -52,19 +101,7 @@ func text(t *testing.T, p *planner.Plan, o report.Options) string {
 func TestGolden(t *testing.T) {
 	for name, units := range map[string]quantity.System{"juniper": quantity.US, "fjord": quantity.Metric} {
 		got := text(t, plan(t, name), report.Options{Units: units})
-		path := filepath.Join("../../testdata/golden", name+".txt")
-		if os.Getenv("UPDATE") != "" {
-			if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		want, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if diff := cmp.Diff(string(want), got); diff != "" {
-			t.Errorf("%s (-want +got):\n%s", name, diff)
-		}
+		golden(t, name+".txt", got)
 	}
 }
 
