@@ -101,12 +101,15 @@ func (l *loader) oilReport(file string) (OilReport, bool) {
 	}{{"used", r.Used}, {"new", r.New}} {
 		l.figures(r, d.at, part.key, part.f)
 	}
+	if pos, given := d.at["used"]; given && !r.Has("used.kv100") {
+		l.errs.add(pos, "used has no kv100", "the viscosity at 100 C, without which a report says nothing of the grade", "")
+	}
 	return r, len(l.errs) == before
 }
 
 // figures reports what cannot be of one sample's figures.
 func (l *loader) figures(r OilReport, where map[string]Position, part string, f OilFigures) {
-	if f.KV40 > 0 && f.KV100 > 0 && f.KV40 <= f.KV100 {
+	if f.KV40 > 0 && f.KV40 <= f.KV100 {
 		l.errs.add(where[part+".kv40"], fmt.Sprintf("%s: %g mm2/s at 40 C is not thicker than %g at 100 C", part, f.KV40, f.KV100), "a higher viscosity at 40 C", "the two may be swapped")
 	}
 	for _, number := range []string{"base", "acid"} {
@@ -114,8 +117,5 @@ func (l *loader) figures(r OilReport, where map[string]Position, part string, f 
 		if r.Has(method) && !r.Has(value) {
 			l.errs.add(where[method], fmt.Sprintf("%s_method without %s_number", number, number), "the number beside its method", "")
 		}
-	}
-	if _, given := where["used"]; given && part == "used" && !r.Has("used.kv100") {
-		l.errs.add(where["used"], "used has no kv100", "the viscosity at 100 C, without which a report says nothing of the grade", "")
 	}
 }

@@ -56,10 +56,31 @@ func TestJudgeTakes(t *testing.T) {
 		"2027-04-19,143900 mi,odometer,,,,,\n2027-04-18,143900 mi,pad,RF,,5 mm,,\n",
 		"2027-04-18,163200 mi,odometer,,,,,\n",
 		"2027-04-18,143900 mi,oil change,,,oil,,\n",
+		// 6.8 mm were read; two readings of 0.3 mm differ by up to 2 sqrt(2) 0.3 = 0.85 mm by chance.
+		"2027-04-18,143900 mi,pad,RF,,7.6 mm,,\n",
+		"2027-04-18,143900 mi,pad,RF,,5 mm,,\n2027-04-18,143900 mi,pad,RF,,5.8 mm,,\n2027-04-18,143900 mi,pad,RF,,6.6 mm,,\n",
+		"2027-04-10,143300 mi,trip driven,,,spring 2,,\n2027-04-19,144400 mi,trip driven,,,spring 1,,\n", // 1010 mi of road
 		"2027-04-18,143900 mi,renewal,front,,tires-rear,,\n2027-04-18,143900 mi,renewal,LF,,tires-rear,,again\n",
 	} {
 		if _, err := logged(t, rows); err != nil {
 			t.Errorf("%q: %v", rows, err)
+		}
+	}
+}
+
+// Rows that are doubted at one odometer: of two readings the later one, on the
+// day of car.yaml's own too, after a renewal on the spot, and two trips that
+// end where they began.
+func TestJudgeDoubts(t *testing.T) {
+	for _, c := range []struct{ rows, want string }{
+		{"2027-04-18,143900 mi,pad,RF,,7.7 mm,,\n", "pad at RF grows to 7.7 mm"},
+		{"2027-04-18,143200 mi,pad,RF,,8.5 mm,,\n", "pad at RF grows to 8.5 mm"},
+		{"2027-04-18,143900 mi,pad,RF,,5 mm,,\n2027-04-19,143900 mi,pad,RF,,6.7 mm,,\n", "pad at RF grows to 6.7 mm"},
+		{"2027-04-18,143900 mi,renewal,front,,pads-front,,\n2027-04-18,143900 mi,pad,RF,,10 mm,,\n2027-04-19,143950 mi,pad,RF,,11 mm,,\n", "pad at RF grows to 11 mm"},
+		{"2027-04-18,144300 mi,trip driven,,,spring 1,,\n2027-04-18,144300 mi,trip driven,,,spring 2,,\n2027-04-18,144300 mi,trip driven,,,spring 8,,\n", "more than was driven since the trip before"},
+	} {
+		if _, err := logged(t, c.rows); err == nil || !strings.Contains(err.Error(), c.want) {
+			t.Errorf("%q:\n got %v\nwant %s", c.rows, err, c.want)
 		}
 	}
 }

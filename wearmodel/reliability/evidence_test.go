@@ -41,9 +41,9 @@ func TestLogFails(t *testing.T) {
 }
 
 // Evidence that leaves next to no probability anywhere is still a belief: a
-// bearing that was good at a million L10 has the largest scale the grid has.
+// bearing that was good at 1e8 L10 has the largest scale the grid has.
 func TestBeliefOutlivesAnyEvidence(t *testing.T) {
-	s := NewScale(HubPrior()).Good(1e6)
+	s := NewScale(HubPrior()).Good(1e8)
 	near(t, "median of ln scale", math.Log(s.Quantile(0.5)), s.at(gridPoints-1), 1e-3)
 	if p := s.Survive(0, 1); !(p > 0.99 && p <= 1) {
 		t.Errorf("survival %v", p)

@@ -31,13 +31,13 @@ func TestBothHaveToRest(t *testing.T) {
 	if !scalar.EqualWithinAbs(level, 7.84, 1e-9) {
 		t.Errorf("start %.9f, want 7.84", level)
 	}
-	// The start is known, the factor is moved: 8 less 4 f was read as 3.
-	r = Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{8, 1e-7}}, Readings: []Reading{
-		{Level: 3, Gauge: 0.5, Taken: []Taken{{4, []Power{{0, 1}}}}},
+	// The start is known, the factor is moved: 4 f less was read as 5 less.
+	r = Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{0, 1e-7}}, Readings: []Reading{
+		{Level: -5, Gauge: 0.5, Taken: []Taken{{4, []Power{{0, 1}}}}},
 	}}
 	x, _, _, _, _ := r.Fit().Log([]Power{{0, 1}}, nil)
 	taken := 4 * math.Exp(x)
-	if slope := x/0.04 - (5-taken)*taken/0.25; math.Abs(slope) > 1e-6 {
+	if slope := x/0.04 - (5-taken)*taken/0.25; math.Abs(slope) > 1e-9 {
 		t.Errorf("slope %g at a factor of %.6f", slope, math.Exp(x))
 	}
 }

@@ -1,0 +1,174 @@
+package profiles
+
+import (
+	"fmt"
+	"reflect"
+	"strings"
+	"testing"
+	"time"
+
+	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/quantity"
+)
+
+// What a message calls "at most" may be just as much, what it calls "below"
+// may not.
+func TestSoundAtTheEdges(t *testing.T) {
+	tire := func(limit, margin, depth quantity.Length) Part {
+		return Part{Kind: Tire, Tire: &TirePart{Limit: limit, Margin: margin, NewDepth: depth}}
+	}
+	pads := func(limit, margin, depth quantity.Length) Part {
+		return Part{Kind: Pads, Pads: &PadsPart{Limit: limit, Margin: margin, NewDepth: depth}}
+	}
+	rotors := func(discard, thickness quantity.Length, margin, limit quantity.Share) Part {
+		return Part{Kind: Rotors, Rotors: &RotorsPart{Discard: discard, NewThickness: thickness, CrackMargin: margin, CrackLimit: limit}}
+	}
+	oil := func(interval, ceiling quantity.Length) Part {
+		return Part{Kind: Oil, Oil: &OilPart{Interval: interval, Ceiling: ceiling}}
+	}
+	fluid := func(wet, dry quantity.Temperature, thick, worn quantity.Number) Part {
+		return Part{Kind: Fluid, Fluid: &FluidPart{Wet: wet, Dry: dry, HeatThick: thick, HeatWorn: worn}}
+	}
+	for _, c := range []struct {
+		what  string
+		part  Part
+		sound bool
+	}{
+		{"tire, margin at the limit", tire(2, 2, 8), true},
+		{"tire, limit above the margin", tire(3, 2, 8), false},
+		{"tire, margin as deep as new", tire(2, 8, 8), false},
+		{"pads, margin at the limit", pads(2, 2, 8), true},
+		{"pads, margin as deep as new", pads(2, 8, 8), false},
+		{"rotors, margin at the limit", rotors(20, 22, 1, 1), true},
+		{"rotors, margin above the limit", rotors(20, 22, 1.1, 1), false},
+		{"rotors, new at the discard", rotors(22, 22, 0.8, 1), false},
+		{"oil, interval at the ceiling", oil(5, 5), true},
+		{"oil, interval beyond the ceiling", oil(6, 5), false},
+		{"fluid, the same heat through any pad", fluid(180, 260, 0.4, 0.4), true},
+		{"fluid, more heat through a thick pad", fluid(180, 260, 0.5, 0.4), false},
+		{"fluid, water changes nothing", fluid(260, 260, 0.3, 0.4), false},
+	} {
+		var l loader
+		l.sound(&c.part, nil, Position{})
+		if sound := len(l.errs) == 0; sound != c.sound {
+			t.Errorf("%s: %v", c.what, l.errs)
+		}
+	}
+}
+
+// A range includes both its ends, also one that a unit turns round, and the
+// years of a date run from 1950 to 2200.
+func TestRangesIncludeTheirEnds(t *testing.T) {
+	for _, c := range []struct {
+		kind           *quantity.Kind
+		min, max       string
+		inside, beyond []string
+	}{
+		{quantity.Length(0).Kind(), "1 mm", "20 mm", []string{"1 mm", "20 mm", "0.1 cm"}, []string{"0.99 mm", "20.1 mm"}},
+		{quantity.Mass(0).Kind(), "1 kg", "30 kg", []string{"1 kg", "30 kg"}, []string{"0.9 kg", "31 kg"}},
+	} {
+		f := field{min: c.min, max: c.max}
+		for want, texts := range map[bool][]string{true: c.inside, false: c.beyond} {
+			for _, text := range texts {
+				v, unit, err := c.kind.Parse(text)
+				if err != nil {
+					t.Fatal(err)
+				}
+				if _, _, ok := f.limits(c.kind, unit, v); ok != want {
+					t.Errorf("%s in %s to %s: %v", text, c.min, c.max, ok)
+				}
+			}
+		}
+	}
+	for _, c := range []struct {
+		text string
+		good bool
+	}{{"3", true}, {"2", false}, {"7", true}, {"8", false}} {
+		var errs Errors
+		var v int
+		d := decoder{errs: &errs}
+		d.whole(&yaml.Node{Value: c.text}, "laps", field{min: "3", max: "7", value: reflect.ValueOf(&v).Elem()})
+		if good := len(errs) == 0; good != c.good || good && fmt.Sprint(v) != c.text {
+			t.Errorf("%s in 3 to 7: %d, %v", c.text, v, errs)
+		}
+	}
+	for _, c := range []struct {
+		text string
+		good bool
+	}{{"1949-12-31", false}, {"1950-01-01", true}, {"2200-12-31", true}, {"2201-01-01", false}} {
+		var errs Errors
+		var at time.Time
+		d := decoder{errs: &errs}
+		d.date(&yaml.Node{Value: c.text}, "built", field{value: reflect.ValueOf(&at).Elem()})
+		if good := len(errs) == 0; good != c.good || good && at.Format(time.DateOnly) != c.text {
+			t.Errorf("%s: %v, %v", c.text, at, errs)
+		}
+	}
+}
+
+// Sixty characters are repeated, of one more the first 57.
+func TestCut(t *testing.T) {
+	whole := strings.Repeat("ä", 60)
+	if got := cut(whole); got != whole {
+		t.Errorf("60 characters become %q", got)
+	}
+	if got, want := cut(whole+"x"), strings.Repeat("ä", 57)+"..."; got != want {
+		t.Errorf("61 characters become %q, want %q", got, want)
+	}
+}
+
+// A list of words has one source, as it was written.
+func TestSourcesOfLists(t *testing.T) {
+	f, _ := juniper(t)
+	var fit *Part
+	for _, id := range []string{"pads-front", "tires-front", "hub-front"} {
+		if p := f.Parts[id]; len(p.Fit) > 1 {
+			fit = &p
+			break
+		}
+	}
+	if fit == nil {
+		t.Fatal("no part of the demo is fitted in several places")
+	}
+	if got, want := fit.Sources["fit"].Value, strings.Join(fit.Fit, ", "); got != want {
+		t.Errorf("the source of fit says %q, want %q", got, want)
+	}
+	for _, c := range []struct{ yaml, want string }{
+		{"[a, b]", "a, b"}, {"[]", ""}, {"[[a, b], [c, d]]", "2 items"}, {"[{a: b}]", "1 items"}, {"{a: b}", "a, b"},
+	} {
+		var n yaml.Node
+		if err := yaml.Unmarshal([]byte(c.yaml), &n); err != nil {
+			t.Fatal(err)
+		}
+		if got := written(n.Content[0]); got != c.want {
+			t.Errorf("%s is told as %q, want %q", c.yaml, got, c.want)
+		}
+	}
+}
+
+// One zone as deep as new does not hide another that is deeper.
+func TestDeeperThanNew(t *testing.T) {
+	f, trip := juniper(t)
+	depth := quantity.US.Tread(f.Parts["tires-rear"].Tire.NewDepth)
+	err := f.Apply(&trip, Change{"fitted.tires-rear.tread.LR", "[" + depth + ", 15/32 in, " + depth + "]"})
+	if err == nil || !strings.Contains(err.Error(), "more than new") {
+		t.Errorf("new at %s: %v", depth, err)
+	}
+}
+
+// A leg at a circuit goes by the circuit's name too, a road by its own alone.
+func TestLegByCircuitsName(t *testing.T) {
+	f, trip := juniper(t)
+	circuit := f.Circuits["heron-flats"]
+	circuit.Name = "The Flats"
+	f.Circuits["heron-flats"] = circuit
+	if err := f.Apply(&trip, Change{"pace.the-flats", "novice"}); err != nil {
+		t.Error(err)
+	}
+	for _, leg := range trip.Legs {
+		if want := leg.Kind == CircuitLeg && leg.Name == "heron-flats"; (leg.Pace == "novice") != want {
+			t.Errorf("%s leg %s: pace %q", leg.Kind, leg.Name, leg.Pace)
+		}
+	}
+}
