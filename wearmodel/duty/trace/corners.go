@@ -43,8 +43,9 @@ func (s stretch) cost(b stretch) float64 {
 	return s.metres * b.metres / (s.metres + b.metres) * d * d
 }
 
-// stretches cuts the line where its curvature changes.
-func (f *fitted) stretches() []stretch {
+// stretches cuts the line where its curvature changes and fits the pieces to
+// the fixes.
+func (f *fitted) stretches() ([]stretch, *ties) {
 	n := len(f.x)
 	kappa := f.curvature()
 	// Begin at the greatest change, so that no stretch runs over the start.
@@ -78,7 +79,37 @@ func (f *fitted) stretches() []stretch {
 		all[best] = all[best].join(all[best+1])
 		all = append(all[:best+1], all[best+2:]...)
 	}
-	return fromLine(sharpen(all))
+	return f.polished(sharpen(all))
+}
+
+// polished fits the stretches to the fixes as straights and turns of one
+// radius, as few as the fixes speak for.
+func (f *fitted) polished(all []stretch) ([]stretch, *ties) {
+	n := len(f.x)
+	first := all[0].from
+	b := f.before(first)
+	d := f.dir[b]
+	c := &curve{start: pose{(f.x[b] + f.x[first]) / 2, (f.y[b] + f.y[first]) / 2, math.Atan2(d[1], d[0])}}
+	for _, s := range all {
+		c.arcs = append(c.arcs, arc{metres: s.metres, bend: s.curvature()})
+	}
+	c, q := c.simplify(f.sights(first), f.noise*f.noise)
+	total, gone, node := 0.0, 0.0, 0
+	for _, a := range c.arcs {
+		total += a.metres
+	}
+	var out []stretch
+	for _, a := range c.arcs {
+		s := stretch{from: (first + node) % n, metres: a.metres, turn: a.bend * a.metres}
+		gone += a.metres
+		for end := int(math.Round(gone / total * float64(n))); node < end; node++ {
+			s.nodes++
+			s.speed += f.speed[(first+node)%n]
+		}
+		s.speed /= math.Max(1, float64(s.nodes))
+		out = append(out, s)
+	}
+	return out, q
 }
 
 // fromLine turns the list so that it begins with the stretch of the start line.

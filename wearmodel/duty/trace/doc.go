@@ -6,6 +6,7 @@
 // and not given, and all hot laps together fit one closed line of piecewise
 // constant curvature, which is a corner list. Because the line is fitted to
 // the places of all laps at once, noise along the track does no harm, and
-// every further lap sharpens it. Height is not used: banking and gradient are
+// every further lap sharpens it. Its corners then are fitted to the fixes as
+// straights and arcs, and those that noise has bent are given up. Height is not used: banking and gradient are
 // left out, as everywhere in the duty model.
 package trace

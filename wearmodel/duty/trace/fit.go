@@ -38,7 +38,7 @@ type fitted struct {
 	places []place
 	speed  []float64 // m/s, at each node
 	noise  float64   // m, spread of the fixes across the line
-	system *ring     // of the last round: misfit and price of jumps over the noise
+	system *ring     // of a round: misfit and price of jumps
 }
 
 // fit bends the line to the places of all laps, round by round: each place

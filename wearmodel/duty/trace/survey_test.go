@@ -16,12 +16,10 @@ import (
 // a hundred is lost.
 //
 // Promised: left share within 0.02, lap time within 0.2 %, braking energy
-// within 10 % at 5 Hz and above and within 20 % below. At 1 and 2 Hz with 3 m
-// of noise a single session holds too little to promise 0.02: there the day's
-// three sessions must give 0.03, and less than 0.02 in the root mean square.
+// within 10 % at 5 Hz and above and within 20 % below. Of 3 m at 1 and 2 Hz one
+// session holds too little: there the day's three are recorded.
 func TestTruth(t *testing.T) {
 	all := circuits(t)
-	squares, count := 0.0, 0.0
 	inside, cases := 0, 0
 	for _, rate := range []float64{1, 2, 5, 10, 25} {
 		for _, noise := range []float64{0.3, 1, 3} {
@@ -30,8 +28,7 @@ func TestTruth(t *testing.T) {
 				segs := all[name]
 				truth := lapOf(t, segs)
 				day := synthetic.Day{Rate: rate, White: noise, Drift: 2, Dropout: 0.01, Laps: session(truth), Sessions: 1}
-				rough := noise == 3 && rate < 5
-				if rough {
+				if noise == 3 && rate < 5 {
 					day.Sessions = 3
 				}
 				lap, d := survey(t, record(t, segs, day, uint64(i)))
@@ -40,11 +37,6 @@ func TestTruth(t *testing.T) {
 				brake := d.BrakeEnergy/truth.BrakeEnergy - 1
 
 				shareTol, brakeTol := 0.02, 0.10
-				if rough {
-					shareTol = 0.03
-					squares += share * share
-					count++
-				}
 				if rate < 5 {
 					brakeTol = 0.20
 				}
@@ -80,9 +72,6 @@ func TestTruth(t *testing.T) {
 			}
 			t.Logf("%2g Hz, %.1f m: worst left share %.4f, lap time %.3f %%, braking energy %.1f %%", rate, noise, worst[0], 100*worst[1], 100*worst[2])
 		}
-	}
-	if rms := math.Sqrt(squares / count); rms > 0.02 {
-		t.Errorf("left share at 1 and 2 Hz with 3 m of noise: %.4f in the root mean square", rms)
 	}
 	if float64(inside) < 0.9*float64(cases) {
 		t.Errorf("left share within two stated deviations in %d of %d cases", inside, cases)
