@@ -8,10 +8,11 @@ import (
 
 // How many arcs the fixes speak for. Engineering choices.
 const (
-	firstSteps  = 12 // of the first fit
-	laterSteps  = 6  // of one with an arc less
-	hopeful     = 3  // times the price, beyond which an arc is not tried without
-	mostRefused = 4  // tries in a row that fail
+	firstSteps  = 12  // of the first fit
+	laterSteps  = 6   // of one with an arc less
+	hopeful     = 3   // times the price, beyond which an arc is not tried without
+	mostRefused = 4   // tries in a row that fail
+	mostWork    = 1e9 // multiplications, about: a lap of 20 corners takes a tenth
 )
 
 // choice is a way to a simpler curve.
@@ -40,7 +41,7 @@ func (c *curve) simplify(sights []sight, variance float64) (*curve, *ties) {
 	price := math.Log(math.Max(math.E, count))
 	c, q := c.polish(sights, variance, firstSteps)
 	refused := map[choice]bool{}
-	for {
+	for work := 0.0; work < mostWork; work += laterSteps * math.Pow(float64(len(q.pull)), 3) {
 		spread := q.spread()
 		if spread == nil {
 			return c, q
@@ -65,6 +66,7 @@ func (c *curve) simplify(sights []sight, variance float64) (*curve, *ties) {
 		}
 		refused[choice{kind: best.kind, arc: best.arc}] = true
 	}
+	return c, q
 }
 
 // spread is the covariance of the parameters, nil where there is none.

@@ -11,6 +11,7 @@ const (
 	straightBelow = 0.1  // g of lateral acceleration: less counts as straight
 	sameStretch   = 0.15 // m g2, what joining two stretches may change
 	shortest      = 13.0 // m, of a stretch that stands between two others
+	mostStretches = 150  // twice the corners of the longest circuits; more are noise
 )
 
 // stretch is a part of the lap with one curvature.
@@ -68,6 +69,9 @@ func (f *fitted) stretches() ([]stretch, *ties) {
 	}
 	for len(all) > 2 {
 		best, least := -1, sameStretch
+		if len(all) > mostStretches {
+			least = math.Inf(1)
+		}
 		for i := range all[1:] {
 			if c := all[i].cost(all[i+1]); c < least {
 				best, least = i, c
