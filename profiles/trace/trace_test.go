@@ -110,6 +110,7 @@ func TestCSVForms(t *testing.T) {
 		{"decimal commas", "time s;lat;lon\n1,5;50,25;8,5\n2,5;51;8\n", "1.5 50.25 2.5 51"},
 		{"tabs and a mark at the front", "\ufefftime_s\tlat\tlon\n1\t50\t8\n", "1 50"},
 		{"past midnight", "time,lat,lon\n23:59:59.5,50,8\n00:00:00.5,51,8\n00:00:01,52,8\n", "86399.5 50 86400.5 51 86401 52"},
+		{"the pole at the date line", "time (s),lat,lon\n1,90,180\n2,-90,-180\n", "1 90 2 -90"},
 		{"a leap second", "time,lat,lon\n23:59:60.5,50,8\n", "86400.5 50"},
 		{"the last year", "time,lat,lon\n2200-12-31T23:59:59Z,50,8\n", "7.289654399e+09 50"},
 		{"dates", "time,lat,lon\n1980-01-06T00:00:00Z,50,8\n1980-01-06 00:00:01,51,8\n", "3.159648e+08 50 3.15964801e+08 51"},
@@ -187,6 +188,8 @@ func TestBadFiles(t *testing.T) {
 		{"a.csv", "lat,lon,time (s)\n50,8\n", "2:4 a fix without a time, expected seconds, a clock time such as 09:30:00.5, or a date and time such as 2027-05-13T09:30:00Z"},
 		{"a.csv", "time (s),lat,lon\n9,50,8\n1,50,8\n", "3:1 this fix is 8 s before the one above it, expected times that rise"},
 		{"a.csv", "time (s),lat,lon\n1,\"50,8\n", "2:9 not readable as CSV: extraneous or missing \" in quoted-field"},
+		{"a.csv", "time,lat,lon\n12:00:00,50,8\n00:00:00,50,8\n", "3:1 this fix is 720 min before the one above it, expected times that rise"}, // not past midnight
+		{"a.csv", "time (s),lat,lon\n121,50,8\n1,50,8\n", "3:1 this fix is 2 min before the one above it, expected times that rise"},
 		{"a.csv", "time,lat,lon\n24:00:00,50,8\n", `2:1 time "24:00:00", ` + seconds},
 		{"a.csv", "time,lat,lon\n23:60:00,50,8\n", `2:1 time "23:60:00", ` + seconds},
 		{"a.csv", "time,lat,lon\n23:59:61,50,8\n", `2:1 time "23:59:61", ` + seconds},
