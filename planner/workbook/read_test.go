@@ -194,7 +194,6 @@ func TestForeignFilesAreRefused(t *testing.T) {
 	for name := range bomb {
 		if strings.HasPrefix(name, "xl/worksheets/sheet") {
 			bomb[name] = strings.Replace(bomb[name], "<sheetData>", "<sheetData>"+strings.Repeat(" ", mostPart), 1)
-			break // one is enough
 		}
 	}
 	cut := parts(t, book)
