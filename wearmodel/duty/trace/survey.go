@@ -24,7 +24,10 @@ type Lap struct {
 	Lost    int       // fixes left out as impossible
 }
 
-var errNoLap = errors.New("no lap found: the trace does not come round to the same place in the same direction twice")
+var (
+	errNoLap = errors.New("no lap found: the trace does not come round to the same place in the same direction twice")
+	errOpen  = errors.New("the laps do not make a closed line: the fixes are too rough or too few")
+)
 
 // Survey finds the lap of a trace: where it begins, which laps are hot laps,
 // and the corner list that all of them together drive. It needs a fix a second
@@ -69,13 +72,16 @@ func Survey(fixes []Fix) (*Lap, error) {
 
 	l, places := start(tr, o, parts, length)
 	f := l.fit(places, len(lap.Used))
+	if math.IsNaN(f.noise + f.total()) {
+		return nil, errOpen
+	}
 	f.speed = f.paced(period)
 	all, ties := f.stretches()
 	lap.LeftShare, lap.ShareSD = leftShare(all, ties)
 	all = fromLine(all)
 	lap.Segments = segments(all)
 	if len(lap.Segments) == 0 || !duty.Closes(lap.Segments) {
-		return nil, errors.New("the laps do not make a closed line: the fixes are too rough or too few")
+		return nil, errOpen
 	}
 	lap.Noise, lap.Metres = f.noise, f.total()
 	first := all[0].from
