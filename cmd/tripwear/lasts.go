@@ -76,7 +76,7 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if err != nil {
 		return err
 	}
-	today := s.now()
+	today := s.today()
 	if o.demo != "" {
 		today = time.Time{} // the demo reads the same on any day
 	}

@@ -56,7 +56,7 @@ func runLearn(s *session, o learnOptions, tripID string) error {
 	} else if len(folder.Trips) > 1 {
 		s.log.Info().Msg("name a trip to hear what to measure next for it")
 	}
-	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now()}
+	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.today()}
 	if o.demo != "" {
 		options.Today = time.Time{} // the demo reads the same on any day
 	}

@@ -1,16 +1,19 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 	"path/filepath"
 	"slices"
 	"strings"
+	"syscall"
 	"time"
 
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
 )
 
@@ -84,8 +87,9 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 	if o.odometer == "" {
 		return &useError{"--odometer is missing", `add --odometer "143900 mi"`}
 	}
-	if o.date == "" {
-		o.date = s.now().Format(time.DateOnly)
+	byClock := o.date == ""
+	if byClock {
+		o.date = s.today().Format(time.DateOnly)
 	}
 	row := logbook.Row{"date": o.date, "odometer": o.odometer, "what": what, "place": o.at, "zone": o.zone, "note": o.note}
 	values := []string{value}
@@ -106,11 +110,15 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 	if len(errs) > 0 {
 		return errs
 	}
-	folder, err := s.load("")
-	if err != nil {
-		return err
-	}
-	return s.addRows(folder, entries, o.confirm)
+	return s.addRows(o.confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) {
+		for _, e := range folder.Log {
+			if byClock && !o.confirm && e.Date.After(s.today()) {
+				return nil, &useError{fmt.Sprintf("today is %s by this computer's clock, and the logbook has a row of %s", o.date, e.Date.Format(time.DateOnly)),
+					"give the day with --date, or set the clock; --confirm if it is right; nothing was added"}
+			}
+		}
+		return entries, nil
+	})
 }
 
 // splitWhat parts the word of a row from its value.
@@ -128,14 +136,44 @@ func splitWhat(text string) (what, value string) {
 	return what, value
 }
 
-// addRows judges rows and adds them all, or none.
-func (s *session) addRows(folder *profiles.Folder, entries []logbook.Entry, confirm bool) error {
+// mostTries is how often rows are judged anew because others came in between.
+const mostTries = 100
+
+// addRows gets rows by the car folder, judges them and adds them all, or none.
+// Where another process adds rows meanwhile, it starts over, so that no row
+// goes in twice and none unjudged.
+func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.Entry, error)) error {
+	for try := 1; ; try++ {
+		folder, err := s.load("")
+		if err != nil {
+			return err
+		}
+		entries, err := rows(folder)
+		if err != nil {
+			return err
+		}
+		if len(entries) > 0 {
+			err = s.addJudged(folder, entries, confirm)
+		}
+		switch {
+		case err == nil:
+			return report.Added(s.stdout, entries, s.JSON)
+		case !errors.Is(err, logbook.ErrChanged):
+			return err
+		case try == mostTries:
+			return &useError{"nothing was added: others add to the logbook all the time", "try again when they have ended"}
+		}
+	}
+}
+
+// addJudged adds rows unless there is doubt about them.
+func (s *session) addJudged(folder *profiles.Folder, entries []logbook.Entry, confirm bool) error {
 	doubts, err := folder.AddToLog(entries)
 	if err != nil {
 		return err
 	}
 	for _, e := range entries {
-		if e.Date.After(s.now()) {
+		if e.Date.After(s.today()) {
 			doubts = append(doubts, fmt.Sprintf("the date %s is yet to come", e.Date.Format(time.DateOnly)))
 			break
 		}
@@ -151,14 +189,29 @@ func (s *session) addRows(folder *profiles.Folder, entries []logbook.Entry, conf
 	for i := range entries {
 		entries[i].Confirmed = entries[i].Confirmed || len(doubts) > 0
 	}
-	torn, err := logbook.Append(filepath.Join(s.Car, profiles.LogFile), entries)
+	return s.append(folder, entries)
+}
+
+// append puts rows into the logbook that the folder was read with.
+func (s *session) append(folder *profiles.Folder, entries []logbook.Entry) error {
+	path := filepath.Join(s.Car, profiles.LogFile)
+	torn, err := logbook.AppendIf(path, entries, func(now []logbook.Entry) bool {
+		read := slices.SortedFunc(slices.Values(folder.Log), func(a, b logbook.Entry) int { return a.Line - b.Line })
+		return slices.Equal(read, now)
+	})
 	if torn != "" {
 		s.log.Warn().Msg("the last row was cut off in writing and is taken away; enter it again: " + torn)
 	}
-	if err != nil {
-		return &useError{filepath.Join(s.Car, profiles.LogFile) + ": nothing was added: " + reason(err), "check who may write there, and close the logbook in other programs"}
+	var system syscall.Errno
+	switch {
+	case errors.As(err, &system):
+		return durable.Problem(path, err)
+	case errors.Is(err, logbook.ErrChanged):
+		return err
+	case err != nil:
+		return &useError{path + ": nothing was added: " + err.Error(), "put that right in the file, then try again"}
 	}
-	return report.Added(s.stdout, entries, s.JSON)
+	return nil
 }
 
 type logShowOptions struct {

@@ -12,7 +12,6 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.com/tripwear/planner/report"
 	"example.com/tripwear/planner/workbook"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -51,11 +50,11 @@ up to there were driven: that becomes a row of its own.`,
 }
 
 func runLogImport(s *session, o logImportOptions, path string) error {
-	folder, err := s.load("")
-	if err != nil {
-		return err
-	}
-	var entries []logbook.Entry
+	return s.addRows(o.confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) { return s.unknownRows(folder, path) })
+}
+
+// unknownRows reads the rows of a file that the logbook does not have yet.
+func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []logbook.Entry, err error) {
 	switch strings.ToLower(filepath.Ext(path)) {
 	case ".csv":
 		entries, err = rowsOfCSV(path)
@@ -65,7 +64,7 @@ func runLogImport(s *session, o logImportOptions, path string) error {
 		err = &useError{fmt.Sprintf("%s is neither .xlsx nor .csv", path), "name the filled-in workbook, or save the sheet as CSV with the columns " + strings.Join(logbook.Columns, ",")}
 	}
 	if err != nil {
-		return err
+		return nil, err
 	}
 	all := len(entries)
 	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return slices.ContainsFunc(folder.Log, e.Same) })
@@ -74,9 +73,8 @@ func runLogImport(s *session, o logImportOptions, path string) error {
 	}
 	if len(entries) == 0 {
 		s.log.Info().Msg("nothing to add")
-		return report.Added(s.stdout, nil, s.JSON)
 	}
-	return s.addRows(folder, entries, o.confirm)
+	return entries, nil
 }
 
 // rowsOfCSV reads another file's rows.

@@ -16,6 +16,7 @@ const (
 	exitFine   = 0
 	exitUnsafe = 1
 	exitBadUse = 2
+	exitPipe   = 128 + 13 // what shells give to a program that a closed pipe ends
 )
 
 // world is what a command may touch outside its arguments.
@@ -28,18 +29,28 @@ type world struct {
 
 func main() {
 	w := world{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS}
+	outliveFileLimit()
 	if fd := os.Stderr.Fd(); isatty.IsTerminal(fd) || isatty.IsCygwinTerminal(fd) {
 		w.waiting = &waiting{out: os.Stderr, tick: seconds}
 	}
 	os.Exit(run(w, os.Args[1:]))
 }
 
+// today is the day on the user's calendar, as the files' dates are kept:
+// midnight UTC, so that zones and summer time move no date.
+func (w world) today() time.Time {
+	y, m, d := w.now().Date()
+	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
+}
+
 // run executes one command line and returns its exit status.
 func run(w world, args []string) int {
 	w.stdout, w.stderr = w.waiting.before(w.stdout), w.waiting.before(w.stderr)
+	out := &results{to: w.stdout}
+	w.stdout = out
 	root := newRootCommand(w)
 	root.SetArgs(args)
 	err := root.Execute()
 	w.waiting.stop()
-	return complain(w.stderr, err)
+	return complain(w.stderr, out.judge(err))
 }

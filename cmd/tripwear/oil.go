@@ -116,8 +116,8 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 	return profiles.OilReport{}, &useError{"no report " + shown(arg) + " in the car folder's oil/", "it has " + strings.Join(append(all, "no other"), ", ") + "; a file's name ends in .yaml or .csv"}
 }
 
-// enter puts a report into the car folder and, where it is new there, a row
-// into the logbook: both or neither.
+// enter puts a report into the car folder and its row into the logbook: both or
+// neither. What a kill in between left undone, the next run makes good.
 func (s *session) enter(folder *profiles.Folder, file string, r profiles.OilReport, reading planner.OilReading) error {
 	rows, err := s.rowsOf(folder, r, reading)
 	if err != nil {
@@ -125,15 +125,17 @@ func (s *session) enter(folder *profiles.Folder, file string, r profiles.OilRepo
 	}
 	target := filepath.Join(s.Car, "oil", filepath.Base(file))
 	fresh, err := s.keep(file, target)
-	if err != nil || !fresh || len(rows) == 0 {
+	if err != nil || len(rows) == 0 {
 		return err
 	}
-	path := filepath.Join(s.Car, profiles.LogFile)
-	if _, err := logbook.Append(path, rows); err != nil {
+	err = s.append(folder, rows)
+	if err != nil && fresh {
 		_ = os.Remove(target) // already failing
-		return atFile(path, err, "nothing was kept: check who may write there, and close the logbook in other programs")
 	}
-	return nil
+	if errors.Is(err, logbook.ErrChanged) {
+		return &useError{"nothing was kept: another program added to the logbook meanwhile", "give the command again"}
+	}
+	return err
 }
 
 // keep copies a report into the car folder, whole or not at all; it does not
@@ -160,18 +162,25 @@ func (s *session) keep(file, target string) (bool, error) {
 	return true, nil
 }
 
-// rowsOf is the logbook's row of a report, where it gives the odometer.
+// rowsOf is the logbook's row of a report, where it gives the odometer and the
+// logbook does not have it.
 func (s *session) rowsOf(folder *profiles.Folder, r profiles.OilReport, reading planner.OilReading) ([]logbook.Entry, error) {
 	if !r.Has("odometer") {
 		s.log.Info().Msg("the report gives no odometer, so the logbook has no row of it")
 		return nil, nil
 	}
+	row := "oil report " + r.ID + ": "
 	entry, faults := logbook.Parse(logbook.Row{
 		"date": r.Sampled.Format(time.DateOnly), "odometer": r.Sources["odometer"].Value, "what": string(logbook.Inspection),
-		"place": "engine", "value": fmt.Sprintf("oil report %s: %s", r.ID, reading.Verdict), "confirmed": "yes",
+		"place": "engine", "value": row + reading.Verdict.String(), "confirmed": "yes",
 	})
 	if len(faults) > 0 {
 		return nil, &useError{"the logbook takes no row of the report: " + faults[0].What, faults[0].Hint}
+	}
+	for _, e := range folder.Log {
+		if e.What == entry.What && e.Place == entry.Place && e.Date.Equal(entry.Date) && e.Odometer == entry.Odometer && strings.HasPrefix(e.Text, row) {
+			return nil, nil
+		}
 	}
 	rows := []logbook.Entry{entry}
 	_, err := folder.AddToLog(rows)

@@ -41,6 +41,8 @@ func complain(w io.Writer, err error) int {
 		return exitFine
 	case errors.Is(err, errUnsafe):
 		return exitUnsafe
+	case errors.Is(err, errPipe):
+		return exitPipe
 	case errors.As(err, &bad):
 		hinted := false
 		for _, e := range bad {

@@ -71,7 +71,7 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	if err != nil {
 		return err
 	}
-	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.now(), Prior: o.prior}
+	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.today(), Prior: o.prior}
 	if o.demo != "" {
 		options.Today = time.Time{} // the demo reads the same on any day
 	}

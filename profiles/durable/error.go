@@ -14,9 +14,9 @@ type Error struct {
 	Err  error
 }
 
-// problem keeps the cause and drops the temporary's name, which says nothing
-// to a user.
-func problem(path string, err error) error {
+// Problem keeps the cause and drops the name that the system gives the file,
+// such as a temporary's, which says nothing to a user.
+func Problem(path string, err error) error {
 	var file *fs.PathError
 	var link *os.LinkError
 	switch {

@@ -25,7 +25,7 @@ var (
 func Replace(path string, write func(io.Writer) error) error {
 	target, mode, err := destination(path)
 	if err != nil {
-		return problem(path, err)
+		return Problem(path, err)
 	}
 	return put(path, target, write, func(t *temporary) error {
 		if mode != 0 {
@@ -42,10 +42,10 @@ func Replace(path string, write func(io.Writer) error) error {
 // fs.ErrExist.
 func Create(path string, data []byte) error {
 	if _, err := os.Lstat(path); err == nil {
-		return problem(path, errors.Join(errThere, fs.ErrExist))
+		return Problem(path, errors.Join(errThere, fs.ErrExist))
 	}
 	if err := os.MkdirAll(filepath.Dir(path), 0o777); err != nil {
-		return problem(path, err)
+		return Problem(path, err)
 	}
 	write := func(w io.Writer) error {
 		_, err := w.Write(data)
@@ -77,20 +77,20 @@ func put(path, target string, write func(io.Writer) error, done func(*temporary)
 	defer stop.end()
 	t, err := newFile(filepath.Dir(target))
 	if err != nil {
-		return problem(path, err)
+		return Problem(path, err)
 	}
 	defer t.drop()
 	if err := write(t); err != nil {
-		return problem(path, err)
+		return Problem(path, err)
 	}
 	if err := t.Sync(); err != nil {
-		return problem(path, err)
+		return Problem(path, err)
 	}
 	if err := stop.asked(); err != nil {
-		return problem(path, err)
+		return Problem(path, err)
 	}
 	if err := done(t); err != nil {
-		return problem(path, err)
+		return Problem(path, err)
 	}
 	SyncFolder(filepath.Dir(target))
 	return nil

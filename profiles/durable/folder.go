@@ -20,29 +20,29 @@ func NewFolder(dir string, files fs.FS, last string) error {
 	info, err := os.Stat(dir)
 	switch {
 	case err == nil && !info.IsDir():
-		return problem(dir, errThere)
+		return Problem(dir, errThere)
 	case err == nil:
 		into = dir
 		if err := empty(dir); err != nil {
-			return problem(dir, err)
+			return Problem(dir, err)
 		}
 	case !errors.Is(err, fs.ErrNotExist):
-		return problem(dir, err)
+		return Problem(dir, err)
 	default:
 		if err := os.MkdirAll(into, 0o777); err != nil {
-			return problem(dir, err)
+			return Problem(dir, err)
 		}
 	}
 	t, err := newFolder(into)
 	if err != nil {
-		return problem(dir, err)
+		return Problem(dir, err)
 	}
 	defer t.drop()
 	if err := copyAll(t.Name(), files); err != nil {
-		return problem(dir, err)
+		return Problem(dir, err)
 	}
 	if err := stop.asked(); err != nil {
-		return problem(dir, err)
+		return Problem(dir, err)
 	}
 	if into == dir {
 		err = moveUp(t.Name(), dir, last)
@@ -53,7 +53,7 @@ func NewFolder(dir string, files fs.FS, last string) error {
 		err = errNotEmpty
 	}
 	if err != nil {
-		return problem(dir, err)
+		return Problem(dir, err)
 	}
 	SyncFolder(into)
 	return nil

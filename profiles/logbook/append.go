@@ -16,6 +16,10 @@ import (
 // ErrFaulty is returned where a logbook has faults and so takes no more rows.
 var ErrFaulty = errors.New("the logbook has faults: put them right first")
 
+// ErrChanged is returned where the logbook is no longer the one that the rows
+// were judged by: read it again and judge anew.
+var ErrChanged = errors.New("the logbook changed meanwhile")
+
 // Append adds rows to the logbook at path, which it starts where there is
 // none. When it returns nil the rows are on the disk. The rows go into the
 // file in one write, under a lock that ends with the process that holds it,
@@ -23,6 +27,13 @@ var ErrFaulty = errors.New("the logbook has faults: put them right first")
 // that an earlier write left unfinished, and so never acknowledged, is taken
 // away and returned.
 func Append(path string, entries []Entry) (torn string, err error) {
+	return AppendIf(path, entries, func([]Entry) bool { return true })
+}
+
+// AppendIf is Append where the rows of the file, as they stand under the lock,
+// are still what the new ones were judged by. Otherwise nothing is added:
+// ErrChanged.
+func AppendIf(path string, entries []Entry, still func([]Entry) bool) (torn string, err error) {
 	f, err := openLocked(path)
 	if err != nil {
 		return "", err
@@ -34,6 +45,9 @@ func Append(path string, entries []Entry) (torn string, err error) {
 	log, faults := Read(f)
 	if len(faults) > 0 {
 		return "", ErrFaulty
+	}
+	if !still(log.Entries) {
+		return "", ErrChanged
 	}
 	if log.Torn != "" || log.layout.columns == nil {
 		if err := f.Truncate(log.good); err != nil {
@@ -48,11 +62,12 @@ func Append(path string, entries []Entry) (torn string, err error) {
 	if err != nil {
 		return log.Torn, err
 	}
-	if _, err := f.Write(text); err != nil {
-		return log.Torn, errors.Join(err, f.Truncate(before)) // half a row is no row
+	_, err = f.Write(text)
+	if err == nil {
+		err = f.Sync()
 	}
-	if err := f.Sync(); err != nil {
-		return log.Torn, err
+	if err != nil {
+		return log.Torn, errors.Join(err, f.Truncate(before)) // half a row is no row
 	}
 	if before == 0 {
 		durable.SyncFolder(filepath.Dir(path))
