@@ -1,0 +1,29 @@
+package main
+
+import (
+	"strings"
+	"testing"
+)
+
+// Results that cannot be printed are said, with a status; what the command was
+// to save is saved.
+func TestFullStandardOutput(t *testing.T) {
+	dir := garage(t)
+	for _, args := range [][]string{
+		{"help"}, {"log", "show", "--help"}, {"completion", "bash"}, {"--version"},
+		{"plan", "--demo", "--draws", "100"}, {"plan", "--demo", "--draws", "100", "--json"},
+		{"log", "show", "--car", "car"}, {"check", "--car", "car"},
+		{"new", "fresh"}, writers["log add"].args,
+	} {
+		_, said, code := status(t, program(dir, `exec "$@" >/dev/full`, args...))
+		if code != exitBadUse || !strings.Contains(said, "the results could not be printed in full") || !strings.Contains(said, "hint: what was to be saved is saved") {
+			t.Errorf("%v: status %d, %q", args, code, said)
+		}
+	}
+	if log := tree(t, dir)["car/logbook.csv"]; strings.Count(log, "6.4 mm") != 1 {
+		t.Errorf("the row was said to be saved: %q", log)
+	}
+	if tree(t, dir)["fresh/car.yaml"] == "" {
+		t.Error("the folder was said to be saved")
+	}
+}

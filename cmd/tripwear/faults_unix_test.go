@@ -1,0 +1,252 @@
+//go:build unix
+
+package main
+
+import (
+	"bytes"
+	"errors"
+	"fmt"
+	"io/fs"
+	"maps"
+	"os"
+	"os/exec"
+	"path/filepath"
+	"strings"
+	"syscall"
+	"testing"
+
+	"github.com/google/go-cmp/cmp"
+)
+
+// program is the real program, run through a shell line that may spoil things
+// first; "$@" stands for the program and its arguments.
+func program(dir, shell string, args ...string) *exec.Cmd {
+	cmd := exec.Command("sh", append([]string{"-c", shell, "sh", "tripwear"}, args...)...)
+	cmd.Dir = dir
+	for _, v := range os.Environ() {
+		if !strings.HasPrefix(v, "TRIPWEAR_") {
+			cmd.Env = append(cmd.Env, v)
+		}
+	}
+	return cmd
+}
+
+const asIs = `exec "$@"`
+
+// status runs a command to its end, and gives the status a shell would see.
+func status(t *testing.T, cmd *exec.Cmd) (stdout, stderr string, code int) {
+	t.Helper()
+	var out, said bytes.Buffer
+	if cmd.Stdout == nil {
+		cmd.Stdout = &out
+	}
+	cmd.Stderr = &said
+	err := cmd.Run()
+	var exit *exec.ExitError
+	switch {
+	case errors.As(err, &exit):
+		ended := exit.Sys().(syscall.WaitStatus)
+		code = ended.ExitStatus()
+		if ended.Signaled() {
+			code = 128 + int(ended.Signal())
+		}
+	case err != nil:
+		t.Fatal(err)
+	}
+	return out.String(), said.String(), code
+}
+
+// tree is all that a folder holds, by path.
+func tree(t *testing.T, dir string) map[string]string {
+	t.Helper()
+	out := map[string]string{}
+	err := fs.WalkDir(os.DirFS(dir), ".", func(name string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			out[name] = "folder"
+			return err
+		}
+		data, err := os.ReadFile(filepath.Join(dir, name))
+		out[name] = string(data)
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return out
+}
+
+const columns = "date,odometer,what,place,zone,value,confirmed,note\n"
+
+// someRows is a logbook of some 460 bytes: one row more goes beyond 512.
+func someRows() string {
+	rows := columns
+	for day := 10; day < 22; day++ {
+		rows += fmt.Sprintf("2026-04-%d,1430%d mi,odometer,,,,,\n", day, day)
+	}
+	return rows
+}
+
+// writers is a command of each kind that writes, run in a folder that garage
+// made, and the file that it writes.
+var writers = map[string]struct {
+	args []string
+	file string
+}{
+	"plan -o":        {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/plan.xlsx"}, "car/plan.xlsx"},
+	"new":            {[]string{"new", "car/other"}, "car/other"},
+	"log add":        {[]string{"log", "add", "pad", "6.4 mm", "--at", "RF", "--odometer", "143300 mi", "--date", "2026-05-02", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
+	"log import":     {[]string{"log", "import", "weekend.csv", "--car", "car"}, "car/logbook.csv"},
+	"circuit --save": {[]string{"circuit", "lap.gpx", "--car", "car", "--save", "kept"}, "car/circuits/kept.yaml"},
+	"oil --keep":     {[]string{"oil", "2027-04.csv", "--car", "car", "--keep"}, "car/oil/2027-04.csv"},
+}
+
+const oilReport = `key,value
+sampled,2027-04-01
+odometer,143300 mi
+fill.distance,2500 mi
+fill.circuit,2 h
+used.kv100,13.2 mm2/s
+`
+
+// garage is a folder with a car in it and the files that the commands read.
+func garage(t *testing.T) string {
+	t.Helper()
+	dir := t.TempDir()
+	car := filepath.Join(dir, "car")
+	do(t, "2026-05-02", exitFine, "new", car)
+	lap, err := os.ReadFile("../../testdata/trace/heron-flats.gpx")
+	if err != nil {
+		t.Fatal(err)
+	}
+	long := strings.Repeat("x", 150)
+	for name, text := range map[string]string{
+		"car/logbook.csv": someRows(),
+		"car/plan.xlsx":   "the old workbook",
+		"lap.gpx":         string(lap),
+		"2027-04.csv":     oilReport + "laboratory," + strings.Repeat("Tarn Laboratory ", 4) + "\n",
+		"weekend.csv":     columns + "2026-05-02,143300 mi,pad,LF,,6.1 mm,,note " + long + "\n2026-05-02,143300 mi,pad,RF,,6.1 mm,,note " + long + "\n",
+	} {
+		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
+			t.Fatal(err)
+		}
+	}
+	return dir
+}
+
+// The disk is full from the first byte on, or after 512: a limit on the size of
+// files, which binds any user, has writes fail as a full disk does. Everything
+// is then as it was; the message names the file and what to do.
+func TestFullDisk(t *testing.T) {
+	for name, w := range writers {
+		t.Run(name, func(t *testing.T) {
+			t.Parallel()
+			for _, blocks := range []string{"0", "1"} {
+				if name == "oil --keep" && blocks == "1" {
+					continue // the report is smaller
+				}
+				dir := garage(t)
+				before := tree(t, dir)
+				out, said, code := status(t, program(dir, `ulimit -f `+blocks+` && exec "$@"`, w.args...))
+				if code != exitBadUse || out != "" {
+					t.Errorf("%s blocks: status %d, %q on stdout", blocks, code, out)
+				}
+				for _, want := range []string{"tripwear: " + w.file, "file too large", "\nhint: the disk or the allowance on it is full: make room, or name another place; nothing was written\n"} {
+					if !strings.Contains(said, want) {
+						t.Errorf("%s blocks: no %q in %q", blocks, want, said)
+					}
+				}
+				after := tree(t, dir)
+				maps.DeleteFunc(after, func(name, what string) bool { return what == "folder" })
+				maps.DeleteFunc(before, func(name, what string) bool { return what == "folder" })
+				if d := cmp.Diff(before, after); d != "" {
+					t.Errorf("%s blocks: (-before +after)\n%s", blocks, d)
+				}
+			}
+		})
+	}
+}
+
+// other has a command run by a user whom permissions bind, since root is free
+// of them, and lets that user reach the program and the folder.
+func other(t *testing.T, cmd *exec.Cmd) {
+	t.Helper()
+	if os.Getuid() != 0 {
+		return
+	}
+	const nobody = 65534
+	cmd.SysProcAttr = &syscall.SysProcAttr{Credential: &syscall.Credential{Uid: nobody, Gid: nobody}}
+	where, err := exec.LookPath("tripwear")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, path := range []string{where, cmd.Dir} {
+		for dir := filepath.Dir(path); len(dir) > len(filepath.Clean(os.TempDir())); dir = filepath.Dir(dir) {
+			if err := os.Chmod(dir, 0o755); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
+
+// Where the user may read and not write, all is as it was.
+func TestReadOnlyFolder(t *testing.T) {
+	dir := garage(t)
+	before := tree(t, dir)
+	mode := func(file, folder fs.FileMode) {
+		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {
+			if err != nil {
+				return err
+			}
+			if d.IsDir() {
+				return os.Chmod(path, folder)
+			}
+			return os.Chmod(path, file)
+		})
+		if err != nil {
+			t.Fatal(err)
+		}
+	}
+	mode(0o444, 0o555)
+	t.Cleanup(func() { mode(0o644, 0o755) })
+	if err := os.Chmod(filepath.Join(dir, "car/plan.xlsx"), 0o666); err != nil { // the folder alone forbids it
+		t.Fatal(err)
+	}
+	for name, w := range writers {
+		cmd := program(dir, asIs, w.args...)
+		other(t, cmd)
+		out, said, code := status(t, cmd)
+		if code != exitBadUse || out != "" || !strings.Contains(said, "tripwear: "+w.file) || !strings.Contains(said, "permission denied") ||
+			!strings.Contains(said, "hint: name a place you may write to") {
+			t.Errorf("%s: status %d, %q, %q", name, code, out, said)
+		}
+		if d := cmp.Diff(before, tree(t, dir)); d != "" {
+			t.Errorf("%s: (-before +after)\n%s", name, d)
+		}
+	}
+}
+
+// A reader that goes away early, as head does, ends the program without a word,
+// with the status of a closed pipe, whether the shell lets that signal
+// through or not.
+func TestClosedPipe(t *testing.T) {
+	for _, shell := range []string{asIs, `trap '' PIPE; exec "$@"`} {
+		for _, args := range [][]string{{"plan", "--demo", "--draws", "100"}, {"help", "formats"}} {
+			r, w, err := os.Pipe()
+			if err != nil {
+				t.Fatal(err)
+			}
+			if err := r.Close(); err != nil {
+				t.Fatal(err)
+			}
+			cmd := program(t.TempDir(), shell, args...)
+			cmd.Stdout = w
+			_, said, code := status(t, cmd)
+			if code != exitPipe || said != "" {
+				t.Errorf("%s %v: status %d, %q", shell, args, code, said)
+			}
+			if err := w.Close(); err != nil {
+				t.Fatal(err)
+			}
+		}
+	}
+}
