@@ -36,6 +36,6 @@ func (r *results) judge(err error) error {
 	case errors.Is(r.err, syscall.EPIPE):
 		return errPipe
 	}
-	return &useError{"the results could not be printed in full: " + r.err.Error(),
+	return &useError{"the results could not be printed in full: " + reason(r.err),
 		"what was to be saved is saved; print the results to a place that has room"}
 }

@@ -23,17 +23,12 @@ var ErrChanged = errors.New("the logbook changed meanwhile")
 // Append adds rows to the logbook at path, which it starts where there is
 // none. When it returns nil the rows are on the disk. The rows go into the
 // file in one write, under a lock that ends with the process that holds it,
-// so that neither another writer nor a kill can mix or lose rows. A last row
+// so that neither another writer nor a kill can mix or lose rows. still says
+// whether the rows of the file, as they stand under the lock, are what the new
+// ones were judged by; where not, nothing is added: ErrChanged. A last row
 // that an earlier write left unfinished, and so never acknowledged, is taken
 // away and returned.
-func Append(path string, entries []Entry) (torn string, err error) {
-	return AppendIf(path, entries, func([]Entry) bool { return true })
-}
-
-// AppendIf is Append where the rows of the file, as they stand under the lock,
-// are still what the new ones were judged by. Otherwise nothing is added:
-// ErrChanged.
-func AppendIf(path string, entries []Entry, still func([]Entry) bool) (torn string, err error) {
+func Append(path string, entries []Entry, still func([]Entry) bool) (torn string, err error) {
 	f, err := openLocked(path)
 	if err != nil {
 		return "", err

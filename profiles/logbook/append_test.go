@@ -41,12 +41,15 @@ func numbered(n string) Row {
 	return Row{"date": "2027-04-18", "odometer": "143900 mi", "what": "pad", "place": "RF", "value": "6.8 mm", "note": n}
 }
 
+// anyway takes rows whatever the logbook holds.
+func anyway([]Entry) bool { return true }
+
 // writeForEver adds a row and says so, over and over.
 func writeForEver(path string) {
 	for n := 0; ; n++ {
 		name := fmt.Sprintf("%d-%d", os.Getpid(), n)
 		e, _ := Parse(numbered(name))
-		if _, err := Append(path, []Entry{e}); err != nil {
+		if _, err := Append(path, []Entry{e}, anyway); err != nil {
 			fmt.Fprintln(os.Stderr, err)
 			os.Exit(1)
 		}
@@ -158,7 +161,7 @@ func TestConcurrent(t *testing.T) {
 	for w := range writers {
 		wg.Go(func() {
 			for n := range each {
-				if _, err := Append(path, []Entry{row(t, numbered(fmt.Sprintf("%d-%d", w, n)))}); err != nil {
+				if _, err := Append(path, []Entry{row(t, numbered(fmt.Sprintf("%d-%d", w, n)))}, anyway); err != nil {
 					t.Error(err)
 				}
 			}
@@ -193,7 +196,7 @@ func TestAppendFollowsTheFile(t *testing.T) {
 				t.Fatal(err)
 			}
 		}
-		torn, err := Append(path, []Entry{row(t, numbered("x"))})
+		torn, err := Append(path, []Entry{row(t, numbered("x"))}, anyway)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -219,14 +222,14 @@ func TestAppendRefuses(t *testing.T) {
 		if err := os.WriteFile(path, []byte(before), 0o644); err != nil {
 			t.Fatal(err)
 		}
-		if _, err := Append(path, []Entry{said}); err == nil {
+		if _, err := Append(path, []Entry{said}, anyway); err == nil {
 			t.Errorf("%q took a row", before)
 		}
 		if after, err := os.ReadFile(path); err != nil || string(after) != before {
 			t.Errorf("%q became %q, %v", before, after, err)
 		}
 	}
-	if _, err := Append(filepath.Join(t.TempDir(), "none", "logbook.csv"), []Entry{said}); !errors.Is(err, os.ErrNotExist) {
+	if _, err := Append(filepath.Join(t.TempDir(), "none", "logbook.csv"), []Entry{said}, anyway); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("no folder: %v", err)
 	}
 	if _, faults := Read(failing{}); len(faults) != 1 {

@@ -180,7 +180,7 @@ func FuzzRead(f *testing.F) {
 			t.Fatal(err)
 		}
 		added, _ := Parse(Row{"date": "2027-04-18", "odometer": "5 km", "what": "odometer"})
-		torn, err := Append(path, []Entry{added})
+		torn, err := Append(path, []Entry{added}, anyway)
 		if err != nil || torn != log.Torn {
 			t.Fatalf("torn %q, was %q: %v", torn, log.Torn, err)
 		}
