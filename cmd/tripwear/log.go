@@ -112,9 +112,15 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 	}
 	return s.addRows(o.confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) {
 		for _, e := range folder.Log {
-			if byClock && !o.confirm && e.Date.After(s.today()) {
+			if !byClock || !e.Date.After(s.today()) {
+				continue
+			}
+			if !o.confirm {
 				return nil, &useError{fmt.Sprintf("today is %s by this computer's clock, and the logbook has a row of %s", o.date, e.Date.Format(time.DateOnly)),
 					"give the day with --date, or set the clock; --confirm if it is right; nothing was added"}
+			}
+			for i := range entries {
+				entries[i].Confirmed = true
 			}
 		}
 		return entries, nil

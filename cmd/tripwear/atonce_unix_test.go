@@ -1,0 +1,120 @@
+//go:build unix
+
+package main
+
+import (
+	"fmt"
+	"os"
+	"path/filepath"
+	"strings"
+	"sync"
+	"testing"
+
+	"example.com/tripwear/profiles/durable"
+)
+
+// ended is how a program ended.
+type ended struct {
+	out, said string
+	code      int
+}
+
+// together runs the program once for each list of arguments, all at once.
+func together(t *testing.T, dir string, all ...[]string) []ended {
+	t.Helper()
+	got := make([]ended, len(all))
+	var wg sync.WaitGroup
+	for i, args := range all {
+		cmd := program(dir, asIs, args...)
+		wg.Go(func() { got[i].out, got[i].said, got[i].code = status(t, cmd) })
+	}
+	wg.Wait()
+	return got
+}
+
+// Two that make one car folder: one wins wholly, the other says that it is there.
+func TestTwoNewAtOnce(t *testing.T) {
+	dir := t.TempDir()
+	for _, name := range []string{"car", "there"} {
+		if name == "there" {
+			if err := os.Mkdir(filepath.Join(dir, name), 0o755); err != nil {
+				t.Fatal(err)
+			}
+		}
+		demos := []string{"juniper", "fjord"}
+		got := together(t, dir, []string{"new", name, "--like", demos[0]}, []string{"new", name, "--like", demos[1]})
+		won := -1
+		for i, e := range got {
+			if e.code == exitFine && won < 0 {
+				won = i
+			} else if e.code != exitBadUse || !strings.Contains(e.said, name+" is not empty") {
+				t.Errorf("%s: %+v", name, got)
+			}
+		}
+		if won < 0 {
+			t.Fatalf("%s: nobody won: %+v", name, got)
+		}
+		alone := filepath.Join(dir, "alone-"+name)
+		do(t, "2027-03-01", exitFine, "new", alone, "--like", demos[won])
+		same(t, filepath.Join(dir, name), alone)
+	}
+	for name := range tree(t, dir) {
+		if durable.Temporary(filepath.Base(name)) {
+			t.Errorf("left over: %s", name)
+		}
+	}
+}
+
+// same fails unless two folders hold the same.
+func same(t *testing.T, a, b string) {
+	t.Helper()
+	if x, y := fmt.Sprint(tree(t, a)), fmt.Sprint(tree(t, b)); x != y {
+		t.Errorf("%s is not %s:\n%s\n%s", a, b, x, y)
+	}
+}
+
+// Two plans into one workbook: it is one of them, whole.
+func TestTwoPlansAtOnce(t *testing.T) {
+	dir := garage(t)
+	plan := func(units, book string) []string {
+		return []string{"plan", "--car", "car", "--draws", "100", "--quiet", "--units", units, "-o", book}
+	}
+	for i, e := range together(t, dir, plan("us", "us.xlsx"), plan("metric", "metric.xlsx"), plan("us", "both.xlsx"), plan("metric", "both.xlsx")) {
+		if e.code != exitFine {
+			t.Errorf("%d: %+v", i, e)
+		}
+	}
+	books := tree(t, dir)
+	if both := books["both.xlsx"]; both == "" || both != books["us.xlsx"] && both != books["metric.xlsx"] {
+		t.Errorf("%d bytes that are of neither plan, %d and %d", len(both), len(books["us.xlsx"]), len(books["metric.xlsx"]))
+	}
+}
+
+// Rows that come in at once are all there, each once, and judged by one
+// another: of two imports of one file the second finds nothing to add, of two
+// equal rows the second is asked about.
+func TestRowsAtOnce(t *testing.T) {
+	dir := garage(t)
+	imports, add := writers["log import"].args, writers["log add"].args
+	other := []string{"log", "add", "odometer", "--odometer", "143305 mi", "--date", "2026-05-03", "--car", "car"}
+	got := together(t, dir, imports, imports, add, add, other)
+	for i, e := range got {
+		if i != 2 && i != 3 && e.code != exitFine {
+			t.Errorf("%d: %+v", i, e)
+		}
+	}
+	for i := range 2 {
+		if e, twin := got[2+i], got[3-i]; e.code != exitFine && (twin.code != exitFine || !strings.Contains(e.said, "the row is there already")) {
+			t.Errorf("%d: %+v", i, e)
+		}
+	}
+	log := tree(t, dir)["car/logbook.csv"]
+	if !strings.HasPrefix(log, someRows()) {
+		t.Errorf("the rows before are gone: %q", log)
+	}
+	for _, row := range []string{"pad,LF,,6.1 mm", "pad,RF,,6.1 mm", "pad,RF,,6.4 mm", "143305 mi,odometer"} {
+		if n := strings.Count(log, row); n != 1 {
+			t.Errorf("%s is there %d times: %q", row, n, log)
+		}
+	}
+}
