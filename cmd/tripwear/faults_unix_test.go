@@ -94,6 +94,7 @@ var writers = map[string]struct {
 }{
 	"plan -o":        {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/plan.xlsx"}, "car/plan.xlsx"},
 	"new":            {[]string{"new", "car/other"}, "car/other"},
+	"man":            {[]string{"man", "car/pages"}, "car/pages"},
 	"log add":        {[]string{"log", "add", "pad", "6.4 mm", "--at", "RF", "--odometer", "143300 mi", "--date", "2026-05-02", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
 	"log import":     {[]string{"log", "import", "weekend.csv", "--car", "car"}, "car/logbook.csv"},
 	"circuit --save": {[]string{"circuit", "lap.gpx", "--car", "car", "--save", "kept"}, "car/circuits/kept.yaml"},

@@ -3,6 +3,7 @@ package main
 import (
 	"bytes"
 	"fmt"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
@@ -12,6 +13,8 @@ import (
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
+
+	"example.com/tripwear/profiles/durable"
 )
 
 func newManCommand(w world) *cobra.Command {
@@ -40,7 +43,7 @@ which is made where there is none. The same build writes the same pages.`,
 // runMan writes the pages of all commands.
 func runMan(s *session, root *cobra.Command, dir string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
-		return &useError{err.Error(), "name a folder that can be made or written to"}
+		return durable.Problem(dir, err)
 	}
 	pages := 0
 	var write func(*cobra.Command) error
@@ -53,7 +56,11 @@ func runMan(s *session, root *cobra.Command, dir string) error {
 		if err != nil {
 			return err
 		}
-		if err := os.WriteFile(filepath.Join(dir, name+".1"), text, 0o644); err != nil {
+		err = durable.Replace(filepath.Join(dir, name+".1"), func(w io.Writer) error {
+			_, err := w.Write(text)
+			return err
+		})
+		if err != nil {
 			return err
 		}
 		pages++
