@@ -2,7 +2,7 @@
 GO ?= go
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: all build test race lint bench demo tidy-check workbook-check
+.PHONY: all build test race lint bench demo tidy-check workbook-check cross install-check man-check pictures
 
 all: build lint test
 
@@ -43,3 +43,39 @@ workbook-check:
 		$(GO) run ./cmd/tripwear plan --demo=$$demo --units $$units --quiet -o "$$dir/$$demo-$$units.xlsx" >/dev/null; \
 		.ci/workbook-check "$$dir/$$demo-$$units.xlsx"; \
 	done; done
+
+# Builds and vets for the other systems, without C.
+cross:
+	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; \
+	for os in darwin windows; do for arch in amd64 arm64; do \
+		echo "$$os/$$arch"; \
+		CGO_ENABLED=0 GOOS=$$os GOARCH=$$arch $(GO) build -o "$$dir/" ./cmd/tripwear; \
+		CGO_ENABLED=0 GOOS=$$os GOARCH=$$arch $(GO) vet ./...; \
+	done; done
+
+# Installs from a clean clone of the last commit: the program knows its commit
+# and answers.
+install-check:
+	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; \
+	git clone -q . "$$dir/clone"; cd "$$dir/clone"; \
+	GOBIN="$$dir/bin" $(GO) install -buildvcs=true ./cmd/tripwear; \
+	"$$dir/bin/tripwear" --version | grep "commit $$(git rev-parse --short=12 HEAD),"; \
+	cd "$$dir"; bin/tripwear new my-car; bin/tripwear check --car my-car; \
+	bin/tripwear plan --car my-car --quiet >plan.txt; grep "^THE ANSWER" plan.txt
+
+# Sets every manual page; needs groff.
+man-check:
+	@command -v groff >/dev/null || { echo "man-check: groff is not installed:"; \
+		echo "  apt-get install -y --no-install-recommends groff-base"; exit 1; }
+	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; \
+	$(GO) run ./cmd/tripwear man "$$dir"; \
+	groff -man -Tutf8 -ww -z "$$dir"/*.1 2>"$$dir/said"; \
+	! grep . "$$dir/said"
+
+# Makes README's pictures anew; needs LibreOffice Calc, poppler-utils,
+# ImageMagick and the DejaVu fonts.
+pictures:
+	@for tool in soffice pdftoppm pdftotext convert; do command -v $$tool >/dev/null || { \
+		echo "pictures: $$tool is not installed; it needs LibreOffice Calc, poppler-utils, ImageMagick and the DejaVu fonts:"; \
+		echo "  apt-get install -y --no-install-recommends libreoffice-calc-nogui poppler-utils imagemagick fonts-dejavu-core"; exit 1; }; done
+	testdata/pictures/make testdata/pictures

@@ -45,7 +45,7 @@ const (
 	carPriorCircuit
 )
 
-var carWidths = []float64{16, 14, 9, 8, 8, 8, 8, 8, 13, 8, 9, 9, 20, 9, 9, 11, 9}
+var carWidths = []float64{16, 13, 8, 7, 7, 7, 7, 7.5, 12.5, 7, 8, 8, 20, 7.5, 7.5, 10.5, 8.5}
 
 // The words of a status, from the worst.
 const (

@@ -33,7 +33,7 @@ const (
 	legFirst = 5
 )
 
-var legWidths = []float64{4, 13, 27, 9.5, 6, 8.5, 8.5, 8.5, 8, 7, 7.5, 9.5, 9, 8, 8, 7.5, 12, 8, 8, 8, 9}
+var legWidths = []float64{4, 13, 27, 9, 6, 8.5, 7.5, 7.5, 7.5, 6.5, 6.5, 8.5, 9, 6.5, 7, 7, 12, 7, 7, 7, 8.5}
 
 // legs lists the trip as it will be driven, a row a leg, with the inputs that
 // say how far and how long.
