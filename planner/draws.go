@@ -4,7 +4,6 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
-	"slices"
 
 	"example.com/tripwear/wearmodel/reliability"
 )
@@ -18,7 +17,7 @@ const classes = 256
 type byClass [classes]float64
 
 // extremes are the least and the most of all classes.
-func (b *byClass) extremes() (least, most float64) { return slices.Min(b[:]), slices.Max(b[:]) }
+func (b *byClass) extremes() (least, most float64) { f := newFactor(b[:]); return f.lo, f.hi }
 
 // paceErrors are the classes' pace errors, in spreads.
 var paceErrors = func() (z byClass) {
@@ -94,23 +93,4 @@ func orZeros(z []float64, n int) []float64 {
 		return make([]float64, n)
 	}
 	return z
-}
-
-// addTo adds to table the loss in every class of pace: the logarithm of the
-// loss is a quadratic through its values at the three paces.
-func (l loss) addTo(table *byClass) {
-	switch {
-	case l[1] <= 0:
-		return
-	case l[0] <= 0 || l[2] <= 0:
-		for c := range table {
-			table[c] += l[1]
-		}
-		return
-	}
-	low, high := math.Log(l[0]/l[1]), math.Log(l[2]/l[1])
-	slope, bend := (high-low)/2, (high+low)/2
-	for c, z := range paceErrors {
-		table[c] += l[1] * math.Exp(z*(slope+z*bend))
-	}
 }

@@ -54,25 +54,23 @@ func (w *worker) worth(s *set, legs []Leg) *Next {
 	if gauge == 0 {
 		gauge = first.Reading
 	}
-	n := w.noiseOf(s)
-	lost := s.unused()
-	w.levels(&s.points[s.First], &lost[s.First], n, s.First, 0, false)
-	read := [][]float64{slices.Clone(w.level)} // before leaving, then after each leg
+	run := w.start(s)
+	read := [][]float64{slices.Clone(run.level[s.First])} // before leaving, then after each leg
 	crossed := [][]bool{make([]bool, w.n)}
+	limit, _ := s.lifeScale()
 	for j := range w.usages {
 		for i := range s.points {
-			w.advance(s, lost, n, i, j, 0)
-			if i == s.First {
-				read = append(read, slices.Clone(w.level))
-			}
-			w.gather(s, i)
+			run.advance(i, j, 0)
+			run.gather(i)
 		}
+		read = append(read, slices.Clone(run.shown[s.First]))
 		out := make([]bool, w.n)
 		for k, v := range w.life {
-			out[k] = v <= 0
+			out[k] = v <= limit
 		}
 		crossed = append(crossed, out)
 	}
+	w.release(run)
 	end := crossed[len(crossed)-1]
 	risk := wrong(end)
 	best := &Next{Set: s.ID, Name: s.Name, Place: first.Place, Zone: first.Zone, Risk: risk, After: risk}

@@ -140,7 +140,7 @@ func (c chooser) renewBefore(fresh []Band) option {
 
 // renewAt is a new set at a stop.
 func (c chooser) renewAt(stop int) option {
-	before, end := c.asIs[stop], c.fresh(stop + 1)[c.last()]
+	before, end := c.asIs[stop], c.w.end(c.set.fresh, stop+1)
 	op := option{
 		Decision: Decision{
 			Action: RenewAtStop, Leg: stop, LifeEnd: end.P50,
@@ -218,7 +218,7 @@ func (c chooser) carry(bands []Band) (option, bool) {
 	if from < 0 {
 		return option{}, false
 	}
-	after := c.fresh(from)[c.last()]
+	after := c.w.end(c.set.fresh, from)
 	// A crossing on the road, away from any paddock, still stops the trip.
 	stuck, until := 0.0, c.last()
 	if change >= 0 {
