@@ -15,15 +15,19 @@ const bins = 2048
 type histogram struct {
 	lo, scale float64
 	counts    [bins]int32
-	id        []uint16 // each draw's bin
-	wanted    [bins]uint8
-	at        []int32 // scratch: where the wanted draws stand
-	found     map[uint16][]float64
-	spare     [][]float64
+	id        []uint16       // each draw's bin
+	look      [wanted]uint16 // bins whose values are looked at
+	flag      [bins]uint8    // 1 for these
+	at        []int32        // scratch: where their draws stand
+	found     [wanted][]float64
 }
 
+// wanted is how many bins the values are looked at of at most: those of the
+// quantiles, the limit and the margin.
+const wanted = 5
+
 func newHistogram(draws int) *histogram {
-	return &histogram{id: make([]uint16, draws), at: make([]int32, draws), found: map[uint16][]float64{}}
+	return &histogram{id: make([]uint16, draws), at: make([]int32, draws)}
 }
 
 // open starts a column whose values lie between lo and hi, or a rounding
@@ -85,12 +89,14 @@ func (h *histogram) band(x []float64, limit, margin float64) Band {
 		bin[i], rank[i] = uint16(at), int(r-below)
 	}
 	atLimit, atMargin := h.line(limit), h.line(margin)
-	h.collect(x, append(bin[:], atLimit, atMargin))
+	h.look = [wanted]uint16{bin[0], bin[1], bin[2], atLimit, atMargin}
+	h.collect(x)
 
 	var q [3]float64
 	for i, b := range bin {
-		slices.Sort(h.found[b])
-		q[i] = h.found[b][rank[i]]
+		found := h.found[h.slot(b)]
+		slices.Sort(found)
+		q[i] = found[rank[i]]
 	}
 	return Band{
 		P5: q[0], P50: q[1], P95: q[2],
@@ -98,34 +104,35 @@ func (h *histogram) band(x []float64, limit, margin float64) Band {
 	}
 }
 
-// collect gathers the values of a few bins.
-func (h *histogram) collect(x []float64, bins []uint16) {
-	for b, list := range h.found {
-		h.wanted[b] = 0
-		h.spare = append(h.spare, list[:0])
-		delete(h.found, b)
+// slot is where the values of a bin that is looked at are found.
+func (h *histogram) slot(bin uint16) int {
+	i := 0
+	for i < wanted-1 && h.look[i] != bin {
+		i++
 	}
-	for _, b := range bins {
-		if h.wanted[b] != 0 {
-			continue
-		}
-		h.wanted[b] = 1
-		var list []float64
-		if n := len(h.spare); n > 0 {
-			list, h.spare = h.spare[n-1], h.spare[:n-1]
-		}
-		h.found[b] = list
+	return i
+}
+
+// collect gathers the values of the bins that are looked at.
+func (h *histogram) collect(x []float64) {
+	for i, b := range h.look {
+		h.flag[b] = 1
+		h.found[i] = h.found[i][:0]
 	}
 	// Where the draws stand, found without a branch that cannot be foretold.
+	id := h.id[:len(x)]
 	at := h.at[:len(x)]
 	n := 0
-	for k, b := range h.id[:len(x)] {
+	for k, b := range id {
 		at[n] = int32(k)
-		n += int(h.wanted[b])
+		n += int(h.flag[b&(bins-1)])
 	}
 	for _, k := range at[:n] {
-		b := h.id[k]
-		h.found[b] = append(h.found[b], x[k])
+		i := h.slot(id[k])
+		h.found[i] = append(h.found[i], x[k])
+	}
+	for _, b := range h.look {
+		h.flag[b] = 0
 	}
 }
 
@@ -135,7 +142,7 @@ func (h *histogram) share(bin uint16, value float64) float64 {
 	for _, c := range h.counts[:bin] {
 		n += int(c)
 	}
-	for _, v := range h.found[bin] {
+	for _, v := range h.found[h.slot(bin)] {
 		if v <= value {
 			n++
 		}

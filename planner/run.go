@@ -1,5 +1,7 @@
 package planner
 
+import "slices"
+
 // run is a set on its way through a trip: the level of every point in every
 // draw.
 type run struct {
@@ -218,7 +220,12 @@ func (r *run) lifeBand(only Band) Band {
 		band.PMargin = below(r.early, 0)
 		return band
 	case len(s.points) > 1:
-		r.column.fill(r.life)
+		if p.cap == nil {
+			r.column.open(slices.Min(r.lo), slices.Min(r.hi))
+			r.column.count(r.life)
+		} else {
+			r.column.fill(r.life)
+		}
 		band = r.column.band(r.life, p.Limit, p.Margin)
 	}
 	limit, scale := s.lifeScale()

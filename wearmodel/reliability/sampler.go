@@ -1,16 +1,19 @@
 package reliability
 
-import (
-	"math"
-	"sort"
-)
+import "math"
 
 // Sampler is a Scale made ready for bearings that are good at one age.
 type Sampler struct {
 	belief Scale
 	age    float64
+	logAge float64   // -Inf where new
 	upTo   []float64 // probability of the grid points up to and with each
+	guide  []int32   // for every guideSteps-th part of 1, the first grid point whose upTo reaches it
 }
+
+// guideSteps is how finely the guide divides probability: a search starts
+// within a grid point or two of its end. It does not change what is found.
+const guideSteps = 4096
 
 // At gives the sampler for bearings that are good at an age (in L10). That
 // they are good is itself heard as evidence on the scale.
@@ -29,7 +32,14 @@ func (s Scale) At(age float64) Sampler {
 	for i := range upTo {
 		upTo[i] /= total
 	}
-	return Sampler{belief: b, age: age, upTo: upTo}
+	guide, i := make([]int32, guideSteps), 0
+	for k := range guide {
+		for i < len(upTo)-1 && upTo[i] < float64(k)/guideSteps {
+			i++
+		}
+		guide[k] = int32(i)
+	}
+	return Sampler{belief: b, age: age, logAge: math.Log(age), upTo: upTo, guide: guide}
 }
 
 // Survive is the probability of lasting extra more: the Weibull's conditional
@@ -63,15 +73,33 @@ func (s Sampler) hazardGrowth(extra float64) func(i int) float64 {
 // scale, the second the life at that scale. It grows with both.
 func (s Sampler) Draw(u1, u2 float64) float64 {
 	const below1 = 1 - 1.0/(1<<53)
-	w := Weibull{Shape: s.belief.shape, Scale: s.scale(u1)}
-	return w.Remaining(s.age, math.Min(below1, math.Max(0, u2)))
+	logScale, shape := s.logScale(u1), s.belief.shape
+	more := -math.Log1p(-math.Min(below1, math.Max(0, u2)))
+	if s.age == 0 {
+		if more == 0 {
+			return 0
+		}
+		return math.Exp(logScale + math.Log(more)/shape)
+	}
+	// As Weibull.Remaining, in logarithms.
+	spent := math.Exp(shape * (s.logAge - logScale))
+	if more >= spent {
+		return math.Max(0, math.Exp(logScale+math.Log(spent+more)/shape)-s.age)
+	}
+	return s.age * math.Expm1(math.Log1p(more/spent)/shape)
 }
 
-// scale inverts the belief's distribution function, with straight lines in ln
-// scale across each grid cell.
-func (s Sampler) scale(u float64) float64 {
+// scale inverts the belief's distribution function.
+func (s Sampler) scale(u float64) float64 { return math.Exp(s.logScale(u)) }
+
+// logScale does in ln scale, with straight lines across each grid cell.
+func (s *Sampler) logScale(u float64) float64 {
 	last := len(s.upTo) - 1
-	i := min(last, sort.SearchFloat64s(s.upTo, math.Max(0, u)))
+	u = max(0, u)
+	i := int(s.guide[min(guideSteps-1, int(u*guideSteps))])
+	for i < last && s.upTo[i] < u {
+		i++
+	}
 	below := 0.0
 	if i > 0 {
 		below = s.upTo[i-1]
@@ -80,5 +108,5 @@ func (s Sampler) scale(u float64) float64 {
 	if mass := s.upTo[i] - below; mass > 0 {
 		share = math.Max(0, math.Min(1, (u-below)/mass))
 	}
-	return math.Exp(s.belief.at(i) + gridStep*(share-0.5))
+	return s.belief.at(i) + gridStep*(share-0.5)
 }
