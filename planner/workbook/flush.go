@@ -14,47 +14,72 @@ const (
 	a4     = 9
 )
 
-// flush writes the sheet into the file. The order matters: page set-up,
-// rules, protection and charts before the stream begins; panes and widths
-// before its first row.
-func (s *sheet) flush(f *excelize.File, st *styles, page page) error {
+// begin writes into the file all that is not rows. The order matters: page
+// set-up, rules, protection and charts before the stream begins; panes and
+// widths before its first row; looks in the order of the cells, since they are
+// numbered.
+func (s *sheet) begin(f *excelize.File, st *styles, page page) (*excelize.StreamWriter, error) {
 	if err := s.setUp(f, page); err != nil {
-		return err
+		return nil, err
 	}
 	// a chart's corner is counted in columns, so widths come before charts
 	if err := s.setWidths(f); err != nil {
-		return err
+		return nil, err
 	}
 	if err := s.draw(f); err != nil {
-		return err
+		return nil, err
 	}
 	for _, r := range s.rules {
 		v, err := r.validation()
 		if err != nil {
-			return err
+			return nil, err
 		}
 		if err := f.AddDataValidation(s.name, v); err != nil {
-			return err
+			return nil, err
 		}
 	}
 	if err := s.format(f, st); err != nil {
-		return err
+		return nil, err
 	}
 	// without a password: it keeps fingers off the formulas, not owners
 	if err := f.ProtectSheet(s.name, &excelize.SheetProtectionOptions{
 		SelectLockedCells: true, SelectUnlockedCells: true,
 		FormatCells: true, FormatColumns: true, FormatRows: true,
 	}); err != nil {
-		return err
+		return nil, err
+	}
+	for i := range s.length() {
+		for _, cells := range s.cellsOf(i + 1) {
+			for _, c := range cells {
+				if _, err := st.id(c.look); err != nil {
+					return nil, err
+				}
+			}
+		}
 	}
 	w, err := f.NewStreamWriter(s.name)
 	if err != nil {
-		return err
+		return nil, err
 	}
-	if err := s.frame(w); err != nil {
-		return err
+	return w, s.frame(w)
+}
+
+// length is how many rows the sheet has.
+func (s *sheet) length() int { return max(len(s.rows), s.lastFigure()) }
+
+// cellsOf gives the cells of row r: those printed, those hidden beside them
+// and a chart's figures.
+func (s *sheet) cellsOf(r int) [3][]cell {
+	if r > len(s.rows) {
+		return [3][]cell{2: s.figures(r)}
 	}
-	for i := range max(len(s.rows), s.lastFigure()) {
+	return [3][]cell{s.rows[r-1].cells, s.rows[r-1].aside, s.figures(r)}
+}
+
+// stream writes the rows. All looks must be known: it only reads what sheets
+// share, so that they can be written side by side.
+func (s *sheet) stream(w *excelize.StreamWriter, st *styles) error {
+	for i := range s.length() {
 		if err := s.write(w, st, i+1); err != nil {
 			return err
 		}
@@ -125,46 +150,28 @@ func (s *sheet) frame(w *excelize.StreamWriter) error {
 
 // write streams row r with the figures beside it.
 func (s *sheet) write(w *excelize.StreamWriter, st *styles, r int) error {
-	var line row
+	height := 0.0
 	if r <= len(s.rows) {
-		line = s.rows[r-1]
+		height = s.rows[r-1].height
 	}
-	figures := s.figures(r)
-	values := make([]any, 0, len(s.widths)+1+len(figures))
-	put := func(c cell) error {
-		id, err := st.id(c.look)
-		if err != nil {
-			return err
+	before := [3]int{0, len(s.widths) + 1, s.figureColumn() - 1} // columns
+	var values []any
+	for i, cells := range s.cellsOf(r) {
+		if len(cells) == 0 {
+			continue
 		}
-		values = append(values, excelize.Cell{StyleID: id, Formula: c.formula, Value: c.value})
-		return nil
-	}
-	for _, c := range line.cells {
-		if err := put(c); err != nil {
-			return err
-		}
-	}
-	if len(line.aside) > 0 {
-		for len(values) < len(s.widths)+1 {
+		for len(values) < before[i] {
 			values = append(values, nil)
 		}
-		for _, c := range line.aside {
-			if err := put(c); err != nil {
+		for _, c := range cells {
+			id, err := st.id(c.look)
+			if err != nil {
 				return err
 			}
+			values = append(values, excelize.Cell{StyleID: id, Formula: c.formula, Value: c.value})
 		}
 	}
-	if len(figures) > 0 {
-		for len(values) < s.figureColumn()-1 {
-			values = append(values, nil)
-		}
-		for _, c := range figures {
-			if err := put(c); err != nil {
-				return err
-			}
-		}
-	}
-	return w.SetRow(fmt.Sprintf("A%d", r), values, excelize.RowOpts{Height: line.height})
+	return w.SetRow(fmt.Sprintf("A%d", r), values, excelize.RowOpts{Height: height})
 }
 
 // page is what the pages of all sheets share.

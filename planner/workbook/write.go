@@ -4,6 +4,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"sync"
 	"time"
 
 	"github.com/xuri/excelize/v2"
@@ -81,9 +82,21 @@ func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
 			}
 		}
 	}
-	for _, s := range sheets {
-		if err := s.flush(f, st, pg); err != nil {
+	streams := make([]*excelize.StreamWriter, len(sheets))
+	for i, s := range sheets {
+		if streams[i], err = s.begin(f, st, pg); err != nil {
 			return fmt.Errorf("sheet %s: %w", s.name, err)
+		}
+	}
+	errs := make([]error, len(sheets))
+	var all sync.WaitGroup
+	for i, s := range sheets {
+		all.Go(func() { errs[i] = s.stream(streams[i], st) })
+	}
+	all.Wait()
+	for i, err := range errs {
+		if err != nil {
+			return fmt.Errorf("sheet %s: %w", sheets[i].name, err)
 		}
 	}
 	full := true

@@ -18,8 +18,8 @@ func (h Hub) Rows(load, inward, radius float64) (outer, inner float64) {
 	radialInner := math.Abs(vertical/2 - moment/h.Spread)
 	sideOuter, sideInner := induced*radialOuter, induced*radialInner
 
-	axialOuter := math.Max(sideOuter, sideInner+inward)
-	axialInner := math.Max(sideInner, sideOuter-inward)
+	axialOuter := max(sideOuter, sideInner+inward)
+	axialInner := max(sideInner, sideOuter-inward)
 	return SingleRow40.Equivalent(radialOuter, axialOuter),
 		SingleRow40.Equivalent(radialInner, axialInner)
 }

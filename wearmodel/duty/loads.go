@@ -1,7 +1,5 @@
 package duty
 
-import "math"
-
 // The clamp on the front brake share: a proportioned system keeps some rear
 // braking at any deceleration, and never less than half in front.
 // Engineering choice.
@@ -28,7 +26,7 @@ func (v Vehicle) rollingForce() float64 { return v.Rolling * v.Mass * G }
 // Statics of a rigid body.
 func (v Vehicle) FrontBrakeShare(decel float64) float64 {
 	share := v.FrontShare + decel/G*v.CGHeight/v.Wheelbase
-	return math.Min(maxFrontBrakeShare, math.Max(minFrontBrakeShare, share))
+	return min(maxFrontBrakeShare, max(minFrontBrakeShare, share))
 }
 
 // Loads gives the vertical load and the horizontal force of each wheel.
@@ -52,8 +50,8 @@ func (v Vehicle) Loads(s State) [4]Wheel {
 // axle sets the two loads of an axle (left, right) from its total and the
 // transfer from left to right.
 func axle(w []Wheel, total, transfer float64) {
-	total = math.Max(0, total)
-	transfer = math.Max(-total/2, math.Min(total/2, transfer))
+	total = max(0, total)
+	transfer = max(-total/2, min(total/2, transfer))
 	w[0].Fz, w[1].Fz = total/2-transfer, total/2+transfer
 }
 
@@ -118,5 +116,5 @@ func (v Vehicle) BrakingEnergy(b Braking) float64 {
 	kinetic := 0.5 * v.Rotating * v.Mass * squares
 	air := v.dragFactor() * d * (b.From*b.From + b.To*b.To) / 2
 	other := (v.rollingForce() + engine*v.Mass*G) * d
-	return b.Factor * math.Max(0, kinetic-air-other)
+	return b.Factor * max(0, kinetic-air-other)
 }

@@ -17,7 +17,7 @@ const maxUse = 0.98
 // Slip angle is atan(slip). Source: the brush tire of Pacejka, Tire and
 // Vehicle Dynamics; the compliance is weighted by the direction of the force.
 func (b Brush) Slip(w Wheel, v float64) (slip, power float64) {
-	force := math.Hypot(w.Fx, w.Fy)
+	force := math.Sqrt(w.Fx*w.Fx + w.Fy*w.Fy)
 	if force == 0 || w.Fz <= 0 {
 		return 0, 0
 	}
@@ -25,7 +25,7 @@ func (b Brush) Slip(w Wheel, v float64) (slip, power float64) {
 	cos2 := cos * cos
 	compliance := cos2/b.Driving + (1-cos2)/b.Cornering // times 1/Fz
 	grip := b.Friction
-	use := math.Min(maxUse, force/(grip*w.Fz))
+	use := min(maxUse, force/(grip*w.Fz))
 	slip = 3 * grip * compliance * (1 - math.Cbrt(1-use))
 	return slip, force * v * slip
 }

@@ -9,11 +9,15 @@ import "example.com/tripwear/wearmodel/duty"
 // Schallamach and Turner (from memory); the figures are engineering choices.
 func Circuit(v duty.Vehicle, car [4]Fitted, d duty.Duty) [4]Rate {
 	var energy, leaning [4]float64 // J, and J weighted by tilt
+	var brushes [4]duty.Brush
+	for p, f := range car {
+		brushes[p] = f.brush()
+	}
 	for _, s := range d.States {
 		wheels := v.Loads(s)
 		for _, p := range duty.Places {
 			w := wheels[p]
-			_, power := car[p].brush().Slip(w, s.V)
+			_, power := brushes[p].Slip(w, s.V)
 			if power == 0 {
 				continue
 			}

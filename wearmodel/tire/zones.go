@@ -23,7 +23,7 @@ const rollLoss = 1.3 / (0.85 * duty.G)
 // tilt says how far wear leans to the inside zone (+) or the outside one (-)
 // while the wheel at place p carries w at lateral acceleration ay (m/s2).
 // The wheel must carry load.
-func (f Fitted) tilt(p duty.Place, w duty.Wheel, ay float64) float64 {
+func (f *Fitted) tilt(p duty.Place, w duty.Wheel, ay float64) float64 {
 	// A left turn's force and acceleration point to the centre for the
 	// right-hand wheels, which are then outside.
 	inward, loss := w.Fy, rollLoss*ay
@@ -32,7 +32,7 @@ func (f Fitted) tilt(p duty.Place, w duty.Wheel, ay float64) float64 {
 	}
 	negative := -f.Camber*180/math.Pi - loss
 	grip := inward/w.Fz + f.Cornering*f.Toe
-	return math.Max(-maxTilt, math.Min(maxTilt, tiltPerDegree*negative-tiltPerGrip*grip))
+	return max(-maxTilt, min(maxTilt, tiltPerDegree*negative-tiltPerGrip*grip))
 }
 
 // spread turns a wheel's mean depth and the tilt of its wear into zones.
