@@ -167,6 +167,29 @@ func TestFullDisk(t *testing.T) {
 	}
 }
 
+// A first row that found no room leaves a logbook without rows, which takes the
+// next one.
+func TestFirstRowOnAFullDisk(t *testing.T) {
+	dir := garage(t)
+	file := filepath.Join(dir, "car/logbook.csv")
+	if err := os.Remove(file); err != nil {
+		t.Fatal(err)
+	}
+	add := writers["log add"].args
+	if _, said, code := status(t, program(dir, `ulimit -f 0 && exec "$@"`, add...)); code != exitBadUse || !strings.Contains(said, "file too large") {
+		t.Errorf("status %d, %q", code, said)
+	}
+	if left, err := os.ReadFile(file); err == nil && len(left) > 0 {
+		t.Errorf("it left %q", left)
+	}
+	if out, said, code := status(t, program(dir, asIs, "log", "show", "--car", "car")); code != exitFine || out != "no rows\n" || said != "" {
+		t.Errorf("status %d, %q, %q", code, out, said)
+	}
+	if _, said, code := status(t, program(dir, asIs, add...)); code != exitFine {
+		t.Errorf("status %d, %q", code, said)
+	}
+}
+
 // other has a command run by a user whom permissions bind, since root is free
 // of them, and lets that user reach the program and the folder.
 func other(t *testing.T, cmd *exec.Cmd) {

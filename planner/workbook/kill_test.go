@@ -35,7 +35,8 @@ func TestSaveForEver(t *testing.T) {
 // a save: the path holds the old workbook or the new one, never a part.
 func TestKilledSaveLeavesAWholeFile(t *testing.T) {
 	want := written(t, juniper(t), quantity.US)
-	path := filepath.Join(t.TempDir(), "plan.xlsx")
+	folder := t.TempDir()
+	path := filepath.Join(folder, "plan.xlsx")
 	old := []byte("the old workbook")
 	saves := 0
 	for kill := range 12 {
@@ -59,6 +60,12 @@ func TestKilledSaveLeavesAWholeFile(t *testing.T) {
 		if err != nil || !bytes.Equal(got, old) && !bytes.Equal(got, want) {
 			t.Errorf("kill %d left %d bytes, %v", kill, len(got), err)
 		}
+	}
+	if err := Save(path, juniper(t), quantity.US); err != nil {
+		t.Fatal(err)
+	}
+	if left := names(t, folder); len(left) != 1 {
+		t.Errorf("the last save did not take away what the killed ones left: %v", left)
 	}
 	t.Logf("%d saves in 12 runs", saves)
 }

@@ -240,3 +240,43 @@ func TestAppendRefuses(t *testing.T) {
 type failing struct{}
 
 func (failing) Read([]byte) (int, error) { return 0, io.ErrClosedPipe }
+
+// Rows judged by a logbook that is no longer the one there are not added.
+func TestAppendOnlyToWhatWasRead(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "logbook.csv")
+	first := row(t, numbered("first"))
+	if _, err := Append(path, []Entry{first}, func(now []Entry) bool { return len(now) == 0 }); err != nil {
+		t.Fatal(err)
+	}
+	before, err := os.ReadFile(path)
+	if err != nil {
+		t.Fatal(err)
+	}
+	unread := func(now []Entry) bool { return len(now) == 0 }
+	if _, err := Append(path, []Entry{row(t, numbered("second"))}, unread); !errors.Is(err, ErrChanged) {
+		t.Errorf("error %v", err)
+	}
+	if now, err := os.ReadFile(path); err != nil || !bytes.Equal(now, before) {
+		t.Errorf("%q, %v", now, err)
+	}
+}
+
+// A logbook kept elsewhere, behind a link, takes its rows there.
+func TestAppendThroughALink(t *testing.T) {
+	target, link := filepath.Join(t.TempDir(), "kept.csv"), filepath.Join(t.TempDir(), "logbook.csv")
+	if err := os.Symlink(target, link); err != nil {
+		t.Fatal(err)
+	}
+	for _, name := range []string{"first", "second"} {
+		if _, err := Append(link, []Entry{row(t, numbered(name))}, anyway); err != nil {
+			t.Fatal(err)
+		}
+	}
+	data, err := os.ReadFile(target)
+	if err != nil || len(read(t, string(data)).Entries) != 2 {
+		t.Errorf("%q, %v", data, err)
+	}
+	if info, err := os.Lstat(link); err != nil || info.Mode()&os.ModeSymlink == 0 {
+		t.Errorf("the link is now %v, %v", info.Mode(), err)
+	}
+}
