@@ -194,13 +194,15 @@ func TestManyAtOnce(t *testing.T) {
 	holds(t, folder, string(got), "it")
 }
 
-// What a killed writer left goes with the next write; what lives stays.
+// What a killed writer left goes with the next write; what lives stays, and so
+// does a user's file whose name is only like it.
 func TestSweep(t *testing.T) {
 	folder := t.TempDir()
-	leave(t, filepath.Join(folder, prefix+"dead"), "half", 0o600)
-	if err := os.MkdirAll(filepath.Join(folder, prefix+"dead-too", "circuits"), 0o755); err != nil {
+	leave(t, filepath.Join(folder, prefix+"00000000000000aa"), "half", 0o600)
+	if err := os.MkdirAll(filepath.Join(folder, prefix+"00000000000000ab", "circuits"), 0o755); err != nil {
 		t.Fatal(err)
 	}
+	leave(t, filepath.Join(folder, prefix+"notes"), "mine", 0o600)
 	live, err := newFile(folder)
 	if err != nil {
 		t.Fatal(err)
@@ -209,5 +211,5 @@ func TestSweep(t *testing.T) {
 	if err := Replace(filepath.Join(folder, "it"), saying("new")); err != nil {
 		t.Fatal(err)
 	}
-	holds(t, folder, "new", filepath.Base(live.Name()), "it")
+	holds(t, folder, "new", filepath.Base(live.Name()), prefix+"notes", "it")
 }

@@ -13,8 +13,15 @@ import (
 // prefix begins the name of every temporary.
 const prefix = ".tripwear-"
 
-// Temporary says whether a name is that of a temporary.
-func Temporary(name string) bool { return strings.HasPrefix(name, prefix) }
+// digits is the length of the hexadecimal number that ends the name.
+const digits = 16
+
+// Temporary says whether a name is that of a temporary, and no other that a
+// user may have thought of.
+func Temporary(name string) bool {
+	number, ok := strings.CutPrefix(name, prefix)
+	return ok && len(number) == digits && strings.Trim(number, "0123456789abcdef") == ""
+}
 
 // temporary is a file or a folder that is being written, locked by its writer.
 type temporary struct {
@@ -46,7 +53,7 @@ const attempts = 1000
 func newTemporary(folder string, make func(string) (*os.File, error)) (*temporary, error) {
 	sweep(folder)
 	for range attempts {
-		path := filepath.Join(folder, fmt.Sprintf("%s%016x", prefix, rand.Uint64()))
+		path := filepath.Join(folder, fmt.Sprintf("%s%0*x", prefix, digits, rand.Uint64()))
 		f, err := make(path)
 		if errors.Is(err, fs.ErrExist) {
 			continue
