@@ -16,8 +16,9 @@ import (
 // a hundred is lost.
 //
 // Promised: left share within 0.02, lap time within 0.2 %, braking energy
-// within 10 % at 5 Hz and above and within 20 % below. Of 3 m at 1 and 2 Hz one
-// session holds too little: there the day's three are recorded.
+// within 10 % at 5 Hz and above and within 20 % below. With 3 m at 1 and 2 Hz
+// one session holds too little: three are recorded there, and TestRoughDays
+// says what a day of four gives.
 func TestTruth(t *testing.T) {
 	all := circuits(t)
 	inside, cases := 0, 0
