@@ -172,3 +172,25 @@ func TestLegByCircuitsName(t *testing.T) {
 		}
 	}
 }
+
+// A hub that is told apart from its neighbour keeps its own readings, and the
+// neighbour its own.
+func TestSplitKeepsReadings(t *testing.T) {
+	f, trip := juniper(t)
+	i := f.holder(Bearing, "LF")
+	f.Car.Fitted[i].At = []string{"LF", "RF"}
+	f.Car.Fitted[i].Used = map[string]quantity.Share{"LF": 0.3, "RF": 0.4}
+	if j := f.holder(Bearing, "RF"); j != i {
+		f.Car.Fitted = append(f.Car.Fitted[:j], f.Car.Fitted[j+1:]...)
+	}
+	if err := f.Apply(&trip, Change{"fitted.hub-LF.circuit_days", "9"}); err != nil {
+		t.Fatal(err)
+	}
+	left, right := on(t, f, Bearing, "LF"), on(t, f, Bearing, "RF")
+	if len(left.Used) != 1 || left.Used["LF"] != 0.3 || left.CircuitDays != 9 {
+		t.Errorf("left %+v", left)
+	}
+	if len(right.Used) != 1 || right.Used["RF"] != 0.4 || right.CircuitDays == 9 {
+		t.Errorf("right %+v", right)
+	}
+}
