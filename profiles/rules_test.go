@@ -118,6 +118,23 @@ func TestHearAtOneOdometer(t *testing.T) {
 	}
 }
 
+// A reading of the first set of the list is heard like any other, and one at
+// the odometer of car.yaml wins over it.
+func TestHearFirst(t *testing.T) {
+	f, err := logged(t, `2027-04-18,143200 mi,pad,RF,,6.5 mm,,
+2027-04-18,143900 mi,tread,LF,outside,6/32 in,,
+`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if pads := on(t, f, Pads, "RF"); !near(pads.Pad["RF"], 6.5) {
+		t.Errorf("pads %v", pads.Pad)
+	}
+	if tires := on(t, f, Tire, "LF"); !near(tires.Tread["LF"][2], 6*25.4/32) {
+		t.Errorf("tread %v", tires.Tread["LF"])
+	}
+}
+
 // A reading that was written anew is dated to the departure, by zone where it
 // has zones.
 func TestRereadDates(t *testing.T) {
