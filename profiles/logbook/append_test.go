@@ -188,6 +188,7 @@ func TestAppendFollowsTheFile(t *testing.T) {
 		{"value;zone;place;what;odometer;date;note\r\n", "value;zone;place;what;odometer;date;note\r\n6.8 mm;;RF;pad;143900 mi;2027-04-18;x\r\n"},
 		{header + "2027-04-01,1 mi,odometer,,,,,", header + "2027-04-01,1 mi,odometer,,,,,\n2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
 		{header + "2027-04-01,1 mi,odom", header + "2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
+		{"\n\n", header + "2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
 		{"date,odo", header + "2027-04-18,143900 mi,pad,RF,,6.8 mm,,x\n"},
 	} {
 		path := filepath.Join(t.TempDir(), "logbook.csv")
