@@ -60,6 +60,7 @@ func TestJudgeTakes(t *testing.T) {
 		"2027-04-18,143900 mi,pad,RF,,7.6 mm,,\n",
 		"2027-04-18,143900 mi,pad,RF,,5 mm,,\n2027-04-18,143900 mi,pad,RF,,5.8 mm,,\n2027-04-18,143900 mi,pad,RF,,6.6 mm,,\n",
 		"2027-04-10,143300 mi,trip driven,,,spring 2,,\n2027-04-19,144400 mi,trip driven,,,spring 1,,\n", // 1010 mi of road
+		"2027-04-18,143900 mi,renewal,front,,tires-rear,,\n2027-04-18,143900 mi,renewal,front,,tires-front,,\n2027-04-18,143900 mi,renewal,LF,,tires-front,,again\n",
 		"2027-04-18,143900 mi,renewal,front,,tires-rear,,\n2027-04-18,143900 mi,renewal,LF,,tires-rear,,again\n",
 	} {
 		if _, err := logged(t, rows); err != nil {
