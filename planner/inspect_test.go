@@ -142,3 +142,64 @@ func TestSeen(t *testing.T) {
 		t.Error("nothing here forbids to drive")
 	}
 }
+
+// A tire's age, by hand: a code of week 18 of 2017 is ten years old on 30 April
+// 2027. At six years and at ten nothing is said yet; a day later it is. A code
+// later than the trip is doubted, one of the day itself is not. The years are
+// from memory.
+func TestTireAge(t *testing.T) {
+	for _, row := range []struct {
+		years        float64
+		stop, watch  bool
+		seen, failed string
+	}{
+		{0, false, false, "", ""},
+		{6, false, false, "", ""},
+		{6.01, false, true, "LF is 6 years old: past the 6", ""},
+		{10, false, true, "LF is 10 years old: past the 6", ""},
+		{10.01, true, false, "", "LF: built 10 years before the trip ends"},
+		{-0.01, false, true, "LF has a week code later than the trip", ""},
+		{math.NaN(), false, false, "", ""},
+	} {
+		s := &set{points: []point{{Point: Point{Place: "LF", Start: 5, Limit: 2, Measure: Tread}, from: 5}, {Point: Point{Place: "RF", Start: 5, Limit: 2, Measure: Tread}}}}
+		s.aged("LF", row.years)
+		if (len(s.Stop) > 0) != row.stop || s.watched != row.watch || !strings.HasPrefix(strings.Join(s.Seen, ""), row.seen) || !strings.HasPrefix(strings.Join(s.Stop, ""), row.failed) || (row.seen == "") != (len(s.Seen) == 0) {
+			t.Errorf("%g years: stop %v, watched %v, seen %v", row.years, s.Stop, s.watched, s.Seen)
+		}
+		if want := map[bool]float64{true: 2, false: 5}[row.stop]; s.points[0].Start != want || s.points[1].Start != 5 {
+			t.Errorf("%g years: starts at %g and %g", row.years, s.points[0].Start, s.points[1].Start)
+		}
+	}
+	b := &builder{depart: time.Date(2027, 4, 29, 0, 0, 0, 0, time.UTC), legs: []Leg{{EndDay: 0.5}, {EndDay: 1}}}
+	for code, want := range map[string]float64{"1817": 10, "0127": 119 / 365.2425, "1727": 7 / 365.2425, "": math.NaN(), "181": math.NaN()} {
+		if got := b.built(code); math.Abs(got-want) > 0.003 || math.IsNaN(got) != math.IsNaN(want) { // within a day
+			t.Errorf("code %q: %.4f years, want %.4f", code, got, want)
+		}
+	}
+	b.depart = time.Time{}
+	if got := b.built("1817"); !math.IsNaN(got) {
+		t.Errorf("without a date a tire is %g years old", got)
+	}
+}
+
+// What fails a place takes its points to their limits and leaves a rotor's
+// thickness alone, which is measured; what is lower already stays.
+func TestFail(t *testing.T) {
+	s := &set{points: []point{
+		{Point: Point{Place: "LF", Measure: Crack, Start: 0.7}, from: 0.8, gauge: 0.1, wornRoad: 0.05, wornCircuit: 0.05},
+		{Point: Point{Place: "LF", Measure: Thickness, Start: 24, Limit: 20}, from: 24, gauge: 0.1},
+		{Point: Point{Place: "RF", Measure: Crack, Start: 0.7}, from: 0.7, gauge: 0.1},
+		{Point: Point{Place: "LF", Measure: BoilMargin, Start: -3}, from: -3, gauge: 2, cap: []float64{40, -5}},
+	}}
+	s.fail("LF", "found")
+	a, b, c, d := s.points[0], s.points[1], s.points[2], s.points[3]
+	if a.Start != 0 || a.from != 0 || a.gauge != 0 || a.wornRoad != 0 || a.wornCircuit != 0 {
+		t.Errorf("failed: %+v", a)
+	}
+	if b.Start != 24 || b.gauge != 0.1 || c.Start != 0.7 || c.gauge != 0.1 {
+		t.Errorf("what was not found: %+v, %+v", b, c)
+	}
+	if d.Start != -3 || d.gauge != 2 || d.cap[0] != 0 || d.cap[1] != -5 {
+		t.Errorf("below its limit already: %+v", d)
+	}
+}

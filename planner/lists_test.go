@@ -310,3 +310,59 @@ func TestOrderForTheNextTrip(t *testing.T) {
 		t.Errorf("rear pads: %q", got)
 	}
 }
+
+// TestWholeBottles: what fills bottles to the last drop takes no further one.
+func TestWholeBottles(t *testing.T) {
+	oil := profiles.Part{ID: "oil", Price: 45, Oil: &profiles.OilPart{Grade: "5W-40", Quantity: 4.5e-3}}
+	b := &builder{parts: map[profiles.Kind]map[string]fitting{profiles.Oil: {"engine": {part: oil}}}}
+	for litres, want := range map[float64]int{0: 0, 0.1: 1, 1: 1, 1.1: 2, 3: 3} {
+		b.topUp = litres * 1e-3
+		it, ok := topUpItem(b)
+		if ok != (want > 0) || it.Count != want || it.Price != 10*float64(want) {
+			t.Errorf("%g L: %d bottles at %g", litres, it.Count, it.Price)
+		}
+		if room := topUpRoom(b.topUp); want > 0 && (it.Mass != 0.95*float64(want) || room[1] != it.Mass || room[0] != it.Volume || it.Volume < 1e-3*float64(want)) {
+			t.Errorf("%g L: takes %g m3 and %g kg, kept free %v", litres, it.Volume, it.Mass, room)
+		}
+	}
+	for litres, want := range map[float64]int{0: 1, 0.5: 1, 0.51: 2, 1: 2, 1.5: 3} {
+		var it Item
+		it.bought(profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: quantity.Volume(litres * 1e-3)}})
+		if it.Count != want {
+			t.Errorf("%g L of fluid: %d bottles", litres, it.Count)
+		}
+	}
+}
+
+// TestToPay: what lies on the shelf is paid already, and each occasion adds up
+// by itself.
+func TestToPay(t *testing.T) {
+	got := totals([]Item{{Buy: BuyCarry, Price: 30}, {Buy: BuyBefore, Price: 100}, {Buy: BuyBefore, Price: 7, OnShelf: true}, {Buy: BuyBefore, Price: 20}})
+	if diff := cmp.Diff([]Total{{BuyBefore, 120}, {BuyCarry, 30}}, got); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestWhereItIsBought: what is on the shelf comes along to a stop; otherwise the
+// stop's counter serves, where it has one.
+func TestWhereItIsBought(t *testing.T) {
+	legs := []Leg{{Can: []string{"shop", "parts"}}, {Can: []string{"shop"}}}
+	for _, c := range []struct {
+		d    Decision
+		want []string
+	}{
+		{Decision{Action: Run}, nil},
+		{Decision{Action: Watch}, nil},
+		{Decision{Action: DoNotTake}, nil},
+		{Decision{Action: Carry}, []string{BuyCarry}},
+		{Decision{Action: RenewBefore}, []string{BuyBefore}},
+		{Decision{Action: RenewBefore, Spare: true}, []string{BuyBefore, BuyCarry}},
+		{Decision{Action: RenewAtStop, Leg: 0}, []string{BuyOnTheWay}},
+		{Decision{Action: RenewAtStop, Leg: 0, Shelf: 1}, []string{BuyCarry}},
+		{Decision{Action: RenewAtStop, Leg: 1}, []string{BuyCarry}},
+	} {
+		if diff := cmp.Diff(c.want, needs(c.d, legs)); diff != "" {
+			t.Errorf("%+v:\n%s", c.d, diff)
+		}
+	}
+}
