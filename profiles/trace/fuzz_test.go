@@ -7,8 +7,6 @@ import (
 	"testing"
 
 	"example.com/tripwear/profiles/trace"
-	survey "example.com/tripwear/wearmodel/duty/trace"
-	"example.com/tripwear/wearmodel/duty/trace/synthetic"
 )
 
 // sound fails where a reader lets through what is no place or no time.
@@ -32,7 +30,7 @@ func sound(t *testing.T, got *trace.Trace, err error) {
 }
 
 func FuzzGPX(f *testing.F) {
-	f.Add(asGPX(session(f, synthetic.Day{Rate: 1, White: 1, Laps: 1})[:20]))
+	f.Add(asGPX(oval(20, 1)))
 	f.Add([]byte(`<gpx version="1.0"><trk><trkseg><trkpt lat="1" lon="2"><speed>3</speed><time>2027-05-13T00:00:01Z</time></trkpt></trkseg></trk></gpx>`))
 	f.Add([]byte(`<!DOCTYPE x [<!ENTITY a "b">]><gpx>&a;</gpx>`))
 	f.Fuzz(func(t *testing.T, data []byte) {
@@ -42,7 +40,7 @@ func FuzzGPX(f *testing.F) {
 }
 
 func FuzzCSV(f *testing.F) {
-	f.Add(asCSV(session(f, synthetic.Day{Rate: 1, White: 1, Laps: 1})[:20]))
+	f.Add(asCSV(oval(20, 1)))
 	f.Add([]byte("time;lat;lon;speed (km/h)\n23:59:59,5;50,1;8;70\n00:00:01;50;8\n"))
 	f.Add([]byte("\ufefftime (ms)\tlat\tlon\tele ft\n1\t2\t3\t4\n"))
 	f.Fuzz(func(t *testing.T, data []byte) {
@@ -55,8 +53,8 @@ func FuzzCSV(f *testing.F) {
 func BenchmarkGPX(b *testing.B) { benchmark(b, asGPX, "a.gpx") }
 func BenchmarkCSV(b *testing.B) { benchmark(b, asCSV, "a.csv") }
 
-func benchmark(b *testing.B, write func([]survey.Fix) []byte, name string) {
-	data := write(session(b, synthetic.Day{Rate: 10, White: 1, Laps: 8, Sessions: 8, Rest: 40})[:72000])
+func benchmark(b *testing.B, write func([]trace.Fix) []byte, name string) {
+	data := write(oval(72_000, 10))
 	b.SetBytes(int64(len(data)))
 	b.ReportAllocs()
 	for b.Loop() {

@@ -3,44 +3,17 @@ package trace_test
 import (
 	"bytes"
 	"errors"
-	"flag"
 	"fmt"
 	"math"
-	"os"
 	"strings"
 	"testing"
 	"time"
 
 	"example.com/tripwear/profiles/trace"
-	"example.com/tripwear/wearmodel/duty/trace/synthetic"
 )
 
-var update = flag.Bool("update", false, "write the sample tracks into testdata/trace")
-
-// The samples of testdata/trace are the generator's, byte for byte.
-func TestSamples(t *testing.T) {
-	for name, want := range map[string][]byte{
-		"heron-flats.gpx": asGPX(session(t, synthetic.Day{Rate: 1, White: 0.5, Drift: 1, Laps: 6})),
-		"heron-flats.csv": asCSV(session(t, synthetic.Day{Rate: 2, White: 1, Drift: 1, Laps: 4})),
-	} {
-		path := "../../testdata/trace/" + name
-		if *update {
-			if err := os.WriteFile(path, want, 0o644); err != nil {
-				t.Fatal(err)
-			}
-		}
-		got, err := os.ReadFile(path)
-		if err != nil {
-			t.Fatal(err)
-		}
-		if !bytes.Equal(got, want) {
-			t.Errorf("%s is not what the generator writes", name)
-		}
-	}
-}
-
 func TestBothFormatsReadBack(t *testing.T) {
-	fixes := session(t, synthetic.Day{Rate: 5, White: 0.5, Laps: 2})
+	fixes := oval(1000, 5)
 	for name, data := range map[string][]byte{"a.gpx": asGPX(fixes), "a.CSV": asCSV(fixes)} {
 		got, err := trace.Read(bytes.NewReader(data), name)
 		if err != nil {
