@@ -1,0 +1,135 @@
+package report
+
+import (
+	"bytes"
+	"strings"
+	"testing"
+	"unicode/utf8"
+
+	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
+)
+
+// TestSnake: a word begins at a capital after a small letter, and at the last
+// capital of several before a small one; figures belong to their word.
+func TestSnake(t *testing.T) {
+	for name, want := range map[string]string{
+		"": "", "Pace": "pace", "LapTime": "lap_time", "PLimit": "p_limit", "P50": "p50", "ID": "id", "TripID": "trip_id",
+		"IDOfTrip": "id_of_trip", "LuggageKg": "luggage_kg", "PUnsafe": "p_unsafe", "V": "v", "HasLine": "has_line", "RefuelAt": "refuel_at",
+	} {
+		if got := snake(name); got != want {
+			t.Errorf("%s: %s, want %s", name, got, want)
+		}
+	}
+}
+
+// TestFold: a line holds 80 characters and not one more; further lines stand
+// under the first one's text; a word longer than a line stands by itself.
+func TestFold(t *testing.T) {
+	word := func(n int) string { return strings.Repeat("é", n) }
+	for _, c := range []struct {
+		what, lead, text string
+		want             []string
+	}{
+		{"fills the line", "a: ", word(38) + "  " + word(38), []string{"a: " + word(38) + " " + word(38)}},
+		{"one too many", "a: ", word(38) + " " + word(39), []string{"a: " + word(38), "   " + word(39)}},
+		{"fills the second line", "", word(80) + " " + word(40) + " " + word(39) + " b", []string{word(80), word(40) + " " + word(39), "b"}},
+		{"too long for any", "a: ", word(90) + " b", []string{"a: " + word(90), "   b"}},
+		{"no text", "a:", "", []string{"a:"}},
+	} {
+		var b bytes.Buffer
+		p := newPrinter(&b)
+		p.fold(c.lead, c.text)
+		p.Flush()
+		if diff := cmp.Diff(c.want, strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", c.what, diff)
+		}
+	}
+}
+
+// TestCutAndPad count characters, not bytes.
+func TestCutAndPad(t *testing.T) {
+	for _, c := range []struct{ got, want string }{
+		{cut("Zürich", 6), "Zürich"}, {cut("Zürich", 5), "Züri…"}, {cut("Zürich", 1), "…"}, {cut("", 3), ""},
+		{pad("Zü", 4), "Zü  "}, {pad("Zürich", 4), "Zürich"}, {pad("Züri", 4), "Züri"},
+		{padLeft("Zü", 4), "  Zü"}, {padLeft("Zürich", 4), "Zürich"}, {padLeft("Züri", 4), "Züri"},
+	} {
+		if c.got != c.want {
+			t.Errorf("got %q, want %q", c.got, c.want)
+		}
+	}
+}
+
+// TestColumns: all legs but stops where they fit, otherwise circuit days and
+// the last leg, otherwise the last of those; the widest table fits 80 columns
+// and would not with a leg more.
+func TestColumns(t *testing.T) {
+	legs := func(kinds string) (out []planner.Leg) {
+		for _, k := range kinds {
+			out = append(out, planner.Leg{Kind: map[rune]profiles.LegKind{'r': profiles.RoadLeg, 'c': profiles.CircuitLeg, 's': profiles.StopLeg}[k]})
+		}
+		return out
+	}
+	room := len(columns(legs(strings.Repeat("r", 1) + strings.Repeat("c", 40))))
+	if w := labelWidth + 6 + room*cellWidth + chanceText; w > width || w+cellWidth <= width {
+		t.Errorf("%d legs take %d characters", room, w)
+	}
+	last := func(n, of int) (out []int) {
+		for j := of - n; j < of; j++ {
+			out = append(out, j)
+		}
+		return out
+	}
+	for _, c := range []struct {
+		what, kinds string
+		want        []int
+	}{
+		{"a few", "rcsr", []int{0, 1, 3}},
+		{"just as many as fit", strings.Repeat("r", room), last(room, room)},
+		{"one too many", "rcc" + strings.Repeat("r", room-2), []int{1, 2, room}},
+		{"too many days", strings.Repeat("c", room+3), last(room, room+3)},
+		{"a stop takes no room", "s" + strings.Repeat("r", room), last(room, room+1)},
+	} {
+		if diff := cmp.Diff(c.want, columns(legs(c.kinds))); diff != "" {
+			t.Errorf("%s (-want +got):\n%s", c.what, diff)
+		}
+	}
+}
+
+// TestTable: the header stands over its cells; bands have a line of their own
+// where there are any.
+func TestTable(t *testing.T) {
+	var b bytes.Buffer
+	p := newPrinter(&b)
+	p.table([]int{0, 3}, []row{
+		{label: "LF inside", now: "7.0", cells: [][2]string{{"6.5", "6-7"}, {"5.1", ""}}, chance: "3 %"},
+		{label: "RF", now: "1", cells: [][2]string{{"2", ""}, {"3", ""}}, chance: "-"},
+	})
+	p.Flush()
+	lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
+	if len(lines) != 4 {
+		t.Fatalf("%d lines:\n%s", len(lines), b.String())
+	}
+	end := func(line, word string) int {
+		i := strings.Index(line, word)
+		if i < 0 {
+			t.Fatalf("no %q in %q", word, line)
+		}
+		return utf8.RuneCountInString(line[:i] + word)
+	}
+	first, second := labelWidth+6+cellWidth, labelWidth+6+2*cellWidth
+	for _, c := range []struct {
+		line, word string
+		at         int
+	}{
+		{lines[0], "now", labelWidth + 6}, {lines[0], "leg 1", first}, {lines[0], "leg 4", second}, {lines[0], "limit", second + chanceText},
+		{lines[1], "7.0", labelWidth + 6}, {lines[1], "6.5", first}, {lines[1], "5.1", second}, {lines[1], "3 %", second + chanceText},
+		{lines[2], "6-7", first}, {lines[3], "2", first}, {lines[3], "-", second + chanceText},
+	} {
+		if got := end(c.line, c.word); got != c.at {
+			t.Errorf("%q ends in column %d, want %d, of %q", c.word, got, c.at, c.line)
+		}
+	}
+}
