@@ -5,12 +5,14 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+
+	"example.com/tripwear/profiles/faulty"
 )
 
 // aligned loads the minimal folder with other lines under alignment.
 func aligned(t *testing.T, lines string) (*Folder, error) {
 	t.Helper()
-	files, _ := lay(t, readArchive(t, "base.txtar"), archive{})
+	files := lay(t, faulty.Archive{})
 	text := strings.Replace(string(files["car.yaml"].Data), "  LF: {camber: -1.5 deg, toe: 0.05 deg}\n", lines, 1)
 	files["car.yaml"] = &fstest.MapFile{Data: []byte(text)}
 	return Load(files)

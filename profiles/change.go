@@ -49,7 +49,7 @@ func (f *Folder) Apply(t *Trip, c Change) error {
 	ch.partial = true
 	ch.change(c)
 	for _, e := range l.errs {
-		e.Position = Position{File: c.String()}
+		e.Position = Position{File: cut(c.String())}
 	}
 	return l.errs.sorted()
 }

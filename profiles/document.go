@@ -7,9 +7,12 @@ import (
 	"io"
 	"io/fs"
 	"strings"
+	"unicode"
 	"unicode/utf8"
 
 	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/durable"
 )
 
 // Limits on a file that people write by hand.
@@ -90,9 +93,12 @@ func read(fsys fs.FS, file string, errs *Errors) ([]byte, bool) {
 	for i, line := range bytes.Split(data, []byte("\n")) {
 		indent := line[:len(line)-len(bytes.TrimLeft(line, " \t"))]
 		tab := bytes.IndexByte(indent, '\t')
+		mark := bytes.IndexFunc(line, func(r rune) bool { return unicode.IsControl(r) && r != '\t' && r != '\r' })
 		switch {
 		case !utf8.Valid(line):
 			_, _ = refuse(i+1, 1, "the line is not UTF-8 text", "UTF-8", "save the file in UTF-8 encoding")
+		case mark >= 0:
+			_, _ = refuse(i+1, utf8.RuneCount(line[:mark])+1, "a control character", "text", "delete it, or save the file as plain text in UTF-8")
 		case tab >= 0 && len(bytes.TrimSpace(line)) > 0:
 			_, _ = refuse(i+1, tab+1, "a tab in the indentation", "spaces", "indent with two spaces")
 		default:
@@ -122,15 +128,10 @@ func irregular(fsys fs.FS, file string) string {
 
 // reason is an error of the file system without the path, which the position has.
 func reason(err error) string {
-	var p *fs.PathError
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
+	if errors.Is(err, fs.ErrNotExist) {
 		return "no such file"
-	case errors.As(err, &p):
-		return p.Err.Error()
-	default:
-		return err.Error()
 	}
+	return durable.Reason(err)
 }
 
 // syntax reports what the YAML parser could not read.
@@ -142,6 +143,8 @@ func syntax(file string, err error, errs *Errors) {
 		errs.add(Position{File: file}, "the file holds no values", "a mapping of keys and values", "")
 	case !errors.As(err, &e):
 		errs.add(Position{File: file}, "not readable as YAML: "+err.Error(), "", hint)
+	case strings.Contains(e.Message, "max depth"):
+		errs.add(Position{file, e.Mark.Line, e.Mark.Column}, "the values are nested too deep", fmt.Sprintf("at most %d levels", mostDepth), "")
 	default:
 		what := "not readable as YAML: " + e.Message
 		if e.ContextMsg != "" {

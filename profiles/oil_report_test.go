@@ -6,6 +6,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
+
+	"example.com/tripwear/profiles/faulty"
 )
 
 const oilYAML = `sampled: 2027-02-20
@@ -63,7 +65,7 @@ func TestOilReport(t *testing.T) {
 
 // The folder holds its reports in the order of sampling, not of names.
 func TestOilReportsInOrder(t *testing.T) {
-	files, _ := lay(t, readArchive(t, "base.txtar"), archive{})
+	files := lay(t, faulty.Archive{})
 	later := "sampled: 2027-03-20\nfill: {distance: 100 mi}\nused: {kv100: 13 cSt}\n"
 	files["oil/a.yaml"], files["oil/b.csv"] = &fstest.MapFile{Data: []byte(later)}, &fstest.MapFile{Data: []byte(oilCSV)}
 	f, err := Load(files)

@@ -70,13 +70,13 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 	case what == "" && o.rank == "":
 		return &useError{"circuit needs a track or a name", "tripwear circuit session.gpx, tripwear circuit heron-flats, or tripwear circuit --rank hub-LR"}
 	case what != "" && o.rank != "":
-		return &useError{"--rank goes with no circuit", "it orders all circuits of the car folder"}
+		return &useError{"--rank takes no circuit beside it, and one is named", "leave the circuit out: --rank orders all circuits of the car folder"}
 	case o.pace != "" && o.lapTime != "":
-		return &useError{"--pace and --lap-time", "give one of them: a lap time is turned into a pace"}
+		return &useError{"--pace and --lap-time exclude each other", "give one of them: a lap time is turned into a pace"}
 	case o.save != "" && (o.rank != "" || o.demo != ""):
 		return &useError{"--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats"}
 	case o.save != "" && !circuitID.MatchString(o.save):
-		return &useError{"--save " + shown(o.save) + " is not an id", "letters, digits, dots and dashes, such as heron-flats"}
+		return &useError{"--save " + shown(o.save) + " is not an id", "write letters, digits, dots and dashes, such as heron-flats"}
 	}
 	folder, err := s.load(o.demo)
 	if err != nil {
@@ -89,12 +89,20 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 	if o.rank != "" {
 		return runRank(s, folder, o.rank, drive)
 	}
+	file := what
 	if trace.Is(what) {
 		if what, err = s.addTrack(folder, what, o.save); err != nil {
 			return err
 		}
 	}
 	circuit, err := planner.DescribeCircuit(folder, what, drive)
+	switch bad := (profiles.Errors{}); {
+	case err == nil || errors.As(err, &bad):
+	case trace.Is(file) && o.lapTime == "":
+		err = &useError{file + ": " + err.Error(), "record at least one whole lap at speed, with a fix a second or more often"}
+	case o.lapTime != "":
+		err = &useError{"--lap-time: " + err.Error(), "give a lap time that lies between the two"}
+	}
 	if err := asUse(err, cannotDrive); err != nil {
 		return err
 	}
@@ -119,7 +127,8 @@ const cannotDrive = "change the circuit or the leg that it names: its lap_time, 
 // stay as they are.
 func asUse(err error, hint string) error {
 	var bad profiles.Errors
-	if err == nil || errors.As(err, &bad) {
+	var use *useError
+	if err == nil || errors.As(err, &bad) || errors.As(err, &use) {
 		return err
 	}
 	return &useError{err.Error(), hint}
@@ -130,13 +139,13 @@ func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
 	d := planner.Drive{Pace: o.pace, Reverse: o.reverse, Wet: o.wet}
 	if o.pace != "" {
 		if p := f.Model.Pace(o.pace); !(p >= 0.4 && p <= 1.05) {
-			return d, &useError{"--pace " + shown(o.pace) + " is no pace", "novice, intermediate, advanced, expert, or a share of grip from 40% to 105%"}
+			return d, &useError{"--pace " + shown(o.pace) + " is no pace", "write novice, intermediate, advanced, expert, or a share of grip from 40% to 105%"}
 		}
 	}
 	if o.lapTime != "" {
 		lap, err := quantity.Parse[quantity.Duration](o.lapTime)
 		if err != nil || !(lap >= 10 && lap <= 3600) {
-			return d, &useError{"--lap-time " + shown(o.lapTime) + " is no lap time", "minutes and seconds, such as 1:51.4"}
+			return d, &useError{"--lap-time " + shown(o.lapTime) + " is no lap time", "write minutes and seconds, such as 1:51.4"}
 		}
 		d.LapTime = float64(lap)
 	}
@@ -176,7 +185,7 @@ func title(id string) string {
 func (s *session) saveCircuit(c *planner.Circuit, id string) error {
 	text, err := c.File()
 	if err != nil {
-		return &useError{err.Error(), "record a session there, or write its corners"}
+		return &useError{"--save: " + err.Error(), "record a session there, or write its corners"}
 	}
 	target := filepath.Join(s.Car, "circuits", id+".yaml")
 	if err := durable.Create(target, []byte(text)); err != nil {

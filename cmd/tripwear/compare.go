@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"slices"
 	"strings"
 	"time"
 
@@ -90,6 +91,9 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 			label += ", with " + strings.Join(o.with, ", ")
 		}
 		changed, plan, err := planner.Vary(folder, trip, changes, options)
+		if changes != nil {
+			err = ofWith(err)
+		}
 		if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
 			return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), cannotDrive}
 		}
@@ -107,6 +111,17 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 		}
 	}
 	return s.compared(planner.Compare(ways))
+}
+
+// ofWith names the flag before the changes that were refused.
+func ofWith(err error) error {
+	var bad profiles.Errors
+	if errors.As(err, &bad) {
+		for _, e := range bad {
+			e.File = "--with " + e.File
+		}
+	}
+	return err
 }
 
 // compared prints a comparison.
@@ -134,8 +149,14 @@ func parseChanges(with []string) ([]profiles.Change, error) {
 	var all profiles.Errors
 	for _, s := range with {
 		c, err := profiles.ParseChange(s)
+		if err == nil && slices.ContainsFunc(out, func(o profiles.Change) bool { return o.Key == c.Key }) {
+			err = profiles.Errors{{What: shown(c.Key) + " is changed twice", Expected: "each key once", Hint: "leave one of the two out"}}
+		}
 		var bad profiles.Errors
 		if errors.As(err, &bad) {
+			for _, e := range bad {
+				e.What = "--with: " + e.What
+			}
 			all = append(all, bad...)
 		}
 		out = append(out, c)

@@ -80,6 +80,9 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if o.demo != "" {
 		today = time.Time{} // the demo reads the same on any day
 	}
+	if o.fromLog && len(folder.Log) == 0 {
+		return &useError{"--from-log: the logbook has no row", "write what you measured with tripwear log add"}
+	}
 	if o.fromLog {
 		today = planner.Newest(folder.Log)
 	}

@@ -97,13 +97,16 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 	if three := strings.Split(value, ","); len(three) == 3 && o.zone == "" && (what == string(logbook.Tread) || what == string(logbook.Probe)) {
 		values, zones = three, logbook.Zones
 	}
+	if n := strings.Count(value, ",") + 1; len(values) == 1 && n > 1 && strings.Contains(value, ", ") {
+		return &useError{fmt.Sprintf("VALUE: %d values in %s, expected one, or a tread's or a probe's three without --zone", n, shown(value)), "write a decimal point in a number, and three values as inside, middle, outside"}
+	}
 	var entries []logbook.Entry
 	var errs profiles.Errors
 	for i := range values {
 		row["value"], row["zone"] = values[i], zones[i]
 		e, faults := logbook.Parse(row)
 		for _, f := range faults {
-			errs = append(errs, &profiles.Error{What: f.What, Expected: f.Expected, Hint: f.Hint})
+			errs = append(errs, inRow(f))
 		}
 		entries = append(entries, e)
 	}
@@ -125,6 +128,15 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 		}
 		return entries, nil
 	})
+}
+
+// inRow names the argument or the flag that a fault of a row is about.
+func inRow(f logbook.Fault) *profiles.Error {
+	name, ok := map[string]string{"what": "WHAT", "value": "VALUE", "place": "--at"}[f.Field]
+	if !ok {
+		name = "--" + f.Field
+	}
+	return &profiles.Error{What: name + ": " + strings.TrimPrefix(f.What, f.Field+": "), Expected: f.Expected, Hint: f.Hint}
 }
 
 // splitWhat parts the word of a row from its value.
@@ -266,6 +278,9 @@ func runLogShow(s *session, o logShowOptions) error {
 	}
 	if o.what != "" && !slices.Contains(logbook.Words(), o.what) {
 		return &useError{"--what " + shown(o.what) + " is not a word of the logbook", "one of " + strings.Join(logbook.Words(), ", ")}
+	}
+	if at := logbook.Places(logbook.Renewal); o.at != "" && !slices.Contains(at, o.at) {
+		return &useError{"--at " + shown(o.at) + " is not a place", "one of " + strings.Join(at, ", ")}
 	}
 	if o.last < 0 {
 		return &useError{fmt.Sprintf("--last %d is negative", o.last), "write --last 10"}

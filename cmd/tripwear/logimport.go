@@ -3,7 +3,6 @@ package main
 import (
 	"errors"
 	"fmt"
-	"io/fs"
 	"os"
 	"path/filepath"
 	"slices"
@@ -14,6 +13,7 @@ import (
 
 	"example.com/tripwear/planner/workbook"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
 )
 
@@ -50,7 +50,8 @@ up to there were driven: that becomes a row of its own.`,
 }
 
 func runLogImport(s *session, o logImportOptions, path string) error {
-	return s.addRows(o.confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) { return s.unknownRows(folder, path) })
+	err := s.addRows(o.confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) { return s.unknownRows(folder, path) })
+	return inFile(path, err, "")
 }
 
 // unknownRows reads the rows of a file that the logbook does not have yet.
@@ -79,14 +80,15 @@ func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []l
 
 // rowsOfCSV reads another file's rows.
 func rowsOfCSV(path string) ([]logbook.Entry, error) {
+	const hint = "name a CSV file that can be read"
+	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() { // a pipe would keep the command waiting
+		return nil, &useError{path + ": not an ordinary file", hint}
+	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, &useError{"import: " + err.Error(), "name a file that can be read"}
+		return nil, atFile(path, err, hint)
 	}
 	defer f.Close()
-	if info, err := f.Stat(); err == nil && info.Mode()&fs.ModeType != 0 {
-		return nil, &useError{fmt.Sprintf("%s is not a file", path), "name a CSV file"}
-	}
 	log, faults := logbook.Read(f)
 	var errs profiles.Errors
 	for _, fault := range faults {
@@ -173,7 +175,7 @@ func inWorkbook(path string, err error) error {
 			}
 			return
 		}
-		e := &profiles.Error{Position: profiles.Position{File: path}, What: err.Error(), Hint: "name a workbook that plan -o wrote and that can be read"}
+		e := &profiles.Error{Position: profiles.Position{File: path}, What: durable.Reason(err), Hint: "name a workbook that plan -o wrote and that can be read"}
 		if errors.As(err, &fault) {
 			e.Hint = fault.Hint()
 		}

@@ -50,7 +50,7 @@ func run(w world, args []string) int {
 	w.stdout = out
 	root := newRootCommand(w)
 	root.SetArgs(args)
-	err := root.Execute()
+	cmd, err := root.ExecuteC()
 	w.waiting.stop()
-	return complain(w.stderr, out.judge(err))
+	return complain(w.stderr, cmd, out.judge(err))
 }

@@ -7,6 +7,7 @@ import (
 	"io/fs"
 	"os"
 	"path/filepath"
+	"regexp"
 	"slices"
 	"strings"
 	"time"
@@ -65,6 +66,9 @@ func runOil(s *session, o oilOptions, arg string) error {
 	if o.keep && (o.demo != "" || !isFile(arg)) {
 		return &useError{"--keep puts a .yaml or .csv file into the car folder", "tripwear oil report.yaml --keep --car my-car"}
 	}
+	if name := filepath.Base(arg); o.keep && !keptName.MatchString(name) {
+		return &useError{shown(name) + " is no name that a report in the car folder may have", "rename it with letters, digits, dots and dashes, such as 2027-02.csv; nothing was written"}
+	}
 	folder, err := s.load(o.demo)
 	if err != nil {
 		return err
@@ -93,6 +97,9 @@ func runOil(s *session, o oilOptions, arg string) error {
 	return err
 }
 
+// keptName is the name of a report that the car folder's reader takes.
+var keptName = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*\.(yaml|csv)$`)
+
 func isFile(arg string) bool {
 	ext := strings.ToLower(filepath.Ext(arg))
 	return ext == ".yaml" || ext == ".csv"
@@ -113,7 +120,15 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 	if i := slices.Index(all, arg); i >= 0 {
 		return f.OilReports[i], nil
 	}
-	return profiles.OilReport{}, &useError{"no report " + shown(arg) + " in the car folder's oil/", "it has " + strings.Join(append(all, "no other"), ", ") + "; a file's name ends in .yaml or .csv"}
+	return profiles.OilReport{}, &useError{"no report " + shown(arg) + " in the car folder's oil/", reportsHint(all)}
+}
+
+// reportsHint tells which reports may be named.
+func reportsHint(all []string) string {
+	if len(all) == 0 {
+		return "it has none; a file is named with .yaml or .csv at its end"
+	}
+	return "it has " + strings.Join(all, ", ") + "; a file is named with .yaml or .csv at its end"
 }
 
 // enter puts a report into the car folder and its row into the logbook: both or

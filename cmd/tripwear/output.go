@@ -4,8 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"io/fs"
-	"os"
 	"strconv"
 	"strings"
 	"unicode"
@@ -30,8 +28,8 @@ type useError struct{ what, hint string }
 
 func (e *useError) Error() string { return e.what }
 
-// complain prints an error and turns it into the exit status.
-func complain(w io.Writer, err error) int {
+// complain prints an error of a command and turns it into the exit status.
+func complain(w io.Writer, cmd *cobra.Command, err error) int {
 	var bad profiles.Errors
 	var use *useError
 	var file *durable.Error
@@ -45,12 +43,16 @@ func complain(w io.Writer, err error) int {
 		return exitPipe
 	case errors.As(err, &bad):
 		hinted := false
-		for _, e := range bad {
+		for i, e := range bad {
+			if i == mostErrors {
+				say(w, "", fmt.Sprintf("%d more errors are left out: put these right first", len(bad)-i))
+				break
+			}
 			say(w, e.Error(), e.Hint)
 			hinted = hinted || e.Hint != ""
 		}
 		if !hinted {
-			say(w, "", "tripwear help formats shows what the files hold and how measures are written")
+			say(w, "", cmd.CommandPath()+" --help shows its use, tripwear help formats what files hold and how measures are written")
 		}
 	case errors.As(err, &use):
 		say(w, use.what, use.hint)
@@ -60,7 +62,7 @@ func complain(w io.Writer, err error) int {
 			return stopped.Status()
 		}
 	default:
-		say(w, reason(err), "tripwear help lists the commands")
+		say(w, cmd.CommandPath()+": "+durable.Reason(err), cmd.CommandPath()+" --help shows its use")
 	}
 	return exitBadUse
 }
@@ -73,6 +75,9 @@ func say(w io.Writer, what, hint string) {
 		fmt.Fprintf(w, "hint: %s\n", plainly(hint))
 	}
 }
+
+// mostErrors is how many errors are told at once: the rest is more of the same.
+const mostErrors = 50
 
 // mostRunes is how much of a line is printed: what comes in from outside may
 // be of any length.
@@ -111,34 +116,25 @@ func ofFlags(cmd *cobra.Command, err error) error {
 	hint := cmd.CommandPath() + " --help lists its flags"
 	var value *pflag.InvalidValueError
 	var lacks *pflag.ValueRequiredError
+	var none *pflag.NotExistError
+	var form *pflag.InvalidSyntaxError
 	switch {
 	case errors.As(err, &value):
 		flag := value.GetFlag()
-		return &useError{fmt.Sprintf("--%s: %s is not taken, expected %s", flag.Name, shown(value.GetValue()), kinds[flag.Value.Type()]), hint}
+		return &useError{fmt.Sprintf("--%s: %s is not taken, expected %s", flag.Name, shown(value.GetValue()), taken(flag)), hint}
 	case errors.As(err, &lacks):
 		return &useError{fmt.Sprintf("--%s has no value", lacks.GetFlag().Name), hint}
+	case errors.As(err, &none) && none.GetSpecifiedShortnames() != "":
+		return &useError{"unknown flag " + shown("-"+none.GetSpecifiedShortnames()), hint + "; a value that begins with a minus sign goes after --"}
+	case errors.As(err, &none):
+		return &useError{"unknown flag " + shown("--"+none.GetSpecifiedName()), hint}
+	case errors.As(err, &form):
+		return &useError{shown(form.GetSpecifiedFlag()) + " is not a flag", hint}
 	}
-	return &useError{err.Error(), hint}
+	return &useError{cmd.CommandPath() + ": " + err.Error(), hint}
 }
 
 // atFile is what a file system refused at a path.
 func atFile(path string, err error, hint string) error {
-	return &useError{path + ": " + reason(err), hint}
-}
-
-// reason is what a file system says, without the call and the path.
-func reason(err error) string {
-	var path *fs.PathError
-	var link *os.LinkError
-	switch {
-	case errors.Is(err, fs.ErrNotExist):
-		return "no such file or folder"
-	case errors.Is(err, fs.ErrPermission):
-		return "permission denied"
-	case errors.As(err, &path):
-		return path.Err.Error()
-	case errors.As(err, &link):
-		return link.Err.Error()
-	}
-	return err.Error()
+	return &useError{path + ": " + durable.Reason(err), hint}
 }

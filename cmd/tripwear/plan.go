@@ -103,8 +103,15 @@ func runPlan(s *session, o planOptions, tripID string) error {
 // load reads the car folder, or an embedded demo.
 func (s *session) load(demo string) (*profiles.Folder, error) {
 	if demo == "" {
-		if info, err := fs.Stat(s.open(s.Car), "."); err != nil && !errors.Is(err, fs.ErrNotExist) || err == nil && !info.IsDir() {
-			return nil, &useError{s.Car + " is no folder that can be read", "name the car folder with --car, or start one: tripwear new DIR"}
+		const hint = "name the car folder with --car, or start one: tripwear new DIR"
+		if s.Car == "" {
+			return nil, &useError{"--car has no value", hint}
+		}
+		switch info, err := fs.Stat(s.open(s.Car), "."); {
+		case err != nil:
+			return nil, atFile(s.Car, err, hint)
+		case !info.IsDir():
+			return nil, &useError{s.Car + ": a file, not a folder", hint}
 		}
 		folder, err := profiles.Load(s.open(s.Car))
 		if err == nil && folder.Torn != "" {

@@ -4,6 +4,8 @@ import (
 	"errors"
 	"io"
 	"syscall"
+
+	"example.com/tripwear/profiles/durable"
 )
 
 // results is standard output. It remembers what went wrong with it, so that
@@ -36,6 +38,6 @@ func (r *results) judge(err error) error {
 	case errors.Is(r.err, syscall.EPIPE):
 		return errPipe
 	}
-	return &useError{"the results could not be printed in full: " + reason(r.err),
+	return &useError{"the results could not be printed in full: " + durable.Reason(r.err),
 		"what was to be saved is saved; print the results to a place that has room"}
 }

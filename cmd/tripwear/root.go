@@ -92,14 +92,14 @@ func (w world) session(cmd *cobra.Command) (*session, error) {
 	}
 	s := &session{world: w}
 	if err := v.UnmarshalExact(&s.settings); err != nil {
-		return nil, &useError{"settings: " + err.Error(), settingsHint}
+		return nil, &useError{"settings: " + err.Error(), configHint}
 	}
 	system, err := quantity.ParseSystem(s.Units)
 	if err != nil {
 		return nil, &useError{from.of("units") + ": " + err.Error(), "write --units us or --units metric"}
 	}
 	if s.Draws < planner.LeastDraws || s.Draws > planner.MostDraws {
-		return nil, &useError{fmt.Sprintf("%s: %d is outside %d to %d", from.of("draws"), s.Draws, planner.LeastDraws, planner.MostDraws), "10000 is plenty"}
+		return nil, &useError{fmt.Sprintf("%s: %d is not taken, expected %s", from.of("draws"), s.Draws, taken(cmd.Flags().Lookup("draws"))), fmt.Sprintf("the usual %d are plenty", planner.DefaultDraws)}
 	}
 	s.system = system
 	level := zerolog.InfoLevel

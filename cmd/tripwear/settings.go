@@ -1,9 +1,9 @@
 package main
 
 import (
-	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"os"
 	"path/filepath"
 	"strconv"
@@ -12,6 +12,7 @@ import (
 	"github.com/spf13/pflag"
 	"github.com/spf13/viper"
 
+	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
 )
 
@@ -19,16 +20,19 @@ var settingsKeys = []string{"units", "car", "json", "quiet", "draws", "seed"}
 
 const configHint = "--config names a YAML file with keys such as units: metric"
 
-const settingsHint = "keys are units, car, json, quiet, draws and seed"
-
-// kinds says what the flags of each type take.
-var kinds = map[string]string{
-	"bool":        "true or false",
-	"int":         "a whole number",
-	"uint64":      "a whole number that is not negative",
-	"float64":     "a number",
-	"string":      "text",
-	"stringArray": "text",
+// taken says what a flag takes.
+func taken(flag *pflag.Flag) string {
+	switch kind := flag.Value.Type(); {
+	case flag.Name == "draws":
+		return fmt.Sprintf("a whole number from %d to %d", planner.LeastDraws, planner.MostDraws)
+	case kind == "bool":
+		return "true or false"
+	case kind == "uint64":
+		return fmt.Sprintf("a whole number from 0 to %d", uint64(math.MaxUint64))
+	case kind == "int":
+		return fmt.Sprintf("a whole number up to %d", math.MaxInt32)
+	}
+	return "text"
 }
 
 // readConfig reads the file that --config names into v and returns what it
@@ -54,13 +58,21 @@ func (w world) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profiles.Source
 	return config, v.MergeConfigMap(said)
 }
 
-// inFile names the file of an error as it was given on the command line, and
+// inFile names a file as it was given on the command line in the errors about
+// it, which have its last name or none, and
 // says what to do where the error itself does not.
 func inFile(path string, err error, hint string) error {
 	var bad profiles.Errors
 	if errors.As(err, &bad) {
+		hinted := false
 		for _, e := range bad {
-			e.File, e.Hint = path, cmp.Or(e.Hint, hint)
+			if e.File == "" || e.File == filepath.Base(path) {
+				e.File = path
+			}
+			hinted = hinted || e.Hint != ""
+		}
+		if last := bad[len(bad)-1]; !hinted {
+			last.Hint = hint
 		}
 	}
 	return err
@@ -103,7 +115,8 @@ func (o origin) sound(v *viper.Viper) error {
 			_, err = strconv.ParseUint(s, 10, 64)
 		}
 		if err != nil {
-			return &useError{fmt.Sprintf("%s: %s is not taken, expected %s", o.of(key), shown(s), kinds[kind]), settingsHint}
+			flag := o.flags.Lookup(key)
+			return &useError{fmt.Sprintf("%s: %s is not taken, expected %s", o.of(key), shown(s), taken(flag)), "leave it out for the usual " + flag.DefValue}
 		}
 	}
 	return nil

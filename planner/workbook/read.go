@@ -52,16 +52,16 @@ func foreign(what string) error {
 // workbook that Write made, also after another program saved it. It reads
 // inputs only, never a formula. All faults of a sheet come at once, joined.
 func ReadMeasurements(path string) ([]Reading, error) {
-	f, err := os.Open(path)
+	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err
 	}
-	info, err := f.Stat()
-	if err != nil {
-		return nil, errors.Join(err, f.Close())
+	if !info.Mode().IsRegular() { // a pipe is not opened: it would wait for its writer
+		return nil, foreign("it is not a file")
 	}
-	if !info.Mode().IsRegular() {
-		return nil, errors.Join(foreign("it is not a file"), f.Close())
+	f, err := os.Open(path)
+	if err != nil {
+		return nil, err
 	}
 	out, err := ReadMeasurementsFrom(f, info.Size())
 	return out, errors.Join(err, f.Close())

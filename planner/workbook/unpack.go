@@ -26,7 +26,10 @@ type formCells struct {
 	cells  map[int]string
 }
 
-var errTooBig = errors.New("too big")
+var (
+	errTooBig = errors.New("too big")
+	errNoText = errors.New("a cell points to a text that is not there")
+)
 
 // openForm finds the Measurements sheet of a package and reads its cells.
 func openForm(r io.ReaderAt, size int64) ([]formCells, error) {
@@ -68,8 +71,10 @@ func explain(err error) error {
 		return err
 	case errors.Is(err, errTooBig):
 		return foreign(fmt.Sprintf("a part of it unpacks to more than %d MB", mostPart>>20))
-	default:
+	case errors.Is(err, errNoText):
 		return foreign("it is damaged: " + err.Error())
+	default: // what the readers of zip and XML say helps nobody
+		return foreign("it is damaged: a part of it is cut off or broken")
 	}
 }
 
@@ -296,7 +301,7 @@ func value(d *xml.Decoder, kind string, texts []string) (string, error) {
 	case "s":
 		i, err := strconv.Atoi(strings.TrimSpace(c.V))
 		if err != nil || i < 0 || i >= len(texts) {
-			return "", errors.New("a cell points to a text that is not there")
+			return "", errNoText
 		}
 		return texts[i], nil
 	case "inlineStr":

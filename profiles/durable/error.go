@@ -2,7 +2,6 @@ package durable
 
 import (
 	"errors"
-	"fmt"
 	"io/fs"
 	"os"
 	"syscall"
@@ -35,7 +34,33 @@ func (e *Error) Error() string {
 			return e.Path + " " + is.Error()
 		}
 	}
-	return fmt.Sprintf("%s: %v", e.Path, e.Err)
+	return e.Path + ": " + Reason(e.Err)
+}
+
+// Reason is what a file system says, in words of its owner and without the
+// call and the path.
+func Reason(err error) string {
+	var file *fs.PathError
+	var link *os.LinkError
+	switch {
+	case errors.Is(err, fs.ErrNotExist):
+		return "no such file or folder"
+	case errors.Is(err, syscall.ENOTDIR):
+		return "a file stands where a folder should"
+	case errors.Is(err, syscall.EISDIR):
+		return "a folder, not a file"
+	case errors.Is(err, syscall.EINVAL), errors.Is(err, fs.ErrInvalid):
+		return "not a name that a file can have"
+	case errors.Is(err, syscall.ELOOP), err.Error() == "EvalSymlinks: too many links":
+		return "a link that leads round in a circle"
+	case errors.Is(err, syscall.ENAMETOOLONG):
+		return "too long a name"
+	case errors.As(err, &file):
+		return file.Err.Error()
+	case errors.As(err, &link):
+		return link.Err.Error()
+	}
+	return err.Error()
 }
 
 // Unwrap gives the cause.
@@ -73,7 +98,9 @@ func Remedy(err error) string {
 	case is(fs.ErrPermission), is(syscall.EROFS):
 		return "name a place you may write to, and close the file in other programs"
 	case is(syscall.ENOTDIR):
-		return "a file stands where a folder should: name another place"
+		return "name another place"
+	case is(syscall.EINVAL, syscall.ELOOP), errors.Is(err, fs.ErrInvalid):
+		return "name another place"
 	case is(syscall.ENAMETOOLONG):
 		return "give it a shorter name"
 	case is(fs.ErrNotExist):

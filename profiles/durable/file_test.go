@@ -98,7 +98,7 @@ func TestReplaceRefuses(t *testing.T) {
 		"read-only":     {path, "is read-only", "make it writable"},
 		"a folder":      {folder, "is a folder", "name a file in it"},
 		"no folder":     {filepath.Join(folder, "none", "it"), "no such file", "make the folder first"},
-		"a file before": {filepath.Join(path, "it"), "not a directory", "a file stands where a folder should"},
+		"a file before": {filepath.Join(path, "it"), "a file stands where a folder should", "name another place"},
 		"a long name":   {filepath.Join(folder, strings.Repeat("n", 300)), "too long", "shorter name"},
 	} {
 		err := Replace(c.path, saying("new"))

@@ -61,6 +61,10 @@ func (p *parser) fault(field, what, expected, hint string) {
 
 func (p *parser) get(field string) string { return strings.TrimSpace(p.row[field]) }
 
+// dashed is a date in the form that is asked for, whether there is such a day
+// or not.
+var dashed = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`)
+
 // turned is a date as a spreadsheet shows it.
 var turned = regexp.MustCompile(`^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}`)
 
@@ -70,7 +74,7 @@ func (p *parser) date(e *Entry) {
 	switch {
 	case s == "":
 		p.fault("date", "the date is missing", "year-month-day such as 2027-04-18", "")
-	case err != nil && turned.MatchString(s):
+	case err != nil && turned.MatchString(s) && !dashed.MatchString(s):
 		p.fault("date", fmt.Sprintf("date: %q may be read two ways", cut(s)), "year-month-day such as 2027-04-18", "a spreadsheet turned it round: format the column as text, or as YYYY-MM-DD")
 	case err != nil || t.Year() < leastYear || t.Year() > mostYear:
 		p.fault("date", fmt.Sprintf("date: %q is not a date", cut(s)), "year-month-day such as 2027-04-18", "")

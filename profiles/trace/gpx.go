@@ -41,7 +41,7 @@ func readGPX(r io.Reader, most bounds) (*Trace, error) {
 	}
 	switch {
 	case !g.rooted:
-		return nil, &Error{What: "the file is empty", Expected: "a GPX file"}
+		return nil, &Error{What: "the file holds no XML", Expected: "a GPX file"}
 	case len(g.open) > 0:
 		return nil, g.at(fmt.Sprintf("the file ends inside <%s>", short(g.open[len(g.open)-1])), "the whole file", "copy it from the recorder again")
 	case !g.track && g.route:
@@ -146,7 +146,7 @@ func (g *gpxReader) startPoint(t xml.StartElement) *Error {
 			continue
 		}
 		v, err := strconv.ParseFloat(strings.TrimSpace(a.Value), 64)
-		if err != nil && !errors.Is(err, strconv.ErrRange) {
+		if err != nil || math.IsNaN(v) || math.IsInf(v, 0) {
 			return g.at(fmt.Sprintf("%s %q is no number", a.Name.Local, short(a.Value)), "degrees such as 50.1234567", "")
 		}
 		*to = v
@@ -233,6 +233,8 @@ func (g *gpxReader) syntax(err error) *Error {
 	switch {
 	case errors.Is(err, errLong):
 		return g.tooLarge()
+	case errors.As(err, &bad) && bad.Msg == "unexpected EOF":
+		return &Error{line, column, "the file ends before its elements do", "a whole GPX file", "the file is damaged: copy it from the recorder again"}
 	case errors.As(err, &bad):
 		return &Error{line, column, "not readable as XML: " + short(bad.Msg), "", "the file is damaged: copy it from the recorder again"}
 	case strings.Contains(err.Error(), "encoding"):

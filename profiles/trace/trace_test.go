@@ -124,7 +124,7 @@ func TestBadFiles(t *testing.T) {
 	}
 	const seconds = "expected seconds, a clock time such as 09:30:00.5, or a date and time such as 2027-05-13T09:30:00Z"
 	for _, tt := range []struct{ file, text, want string }{
-		{"a.gpx", "", "0:0 the file is empty, expected a GPX file"},
+		{"a.gpx", "", "0:0 the file holds no XML, expected a GPX file"},
 		{"a.gpx", laughs, "2:1 a document type definition, expected a plain GPX file"},
 		{"a.gpx", `<gpx>&lol;</gpx>`, "1:11 not readable as XML: invalid character entity &lol;"},
 		{"a.gpx", "<kml></kml>", "1:1 the file is <kml>, expected <gpx>"},
@@ -136,8 +136,8 @@ func TestBadFiles(t *testing.T) {
 		{"a.gpx", "<gpx/>", "0:0 the file holds no fixes, expected a recorded track"},
 		{"a.gpx", `<gpx><rte><rtept lat="1" lon="1"/></rte></gpx>`, "0:0 the file holds a route and no recorded track, expected a track (trk) with times"},
 		{"a.gpx", fmt.Sprintf(wrap, point("50", "1e9", at)), "3:1 a lon of 1e+09 deg, expected -180 to 180"},
-		{"a.gpx", fmt.Sprintf(wrap, point("NaN", "8", at)), "3:1 a lat of NaN deg, expected -90 to 90"},
-		{"a.gpx", fmt.Sprintf(wrap, point("1e999", "8", at)), "3:1 a lat of +Inf deg, expected -90 to 90"},
+		{"a.gpx", fmt.Sprintf(wrap, point("NaN", "8", at)), `3:1 lat "NaN" is no number, expected degrees such as 50.1234567`},
+		{"a.gpx", fmt.Sprintf(wrap, point("1e999", "8", at)), `3:1 lat "1e999" is no number, expected degrees such as 50.1234567`},
 		{"a.gpx", fmt.Sprintf(wrap, point("north", "8", at)), `3:1 lat "north" is no number, expected degrees such as 50.1234567`},
 		{"a.gpx", fmt.Sprintf(wrap, `<trkpt lat="50"><time>`+at+`</time></trkpt>`), `3:1 a trkpt without lat and lon, expected <trkpt lat="..." lon="...">`},
 		{"a.gpx", fmt.Sprintf(wrap, `<trkpt lat="50" lon="8"/>`), "3:1 a trkpt without a time, expected <time> in every one"},
