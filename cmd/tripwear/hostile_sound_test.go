@@ -177,7 +177,7 @@ func TestBadFoldersEverywhere(t *testing.T) {
 			if err := os.CopyFS("car", fs.FS(files)); err != nil {
 				t.Fatal(err)
 			}
-			before := tree(t)
+			before := standing(t)
 			for _, args := range [][]string{
 				{"check"}, {"check", "--json"}, {"plan", "-o", "plan.xlsx"}, {"lasts", "--circuit", "oval"},
 				{"compare", "--with", "pace=novice"}, {"circuit", "oval"}, {"learn"}, {"oil"},
@@ -189,7 +189,7 @@ func TestBadFoldersEverywhere(t *testing.T) {
 					t.Errorf("%v: status %d", args, r.status)
 				}
 			}
-			for path, old := range tree(t) {
+			for path, old := range standing(t) {
 				if old != before[path] {
 					t.Errorf("%s was changed", path)
 				}

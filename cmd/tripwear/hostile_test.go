@@ -69,10 +69,10 @@ func (c *hostileCase) run(t *testing.T) string {
 	for _, s := range c.steps {
 		s.lay(t)
 	}
-	before := tree(t)
+	before := standing(t)
 	r := command(t, c.args)
 	r.sound(t)
-	after := tree(t)
+	after := standing(t)
 	if diff := cmp.Diff(before, after); diff != "" && r.status == exitBadUse {
 		t.Errorf("a command that failed changed files:\n%s", diff)
 	}
@@ -104,9 +104,9 @@ func command(t *testing.T, args []string) (r ran) {
 	return ran{args, status, out.String(), errs.String()}
 }
 
-// tree is every file below the working folder with what it holds; pipes and
+// standing is every file below the working folder with what it holds; pipes and
 // links with what they are.
-func tree(t *testing.T) map[string]string {
+func standing(t *testing.T) map[string]string {
 	t.Helper()
 	out := map[string]string{}
 	err := filepath.WalkDir(".", func(path string, d os.DirEntry, err error) error {
