@@ -47,54 +47,83 @@ type class struct {
 	picks [][]int // by option of the class, the option of each set
 }
 
-// solve finds the cheapest combination. Visits have a price once each, so
-// every selection of workshops is tried, and every way to share the shelf;
-// without tells of an option that may not be taken.
+// solve finds the cheapest combination; without tells of an option that may
+// not be taken. Visits have a price once each, which the knapsack does not
+// know: the selection of workshops is a search of its own, by branch and
+// bound.
 func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) solution {
-	occasions := m.visits()
+	v := visiting{menu: m, limit: limit, without: without}
+	v.best.Cost = math.Inf(1)
+	v.branch(nil, nil)
+	v.best.Bound = v.best.Cost // the tree is exhausted
+	v.best.Nodes = v.nodes
+	return v.best
+}
+
+// visiting is the search for the workshops to visit.
+type visiting struct {
+	*menu
+	limit   [2]float64
+	without func(set int, op option) bool
+	best    solution
+	nodes   int
+}
+
+// branch looks at the combinations that visit every workshop of one list and
+// none of another. Where visits to the rest were free, none costs less than
+// what relax finds; so branches end once the visits paid for outweigh what is
+// left to save, and no more than a few workshops are ever paid for at a time.
+func (v *visiting) branch(paid, closed []int) {
+	s := v.relax(closed)
+	if s.Cost+v.visit*float64(len(paid)) >= v.best.Cost {
+		return
+	}
+	visited := v.visited(s.pick)
+	real := s.Cost + v.visit*float64(len(visited))
+	more := slices.DeleteFunc(visited, func(o int) bool { return slices.Contains(paid, o) })
+	if real < v.best.Cost {
+		v.best = s
+		v.best.Cost = real
+	}
+	if len(more) == 0 {
+		return
+	}
+	v.branch(paid, append(slices.Clip(closed), more[0]))
+	v.branch(append(slices.Clip(paid), more[0]), closed)
+}
+
+// relax is the cheapest combination without the closed workshops where visits
+// are free, over every way to share the shelf.
+func (v *visiting) relax(closed []int) solution {
 	best := solution{}
 	best.Cost = math.Inf(1)
-	nodes := 0
-	for mask := range 1 << len(occasions) {
-		var open []int
-		for i, o := range occasions {
-			if mask&(1<<i) != 0 {
-				open = append(open, o)
-			}
+	for _, share := range v.shares {
+		allowed := func(i int, op option) bool {
+			return op.barred == "" && op.Shelf <= share[i] && (v.without == nil || !v.without(i, op)) &&
+				(!op.visits() || !slices.Contains(closed, op.occasion))
 		}
-		fixed := m.visit * float64(len(open))
-		if fixed >= best.Cost {
-			continue
-		}
-		for _, share := range m.shares {
-			allowed := func(i int, op option) bool {
-				return op.barred == "" && op.Shelf <= share[i] && (without == nil || !without(i, op)) &&
-					(!op.visits() || slices.Contains(open, op.occasion))
-			}
-			classes, table := m.classes(allowed)
-			r := knapsack.Solve(table, limit)
-			nodes += r.Nodes
-			if r.Feasible && r.Cost+fixed < best.Cost {
-				best.Result, best.pick = r, m.picks(classes, r.Choice)
-				best.Cost, best.Bound = r.Cost+fixed, r.Bound+fixed
-			}
+		classes, table := v.classes(allowed)
+		r := knapsack.Solve(table, v.limit)
+		v.nodes += r.Nodes
+		if r.Feasible && r.Cost < best.Cost {
+			best = solution{r, v.picks(classes, r.Choice)}
 		}
 	}
-	best.Nodes = nodes
 	return best
 }
 
 // visits says whether an option is done in a workshop.
 func (op option) visits() bool { return op.occasion >= 0 || op.occasion == atHome && op.Shop }
 
-// visits lists the workshops that any option would visit.
-func (m *menu) visits() []int {
+// visited lists the workshops that a choice visits.
+func (m *menu) visited(pick []int) []int {
 	var out []int
-	for _, options := range m.options {
-		for _, op := range options {
-			if op.barred == "" && op.visits() && !slices.Contains(out, op.occasion) {
-				out = append(out, op.occasion)
-			}
+	for i, k := range pick {
+		if k == none {
+			continue
+		}
+		if op := m.options[i][k]; op.visits() && !slices.Contains(out, op.occasion) {
+			out = append(out, op.occasion)
 		}
 	}
 	return out

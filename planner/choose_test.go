@@ -9,7 +9,7 @@ import (
 )
 
 // anyMenu draws a few sets, two of which may share a part and an axle, with
-// options at home and at two stops.
+// options at home and at four stops.
 func anyMenu(t *rapid.T) *menu {
 	m := &menu{visit: rapid.Float64Range(0, 100).Draw(t, "visit"), limit: [2]float64{10, 10}}
 	ids := []string{"pads-front", "hub-LF", "rotors-front", "hub-RF"}
@@ -19,7 +19,7 @@ func anyMenu(t *rapid.T) *menu {
 		m.sets = append(m.sets, s)
 		var options []option
 		for range rapid.IntRange(1, 4).Draw(t, "options") {
-			op := option{occasion: rapid.IntRange(nowhere, 1).Draw(t, "occasion")}
+			op := option{occasion: rapid.IntRange(nowhere, 3).Draw(t, "occasion")}
 			op.Shop = rapid.Bool().Draw(t, "shop")
 			op.Shelf = rapid.IntRange(0, shelf).Draw(t, "from the shelf")
 			op.Labor = float64(rapid.IntRange(0, 50).Draw(t, "labour"))
@@ -102,4 +102,61 @@ func TestChoiceAgainstBruteForce(t *testing.T) {
 			t.Fatalf("chosen %v at %g, brute force finds %g", got.pick, got.Cost, best)
 		}
 	})
+}
+
+// manyStops is a made-up menu of so many sets that each of so many stops can
+// renew at a price of its own.
+func manyStops(sets, stops int, visit float64, price func(set, stop int) float64) *menu {
+	m := &menu{visit: visit, limit: [2]float64{10, 10}}
+	for i := range sets {
+		m.sets = append(m.sets, &set{Set: Set{ID: fmt.Sprint("set ", i), Part: fmt.Sprint("part ", i)}})
+		options := []option{{occasion: nowhere}}
+		options[0].Cost = price(i, nowhere)
+		for j := range stops {
+			op := option{occasion: j, size: [2]float64{float64(i % 3), float64(j % 2)}}
+			op.Cost, op.Shop = price(i, j), true
+			options = append(options, op)
+		}
+		m.options = append(m.options, options)
+	}
+	m.shares = m.share()
+	return m
+}
+
+// TestChoiceAgainstEverySelection: no selection of workshops, tried one by
+// one, is cheaper than the chosen one.
+func TestChoiceAgainstEverySelection(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		const stops = 5
+		price := rapid.IntRange(0, 300)
+		m := manyStops(rapid.IntRange(1, 8).Draw(t, "sets"), stops, float64(rapid.IntRange(0, 150).Draw(t, "visit")),
+			func(int, int) float64 { return float64(price.Draw(t, "price")) })
+		best := math.Inf(1)
+		for mask := range 1 << stops {
+			var closed []int
+			for j := range stops {
+				if mask&(1<<j) == 0 {
+					closed = append(closed, j)
+				}
+			}
+			v := visiting{menu: m, limit: m.limit}
+			best = math.Min(best, v.relax(closed).Cost+m.visit*float64(stops-len(closed)))
+		}
+		if got := m.solve(m.limit, nil); math.Abs(got.Cost-best) > 1e-6 {
+			t.Fatalf("chosen %v at %g, one by one %g", got.pick, got.Cost, best)
+		}
+	})
+}
+
+// BenchmarkStops chooses for 12 sets among as many stops with a workshop as
+// its name says; a selection of each would be 65,536 at 16 stops.
+func BenchmarkStops(b *testing.B) {
+	for _, stops := range []int{4, 8, 16, 32} {
+		m := manyStops(12, stops, 80, func(set, stop int) float64 { return float64((set*37+stop*61)%97) + 40*float64(set%4) })
+		b.Run(fmt.Sprint(stops), func(b *testing.B) {
+			for b.Loop() {
+				m.solve(m.limit, nil)
+			}
+		})
+	}
 }
