@@ -138,14 +138,20 @@ func TestSplittingALeg(t *testing.T) {
 	}
 }
 
-// BenchmarkProject is 12 legs, 34 points in 12 sets, 10,000 draws, with bands,
-// on one core.
-func BenchmarkProject(b *testing.B) {
-	legs := season(12)
+// benchSets are 34 points in 12 sets.
+func benchSets(legs []usage) []*set {
 	var sets []*set
 	for i, points := range []int{6, 6, 2, 2, 4, 4, 2, 2, 2, 2, 1, 1} {
 		sets = append(sets, wearing(fmt.Sprint("set ", i), points, legs))
 	}
+	return sets
+}
+
+// BenchmarkProject is 12 legs, 34 points in 12 sets, 10,000 draws, with bands,
+// on one core.
+func BenchmarkProject(b *testing.B) {
+	legs := season(12)
+	sets := benchSets(legs)
 	for b.Loop() {
 		w := newWorker(newDraws(DefaultDraws, 1), legs)
 		for _, s := range sets {

@@ -26,11 +26,24 @@ type History struct {
 	start  Car // as car.yaml has it, before the logbook
 	rows   []logbook.Entry
 	by     map[string][]logbook.Entry // readings by SeenKey, renewals by kind and place
+	trips  []logbook.Entry
+	moment map[moment][]logbook.Entry // by when they were written
+
+	furthest quantity.Length // odometer of any row
+	latest   time.Time       // day of any row
 }
+
+// moment is when a row was written.
+type moment struct {
+	day      int64
+	odometer quantity.Length
+}
+
+func momentOf(e logbook.Entry) moment { return moment{e.Date.Unix(), e.Odometer} }
 
 // History is that of the car before any row of the logbook.
 func (f *Folder) History() *History {
-	return &History{folder: f, start: f.AsWritten(), by: map[string][]logbook.Entry{}}
+	return &History{folder: f, start: f.AsWritten(), by: map[string][]logbook.Entry{}, moment: map[moment][]logbook.Entry{}}
 }
 
 // AsWritten is the car as car.yaml has it, before the logbook.
@@ -43,6 +56,14 @@ func (f *Folder) AsWritten() Car {
 
 func (h *History) add(e logbook.Entry) {
 	h.rows = append(h.rows, e)
+	if e.What == logbook.Trip {
+		h.trips = append(h.trips, e)
+	}
+	h.moment[momentOf(e)] = append(h.moment[momentOf(e)], e)
+	h.furthest = max(h.furthest, e.Odometer)
+	if e.Date.After(h.latest) {
+		h.latest = e.Date
+	}
 	for _, key := range h.keys(e) {
 		h.by[key] = append(h.by[key], e)
 	}
@@ -158,9 +179,11 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 
 // odometer doubts a row whose odometer goes back, or leaps.
 func (h *History) odometer(e logbook.Entry) []logbook.Fault {
-	furthest := h.start.Written
-	for _, r := range h.rows {
-		furthest = max(furthest, r.Odometer)
+	rows := h.rows
+	if e.Odometer >= h.furthest && !e.Date.Before(h.latest) {
+		rows = nil // it goes with all of them
+	}
+	for _, r := range rows {
 		back := r.Date.Before(e.Date) && r.Odometer > e.Odometer
 		ahead := r.Date.After(e.Date) && r.Odometer < e.Odometer
 		if (back || ahead) && !r.Confirmed {
@@ -170,7 +193,7 @@ func (h *History) odometer(e logbook.Entry) []logbook.Fault {
 			}}
 		}
 	}
-	if e.Odometer > furthest+farAhead {
+	if e.Odometer > max(h.start.Written, h.furthest)+farAhead {
 		return []logbook.Fault{{What: fmt.Sprintf("the odometer leaps to %s", e.Mark), Expected: "at most 20000 mi more than known so far"}}
 	}
 	return nil
@@ -178,7 +201,7 @@ func (h *History) odometer(e logbook.Entry) []logbook.Fault {
 
 // again doubts a row that is there already.
 func (h *History) again(e logbook.Entry) []logbook.Fault {
-	if slices.ContainsFunc(h.rows, e.Same) {
+	if slices.ContainsFunc(h.moment[momentOf(e)], e.Same) {
 		return []logbook.Fault{{What: "the row is there already: " + e.String(), Expected: "each row once"}}
 	}
 	return nil
@@ -278,8 +301,8 @@ func (h *History) driven(e logbook.Entry) []logbook.Fault {
 		}
 	}
 	last, mark := quantity.Length(-1), ""
-	for _, r := range h.rows {
-		if r.What == logbook.Trip && r.Odometer <= e.Odometer && r.Odometer > last {
+	for _, r := range h.trips {
+		if r.Odometer <= e.Odometer && r.Odometer > last {
 			last, mark = r.Odometer, r.Mark
 		}
 	}

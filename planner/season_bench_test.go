@@ -1,0 +1,177 @@
+package planner
+
+import (
+	"fmt"
+	"io/fs"
+	"strings"
+	"testing"
+	"testing/fstest"
+	"time"
+
+	"example.com/tripwear/profiles"
+)
+
+// folder is the juniper demo's files, with more parts and a logbook.
+func folder(b *testing.B, parts, log string) fstest.MapFS {
+	b.Helper()
+	demo, err := profiles.Demo("juniper")
+	if err != nil {
+		b.Fatal(err)
+	}
+	files := fstest.MapFS{}
+	for _, name := range []string{"car.yaml", "parts.yaml", "trips/spring.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml"} {
+		text, err := fs.ReadFile(demo, name)
+		if err != nil {
+			b.Fatal(err)
+		}
+		if name == "parts.yaml" {
+			text = append(text, parts...)
+		}
+		files[name] = &fstest.MapFile{Data: text}
+	}
+	if log != "" {
+		files[profiles.LogFile] = &fstest.MapFile{Data: []byte(log)}
+	}
+	return files
+}
+
+// logOf is a made-up logbook: every hundred rows the spring trip is driven
+// and, over and over, front pads and rear tread are read and renewed.
+func logOf(rows int) string {
+	var out strings.Builder
+	out.WriteString("date,odometer,what,place,zone,value,confirmed,note\n")
+	day, miles := time.Date(2027, 4, 18, 0, 0, 0, 0, time.UTC), 143300
+	pad, tread := 8.0, 6.0 // mm
+	row := func(rest string) {
+		fmt.Fprintf(&out, "%s,%d mi,%s\n", day.Format(time.DateOnly), miles, rest)
+	}
+	for i := range rows {
+		switch i % 100 {
+		case 0:
+			day, miles = day.AddDate(0, 0, 7), miles+2500
+			pad, tread = pad-1.2, tread-0.8
+			row("trip driven,,,spring,yes,")
+		case 1:
+			if pad < 4 {
+				pad = 10
+				row("renewal,front,,pads-front,yes,")
+				continue
+			}
+			row("odometer,,,,yes,")
+		case 2:
+			if tread < 3 {
+				tread = 7
+				row("renewal,rear,,tires-rear,yes,")
+				continue
+			}
+			row("odometer,,,,yes,")
+		case 3, 53:
+			row(fmt.Sprintf("pad,LF,,%.1f mm,yes,", pad))
+		case 4, 54:
+			row(fmt.Sprintf("pad,RF,,%.1f mm,yes,", pad))
+		case 5, 6, 7:
+			row(fmt.Sprintf("tread,LR,%s,%.1f mm,yes,", zones[i%100-5], tread))
+		case 8:
+			row("hub,RF,,tight,yes,")
+		default:
+			row("inspection,LF,,sound,yes,")
+		}
+	}
+	return out.String()
+}
+
+// catalogueOf is so many more parts for a parts.yaml.
+func catalogueOf(parts int) string {
+	var out strings.Builder
+	for i := range parts {
+		fmt.Fprintf(&out, "\n  - id: pads-more-%d\n    class: pads-street-performance-front\n    name: pads %d\n    price: %d\n    volume: 2.5 L\n    weight: 2.4 kg\n", i, i, 100+i%90)
+	}
+	return out.String()
+}
+
+func mustLoad(b *testing.B, files fs.FS) *profiles.Folder {
+	b.Helper()
+	f, err := profiles.Load(files)
+	if err != nil {
+		text := err.Error()
+		b.Fatal(text[:min(len(text), 600)])
+	}
+	return f
+}
+
+// BenchmarkSeason plans as many trips as its name says, one after the other,
+// each from the car folder with its logbook.
+func BenchmarkSeason(b *testing.B) {
+	for _, trips := range []int{10, 20, 40} {
+		files := folder(b, "", logOf(400))
+		b.Run(fmt.Sprint(trips), func(b *testing.B) {
+			for b.Loop() {
+				for range trips {
+					f := mustLoad(b, files)
+					if _, err := Make(f, f.Trips["spring"], Options{}); err != nil {
+						b.Fatal(err)
+					}
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkLog reads a logbook of as many rows as its name says, up to the
+// most there may be, and learns from one.
+func BenchmarkLog(b *testing.B) {
+	for _, rows := range []int{1_000, 3_000, 10_000} {
+		files := folder(b, "", logOf(rows))
+		b.Run(fmt.Sprint("read/", rows), func(b *testing.B) {
+			for b.Loop() {
+				mustLoad(b, files)
+			}
+		})
+	}
+	for _, rows := range []int{500, 1_000, 2_000} { // a fit takes time with the cube of the visits
+		files := folder(b, "", logOf(rows))
+		b.Run(fmt.Sprint("learn/", rows), func(b *testing.B) {
+			f := mustLoad(b, files)
+			for b.Loop() {
+				if _, err := Learn(f, nil, Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkCatalogue loads a car folder with as many more parts as its name
+// says, up to about the most there may be, and plans its trip.
+func BenchmarkCatalogue(b *testing.B) {
+	for _, parts := range []int{50, 150, 450} {
+		files := folder(b, catalogueOf(parts), "")
+		b.Run(fmt.Sprint("load/", parts), func(b *testing.B) {
+			for b.Loop() {
+				mustLoad(b, files)
+			}
+		})
+		b.Run(fmt.Sprint("plan/", parts), func(b *testing.B) {
+			f := mustLoad(b, files)
+			for b.Loop() {
+				if _, err := Make(f, f.Trips["spring"], Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkMillion projects the sets of BenchmarkProject with 1,000,000 draws
+// over the cores that -cpu gives.
+func BenchmarkMillion(b *testing.B) {
+	legs := season(12)
+	for b.Loop() {
+		sets := benchSets(legs)
+		d := newDraws(1_000_000, 1)
+		parallel(len(sets), func() func(int) {
+			w := newWorker(d, legs)
+			return func(i int) { w.project(sets[i], 0) }
+		})
+	}
+}
