@@ -66,6 +66,7 @@ func TestRangesIncludeTheirEnds(t *testing.T) {
 		inside, beyond []string
 	}{
 		{quantity.Length(0).Kind(), "1 mm", "20 mm", []string{"1 mm", "20 mm", "0.1 cm"}, []string{"0.99 mm", "20.1 mm"}},
+		{quantity.Economy(0).Kind(), "5 L/100km", "40 L/100km", []string{"5 L/100km", "40 L/100km"}, []string{"4.9 L/100km", "41 L/100km"}},
 		{quantity.Mass(0).Kind(), "1 kg", "30 kg", []string{"1 kg", "30 kg"}, []string{"0.9 kg", "31 kg"}},
 	} {
 		f := field{min: c.min, max: c.max}
