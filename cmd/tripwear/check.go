@@ -41,7 +41,7 @@ func runCheck(s *session) error {
 			name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips))
 		return err
 	}
-	_, err = fmt.Fprintf(s.stdout, "%s: %d fitted entries, %d circuits, %d trips, all sound\n",
+	_, err = fmt.Fprintf(s.stdout, "%s: fitted %d, circuits %d, trips %d, all sound\n",
 		folder.Car.Name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips))
 	return err
 }

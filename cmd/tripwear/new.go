@@ -59,7 +59,7 @@ func runNew(s *session, o newOptions, dir string) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.stdout, "%s: %d files of the %s demo; edit %s first, then run tripwear plan --car %s\n",
+	_, err = fmt.Fprintf(s.stdout, "%s: %d files of the %s demo\nedit %s first, then run tripwear plan --car %s\n",
 		dir, names, o.like, filepath.Join(dir, "car.yaml"), dir)
 	return err
 }

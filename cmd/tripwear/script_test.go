@@ -1,15 +1,46 @@
 package main
 
 import (
+	"fmt"
+	"io"
 	"os"
 	"path/filepath"
+	"strings"
 	"testing"
+	"time"
 
 	"github.com/rogpeppe/go-internal/testscript"
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"tripwear": main})
+	testscript.Main(m, map[string]func(){"tripwear": main, "on": on, "part": part})
+}
+
+// on is a program for scripts: on DAY tripwear ARGUMENTS runs a command on a
+// day that is said.
+func on() {
+	day, err := time.Parse(time.DateOnly, os.Args[1])
+	if err != nil {
+		panic(err)
+	}
+	w := world{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS}
+	os.Exit(run(w, os.Args[3:]))
+}
+
+// part is a program for scripts: part WORDS... prints the paragraphs of its
+// input that have the words in their first lines, headings after a blank line.
+func part() {
+	text, err := io.ReadAll(os.Stdin)
+	if err != nil {
+		panic(err)
+	}
+	for i, words := range os.Args[1:] {
+		lines := paragraph(string(text), words)
+		if i > 0 && !strings.HasPrefix(lines[0], " ") {
+			fmt.Println()
+		}
+		fmt.Println(strings.Join(lines, "\n"))
+	}
 }
 
 // TestScripts runs the command as its user would, from testdata/script.
