@@ -98,7 +98,7 @@ func legFields(leg *Leg) []string {
 }
 
 // whole are the structures that are written as one value.
-var whole = []reflect.Type{reflect.TypeFor[time.Time](), reflect.TypeFor[Sessions]()}
+var whole = []reflect.Type{reflect.TypeFor[time.Time](), reflect.TypeFor[Sessions](), reflect.TypeFor[toe]()}
 
 // leaves lists the dotted keys that hold a value, apart from some: of a
 // mapping by place or word those that are in it.

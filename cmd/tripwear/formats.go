@@ -1,6 +1,13 @@
 package main
 
-import "github.com/spf13/cobra"
+import (
+	"fmt"
+	"strings"
+
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/profiles"
+)
 
 const formats = `A car folder holds:
 
@@ -47,10 +54,29 @@ share of cornering load taken in left turns, which load the right-hand wheels.
 
 An unknown key, a missing unit or a value out of range is an error with its
 file, line and column. "tripwear check" reports all of a folder at once, and
-"tripwear new DIR" writes a folder with every key explained.
+"tripwear new DIR" writes a folder whose files explain themselves.
 `
 
 // newFormatsTopic is a help topic: tripwear help formats.
 func newFormatsTopic() *cobra.Command {
-	return &cobra.Command{Use: "formats", Short: "The files of a car folder and the units they take", Long: formats}
+	return &cobra.Command{Use: "formats", Short: "The files of a car folder and the units they take", Long: formats + allKeys()}
+}
+
+// allKeys lists the keys that the readers accept, in 80 columns.
+func allKeys() string {
+	const side, width = 21, 80
+	var b strings.Builder
+	b.WriteString("\nAll keys, * where there must be one; inner ones dotted, ANY is a word such as\nadvanced or city:\n\n")
+	for _, k := range profiles.FileKeys() {
+		line := fmt.Sprintf("  %-*s", side-2, k.Of)
+		for _, name := range k.Names {
+			if len(line)+1+len(name) > width {
+				b.WriteString(line + "\n")
+				line = strings.Repeat(" ", side)
+			}
+			line += " " + name
+		}
+		b.WriteString(line + "\n")
+	}
+	return b.String()
 }
