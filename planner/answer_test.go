@@ -32,6 +32,17 @@ func TestAnswers(t *testing.T) {
 		{"log", func(t *testing.T) any {
 			return made(t, Options{Draws: 200, Today: departure.AddDate(0, 0, -20)})(aSeason(t))
 		}},
+		{"found", func(t *testing.T) any {
+			f, trip := demo(t, "juniper")
+			fitted(f, profiles.Fluid, "system").Water = 0.02
+			fitted(f, profiles.Tire, "LF").Found = map[string]string{"LF": "cords"}
+			fitted(f, profiles.Tire, "LR").Built = map[string]string{"LR": "2019"}
+			fitted(f, profiles.Pads, "LR").Lining = map[string]string{"LR": "taper"}
+			fitted(f, profiles.Bearing, "RR").Feel = map[string]string{"RR": "tight"}
+			f.Car.Boot.Volume /= 2
+			trip.Legs[6].Reverse, trip.Legs[6].Wet = true, true
+			return made(t, few)(f, trip)
+		}},
 		{"compare", func(t *testing.T) any {
 			f, trip := demo(t, "juniper")
 			both := []Way{{Label: "as it is"}, {Label: "advanced"}}

@@ -70,6 +70,16 @@ func TestPrinted(t *testing.T) {
 			}
 			units(func(w io.Writer, u quantity.System) error { return report.Compare(w, planner.Compare(ways), u) })(w)
 		},
+		"two.txt": func(w io.Writer) {
+			var ways []planner.Way
+			for _, changes := range [][]profiles.Change{nil, {{Key: "alignment.RR.toe", Value: "0.4deg"}, {Key: "alignment.front.camber", Value: "-3deg"}, {Key: "fitted.tires-rear", Value: "tires-rear"}}} {
+				changed, p, err := planner.Vary(f, trip, changes, few)
+				must(err)
+				ways = append(ways, planner.Way{Label: fmt.Sprint(len(changes), " changes"), Folder: changed, Plan: p})
+			}
+			ways[0].Plan.Sets[0].Stop = []string{"LF: cords show"}
+			units(func(w io.Writer, u quantity.System) error { return report.Compare(w, planner.Compare(ways), u) })(w)
+		},
 		"lasts.txt": func(w io.Writer) {
 			weekend, err := planner.Weekend(f, "heron-flats", time.Time{})
 			must(err)
