@@ -3,12 +3,14 @@ package main
 import (
 	"fmt"
 	"io"
+	"slices"
 
 	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
 	"github.com/spf13/viper"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -70,6 +72,13 @@ func newRootCommand(w world) *cobra.Command {
 
 // open reads a command's settings.
 func (w world) session(cmd *cobra.Command) (*session, error) {
+	if demo := cmd.Flags().Lookup("demo"); demo != nil && demo.Changed {
+		for _, arg := range cmd.Flags().Args() {
+			if slices.Contains(profiles.DemoNames(), arg) {
+				return nil, &useError{fmt.Sprintf("--demo stands apart from its name %q", arg), "write --demo=" + arg}
+			}
+		}
+	}
 	v := viper.New()
 	v.SetEnvPrefix("TRIPWEAR")
 	for _, key := range settingsKeys {

@@ -54,7 +54,7 @@ func (k *Kind) Parse(s string) (float64, Unit, *Error) {
 		return 0, Unit{}, &Error{fmt.Sprintf("%q is a fraction", s), "a decimal number (fractions are for lengths, such as 6/32 in)"}
 	}
 	if x < 0 && !k.Signed {
-		return 0, Unit{}, &Error{fmt.Sprintf("%s is negative", s), "a " + k.Name + " of 0 or more"}
+		return 0, Unit{}, &Error{fmt.Sprintf("%s is negative", s), k.a() + " of 0 or more"}
 	}
 	v := x
 	if unit.scale != 0 {
@@ -135,7 +135,7 @@ func decimal(s string) (float64, error) { return strconv.ParseFloat(s, 64) }
 func (k *Kind) unit(digits, name string, x float64) (Unit, *Error) {
 	if len(k.Units) == 0 {
 		if name != "" {
-			return Unit{}, &Error{fmt.Sprintf("%q has a unit", digits+" "+name), "a " + k.Name + " without a unit, such as " + strings.TrimSuffix(digits, ".")}
+			return Unit{}, &Error{fmt.Sprintf("%q has a unit", digits+" "+name), k.a() + " without a unit, such as " + strings.TrimSuffix(digits, ".")}
 		}
 		return Unit{}, nil
 	}
@@ -189,7 +189,7 @@ func (k *Kind) Like() string {
 	if len(k.Units) == 0 {
 		return "a plain number"
 	}
-	return "a " + k.Name + " in " + oneOf(k.names())
+	return k.a() + " in " + oneOf(k.names())
 }
 
 // oneOf lists words for people: "a, b or c".
@@ -198,4 +198,12 @@ func oneOf(words []string) string {
 		return words[0]
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+}
+
+// a is the kind's name with its article: "a mass", "an area".
+func (k *Kind) a() string {
+	if strings.ContainsRune("aeiou", rune(k.Name[0])) {
+		return "an " + k.Name
+	}
+	return "a " + k.Name
 }

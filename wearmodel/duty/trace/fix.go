@@ -66,7 +66,7 @@ func lay(fixes []Fix, origin plane, period float64) *track {
 // check says what is wrong with the fixes and gives the median time between them.
 func check(fixes []Fix) (period float64, err error) {
 	if len(fixes) < fewestFixes {
-		return 0, fmt.Errorf("the trace has %d fixes, too few for a lap", len(fixes))
+		return 0, fmt.Errorf("the trace holds too few fixes for a lap: %d, at least %d are needed", len(fixes), fewestFixes)
 	}
 	steps := make([]float64, 0, len(fixes))
 	for i, f := range fixes {
@@ -84,7 +84,7 @@ func check(fixes []Fix) (period float64, err error) {
 		}
 	}
 	if len(steps) < fewestFixes-1 {
-		return 0, fmt.Errorf("the trace has no more than %d fixes at different times, too few for a lap", len(steps)+1)
+		return 0, fmt.Errorf("the trace holds too few fixes at different times for a lap: %d, at least %d are needed", len(steps)+1, fewestFixes)
 	}
 	period = median(steps)
 	if period > slowestRate {

@@ -135,7 +135,7 @@ func TestSurveyErrors(t *testing.T) {
 		fixes []trace.Fix
 		says  string
 	}{
-		{"nothing", nil, "has 0 fixes"},
+		{"nothing", nil, "too few fixes for a lap: 0"},
 		{"a road", straight, "no lap found"},
 		{"a parked car", still, "no lap found"},
 		{"half a lap", good()[:200], "no lap found"},
@@ -148,7 +148,7 @@ func TestSurveyErrors(t *testing.T) {
 			for i := range f {
 				f[i].Time = 7
 			}
-		}), "no more than 1 fixes at different times"},
+		}), "different times for a lap: 1"},
 	} {
 		if _, err := trace.Survey(tt.fixes); err == nil || !strings.Contains(err.Error(), tt.says) {
 			t.Errorf("%s: error %v, want one that says %q", tt.name, err, tt.says)
