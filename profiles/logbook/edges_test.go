@@ -60,3 +60,11 @@ func TestCut(t *testing.T) {
 		t.Errorf("%q, %q", cut(whole), cut(whole+"x"))
 	}
 }
+
+func TestOneOf(t *testing.T) {
+	for want, words := range map[string][]string{"a": {"a"}, "a or b": {"a", "b"}, "a, b or c": {"a", "b", "c"}} {
+		if got := oneOf(words); got != want {
+			t.Errorf("%v: %q, want %q", words, got, want)
+		}
+	}
+}
