@@ -185,6 +185,8 @@ func TestCarry(t *testing.T) {
 		{"a stop is a paddock too", []Leg{road, stop, road, road}, []float64{0.01, 0.01, 0.125, 0.5}, true, 2, 2, 0.01, 0.01},
 		{"over it before any paddock", []Leg{road, road, circuit}, []float64{0.01, 0.25, 0.5}, false, 0, 0, 0, 0},
 		{"over it on the first leg", []Leg{circuit, circuit}, []float64{0.25, 0.5}, false, 0, 0, 0, 0},
+		{"needed on the first leg, a circuit", []Leg{circuit, road}, []float64{0.09375, 0.125}, true, -1, 0, 0.03125, 0.125},
+		{"needed on the first leg, a road", []Leg{road, circuit}, []float64{0.09375, 0.125}, true, -1, 0, 0.09375, 0.125},
 		{"needed on a road: the spare has to last from the paddock before it", []Leg{road, circuit, road, road}, []float64{0, 0, 0, 0.125}, true, -1, 2, 0.125, 0.125},
 	} {
 		c := choosing(profiles.Pads)

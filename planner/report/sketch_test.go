@@ -79,7 +79,9 @@ func TestSketchOfASquare(t *testing.T) {
 	circuit := &planner.Circuit{Metres: 4 * side, Turns: []planner.Turn{{At: side - 20, Angle: math.Pi / 2, Radius: 80 / math.Pi}}}
 	for i := range 80 {
 		d := float64(i%20) * side / 20
-		circuit.View.Points = append(circuit.View.Points, [4]planner.ViewPoint{{X: d}, {X: side, Y: d}, {X: side - d, Y: side}, {Y: side - d}}[i/20])
+		p := [4]planner.ViewPoint{{X: d}, {X: side, Y: d}, {X: side - d, Y: side}, {Y: side - d}}[i/20]
+		p.X, p.Y = p.X-3000, p.Y-2000 // wherever it lies
+		circuit.View.Points = append(circuit.View.Points, p)
 	}
 	for _, plain := range []bool{true, false} {
 		lines := sketch(circuit, plain)
@@ -105,6 +107,9 @@ func TestSketchOfASquare(t *testing.T) {
 				t.Errorf("plain %v: line %d of a square: %q", plain, i, l)
 			}
 		}
+	}
+	if got := sketch(&planner.Circuit{View: planner.View{Points: circuit.View.Points[:3]}}, true); got == nil {
+		t.Error("three points are not drawn")
 	}
 	circuit.View.Points = circuit.View.Points[:2]
 	if got := sketch(circuit, true); got != nil {
