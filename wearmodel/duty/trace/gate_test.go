@@ -218,3 +218,50 @@ func TestTry(t *testing.T) {
 		t.Errorf("laps of %v s with a break in the only one", c.times)
 	}
 }
+
+// The start line lies where a metre takes least time, the length is that of the
+// laps it cuts, and what is slow, like a paddock, is no place for one.
+func TestFindGate(t *testing.T) {
+	// A square of 400 m sides: one side at 50 m/s, the others at 20.
+	var ts, xs, ys []float64
+	now := 0.0
+	point := func(x, y, dt float64) { ts, xs, ys = append(ts, now), append(xs, x), append(ys, y); now += dt }
+	const laps = 4
+	for range laps {
+		for s := 0.0; s < 400; s += 50 {
+			point(s, 0, 1)
+		}
+		for s := 0.0; s < 400; s += 20 {
+			point(400, s, 1)
+		}
+		for s := 0.0; s < 400; s += 20 {
+			point(400-s, 400, 1)
+		}
+		for s := 0.0; s < 400; s += 20 {
+			point(0, 400-s, 1)
+		}
+	}
+	o := drawn(ts, xs, ys)
+	g, length := o.findGate()
+	near(t, "length", length, 1600, 1e-6)
+	if g.y != 0 || g.uy != 0 || g.ux != 1 || g.x <= 0 || g.x >= 400 {
+		t.Errorf("start line at %+v, want one on the fast side", g)
+	}
+	if n := len(g.crossings(o)); n != laps {
+		t.Errorf("crossed %d times, want %d", n, laps)
+	}
+	// All at half the metres, slower than 8 m/s but for a few places too few for a lap.
+	slow := drawn(ts, slices.Clone(xs), slices.Clone(ys))
+	for k := range slow.speed {
+		slow.speed[k] = 8
+	}
+	if g, length := slow.findGate(); length != 0 || g != (gate{}) {
+		t.Errorf("start line at %+v in a paddock, laps of %g m", g, length)
+	}
+	// A loop of 500 m in a lap of 2,500 that passes the same place: the lap is
+	// the longer.
+	two := rings([2]float64{500, 20}, [2]float64{2000, 50}, [2]float64{500, 20}, [2]float64{2000, 50}, [2]float64{500, 20}, [2]float64{2000, 50}, [2]float64{500, 20}, [2]float64{2000, 50})
+	if _, length := two.findGate(); math.Abs(length-2500) > 10 {
+		t.Errorf("laps of %.0f m, want 2500", length)
+	}
+}
