@@ -79,3 +79,97 @@ func TestTiesAreTheSlope(t *testing.T) {
 		}
 	}
 }
+
+// A place is beside an arc of more than half a round, whatever its side, by
+// the nearer way to the arc's middle.
+func TestBesideALongArc(t *testing.T) {
+	for _, sign := range []float64{1, -1} {
+		p := pose{5, -7, 0.6}
+		a := arc{metres: 50, bend: sign / 10} // 5 rad
+		for _, s := range []float64{-5, -1, 0, 20, 31.5, 49, 52, 55} {
+			for _, off := range []float64{-3, 0, 4} {
+				on, _ := p.along(a.bend, s)
+				along, left := p.beside(a, on.x-off*math.Sin(on.heading), on.y+off*math.Cos(on.heading))
+				near(t, "along", along, s, 1e-9)
+				near(t, "left", left, off, 1e-9)
+			}
+		}
+	}
+}
+
+// Sights are the mean places of fixes beside each node, in a circle's order:
+// here of a square of 40 m.
+func TestSights(t *testing.T) {
+	l := polygon([]float64{0, 20, 40, 40, 40, 20, 0, 0}, []float64{0, 0, 0, 20, 40, 40, 40, 20})
+	f := &fitted{line: l, noise: 1, places: []place{
+		{x: 4, y: 1}, {x: 12, y: 3}, // the mean is 8, 2
+		{x: 38, y: 26, segment: 3}, {x: 41, y: 30, segment: 3, drift: -3}, // 2 and 2 to the left
+		{x: 30, y: 44.5, segment: 4},            // 4.5 m to the right: wild
+		{x: 30, y: 44.5, segment: 4, drift: -3}, // and by 1.5 where the lap is off by 3
+	}}
+	got := f.sights(3)
+	want := []sight{{38, 28, 2}, {30, 41.5, 1}, {20, 40, 0}, {0, 40, 0}, {0, 20, 0}, {8, 2, 2}, {20, 0, 0}, {40, 0, 0}}
+	for k, w := range want {
+		near(t, "east", got[k].x, w.x, 1e-12)
+		near(t, "north", got[k].y, w.y, 1e-12)
+		near(t, "weight", got[k].weight, w.weight, 0)
+	}
+	// Just inside and outside of four spreads.
+	f.places = []place{{x: 4, y: 4}, {x: 8, y: -4}, {x: 9, y: 4.01}, {x: 9, y: -4.01}}
+	if got := f.sights(0)[0]; got.weight != 2 {
+		t.Errorf("%g places count, want 2", got.weight)
+	}
+}
+
+// Two straights of 100 m and two half rounds of 20 m radius, from the middle
+// of a straight: each sight is beside its own arc, those off the ends too.
+func TestPass(t *testing.T) {
+	half := 20 * math.Pi
+	c := &curve{pose{-50, 0, 0}, []arc{{100, 0, true}, {half, 0.05, false}, {100, 0, true}, {half, 0.05, false}}}
+	at, _ := c.poses()
+	near(t, "end east", at[4].x, -50, 1e-9)
+	near(t, "end north", at[4].y, 0, 1e-9)
+	type seen struct {
+		arc     int
+		s, left float64
+	}
+	sights := []sight{
+		{-52, 0.5, 1}, // before the start, so beside the last arc
+		{-45, 1, 1}, {20, -2, 1}, {49, 0, 1},
+		{50 + 19*math.Sin(0.3), 20 - 19*math.Cos(0.3), 1}, {71, 20, 1},
+		{48, 39, 1}, // on the way back
+		{51, 40, 1}, // a fix out of order, still on the half round
+		{-20, 42, 1}, {-49, 40, 1}, {-70, 20, 1},
+		{-49, 0.25, 1}, // beyond the end, so beside the first
+	}
+	back := math.Atan2(1, 20)
+	before := math.Atan2(2, 19.5)
+	want := []seen{
+		{3, (math.Pi - before) * 20, 20 - math.Hypot(2, 19.5)},
+		{0, 5, 1}, {0, 70, -2}, {0, 99, 0},
+		{1, 6, 1}, {1, half / 2, -1},
+		{2, 2, 1}, {1, (math.Pi - back) * 20, 20 - math.Hypot(1, 20)},
+		{2, 70, -2}, {2, 99, 0}, {3, half / 2, 0},
+		{0, 1, 0.25},
+	}
+	var got []seen
+	c.pass(at, sights, func(k, arc int, s, left float64) {
+		if k != len(got) {
+			t.Errorf("sight %d called as %d", len(got), k)
+		}
+		got = append(got, seen{arc, s, left})
+	})
+	for k, w := range want {
+		if got[k].arc != w.arc || math.Abs(got[k].s-w.s) > 1e-9 || math.Abs(got[k].left-w.left) > 1e-9 {
+			t.Errorf("sight %d: %+v, want %+v", k, got[k], w)
+		}
+	}
+	// Before the start in the second half of the sights, and beyond the end in
+	// the first, it is not turned round.
+	count := 0
+	c.pass(at, []sight{{48, 0, 1}, {49, 0, 1}, {-52, 0, 1}}, func(k, arc int, s, left float64) {
+		if count++; k == 2 && arc != 0 {
+			t.Errorf("a last sight before the start is beside arc %d", arc)
+		}
+	})
+}
