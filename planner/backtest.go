@@ -82,7 +82,7 @@ func (h *history) occasion(l lesson, from, to int, seed uint64) []Prediction {
 		}
 		for d, v := range levels[k] {
 			p.Rank += math.Erfc((v-r.level)/(gauge*math.Sqrt2)) / 2 / backtestDraws
-			levels[k][d] = v + gauge*random.NormFloat64()
+			levels[k][d] = v + float64(gauge*random.NormFloat64())
 		}
 		slices.Sort(levels[k])
 		at := func(share float64) float64 { return levels[k][int(share*backtestDraws)] }
@@ -105,11 +105,11 @@ func (h *history) readBefore(i int) bool {
 func (h *history) nominal(known lesson, r read) float64 {
 	s := h.starts[r.start]
 	weight := 1 / (s.SD * s.SD)
-	mean := s.Mean * weight
+	mean := float64(s.Mean * weight)
 	for _, i := range known.used {
 		if y := h.reads[i]; y.start == r.start {
 			w := 1 / (y.gauge * y.gauge)
-			weight, mean = weight+w, mean+w*(y.level+amount(y.taken))
+			weight, mean = weight+w, mean+float64(w*(y.level+amount(y.taken)))
 		}
 	}
 	return mean/weight - amount(r.taken)
@@ -129,7 +129,7 @@ func (h *history) line(known lesson, r read) (float64, bool) {
 	var n, sx, sy, sxx, sxy float64
 	add := func(x, y float64) {
 		x -= r.from
-		n, sx, sy, sxx, sxy = n+1, sx+x, sy+y, sxx+x*x, sxy+x*y
+		n, sx, sy, sxx, sxy = n+1, sx+x, sy+y, sxx+float64(x*x), sxy+float64(x*y)
 	}
 	if s := h.starts[r.start]; s.SD < unknownStart {
 		add(r.from, s.Mean)
@@ -139,12 +139,12 @@ func (h *history) line(known lesson, r read) (float64, bool) {
 			add(y.odometer, y.level)
 		}
 	}
-	spread := n*sxx - sx*sx
+	spread := float64(n*sxx) - float64(sx*sx)
 	if n < 2 || spread <= 0 {
 		return 0, false
 	}
-	slope := (n*sxy - sx*sy) / spread
-	return (sy-slope*sx)/n + slope*(r.odometer-r.from), true
+	slope := (float64(n*sxy) - float64(sx*sy)) / spread
+	return float64((sy-float64(slope*sx))/n) + float64(slope*(r.odometer-r.from)), true
 }
 
 // score sums predictions up.

@@ -51,7 +51,7 @@ func (p *Plan) spend(costs profiles.Costs) {
 	visited := map[int]bool{}
 	for i, s := range p.Sets {
 		d := s.Decision
-		stopped += d.POut * float64(costs.Stranded)
+		stopped += float64(d.POut * float64(costs.Stranded))
 		if d.Action == RenewAtStop || d.Action == RenewBefore && d.Shop {
 			if at := d.Leg; !visited[at] {
 				visited[at] = true

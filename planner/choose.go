@@ -75,11 +75,11 @@ type visiting struct {
 // left to save, and no more than a few workshops are ever paid for at a time.
 func (v *visiting) branch(paid, closed []int) {
 	s := v.relax(closed)
-	if s.Cost+v.visit*float64(len(paid)) >= v.best.Cost {
+	if s.Cost+float64(v.visit*float64(len(paid))) >= v.best.Cost {
 		return
 	}
 	visited := v.visited(s.pick)
-	real := s.Cost + v.visit*float64(len(visited))
+	real := s.Cost + float64(v.visit*float64(len(visited)))
 	more := slices.DeleteFunc(visited, func(o int) bool { return slices.Contains(paid, o) })
 	if real < v.best.Cost {
 		v.best = s

@@ -226,7 +226,7 @@ func against(m machine, f *profiles.Folder, d duty.Duty) (Ratios, error) {
 			out[3] = max(out[3], hubs[p])
 		}
 		for _, s := range d.States {
-			out[2] += math.Abs(s.Ay) * s.Seconds
+			out[2] += float64(math.Abs(s.Ay) * s.Seconds)
 		}
 		for k := range out {
 			out[k] /= d.Metres

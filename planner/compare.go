@@ -155,7 +155,7 @@ func outcome(w Way) Outcome {
 		for _, p := range s.Points {
 			most = math.Max(most, p.taken()/(p.New-p.Limit))
 		}
-		o.Life += most * float64(w.Folder.Parts[s.Part].Price)
+		o.Life += float64(most * float64(w.Folder.Parts[s.Part].Price))
 	}
 	return o
 }

@@ -56,8 +56,8 @@ func scrub(m machine) [4]float64 {
 func suffers(cs [4]Corner, legs []Leg) (place, why string) {
 	var tread, hub float64
 	for _, c := range cs {
-		tread += c.Tread / 4
-		hub += c.Hub / 4
+		tread += float64(c.Tread / 4)
+		hub += float64(c.Hub / 4)
 	}
 	if tread == 0 || hub == 0 {
 		return "", ""
@@ -111,7 +111,7 @@ func bias(legs []Leg) (name string, share float64, ok bool) {
 		if l.Kind != profiles.CircuitLeg {
 			continue
 		}
-		pull[l.Circuit] += math.Abs(l.LeftShare-0.5) * float64(l.Laps)
+		pull[l.Circuit] += float64(math.Abs(l.LeftShare-0.5) * float64(l.Laps))
 		if pull[l.Circuit] > most {
 			most, name, share, ok = pull[l.Circuit], l.Circuit, l.LeftShare, true
 		}

@@ -22,7 +22,7 @@ func (b *byClass) extremes() (least, most float64) { f := newFactor(b[:]); retur
 // paceErrors are the classes' pace errors, in spreads.
 var paceErrors = func() (z byClass) {
 	for c := range z {
-		z[c] = math.Sqrt2 * math.Erfinv(2*(float64(c)+0.5)/classes-1)
+		z[c] = math.Sqrt2 * math.Erfinv(float64(2*(float64(c)+0.5)/classes)-1)
 	}
 	return z
 }()
@@ -70,7 +70,7 @@ func normals(r *rand.Rand, n int, spread float64) []float64 {
 // lognormal is exp(mean + spread z) in place.
 func lognormal(z []float64, mean, spread float64) []float64 {
 	for k := range z {
-		z[k] = math.Exp(mean + spread*z[k])
+		z[k] = math.Exp(mean + float64(spread*z[k]))
 	}
 	return z
 }
@@ -80,9 +80,9 @@ func lognormal(z []float64, mean, spread float64) []float64 {
 func (s *set) rates(r *rand.Rand, n int) (road, circuit []float64) {
 	road, circuit = normals(r, n, s.road), normals(r, n, s.circuit)
 	if c := s.heard.correlation; road != nil && circuit != nil && c != 0 {
-		own := math.Sqrt(max(0, 1-c*c))
+		own := math.Sqrt(max(0, 1-float64(c*c)))
 		for k := range circuit {
-			circuit[k] = c*road[k] + own*circuit[k]
+			circuit[k] = float64(c*road[k]) + float64(own*circuit[k])
 		}
 	}
 	return lognormal(orZeros(road, n), s.heard.road, s.road), lognormal(orZeros(circuit, n), s.heard.circuit, s.circuit)

@@ -68,13 +68,13 @@ func (p *past) lay(e logbook.Entry, legs []Leg, usages []usage, after float64) f
 	}
 	end := float64(e.Odometer)
 	at := math.Max(after, end-metres)
-	if metres > tooLong*(end-at)+1 {
+	if metres > float64(tooLong*(end-at))+1 {
 		p.squeezed = append(p.squeezed, fmt.Sprintf("%s: the trip is longer than the odometer moved", e))
 	}
 	scale := (end - at) / math.Max(1, metres)
 	visit := ""
 	for j, l := range legs {
-		s := drove{from: at, to: at + scale*l.Metres, usage: usages[j], visit: -1}
+		s := drove{from: at, to: at + float64(scale*l.Metres), usage: usages[j], visit: -1}
 		if l.Kind == profiles.CircuitLeg {
 			if visit != l.Circuit || l.Day == 1 {
 				p.visits++
@@ -127,9 +127,9 @@ func (p *past) taken(of func(wear) float64, from, to float64) (road float64, cir
 		if share == 0 {
 			continue
 		}
-		rest -= share * (s.to - s.from)
+		rest -= float64(share * (s.to - s.from))
 		if s.visit < 0 {
-			road += share * of(s.usage.nominal())
+			road += float64(share * of(s.usage.nominal()))
 			continue
 		}
 		l := loss{share * of(s.usage.at[0]), share * of(s.usage.at[1]), share * of(s.usage.at[2])}
@@ -141,7 +141,7 @@ func (p *past) taken(of func(wear) float64, from, to float64) (road float64, cir
 		}
 		circuits = append(circuits, onCircuit{l, s.visit, s.circuit})
 	}
-	return road + math.Max(0, rest)*of(p.perMetre), circuits
+	return road + float64(math.Max(0, rest)*of(p.perMetre)), circuits
 }
 
 // worn is taken in two sums.

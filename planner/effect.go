@@ -33,9 +33,9 @@ func (l loss) addTo(table *byClass) {
 		return
 	}
 	low, high := math.Log(l[0]/l[1]), math.Log(l[2]/l[1])
-	slope, bend := (high-low)/2, (high+low)/2
+	slope, bend := float64((high-low)/2), (high+low)/2
 	for c, z := range paceErrors {
-		table[c] += l[1] * math.Exp(z*(slope+z*bend))
+		table[c] += float64(l[1] * math.Exp(z*(slope+float64(z*bend))))
 	}
 }
 
@@ -57,7 +57,7 @@ func (d *draws) lower(level []float64, e *effect, f *factor) {
 		taken, of := e.by[c], f.of[from:to]
 		column := level[from:to][:len(of)]
 		for k, v := range of {
-			column[k] -= taken * v
+			column[k] -= float64(taken * v)
 		}
 	}
 }
@@ -72,7 +72,7 @@ func (d *draws) lowerAndCount(level []float64, e *effect, f *factor, h *histogra
 		column, id, worst := level[from:to][:len(of)], h.id[from:to][:len(of)], least[from:to][:len(of)]
 		if first {
 			for k, v := range of {
-				x := column[k] - taken*v
+				x := column[k] - float64(taken*v)
 				b := uint16((x-lo)*scale) & (bins - 1)
 				column[k], worst[k], id[k] = x, x, b
 				h.counts[b]++
@@ -80,7 +80,7 @@ func (d *draws) lowerAndCount(level []float64, e *effect, f *factor, h *histogra
 			continue
 		}
 		for k, v := range of {
-			x := column[k] - taken*v
+			x := column[k] - float64(taken*v)
 			b := uint16((x-lo)*scale) & (bins - 1)
 			column[k], worst[k], id[k] = x, min(worst[k], x), b
 			h.counts[b]++

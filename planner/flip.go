@@ -53,7 +53,7 @@ func (c chooser) flip(w *worker, chosen Action) *Flip {
 	for _, j := range group {
 		f.Laps += c.b.legs[j].Laps
 		if c.b.legs[j].Kind == profiles.RoadLeg {
-			f.Metres += c.b.legs[j].Metres * to
+			f.Metres += float64(c.b.legs[j].Metres * to)
 		}
 	}
 	f.Laps = int(math.Round(float64(f.Laps) * to))

@@ -46,10 +46,10 @@ func refuel(legs []Leg, tank float64) {
 		}
 		for k := range l.Refuels {
 			if l.Kind == profiles.RoadLeg {
-				l.RefuelAt = append(l.RefuelAt, l.Metres*(left+float64(k)*usable)/l.FuelUsed)
+				l.RefuelAt = append(l.RefuelAt, l.Metres*(left+float64(float64(k)*usable))/l.FuelUsed)
 			}
 		}
-		left += float64(l.Refuels)*usable - l.FuelUsed
+		left += float64(float64(l.Refuels)*usable) - l.FuelUsed
 	}
 }
 
@@ -58,7 +58,7 @@ func wetShare(legs []Leg) float64 {
 	wet, road := 0.0, 0.0
 	for _, l := range legs {
 		if l.Kind == profiles.RoadLeg {
-			wet += l.Rain * l.Metres
+			wet += float64(l.Rain * l.Metres)
 			road += l.Metres
 		}
 	}

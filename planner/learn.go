@@ -143,7 +143,7 @@ const (
 
 func multiplier(mean, sd, prior float64) Multiplier {
 	return Multiplier{
-		Median: math.Exp(mean), Low: math.Exp(mean - band80*sd), High: math.Exp(mean + band80*sd),
+		Median: math.Exp(mean), Low: math.Exp(mean - float64(band80*sd)), High: math.Exp(mean + float64(band80*sd)),
 		Taught: sd < taughtShare*prior,
 	}
 }

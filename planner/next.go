@@ -77,7 +77,7 @@ func (w *worker) worth(s *set, legs []Leg) *Next {
 	random := stream(w.seed, s.ID+" next")
 	for j := range len(read) - 1 {
 		for k := range read[j] {
-			read[j][k] += gauge * random.NormFloat64()
+			read[j][k] += float64(gauge * random.NormFloat64())
 		}
 		if after := afterReading(read[j], crossed[j], end); after < best.After-1e-9 {
 			best.After, best.When = after, "before leaving"

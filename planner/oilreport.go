@@ -135,12 +135,12 @@ func equivalent(f *profiles.Folder, r profiles.OilReport, assume func(string, ..
 		if f.Car.OilTemp == 0 {
 			how = "no gauge"
 		}
-		assume("oil on circuit at %.0f C, %.0f F (%s)", temp, temp*1.8+32, how)
+		assume("oil on circuit at %.0f C, %.0f F (%s)", temp, float64(temp*1.8)+32, how)
 	}
 	if hours > 0 {
 		assume("60 mi (97 km) of the distance an hour on circuit, the rest highway")
 	}
-	road := math.Max(0, float64(r.Fill.Distance)-hours*circuitPace)
+	road := math.Max(0, float64(r.Fill.Distance)-float64(hours*circuitPace))
 	return oil.RoadEquivalent(road, 1, float64(f.Model.Oil.RoadTemp)) + oil.CircuitEquivalent(hours, temp)
 }
 

@@ -120,7 +120,7 @@ func (c chooser) unsafe(crossing float64) float64 {
 }
 
 // either is the chance that at least one of two independent things happens.
-func either(a, b float64) float64 { return 1 - (1-a)*(1-b) }
+func either(a, b float64) float64 { return 1 - float64((1-a)*(1-b)) }
 
 // fresh projects a new set that goes on before the given leg.
 func (c chooser) fresh(from int) []Band {

@@ -102,5 +102,5 @@ func topUp(car profiles.Car, legs []Leg, usages []usage) float64 {
 // topUpRoom is the room (m3, kg) that oil for topping up takes in the boot.
 func topUpRoom(volume float64) [2]float64 {
 	n := math.Ceil(volume/litre - 1e-9)
-	return [2]float64{n * bottleRoom, n * bottleMass}
+	return [2]float64{float64(n * bottleRoom), float64(n * bottleMass)}
 }

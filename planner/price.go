@@ -23,26 +23,26 @@ const (
 // counted by the choice.
 func (c chooser) price(op *option) {
 	costs := c.b.folder.Car.Costs
-	op.Cost = op.POut * float64(costs.Stranded)
-	op.Labor = op.hours * op.rate / 3600
-	op.Cost += op.Labor + errand*float64(op.bought)*float64(costs.Hour)
+	op.Cost = float64(op.POut * float64(costs.Stranded))
+	op.Labor = float64(op.hours * op.rate / 3600)
+	op.Cost += op.Labor + float64(errand*float64(op.bought)*float64(costs.Hour))
 	switch {
 	case op.occasion == atHome:
-		op.Cost += float64(c.part.Price) * c.left(-1)
+		op.Cost += float64(float64(c.part.Price) * c.left(-1))
 	case op.occasion >= 0:
-		op.Cost += float64(c.part.Price) * c.left(op.occasion)
+		op.Cost += float64(float64(c.part.Price) * c.left(op.occasion))
 	}
 	if op.Action == Carry {
-		op.Cost += float64(c.part.Price) * c.thrown(op.Leg)
+		op.Cost += float64(float64(c.part.Price) * c.thrown(op.Leg))
 	}
 	if op.Action == Carry || op.Spare {
-		op.Cost += (op.PNeed*fieldWork*float64(c.part.Hours)/3600 + handling) * float64(costs.Hour)
+		op.Cost += float64((op.PNeed*fieldWork*float64(c.part.Hours)/3600 + handling) * float64(costs.Hour))
 		if op.bought > 0 {
-			op.Cost += (1 - op.PNeed) * tiedUp * float64(c.part.Price)
+			op.Cost += float64((1 - op.PNeed) * tiedUp * float64(c.part.Price))
 		}
 	}
 	if c.set.Kind == profiles.Oil {
-		op.Cost += op.margin * overdue * float64(c.part.Price)
+		op.Cost += float64(op.margin * overdue * float64(c.part.Price))
 	}
 }
 

@@ -78,7 +78,7 @@ func (d *draws) offset(r *rand.Rand, s *set, p point) factor {
 		return newFactor(out)
 	}
 	for k := range out {
-		out[k] = p.from + p.gauge*r.NormFloat64()
+		out[k] = p.from + float64(p.gauge*r.NormFloat64())
 	}
 	return newFactor(out)
 }

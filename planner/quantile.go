@@ -35,7 +35,7 @@ func newHistogram(draws int) *histogram {
 func (h *histogram) open(lo, hi float64) {
 	const slack = 1e-6
 	clear(h.counts[:])
-	h.lo, h.scale = lo-slack*(hi-lo), 0
+	h.lo, h.scale = lo-float64(slack*(hi-lo)), 0
 	if scale := (1 - 3*slack) * bins / (hi - lo); !math.IsInf(scale, 0) {
 		h.scale = scale
 	}

@@ -45,7 +45,7 @@ func (t *teachings) replacements(b *builder) {
 		return
 	}
 	// A life of 1 is the middle one at the scale below.
-	middle := -math.Log(math.Ln2) / rotorShape
+	middle := float64(-math.Log(math.Ln2) / rotorShape)
 	for axle := range 2 {
 		scale, n := reliability.NewScale(reliability.Prior{Shape: rotorShape, Weights: []float64{1}, Means: []float64{middle}, SDs: []float64{spread}}), 0
 		id := setID(profiles.Rotors, axle)
@@ -136,5 +136,5 @@ func (b *builder) ageAt(l life, of func(wear) float64, place string, odometer fl
 	if written > l.from {
 		missing *= (at - l.from) / (written - l.from)
 	}
-	return road + circuit + missing*of(b.perDay)
+	return road + circuit + float64(missing*of(b.perDay))
 }

@@ -78,8 +78,8 @@ func (r *run) lower(i int, e *effect, f *factor) {
 }
 
 func (r *run) bound(i int, e *effect, f *factor) {
-	r.lo[i] -= e.most * f.hi
-	r.hi[i] -= e.least * f.lo
+	r.lo[i] -= float64(e.most * f.hi)
+	r.hi[i] -= float64(e.least * f.lo)
 }
 
 // taken is what a leg takes from a point, and the factor it takes it by.

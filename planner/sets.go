@@ -107,7 +107,7 @@ func (b *builder) start(id, name string, fit fitting) *set {
 func (s *set) add(p point, usages []usage, of func(wear) float64) {
 	road, circuit := math.Exp(s.heard.road), math.Exp(s.heard.circuit)
 	p.from = p.Start
-	p.Start -= p.wornRoad*road + p.wornCircuit*circuit
+	p.Start -= float64(p.wornRoad*road) + float64(p.wornCircuit*circuit)
 	p.Prior, p.Gauge = [2]float64{p.wornRoad * road, p.wornCircuit * circuit}, p.gauge
 	for _, u := range usages {
 		taught := road

@@ -22,8 +22,8 @@ func (b *builder) unmeasured(p *point, fit fitting, of func(wear) float64) {
 		until = max(car.Written, fit.entry.Since.Odometer)
 		p.wornRoad, p.wornCircuit = b.sinceWritten(of)
 	}
-	p.wornRoad += of(b.perMetre) * float64(until-fit.entry.Since.Odometer)
-	p.wornCircuit += of(b.perDay) * float64(fit.entry.CircuitDays)
+	p.wornRoad += float64(of(b.perMetre) * float64(until-fit.entry.Since.Odometer))
+	p.wornCircuit += float64(of(b.perDay) * float64(fit.entry.CircuitDays))
 }
 
 // sinceWritten is what was driven past car.yaml's odometer took by the model.

@@ -38,7 +38,7 @@ func (c *Circuit) turns(d duty.Duty) {
 		if s.Turn == 0 {
 			continue
 		}
-		p := piece{at, s.Turn, s.Radius, at + math.Abs(s.Turn)*s.Radius}
+		p := piece{at, s.Turn, s.Radius, at + float64(math.Abs(s.Turn)*s.Radius)}
 		at = p.end
 		if n := len(all); n > 0 {
 			last := all[n-1][len(all[n-1])-1]
@@ -75,7 +75,7 @@ func (c *Circuit) turns(d duty.Duty) {
 func slowest(d duty.Duty, from, to float64) float64 {
 	least, gone := math.Inf(1), 0.0
 	for _, s := range d.States {
-		step := s.V * s.Seconds
+		step := float64(s.V * s.Seconds)
 		if gone+step > from && gone < to {
 			least = min(least, s.V)
 		}
@@ -88,9 +88,9 @@ func slowest(d duty.Duty, from, to float64) float64 {
 func (c *Circuit) stops(v duty.Vehicle, d duty.Duty) {
 	gone, now, k := 0.0, 0.0, 0
 	for _, b := range d.Brakings {
-		for k < len(d.States) && now+d.States[k].Seconds/2 < b.Start {
+		for k < len(d.States) && now+float64(d.States[k].Seconds/2) < b.Start {
 			now += d.States[k].Seconds
-			gone += d.States[k].V * d.States[k].Seconds
+			gone += float64(d.States[k].V * d.States[k].Seconds)
 			k++
 		}
 		c.Brakings = append(c.Brakings, Stop{At: gone, From: b.From, To: b.To, Decel: b.Decel, Energy: v.BrakingEnergy(b)})

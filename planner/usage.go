@@ -141,7 +141,7 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 	if err != nil {
 		return usage{}, Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
-	l.FuelUsed = all*fuelPerLap(d) + warm*fuelPerLap(slow)
+	l.FuelUsed = float64(all*fuelPerLap(d)) + float64(warm*fuelPerLap(slow))
 	return u, l, nil
 }
 
@@ -165,7 +165,7 @@ func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty
 	}
 	easy := bearing.Circuit(m.vehicle, m.hubs, m.radius, slow)
 	for p, perLap := range bearing.Circuit(m.vehicle, m.hubs, m.radius, d) {
-		w.hub[p] = perLap*all + easy[p]*warm
+		w.hub[p] = float64(perLap*all) + float64(easy[p]*warm)
 	}
 	w.oil = oil.CircuitEquivalent(float64(len(sessions))*float64(leg.Sessions.Each), float64(model.Oil.CircuitTemp))
 	return w
@@ -177,7 +177,7 @@ func circuitTread(m machine, d, slow duty.Duty, all, warm float64) (tread [4][3]
 	gentle := tire.Circuit(m.vehicle, m.tires, slow)
 	for p, rate := range tire.Circuit(m.vehicle, m.tires, d) {
 		for z := range rate.Zones {
-			tread[p][z] = rate.Zones[z]*all + gentle[p].Zones[z]*warm
+			tread[p][z] = float64(rate.Zones[z]*all) + float64(gentle[p].Zones[z]*warm)
 		}
 	}
 	return tread

@@ -84,9 +84,9 @@ func view(m machine, f *profiles.Folder, leg profiles.Leg) (View, error) {
 func fromAbove(d duty.Duty) []ViewPoint {
 	turned := 0.0
 	for _, s := range d.States {
-		turned += s.Ay / s.V * s.Seconds
+		turned += float64(s.Ay / s.V * s.Seconds)
 	}
-	full := 2 * math.Pi * math.Round(turned/(2*math.Pi))
+	full := float64(2 * math.Pi * math.Round(turned/(2*math.Pi)))
 	drift := (full - turned) / d.Metres // rad per m
 
 	var x, y, heading, driven float64
@@ -97,12 +97,12 @@ func fromAbove(d duty.Duty) []ViewPoint {
 			points = append(points, ViewPoint{X: x, Y: y, V: s.V, Load: s.Ay})
 			at = append(at, driven)
 		}
-		step := s.V * s.Seconds
-		turn := s.Ay/s.V*s.Seconds + drift*step
-		heading += turn / 2
-		x += step * math.Cos(heading)
-		y += step * math.Sin(heading)
-		heading += turn / 2
+		step := float64(s.V * s.Seconds)
+		turn := float64(s.Ay/s.V*s.Seconds) + float64(drift*step)
+		heading += float64(turn / 2)
+		x += float64(step * math.Cos(heading))
+		y += float64(step * math.Sin(heading))
+		heading += float64(turn / 2)
 		driven += step
 	}
 	for i := range points {

@@ -236,7 +236,7 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 		return []logbook.Fault{{What: fmt.Sprintf("%s is %s, more than new", name, e.Written), Expected: "at most " + both(unused)}}
 	}
 	level, ok := h.before(e, kind, since)
-	if ok && e.Value > level+readingsNear*math.Sqrt2*gauge {
+	if ok && e.Value > level+float64(readingsNear*math.Sqrt2*gauge) {
 		return []logbook.Fault{{What: fmt.Sprintf("%s grows to %s", name, e.Written), Expected: "at most the " + both(quantity.Length(level)) + " read before, unless it was renewed"}}
 	}
 	return nil

@@ -105,11 +105,11 @@ func (s *search) multipliers() [2]float64 {
 	}
 	spread := s.costSpread()
 	for step := range steps {
-		value := -worth[0]*s.limit[0] - worth[1]*s.limit[1]
+		value := float64(-worth[0]*s.limit[0]) - float64(worth[1]*s.limit[1])
 		excess := [2]float64{-s.limit[0], -s.limit[1]}
 		for _, class := range s.classes {
 			c := class[leastReduced(class, worth)]
-			value += c.Cost + worth[0]*c.Size[0] + worth[1]*c.Size[1]
+			value += c.Cost + float64(worth[0]*c.Size[0]) + float64(worth[1]*c.Size[1])
 			excess[0] += c.Size[0]
 			excess[1] += c.Size[1]
 		}
@@ -119,7 +119,7 @@ func (s *search) multipliers() [2]float64 {
 		for d := range worth {
 			if scale[d] > 0 {
 				pace := spread / scale[d] / float64(2+step)
-				worth[d] = max(0, worth[d]+pace*clamp(excess[d]/scale[d]))
+				worth[d] = max(0, worth[d]+float64(pace*clamp(excess[d]/scale[d])))
 			}
 		}
 	}
@@ -144,7 +144,7 @@ func (s *search) costSpread() float64 {
 func leastReduced(class []candidate, worth [2]float64) int {
 	best, least := 0, math.Inf(1)
 	for i, c := range class {
-		if r := c.Cost + worth[0]*c.Size[0] + worth[1]*c.Size[1]; r < least {
+		if r := c.Cost + float64(worth[0]*c.Size[0]) + float64(worth[1]*c.Size[1]); r < least {
 			best, least = i, r
 		}
 	}
@@ -159,7 +159,7 @@ func (s *search) prepare() {
 	for i, class := range s.classes {
 		for k := range class {
 			c := &class[k]
-			c.reduced = c.Cost + s.worth[0]*c.Size[0] + s.worth[1]*c.Size[1]
+			c.reduced = c.Cost + float64(s.worth[0]*c.Size[0]) + float64(s.worth[1]*c.Size[1])
 		}
 		slices.SortStableFunc(class, func(a, b candidate) int { return cmp.Compare(a.reduced, b.reduced) })
 		if len(class) > 1 {
@@ -206,7 +206,7 @@ func (s *search) descend(depth int, cost float64, size [2]float64) {
 			continue
 		}
 		spent := cost + c.Cost
-		dual := spent + s.worth[0]*(total[0]-s.limit[0]) + s.worth[1]*(total[1]-s.limit[1]) + s.reduced[next]
+		dual := spent + float64(s.worth[0]*(total[0]-s.limit[0])) + float64(s.worth[1]*(total[1]-s.limit[1])) + s.reduced[next]
 		if max(spent+s.cheapest[next], dual) >= s.best.Cost {
 			continue
 		}

@@ -115,7 +115,7 @@ func sketch(c *planner.Circuit, plain bool) []string {
 		steps := 1 + int(2*scale*math.Hypot(b.X-a.X, b.Y-a.Y))
 		for k := range steps {
 			f := float64(k) / float64(steps)
-			canvas.dot(at(a.X+f*(b.X-a.X), a.Y+f*(b.Y-a.Y)))
+			canvas.dot(at(a.X+float64(f*(b.X-a.X)), a.Y+float64(f*(b.Y-a.Y))))
 		}
 	}
 	x, y := at(points[0].X, points[0].Y)
@@ -124,7 +124,7 @@ func sketch(c *planner.Circuit, plain bool) []string {
 	x, y = at(ahead.X, ahead.Y)
 	canvas.label(x, y, heading(ahead.X-points[0].X, ahead.Y-points[0].Y))
 	for n, t := range c.Turns {
-		middle := t.At + t.Angle*t.Radius/2
+		middle := t.At + float64(t.Angle*t.Radius/2)
 		p := points[int(middle/c.Metres*float64(len(points)))%len(points)]
 		x, y := at(p.X, p.Y)
 		canvas.label(x, y, strconv.Itoa(n+1))

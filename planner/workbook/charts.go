@@ -265,7 +265,7 @@ func span(sheet string, col, from, to int) (string, error) {
 func (s *sheet) across() int {
 	total := 0
 	for _, w := range s.widths {
-		total += int(w*digitPixels + 0.5)
+		total += int(float64(w*digitPixels) + 0.5)
 	}
 	return total
 }

@@ -88,8 +88,8 @@ func (c *chart) square(width, height float64) (x, y [2]float64, step float64) {
 		}
 	}
 	around := func(a [2]float64, pixels float64) [2]float64 {
-		middle, half := (a[0]+a[1])/2, scale*pixels/2
-		from := math.Floor((middle-half)/step) * step
+		middle, half := float64((a[0]+a[1])/2), float64(scale*pixels/2)
+		from := float64(math.Floor((middle-half)/step) * step)
 		return [2]float64{from, from + math.Max(2*half, a[1]-from)}
 	}
 	return around(x, width), around(y, height), step

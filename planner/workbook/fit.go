@@ -51,6 +51,6 @@ func (s *sheet) room() float64 {
 		width, height = wideWidth, wideHeight
 	}
 	// at 10 points a digit is 7 pixels of 3/4 point and a column has 5 of padding
-	columns := (7*sum(s.widths) + 5*float64(len(s.widths))) * 0.75
+	columns := (float64(7*sum(s.widths)) + float64(5*float64(len(s.widths)))) * 0.75
 	return height * math.Max(1, columns/width)
 }

@@ -73,15 +73,25 @@ func fixed(v float64, digits int) string {
 	return strconv.FormatFloat(math.Round(v*scale)/scale, 'f', digits, 64)
 }
 
-// tidy drops what rounding left behind the eleventh figure, so that an input
-// reads as it was written.
-func tidy(v float64) float64 {
-	out, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', 11, 64), 64)
+// kept is how many figures a cell keeps: logarithms and powers may differ in
+// the sixteenth from one kind of processor to another, and the file may not.
+const kept = 12
+
+// figures rounds to so many significant figures.
+func figures(v float64, n int) float64 {
+	if v == math.Trunc(v) && math.Abs(v) < 1e11 {
+		return v
+	}
+	out, err := strconv.ParseFloat(strconv.FormatFloat(v, 'g', n, 64), 64)
 	if err != nil {
 		return v
 	}
 	return out
 }
+
+// tidy drops what rounding left behind the eleventh figure, so that an input
+// reads as it was written.
+func tidy(v float64) float64 { return figures(v, 11) }
 
 // digits is how many decimals a unit shows, and what its figure is multiplied by.
 func (u unit) digits() (decimals int, scale float64) {

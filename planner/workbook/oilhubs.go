@@ -68,7 +68,7 @@ func (c *chart) bottom() {
 			}
 		}
 	}
-	c.low = max(0, float64(int(low*10-0.01))/10)
+	c.low = max(0, float64(int(float64(low*10)-0.01))/10)
 }
 
 // oil counts the fill's equivalent distance up from the last change.

@@ -96,7 +96,7 @@ func (b *book) spread(w *wearing, j int) float64 {
 		brief = w.set.SummarySpread
 	}
 	slope, bend := w.pace(j)
-	return math.Sqrt(w.set.CircuitSpread*w.set.CircuitSpread + slope*slope + 2*bend*bend + brief*brief)
+	return math.Sqrt(float64(w.set.CircuitSpread*w.set.CircuitSpread) + float64(slope*slope) + float64(2*bend*bend) + float64(brief*brief))
 }
 
 // pace is how the logarithm of a leg's wear goes with the pace, in spreads of

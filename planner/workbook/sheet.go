@@ -66,7 +66,7 @@ func number(l look, format string, v float64) cell {
 		return cell{value: "–", look: l}
 	}
 	l.format = format
-	return cell{value: v, look: l}
+	return cell{value: figures(v, kept), look: l}
 }
 
 // day is a date cell; the time of day is dropped.
@@ -197,7 +197,7 @@ func (l look) textHeight(t string, width float64) float64 {
 	for _, paragraph := range strings.Split(t, "\n") {
 		lines += wrapped(paragraph, max(4, width*letters/size))
 	}
-	return float64(lines)*lineHeight*max(1, size) + linePad
+	return float64(float64(lines)*lineHeight*max(1, size)) + linePad
 }
 
 // wrapped counts the lines of a text broken between words.

@@ -93,8 +93,8 @@ func (b *book) trace(w *wearing) {
 			m.road += w.wear[k].v
 		} else {
 			m.circuit += w.wear[k].v
-			m.lifted += w.wear[k].v * w.lift(j)
-			m.weighted += w.wear[k].v * w.lift(j) * w.spread[k].v
+			m.lifted += float64(w.wear[k].v * w.lift(j))
+			m.weighted += float64(w.wear[k].v * w.lift(j) * w.spread[k].v)
 		}
 		m.match(wr, w.gauge.v)
 		ceiling := b.ceiling(w, j)
@@ -127,23 +127,23 @@ func (b *book) trace(w *wearing) {
 func (m *sums) match(wr, gauge float64) {
 	s := over(m.weighted, m.lifted)
 	m.wc = math.Exp(s * s)
-	r, c := m.road*math.Sqrt(wr), m.lifted*math.Sqrt(m.wc)
+	r, c := float64(m.road*math.Sqrt(wr)), float64(m.lifted*math.Sqrt(m.wc))
 	m.mean = r + c
-	m.variance = r*r*(wr-1) + c*c*(m.wc-1) + gauge*gauge
+	m.variance = float64(r*r*(wr-1)) + float64(c*c*(m.wc-1)) + float64(gauge*gauge)
 	if m.variance < leastVar {
 		m.variance = 0
 	}
-	m.third = r*r*r*(wr-1)*(wr-1)*(wr+2) + c*c*c*(m.wc-1)*(m.wc-1)*(m.wc+2)
+	m.third = float64(r*r*r*(wr-1)*(wr-1)*(wr+2)) + float64(c*c*c*(m.wc-1)*(m.wc-1)*(m.wc+2))
 	m.skew = leastSkew
 	if m.variance > 0 {
 		m.skew = math.Max(leastSkew, m.third/math.Pow(m.variance, 1.5))
 	}
 	g := m.skew
-	m.cube = math.Pow((g*g+2-g*math.Sqrt(g*g+4))/2, 1.0/3)
+	m.cube = math.Pow((float64(g*g)+2-float64(g*math.Sqrt(float64(g*g)+4)))/2, 1.0/3)
 	m.omega = m.cube + 1/m.cube - 1
 	m.sigma = math.Sqrt(math.Log(m.omega))
 	m.scale = math.Sqrt(m.variance / (m.omega * (m.omega - 1)))
-	m.shift = m.mean - m.scale*math.Sqrt(m.omega)
+	m.shift = m.mean - float64(m.scale*math.Sqrt(m.omega))
 }
 
 // ceiling is what the months allow after leg j; no limit where time does not count.

@@ -18,7 +18,7 @@ func clock(s string) (float64, *Error) {
 	}
 	minutes, _ := strconv.ParseFloat(m[1], 64) // the pattern leaves digits only
 	seconds, _ := strconv.ParseFloat(m[2], 64)
-	return 60*minutes + seconds, nil
+	return float64(60*minutes) + seconds, nil
 }
 
 // ParseTurn reads the angle of a corner with its direction, "90 deg left".

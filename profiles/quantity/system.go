@@ -67,7 +67,7 @@ func (s System) Temperature(t Temperature) string {
 	if s == Metric {
 		return show(float64(t), 0, "C")
 	}
-	return show(float64(t)*1.8+32, 0, "F")
+	return show(float64(float64(t)*1.8)+32, 0, "F")
 }
 
 // Speed is whole miles or kilometres an hour.
@@ -109,7 +109,7 @@ func (s System) BootVolume(v Volume) string { return show(float64(v)/litre, 0, "
 func (s System) Lap(d Duration) string {
 	tenths := math.Round(float64(d) * 10)
 	minutes := math.Floor(tenths / 600)
-	return fmt.Sprintf("%.0f:%04.1f", minutes, (tenths-600*minutes)/10)
+	return fmt.Sprintf("%.0f:%04.1f", minutes, (tenths-float64(600*minutes))/10)
 }
 
 // Hours is tenths of an hour.
@@ -141,7 +141,7 @@ func (s System) TemperatureUnit() string {
 func (s System) Degrees(t Temperature, step float64) float64 {
 	v := float64(t)
 	if s == US {
-		v = v*1.8 + 32
+		v = float64(v*1.8) + 32
 	}
 	return math.Round(v/step) * step
 }

@@ -228,7 +228,7 @@ func (c *csvReader) time(s string, f *Fix) *Error {
 		sec, _ := strconv.ParseFloat(strings.Replace(m[3], ",", ".", 1), 64)
 		if h < 24 && minutes < 60 && sec < 61 {
 			c.clock = true
-			f.Time = 3600*h + 60*minutes + sec
+			f.Time = float64(3600*h) + float64(60*minutes) + sec
 			return nil
 		}
 	}

@@ -172,9 +172,9 @@ func (b *builder) speeds() *Error {
 			continue
 		}
 		const degree = math.Pi / 180
-		way := radius * degree * math.Hypot(f.Lat-a.Lat, math.Remainder(f.Lon-a.Lon, 360)*math.Cos(f.Lat*degree))
+		way := float64(radius * degree * math.Hypot(f.Lat-a.Lat, math.Remainder(f.Lon-a.Lon, 360)*math.Cos(f.Lat*degree)))
 		if way > moving*dt {
-			told, gone = told+f.Speed*dt, gone+way
+			told, gone = told+float64(f.Speed*dt), gone+way
 		}
 	}
 	if ratio := told / gone; gone > 0 && (ratio > off || ratio < 1/off) {

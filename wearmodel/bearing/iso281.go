@@ -28,9 +28,9 @@ var (
 // and axial loads (not negative, one unit) do together.
 func (f Factors) Equivalent(radial, axial float64) float64 {
 	if axial <= f.E*radial {
-		return f.X1*radial + f.Y1*axial
+		return float64(f.X1*radial) + float64(f.Y1*axial)
 	}
-	return f.X2*radial + f.Y2*axial
+	return float64(f.X2*radial) + float64(f.Y2*axial)
 }
 
 // rowCapacity is one row's share of the capacity of a two-row unit, ISO 281.

@@ -13,10 +13,10 @@ const induced = 1.14
 // road's impacts (1.2, engineering choice).
 func (h Hub) Rows(load, inward, radius float64) (outer, inner float64) {
 	vertical := h.LoadFactor * load
-	moment := h.Offset*vertical - radius*inward
-	radialOuter := math.Abs(vertical/2 + moment/h.Spread)
-	radialInner := math.Abs(vertical/2 - moment/h.Spread)
-	sideOuter, sideInner := induced*radialOuter, induced*radialInner
+	moment := float64(h.Offset*vertical) - float64(radius*inward)
+	radialOuter := math.Abs(float64(vertical/2) + float64(moment/h.Spread))
+	radialInner := math.Abs(float64(vertical/2) - float64(moment/h.Spread))
+	sideOuter, sideInner := float64(induced*radialOuter), float64(induced*radialInner)
 
 	axialOuter := max(sideOuter, sideInner+inward)
 	axialInner := max(sideInner, sideOuter-inward)

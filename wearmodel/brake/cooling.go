@@ -27,22 +27,22 @@ func (r Rotor) capacity() float64 { return r.RingMass * heatCapacity }
 // film is the air's heat transfer coefficient (W/m2K) at a road speed (m/s).
 func (r Rotor) film(v float64) float64 {
 	if r.Vented {
-		return filmStill + filmVented*v
+		return filmStill + float64(filmVented*v)
 	}
-	return filmStill + filmSolid*v
+	return filmStill + float64(filmSolid*v)
 }
 
 // radiation is the radiative heat transfer coefficient (W/m2K) between a
 // surface and surroundings (deg C). Stefan-Boltzmann law, a black room.
 func radiation(temp, ambient float64) float64 {
 	t, a := temp+zero, ambient+zero
-	return emissivity * boltzmann * (t*t + a*a) * (t + a)
+	return emissivity * boltzmann * (float64(t*t) + float64(a*a)) * (t + a)
 }
 
 // conductance is the heat (W/K) the rotor loses per kelvin above ambient at a
 // road speed (m/s) and temperature (deg C).
 func (r Rotor) conductance(v, temp, ambient float64) float64 {
-	return r.Area*r.film(v) + r.RadiatingArea*radiation(temp, ambient) + toHub
+	return float64(r.Area*r.film(v)) + float64(r.RadiatingArea*radiation(temp, ambient)) + toHub
 }
 
 // steps are the most steps a fixed point takes; Newton's method, from above on
@@ -52,12 +52,12 @@ const steps = 50
 // balance is the temperature (deg C) at which the rotor sheds a steady power
 // (W): a (T-Ta) + e (T^4-Ta^4) = P, solved by Newton's method.
 func (r Rotor) balance(power, v, ambient float64) float64 {
-	a := r.Area*r.film(v) + toHub
+	a := float64(r.Area*r.film(v)) + toHub
 	e := r.RadiatingArea * emissivity * boltzmann
 	ta := ambient + zero
 	t := ta + power/a
 	for range steps {
-		next := t - (a*(t-ta)+e*(t*t*t*t-ta*ta*ta*ta)-power)/(a+4*e*t*t*t)
+		next := t - (float64(a*(t-ta))+float64(e*(float64(t*t*t*t)-float64(ta*ta*ta*ta)))-power)/(a+float64(4*e*t*t*t))
 		if t-next < 1e-13*t {
 			break
 		}

@@ -22,7 +22,7 @@ type Fluid struct {
 // the true curve, which falls steeply at first: by some 10 K at half the
 // water, from memory.
 func (f Fluid) Boils(water float64) float64 {
-	return f.Dry - (f.Dry-f.Wet)*math.Min(1, math.Max(0, water)/wetWater)
+	return f.Dry - float64((f.Dry-f.Wet)*math.Min(1, math.Max(0, water)/wetWater))
 }
 
 // Water is the water content of a fill of some years, share by mass.
@@ -35,8 +35,8 @@ func (f Fluid) Temperature(o Outcome, ambient, worn float64) float64 {
 	if o.Bulk <= ambient {
 		return ambient
 	}
-	k := f.HeatThick + (f.HeatWorn-f.HeatThick)*math.Min(1, math.Max(0, worn))
-	return ambient + k*(o.Bulk-ambient) + soak
+	k := f.HeatThick + float64((f.HeatWorn-f.HeatThick)*math.Min(1, math.Max(0, worn)))
+	return ambient + float64(k*(o.Bulk-ambient)) + soak
 }
 
 // Reserve is what (K) a fill of some years has left below boiling after an

@@ -51,7 +51,7 @@ func newMarch(a Axle, stops []stop, d duty.Duty, ambient float64) *march {
 	m.out.Peak, m.out.Bulk = ambient, ambient
 	heat := 0.0
 	for _, s := range stops {
-		heat += s.rise * a.capacity()
+		heat += float64(s.rise * a.capacity())
 	}
 	speed := d.Metres / d.Seconds
 	mean := a.balance(heat/d.Seconds, speed, ambient)
@@ -72,7 +72,7 @@ func (m *march) lap() {
 		peak := m.ambient + after
 		m.out.Energy += s.energy
 		m.out.PadMean += m.axle.rate((m.ambient+before+peak)/2) * s.energy / (2 * m.axle.Pad.Area)
-		m.out.Crack += m.axle.Crack * crackStop(s.surface, peak)
+		m.out.Crack += float64(m.axle.Crack * crackStop(s.surface, peak))
 		m.out.Peak = math.Max(m.out.Peak, peak)
 		m.worst = math.Max(m.worst, after)
 		m.area += after * (1 - m.keeps[i]) / m.cooling
@@ -84,7 +84,7 @@ func (m *march) lap() {
 func (m *march) rest(seconds float64) {
 	if m.laps > 0 {
 		m.out.Bulk = math.Max(m.out.Bulk, m.ambient+m.area/(float64(m.laps)*m.seconds))
-		m.out.Crack += m.axle.Crack * crackCycle(m.worst)
+		m.out.Crack += float64(m.axle.Crack * crackCycle(m.worst))
 	}
 	m.laps, m.area, m.worst = 0, 0, 0
 	m.rise = m.axle.park(m.rise, seconds, m.ambient)

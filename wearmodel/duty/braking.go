@@ -20,7 +20,7 @@ func brakings(states []State) []Braking {
 	before := 0.0 // s, of the states ahead of begin
 	lap := 0.0
 	for i, s := range states {
-		if entry := s.V - s.Ax*s.Seconds/2; entry > fastest {
+		if entry := s.V - float64(s.Ax*s.Seconds/2); entry > fastest {
 			begin, fastest, before = i, entry, lap
 		}
 		lap += s.Seconds
@@ -51,7 +51,7 @@ func brakings(states []State) []Braking {
 			if open && now-end >= releaseGap {
 				finish()
 			}
-			half := s.Ax * s.Seconds / 2
+			half := float64(s.Ax * s.Seconds / 2)
 			if !open {
 				open = true
 				b = Braking{From: s.V - half, Start: now, Factor: 1}

@@ -43,7 +43,7 @@ func (t *track) duty(l limits) Duty {
 			s := State{Seconds: p.ds / speed, V: speed, Ax: (toU - fromU) * half, Ay: p.curvature * u}
 			states[i] = s
 			seconds += s.Seconds
-			if force := l.rotating*s.Ax + l.drag*u + l.rolling; force > 0 {
+			if force := float64(l.rotating*s.Ax) + float64(l.drag*u) + l.rolling; force > 0 {
 				driven += force
 			} else {
 				braked -= force
@@ -52,9 +52,9 @@ func (t *track) duty(l limits) Duty {
 			from, fromU = to, toU
 		}
 		d.Seconds += seconds
-		d.DriveEnergy += driven * p.ds
-		d.BrakeEnergy += braked * p.ds
-		d.Metres += p.ds * float64(p.cells)
+		d.DriveEnergy += float64(driven * p.ds)
+		d.BrakeEnergy += float64(braked * p.ds)
+		d.Metres += float64(p.ds * float64(p.cells))
 	}
 	d.MinSpeed, d.TopSpeed = math.Sqrt(lowest), math.Sqrt(highest)
 	d.Brakings = brakings(d.States)

@@ -72,7 +72,7 @@ func (l limits) topSpeed() float64 {
 	}
 	speed := math.Cbrt(l.power / l.drag)
 	for {
-		next := speed - (l.drag*speed*speed*speed+l.rolling*speed-l.power)/(3*l.drag*speed*speed+l.rolling)
+		next := speed - (float64(l.drag*speed*speed*speed)+float64(l.rolling*speed)-l.power)/(float64(3*l.drag*speed*speed)+l.rolling)
 		if !(next < speed*(1-1e-14)) {
 			return speed
 		}
@@ -83,8 +83,8 @@ func (l limits) topSpeed() float64 {
 // speedUp is the acceleration (m/s2) at the squared speed u with the share
 // spare of the grip left over from cornering.
 func (l *limits) speedUp(u, spare float64) float64 {
-	resistance := l.drag*u + l.rolling
-	traction := l.driving*spare - resistance
+	resistance := float64(l.drag*u) + l.rolling
+	traction := float64(l.driving*spare) - resistance
 	if engine := (l.power/math.Sqrt(u) - resistance) / l.rotating; engine < traction {
 		return engine
 	}
@@ -93,7 +93,7 @@ func (l *limits) speedUp(u, spare float64) float64 {
 
 // slowDown is the deceleration (m/s2, positive) likewise.
 func (l *limits) slowDown(u, spare float64) float64 {
-	return l.braking*spare + l.drag*u + l.rolling
+	return float64(l.braking*spare) + float64(l.drag*u) + l.rolling
 }
 
 // check says what is wrong with the figures the lap needs.

@@ -12,14 +12,14 @@ const (
 // brakes supply at the wheels to hold the state against the inertia of car and
 // rotating parts, air drag and rolling resistance.
 func (v Vehicle) TractiveForce(s State) float64 {
-	return v.Rotating*v.Mass*s.Ax + v.dragFactor()*s.V*s.V + v.rollingForce()
+	return float64(v.Rotating*v.Mass*s.Ax) + float64(v.dragFactor()*s.V*s.V) + v.rollingForce()
 }
 
 // dragFactor is the air drag per (m/s)2, N s2/m2.
 func (v Vehicle) dragFactor() float64 { return v.AirDensity * v.DragArea / 2 }
 
 // rollingForce is the rolling resistance, N.
-func (v Vehicle) rollingForce() float64 { return v.Rolling * v.Mass * G }
+func (v Vehicle) rollingForce() float64 { return float64(v.Rolling * v.Mass * G) }
 
 // FrontBrakeShare is the front axle's share of braking at a deceleration
 // (m/s2, positive): the ideal split by axle load, clamped to 0.50-0.85.
@@ -35,10 +35,10 @@ func (v Vehicle) FrontBrakeShare(decel float64) float64 {
 func (v Vehicle) Loads(s State) [4]Wheel {
 	var w [4]Wheel
 	weight := v.Mass * G
-	pitch := v.Mass * s.Ax * v.CGHeight / v.Wheelbase
+	pitch := float64(v.Mass * s.Ax * v.CGHeight / v.Wheelbase)
 	roll := v.Mass * s.Ay * v.CGHeight
-	axle(w[0:2], weight*v.FrontShare-pitch, roll*v.RollFront/v.TrackFront)
-	axle(w[2:4], weight*(1-v.FrontShare)+pitch, roll*(1-v.RollFront)/v.TrackRear)
+	axle(w[0:2], float64(weight*v.FrontShare)-pitch, roll*v.RollFront/v.TrackFront)
+	axle(w[2:4], float64(weight*(1-v.FrontShare))+pitch, roll*(1-v.RollFront)/v.TrackRear)
 
 	lateral := v.Mass * s.Ay
 	front, rear := v.longitudinal(s, w)
@@ -52,13 +52,13 @@ func (v Vehicle) Loads(s State) [4]Wheel {
 func axle(w []Wheel, total, transfer float64) {
 	total = max(0, total)
 	transfer = max(-total/2, min(total/2, transfer))
-	w[0].Fz, w[1].Fz = total/2-transfer, total/2+transfer
+	w[0].Fz, w[1].Fz = float64(total/2)-transfer, float64(total/2)+transfer
 }
 
 // tireForce is the part of the tractive force (N) that passes between tire and
 // road: the rotating parts are sped up and slowed by engine and brakes alone.
 func (v Vehicle) tireForce(s State) float64 {
-	return v.Mass*s.Ax + v.dragFactor()*s.V*s.V + v.rollingForce()
+	return float64(v.Mass*s.Ax) + float64(v.dragFactor()*s.V*s.V) + v.rollingForce()
 }
 
 // longitudinal splits the tire force over the axles.
@@ -111,10 +111,10 @@ func (v Vehicle) BrakingEnergy(b Braking) float64 {
 	if !(b.Decel > 0) {
 		return 0
 	}
-	squares := b.From*b.From - b.To*b.To
+	squares := float64(b.From*b.From) - float64(b.To*b.To)
 	d := squares / (2 * b.Decel)
-	kinetic := 0.5 * v.Rotating * v.Mass * squares
-	air := v.dragFactor() * d * (b.From*b.From + b.To*b.To) / 2
-	other := (v.rollingForce() + engine*v.Mass*G) * d
+	kinetic := float64(0.5 * v.Rotating * v.Mass * squares)
+	air := float64(v.dragFactor() * d * (float64(b.From*b.From) + float64(b.To*b.To)) / 2)
+	other := float64((v.rollingForce() + float64(engine*v.Mass*G)) * d)
 	return b.Factor * max(0, kinetic-air-other)
 }

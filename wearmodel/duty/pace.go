@@ -68,7 +68,7 @@ func root(f func(float64) float64, a, b, fa, fb float64) float64 {
 		if fa-fb == 0 {
 			break
 		}
-		x := (a*fb - b*fa) / (fb - fa)
+		x := (float64(a*fb) - float64(b*fa)) / (fb - fa)
 		fx := f(x)
 		switch {
 		case math.Abs(fx) < near:

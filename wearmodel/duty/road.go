@@ -22,7 +22,7 @@ func (v Vehicle) Road(s Surface) Duty {
 	cruise := State{Seconds: km / s.Speed, V: s.Speed}
 	d.States = []State{cruise}
 	d.Seconds = cruise.Seconds
-	d.DriveEnergy = v.TractiveForce(cruise)*km + d.BrakeEnergy
+	d.DriveEnergy = float64(v.TractiveForce(cruise)*km) + d.BrakeEnergy
 	d.TopSpeed, d.MinSpeed = s.Speed, s.Speed
 	return d
 }

@@ -18,7 +18,7 @@ const (
 func Length(segs []Segment) float64 {
 	sum := 0.0
 	for _, s := range segs {
-		sum += s.Straight + math.Abs(s.Turn)*s.Radius
+		sum += s.Straight + float64(math.Abs(s.Turn)*s.Radius)
 	}
 	return sum
 }

@@ -17,7 +17,7 @@ func HotLaps(session, lapTime float64, slow int) int {
 	if !(lapTime > 0) {
 		return 0
 	}
-	laps := math.Floor(session/lapTime - slowLap*float64(slow) + 1e-9) // a lap that fits to the second fits
+	laps := math.Floor(float64(session/lapTime) - float64(slowLap*float64(slow)) + 1e-9) // a lap that fits to the second fits
 	if !(laps > 0) {
 		return 0
 	}

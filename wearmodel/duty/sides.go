@@ -9,7 +9,7 @@ import "math"
 func LeftShare(d Duty) float64 {
 	left, all := 0.0, 0.0
 	for _, s := range d.States {
-		load := math.Abs(s.Ay) * s.Seconds
+		load := float64(math.Abs(s.Ay) * s.Seconds)
 		all += load
 		if s.Ay > 0 {
 			left += load

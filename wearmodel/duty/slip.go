@@ -17,12 +17,12 @@ const maxUse = 0.98
 // Slip angle is atan(slip). Source: the brush tire of Pacejka, Tire and
 // Vehicle Dynamics; the compliance is weighted by the direction of the force.
 func (b Brush) Slip(w Wheel, v float64) (slip, power float64) {
-	force := math.Sqrt(w.Fx*w.Fx + w.Fy*w.Fy)
+	force := math.Sqrt(float64(w.Fx*w.Fx) + float64(w.Fy*w.Fy))
 	if force == 0 || w.Fz <= 0 {
 		return 0, 0
 	}
 	cos := w.Fx / force
-	cos2 := cos * cos
+	cos2 := float64(cos * cos)
 	compliance := cos2/b.Driving + (1-cos2)/b.Cornering // times 1/Fz
 	grip := b.Friction
 	use := min(maxUse, force/(grip*w.Fz))

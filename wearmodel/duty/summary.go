@@ -146,7 +146,7 @@ func (d *Duty) bend(v Vehicle, ref Duty, s Summary, turning float64) error {
 	fixed, straight := 0.0, 0.0
 	for _, x := range ref.States {
 		if f := factor(x); f > 0 {
-			fixed += x.Seconds * f
+			fixed += float64(x.Seconds * f)
 		} else {
 			straight += x.Seconds
 		}
@@ -184,7 +184,7 @@ func (d *Duty) bend(v Vehicle, ref Duty, s Summary, turning float64) error {
 func (v Vehicle) resisted(states []State) float64 {
 	sum := 0.0
 	for _, x := range states {
-		sum += (v.dragFactor()*x.V*x.V + v.rollingForce()) * x.V * x.Seconds
+		sum += float64((float64(v.dragFactor()*x.V*x.V) + v.rollingForce()) * x.V * x.Seconds)
 	}
 	return sum
 }
@@ -202,7 +202,7 @@ func (s Summary) brakings(v Vehicle, ref Duty, ratio, lapTime float64) []Braking
 	}
 	want, got := 0.0, 0.0
 	for _, b := range ref.Brakings {
-		want += ratio * v.BrakingEnergy(b)
+		want += float64(ratio * v.BrakingEnergy(b))
 	}
 	list := make([]Braking, n)
 	for i := range list {

@@ -30,7 +30,7 @@ func cut(segs []Segment) *track {
 		if length < minPiece {
 			return
 		}
-		n := int(math.Ceil(length/maxCell - 1e-9)) // a rounding error is not worth a cell
+		n := int(math.Ceil(float64(length/maxCell) - 1e-9)) // a rounding error is not worth a cell
 		n = max(n, 1)
 		t.pieces = append(t.pieces, piece{cells, n, length / float64(n), curvature})
 		cells += n
@@ -98,7 +98,7 @@ func (t *track) limit(l limits) {
 
 // spare is the share of the grip that cornering leaves for driving and braking.
 func spare(cornering float64) float64 {
-	return math.Sqrt(math.Max(0, 1-cornering*cornering))
+	return math.Sqrt(math.Max(0, 1-float64(cornering*cornering)))
 }
 
 // forward takes out what the car cannot reach by accelerating, once round from
@@ -117,7 +117,7 @@ func (t *track) forward(l limits) bool {
 			if use > 0 {
 				left = spare(u * use)
 			}
-			u += step * l.speedUp(u, left)
+			u += float64(step * l.speedUp(u, left))
 			if u < nodes[i] {
 				nodes[i] = u
 			} else {
@@ -147,7 +147,7 @@ func (t *track) backward(l limits) {
 			if use > 0 {
 				left = spare(u * use)
 			}
-			u += step * l.slowDown(u, left)
+			u += float64(step * l.slowDown(u, left))
 			if u < nodes[i] {
 				nodes[i] = u
 			} else {
@@ -170,7 +170,7 @@ func (t *track) seconds() float64 {
 			inverse += 1 / (from + to)
 			from = to
 		}
-		sum += 2 * p.ds * inverse
+		sum += float64(2 * p.ds * inverse)
 	}
 	return sum
 }

@@ -34,12 +34,12 @@ func Spent(tempC float64) bool { return Acceleration(tempC) >= ageMost }
 // oil at a temperature (deg C). k is 1 on the highway and 2 in severe service:
 // city, dust, crawling. Engineering choice.
 func RoadEquivalent(metres, k, tempC float64) float64 {
-	return metres * k * Acceleration(tempC)
+	return float64(metres * k * Acceleration(tempC))
 }
 
 // CircuitEquivalent is the equivalent distance (m) of seconds on circuit,
 // out and in laps included, with the oil at a temperature (deg C).
 // Engineering choice.
 func CircuitEquivalent(seconds, tempC float64) float64 {
-	return seconds / 3600 * circuitMiles * mile * math.Max(circuitLeast, Acceleration(tempC))
+	return float64(seconds / 3600 * circuitMiles * mile * math.Max(circuitLeast, Acceleration(tempC)))
 }

@@ -40,7 +40,7 @@ func reference(y float64) (l, h float64) {
 			at = next
 		}
 	}
-	return at.a*y*y + at.b*y + at.c, at.d*y*y + at.e*y + at.f
+	return float64(at.a*y*y) + float64(at.b*y) + at.c, float64(at.d*y*y) + float64(at.e*y) + at.f
 }
 
 // LeastForIndex is the viscosity at 100 deg C (mm2/s) below which ASTM D2270
@@ -58,6 +58,6 @@ func Index(at40, at100 float64) (vi float64, ok bool) {
 	if at40 >= h {
 		return 100 * (l - at40) / (l - h), true // procedure A
 	}
-	n := (math.Log10(h) - math.Log10(at40)) / math.Log10(at100)
+	n := (float64(math.Log10(h)) - float64(math.Log10(at40))) / math.Log10(at100)
 	return (math.Pow(10, n)-1)/0.00715 + 100, true // procedure B
 }

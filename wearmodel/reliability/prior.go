@@ -32,7 +32,7 @@ func (p Prior) logDensity(x float64) float64 {
 	terms := make([]float64, len(p.Weights))
 	for i, w := range p.Weights {
 		z := (x - p.Means[i]) / p.SDs[i]
-		terms[i] = math.Log(w/p.SDs[i]) - z*z/2
+		terms[i] = math.Log(w/p.SDs[i]) - float64(z*z/2)
 	}
 	return floats.LogSumExp(terms)
 }

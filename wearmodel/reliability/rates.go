@@ -138,7 +138,7 @@ func (r Rates) level(x []float64, start int, taken []Taken) float64 {
 func (t Taken) at(x []float64) float64 {
 	e := 0.0
 	for _, p := range t.Powers {
-		e += p.Exponent * x[p.Factor]
+		e += float64(p.Exponent * x[p.Factor])
 	}
 	return t.Amount * math.Exp(e)
 }
@@ -148,15 +148,15 @@ func (r Rates) cost(x []float64) float64 {
 	sum := 0.0
 	for i, f := range r.Factors {
 		z := (x[i] - f.Mean) / f.SD
-		sum += z * z / 2
+		sum += float64(z * z / 2)
 	}
 	for i, s := range r.Starts {
 		z := (x[len(r.Factors)+i] - s.Mean) / s.SD
-		sum += z * z / 2
+		sum += float64(z * z / 2)
 	}
 	for _, y := range r.Readings {
 		z := (y.Level - r.level(x, y.Start, y.Taken)) / y.Gauge
-		sum += z * z / 2
+		sum += float64(z * z / 2)
 	}
 	return sum
 }
@@ -168,7 +168,7 @@ func (r Rates) gradientOf(g, x []float64, start int, taken []Taken) {
 	for _, t := range taken {
 		v := t.at(x)
 		for _, p := range t.Powers {
-			g[p.Factor] -= p.Exponent * v
+			g[p.Factor] -= float64(p.Exponent * v)
 		}
 	}
 }
@@ -199,12 +199,12 @@ func (r Rates) slopes(x []float64, bend bool) (*mat.VecDense, *mat.SymDense) {
 		for i, v := range g {
 			if v != 0 {
 				touched = append(touched, i)
-				gradient.SetVec(i, gradient.AtVec(i)-off*v*weight)
+				gradient.SetVec(i, gradient.AtVec(i)-float64(off*v*weight))
 			}
 		}
 		for a, i := range touched {
 			for _, j := range touched[a:] {
-				curvature.SetSym(i, j, curvature.At(i, j)+g[i]*g[j]*weight)
+				curvature.SetSym(i, j, curvature.At(i, j)+float64(g[i]*g[j]*weight))
 			}
 		}
 		if !bend {
@@ -214,7 +214,7 @@ func (r Rates) slopes(x []float64, bend bool) (*mat.VecDense, *mat.SymDense) {
 			v := off * weight * t.at(x)
 			for a, p := range t.Powers {
 				for _, q := range t.Powers[a:] {
-					curvature.SetSym(p.Factor, q.Factor, curvature.At(p.Factor, q.Factor)+v*p.Exponent*q.Exponent)
+					curvature.SetSym(p.Factor, q.Factor, curvature.At(p.Factor, q.Factor)+float64(v*p.Exponent*q.Exponent))
 				}
 			}
 		}
@@ -241,16 +241,16 @@ func (r Rates) covariance(x []float64) *mat.SymDense {
 // Log is the mean and the covariance of the logs of two products of factors.
 func (f Fit) Log(a, b []Power) (meanA, meanB, varA, varB, cov float64) {
 	for _, p := range a {
-		meanA += p.Exponent * f.at[p.Factor]
+		meanA += float64(p.Exponent * f.at[p.Factor])
 	}
 	for _, q := range b {
-		meanB += q.Exponent * f.at[q.Factor]
+		meanB += float64(q.Exponent * f.at[q.Factor])
 	}
 	both := func(a, b []Power) float64 {
 		sum := 0.0
 		for _, p := range a {
 			for _, q := range b {
-				sum += p.Exponent * q.Exponent * f.cov.At(p.Factor, q.Factor)
+				sum += float64(p.Exponent * q.Exponent * f.cov.At(p.Factor, q.Factor))
 			}
 		}
 		return sum
@@ -282,7 +282,7 @@ func (f Fit) Scatter() (chi2, free float64) {
 	for _, y := range f.rates.Readings {
 		level, sd := f.Level(y.Start, y.Taken)
 		z := (y.Level - level) / y.Gauge
-		chi2 += z * z
+		chi2 += float64(z * z)
 		free += 1 - sd*sd/(y.Gauge*y.Gauge)
 	}
 	return chi2, max(0, free)

@@ -52,7 +52,7 @@ func (s Sampler) Survive(extra float64) float64 {
 	sum, below := 0.0, 0.0
 	for i, p := range s.upTo {
 		if mass := p - below; mass > 0 {
-			sum += mass * math.Exp(-growth(i))
+			sum += float64(mass * math.Exp(-growth(i)))
 		}
 		below = p
 	}
@@ -108,5 +108,5 @@ func (s *Sampler) logScale(u float64) float64 {
 	if mass := s.upTo[i] - below; mass > 0 {
 		share = math.Max(0, math.Min(1, (u-below)/mass))
 	}
-	return s.belief.at(i) + gridStep*(share-0.5)
+	return s.belief.at(i) + float64(gridStep*(share-0.5))
 }

@@ -43,7 +43,7 @@ func NewScale(p Prior) Scale {
 }
 
 // at is ln scale at a grid point.
-func (s Scale) at(i int) float64 { return s.first + float64(i)*gridStep }
+func (s Scale) at(i int) float64 { return s.first + float64(float64(i)*gridStep) }
 
 // hazard is the cumulative hazard at an age if grid point i were true.
 func (s Scale) hazard(i int, age float64) float64 {
@@ -64,7 +64,7 @@ func (s Scale) with(likelihood func(i int) float64) Scale {
 // Failed is the belief after a bearing failed at age d.
 func (s Scale) Failed(d float64) Scale {
 	d = clampAge(d)
-	return s.with(func(i int) float64 { return -s.shape*s.at(i) - s.hazard(i, d) })
+	return s.with(func(i int) float64 { return float64(-s.shape*s.at(i)) - s.hazard(i, d) })
 }
 
 // Good is the belief after a bearing was good at age d, whether it runs on or
@@ -114,10 +114,10 @@ func (s Scale) Log() (mean, sd float64) {
 	most := floats.Max(s.log)
 	for i, l := range s.log {
 		p, x := math.Exp(l-most), s.at(i)
-		sum, first, second = sum+p, first+p*x, second+p*x*x
+		sum, first, second = sum+p, first+float64(p*x), second+float64(p*x*x)
 	}
 	mean = first / sum
-	return mean, math.Sqrt(math.Max(0, second/sum-mean*mean))
+	return mean, math.Sqrt(math.Max(0, float64(second/sum)-float64(mean*mean)))
 }
 
 func clampAge(d float64) float64 { return math.Min(mostAge, math.Max(leastAge, d)) }

@@ -25,7 +25,7 @@ func (w Weibull) Survive(age float64) float64 { return math.Exp(-w.Hazard(age)) 
 func (w Weibull) Remaining(age, u float64) float64 {
 	spent, more := w.Hazard(age), -math.Log1p(-u)
 	if more >= spent {
-		return math.Max(0, w.Scale*math.Pow(spent+more, 1/w.Shape)-math.Max(0, age))
+		return math.Max(0, float64(w.Scale*math.Pow(spent+more, 1/w.Shape))-math.Max(0, age))
 	}
 	// The plain difference would cancel when little life is left.
 	return age * math.Expm1(math.Log1p(more/spent)/w.Shape)

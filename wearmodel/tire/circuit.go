@@ -21,9 +21,9 @@ func Circuit(v duty.Vehicle, car [4]Fitted, d duty.Duty) [4]Rate {
 			if power == 0 {
 				continue
 			}
-			e := power * s.Seconds
+			e := float64(power * s.Seconds)
 			energy[p] += e
-			leaning[p] += e * car[p].tilt(p, w, s.Ay)
+			leaning[p] += float64(e * car[p].tilt(p, w, s.Ay))
 		}
 	}
 	var out [4]Rate

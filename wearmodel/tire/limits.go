@@ -36,7 +36,7 @@ func WetStop(depth float64) float64 {
 	for _, next := range wetStops[1:] {
 		if depth < next.depth {
 			share := (depth - last.depth) / (next.depth - last.depth)
-			return last.stop + share*(next.stop-last.stop)
+			return last.stop + float64(share*(next.stop-last.stop))
 		}
 		last = next
 	}

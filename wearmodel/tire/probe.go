@@ -58,7 +58,7 @@ type Verdict struct {
 func (p Probe) Read(even bool) Verdict {
 	v := Verdict{
 		Spread: max(p.Inside, p.Middle, p.Outside) - min(p.Inside, p.Middle, p.Outside),
-		Arch:   p.Middle - (p.Inside+p.Outside)/2,
+		Arch:   p.Middle - float64((p.Inside+p.Outside)/2),
 		Lean:   p.Inside - p.Outside,
 	}
 	const rounds = 1e-9 // so that 20 degrees read in Fahrenheit stay 20

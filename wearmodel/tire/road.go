@@ -21,8 +21,8 @@ func Road(v duty.Vehicle, car [4]Fitted, d duty.Duty, surface float64) [4]Rate {
 	var out [4]Rate
 	for p, f := range car {
 		load := static[p].Fz
-		base := f.RoadRate * load / duty.G * roadGrade / f.Grade * surface / f.Density
-		scrub := f.abrasion() * f.Cornering * load * f.Toe * math.Sin(f.Toe)
+		base := float64(f.RoadRate * load / duty.G * roadGrade / f.Grade * surface / f.Density)
+		scrub := float64(f.abrasion() * f.Cornering * load * f.Toe * math.Sin(f.Toe))
 		out[p] = spread((base+scrub)*d.Metres/f.area(), lean[p])
 	}
 	return out
@@ -37,8 +37,8 @@ func roadTilt(v duty.Vehicle, car [4]Fitted, d duty.Duty) [4]float64 {
 			if wheels[p].Fz <= 0 {
 				continue
 			}
-			distance[p] += s.V * s.Seconds
-			leaning[p] += s.V * s.Seconds * car[p].tilt(p, wheels[p], s.Ay)
+			distance[p] += float64(s.V * s.Seconds)
+			leaning[p] += float64(s.V * s.Seconds * car[p].tilt(p, wheels[p], s.Ay))
 		}
 	}
 	for p := range leaning {

@@ -31,8 +31,8 @@ func (f *Fitted) tilt(p duty.Place, w duty.Wheel, ay float64) float64 {
 		inward, loss = -inward, -loss
 	}
 	negative := -f.Camber*180/math.Pi - loss
-	grip := inward/w.Fz + f.Cornering*f.Toe
-	return max(-maxTilt, min(maxTilt, tiltPerDegree*negative-tiltPerGrip*grip))
+	grip := float64(inward/w.Fz) + float64(f.Cornering*f.Toe)
+	return max(-maxTilt, min(maxTilt, float64(tiltPerDegree*negative)-float64(tiltPerGrip*grip)))
 }
 
 // spread turns a wheel's mean depth and the tilt of its wear into zones.

@@ -41,14 +41,14 @@ func (c *curve) simplify(sights []sight, variance float64) (*curve, *ties) {
 	price := math.Log(math.Max(math.E, count))
 	c, q := c.polish(sights, variance, firstSteps)
 	refused := map[choice]bool{}
-	for work := 0.0; work < mostWork; work += laterSteps * math.Pow(float64(len(q.pull)), 3) {
+	for work := 0.0; work < mostWork; work += float64(laterSteps * math.Pow(float64(len(q.pull)), 3)) {
 		spread := q.spread()
 		if spread == nil {
 			return c, q
 		}
 		best := choice{cost: math.Inf(1)}
 		for _, o := range c.choices(q, spread) {
-			if !refused[choice{kind: o.kind, arc: o.arc}] && o.cost-price*float64(o.free) < best.cost-price*float64(best.free) {
+			if !refused[choice{kind: o.kind, arc: o.arc}] && o.cost-float64(price*float64(o.free)) < best.cost-float64(price*float64(best.free)) {
 				best = o
 			}
 		}
@@ -145,7 +145,7 @@ func (m *curve) reduced(o choice) *curve {
 		a.bend, a.straight = 0, true
 	case unite:
 		b := m.arcs[o.arc+1]
-		turn := a.bend*a.metres + b.bend*b.metres
+		turn := float64(a.bend*a.metres) + float64(b.bend*b.metres)
 		a.metres += b.metres
 		a.bend = turn / a.metres
 		m.drop(o.arc + 1)

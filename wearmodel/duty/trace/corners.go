@@ -32,7 +32,7 @@ func (s stretch) join(b stretch) stretch {
 	all := s.metres + b.metres
 	return stretch{
 		from: s.from, nodes: s.nodes + b.nodes, metres: all, turn: s.turn + b.turn,
-		speed: (s.speed*s.metres + b.speed*b.metres) / all,
+		speed: (float64(s.speed*s.metres) + float64(b.speed*b.metres)) / all,
 	}
 }
 
@@ -144,8 +144,8 @@ func sharpen(all []stretch) []stretch {
 			continue
 		}
 		before, after := a.curvature(), b.curvature()
-		a.metres, a.turn, a.nodes = a.metres+s.metres*(1-share), a.turn+before*s.metres*(1-share), a.nodes+s.nodes
-		b.metres, b.turn = b.metres+s.metres*share, b.turn+after*s.metres*share
+		a.metres, a.turn, a.nodes = a.metres+float64(s.metres*(1-share)), a.turn+float64(before*s.metres*(1-share)), a.nodes+s.nodes
+		b.metres, b.turn = b.metres+float64(s.metres*share), b.turn+float64(after*s.metres*share)
 		all = append(all[:i], all[i+1:]...)
 		i--
 	}
@@ -165,7 +165,7 @@ func segments(all []stretch) []duty.Segment {
 		}
 	}
 	// A closed line turns by whole rounds (Hopf's theorem); the rest is rounding.
-	lost += 2*math.Pi*math.Round(whole/(2*math.Pi)) - whole
+	lost += float64(2*math.Pi*math.Round(whole/(2*math.Pi))) - whole
 	var out []duty.Segment
 	straight := 0.0
 	for _, s := range all {

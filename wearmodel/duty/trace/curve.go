@@ -15,7 +15,7 @@ type pose struct{ x, y, heading float64 }
 // along goes on by a length of arc, and gives the middle of the way too: the
 // mean of its places.
 func (p pose) along(bend, s float64) (end pose, middle [2]float64) {
-	turn := bend * s
+	turn := float64(bend * s)
 	// In the frame of the pose: sin(turn)/bend and (1-cos(turn))/bend, and the
 	// means of both from 0 to s, as series where the turn is small.
 	var u, v, mu, mv float64
@@ -28,21 +28,21 @@ func (p pose) along(bend, s float64) (end pose, middle [2]float64) {
 		mu, mv = v/turn, (1-sin/turn)/bend
 	}
 	sin, cos := math.Sincos(p.heading)
-	end = pose{p.x + u*cos - v*sin, p.y + u*sin + v*cos, p.heading + turn}
-	return end, [2]float64{p.x + mu*cos - mv*sin, p.y + mu*sin + mv*cos}
+	end = pose{p.x + float64(u*cos) - float64(v*sin), p.y + float64(u*sin) + float64(v*cos), p.heading + turn}
+	return end, [2]float64{p.x + float64(mu*cos) - float64(mv*sin), p.y + float64(mu*sin) + float64(mv*cos)}
 }
 
 // beside is how far along an arc from the pose a place is, and how far to the
 // left of it.
 func (p pose) beside(a arc, x, y float64) (s, left float64) {
 	sin, cos := math.Sincos(p.heading)
-	u, v := (x-p.x)*cos+(y-p.y)*sin, (y-p.y)*cos-(x-p.x)*sin
+	u, v := float64((x-p.x)*cos)+float64((y-p.y)*sin), float64((y-p.y)*cos)-float64((x-p.x)*sin)
 	if math.Abs(a.bend) < 1e-7 {
 		return u, v
 	}
-	sign, r := math.Copysign(1, a.bend), 1/math.Abs(a.bend)
-	up := r - sign*v // towards the place from the centre, in the frame of the pose
-	half := a.metres / r / 2
+	sign, r := math.Copysign(1, a.bend), float64(1/math.Abs(a.bend))
+	up := r - float64(sign*v) // towards the place from the centre, in the frame of the pose
+	half := float64(a.metres / r / 2)
 	phi := half + math.Remainder(math.Atan2(u, up)-half, 2*math.Pi)
 	return phi * r, sign * (r - math.Hypot(u, up))
 }
@@ -89,8 +89,8 @@ func (f *fitted) sights(first int) []sight {
 		out[k] = sight{f.x[i], f.y[i], s.count}
 		if s.count > 0 {
 			d, u, left := f.dir[i], s.share/s.count*f.length[i], s.left/s.count
-			out[k].x += u*d[0] - left*d[1]
-			out[k].y += u*d[1] + left*d[0]
+			out[k].x += float64(u*d[0]) - float64(left*d[1])
+			out[k].y += float64(u*d[1]) + float64(left*d[0])
 		}
 	}
 	return out

@@ -45,9 +45,9 @@ func (f *fitted) undriftLap(lap []place) {
 			s[a] = sums[hi][a] - sums[lo][a]
 		}
 		xx, xy, yy := s[0]+driftPrior, s[1], s[2]+driftPrior
-		det := xx*yy - xy*xy
-		x, y := (yy*s[3]-xy*s[4])/det, (xx*s[4]-xy*s[3])/det
+		det := float64(xx*yy) - float64(xy*xy)
+		x, y := (float64(yy*s[3])-float64(xy*s[4]))/det, (float64(xx*s[4])-float64(xy*s[3]))/det
 		d := f.dir[p.segment]
-		p.drift = y*d[0] - x*d[1]
+		p.drift = float64(y*d[0]) - float64(x*d[1])
 	}
 }

@@ -68,7 +68,7 @@ func (l *line) fit(places []place, laps int) *fitted {
 			if round < evenRounds {
 				d = 0
 			}
-			weights[i] = jumpCost * scale * scale * (1/(d*d+jump*jump) + 1/(wholeJump*wholeJump))
+			weights[i] = jumpCost * scale * scale * (1/(float64(d*d)+float64(jump*jump)) + 1/(wholeJump*wholeJump))
 		}
 		if round > 2 && laps >= driftLaps {
 			f.undrift()
@@ -83,8 +83,8 @@ func (l *line) fit(places []place, laps int) *fitted {
 			d := w * (kappa[f.next(i)] - kappa[i]) / h2
 			j := f.next(i)
 			side[first] += d
-			side[i] -= 3 * d
-			side[j] += 3 * d
+			side[i] -= float64(3 * d)
+			side[j] += float64(3 * d)
 			side[f.next(j)] -= d
 		}
 		f.system.solve(side)
@@ -135,11 +135,11 @@ func (f *fitted) gather(side []float64, reject bool) {
 		}
 		a, b := 1-u, u
 		j := f.next(i)
-		f.system.at[0][i] += a * a
-		f.system.at[0][j] += b * b
-		f.system.at[1][i] += a * b
-		side[i] += a * left
-		side[j] += b * left
+		f.system.at[0][i] += float64(a * a)
+		f.system.at[0][j] += float64(b * b)
+		f.system.at[1][i] += float64(a * b)
+		side[i] += float64(a * left)
+		side[j] += float64(b * left)
 	}
 }
 
@@ -154,8 +154,8 @@ func (f *fitted) move(by []float64, most float64) {
 	}
 	for i, d := range by {
 		d = math.Max(-most, math.Min(most, d))
-		f.x[i] += d * nx[i]
-		f.y[i] += d * ny[i]
+		f.x[i] += float64(d * nx[i])
+		f.y[i] += float64(d * ny[i])
 	}
 }
 
@@ -200,7 +200,7 @@ func start(tr *track, o *outline, parts []part, length float64) (*line, []place)
 	model := parts[hot[len(hot)/2]]
 	var x, y []float64
 	for k := range o.t {
-		if o.t[k] >= model.from && o.t[k] < model.to-0.5*(o.t[min(k+1, len(o.t)-1)]-o.t[k]) {
+		if o.t[k] >= model.from && o.t[k] < model.to-float64(0.5*(o.t[min(k+1, len(o.t)-1)]-o.t[k])) {
 			x, y = append(x, o.x[k]), append(y, o.y[k])
 		}
 	}

@@ -48,7 +48,7 @@ func lay(fixes []Fix, origin plane, period float64) *track {
 				continue // the same second twice
 			}
 			// A single wild fix goes; a place that stays is where the car is.
-			if math.Hypot(x-tr.x[last], y-tr.y[last]) > glitchSpeed*dt+glitchSlack && dt < longestGap && bad < 10 {
+			if math.Hypot(x-tr.x[last], y-tr.y[last]) > float64(glitchSpeed*dt)+glitchSlack && dt < longestGap && bad < 10 {
 				bad++
 				tr.dropped++
 				continue

@@ -90,20 +90,20 @@ func (g gate) crossings(o *outline) []crossing {
 			continue
 		}
 		dx, dy := o.x[k]-g.x, o.y[k]-g.y
-		a := dx*g.ux + dy*g.uy
+		a := float64(dx*g.ux) + float64(dy*g.uy)
 		if a > 0 || a < -300 {
 			continue
 		}
 		ex, ey := o.x[k+1]-g.x, o.y[k+1]-g.y
-		b := ex*g.ux + ey*g.uy
+		b := float64(ex*g.ux) + float64(ey*g.uy)
 		if b <= 0 {
 			continue
 		}
 		f := -a / (b - a)
-		if math.Abs((dx+f*(ex-dx))*-g.uy+(dy+f*(ey-dy))*g.ux) > gateHalf || b-a < gateAlong*math.Hypot(ex-dx, ey-dy) {
+		if math.Abs(float64((dx+float64(f*(ex-dx)))*-g.uy)+float64((dy+float64(f*(ey-dy)))*g.ux)) > gateHalf || b-a < gateAlong*math.Hypot(ex-dx, ey-dy) {
 			continue
 		}
-		c := crossing{k, o.t[k] + f*(o.t[k+1]-o.t[k]), o.gone[k] + f*(o.gone[k+1]-o.gone[k])}
+		c := crossing{k, o.t[k] + float64(f*(o.t[k+1]-o.t[k])), o.gone[k] + float64(f*(o.gone[k+1]-o.gone[k]))}
 		if n := len(out); n > 0 && o.run[out[n-1].k] == o.run[k] && c.t-out[n-1].t < shortestLap {
 			continue
 		}

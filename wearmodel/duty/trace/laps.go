@@ -135,11 +135,11 @@ func (tr *track) refine(o *outline, g gate, c crossing) float64 {
 	for i := o.at[c.k] + 1; i < len(tr.t) && tr.t[i] <= c.t+half; i++ {
 		add(tr, g, i, c.t, half, &n, &st, &sa, &stt, &sta)
 	}
-	slope := (n*sta - st*sa) / (n*stt - st*st)
+	slope := (float64(n*sta) - float64(st*sa)) / (float64(n*stt) - float64(st*st))
 	if n < 4 || !(slope > 1) {
 		return c.t
 	}
-	return c.t - (sa-slope*st)/n/slope
+	return c.t - (sa-float64(slope*st))/n/slope
 }
 
 // add puts one fix into the sums of a straight line.
@@ -148,6 +148,6 @@ func add(tr *track, g gate, i int, at, half float64, n, st, sa, stt, sta *float6
 	if math.Abs(t) > half {
 		return
 	}
-	a := (tr.x[i]-g.x)*g.ux + (tr.y[i]-g.y)*g.uy
-	*n, *st, *sa, *stt, *sta = *n+1, *st+t, *sa+a, *stt+t*t, *sta+t*a
+	a := float64((tr.x[i]-g.x)*g.ux) + float64((tr.y[i]-g.y)*g.uy)
+	*n, *st, *sa, *stt, *sta = *n+1, *st+t, *sa+a, *stt+float64(t*t), *sta+float64(t*a)
 }

@@ -46,7 +46,7 @@ func (l *line) measure() {
 	}
 	for i := range l.x {
 		a, b := l.dir[l.before(i)], l.dir[i]
-		l.turn[i] = math.Atan2(a[0]*b[1]-a[1]*b[0], a[0]*b[0]+a[1]*b[1])
+		l.turn[i] = math.Atan2(float64(a[0]*b[1])-float64(a[1]*b[0]), float64(a[0]*b[0])+float64(a[1]*b[1]))
 	}
 }
 
@@ -74,8 +74,8 @@ func (l *line) locate(x, y float64, i int) (segment int, share, left float64) {
 	step := 0
 	for range steps {
 		dx, dy := x-l.x[i], y-l.y[i]
-		share = (dx*l.dir[i][0] + dy*l.dir[i][1]) / l.length[i]
-		left = dy*l.dir[i][0] - dx*l.dir[i][1]
+		share = (float64(dx*l.dir[i][0]) + float64(dy*l.dir[i][1])) / l.length[i]
+		left = float64(dy*l.dir[i][0]) - float64(dx*l.dir[i][1])
 		switch {
 		case share > 1 && step >= 0:
 			i, step = l.next(i), 1
@@ -96,7 +96,7 @@ func (l *line) nearest(x, y float64, guess, reach int) int {
 	for k := guess - reach; k <= guess+reach; k++ {
 		i := (k%n + n) % n
 		dx, dy := x-l.x[i], y-l.y[i]
-		if d := dx*dx + dy*dy; d < least {
+		if d := float64(dx*dx) + float64(dy*dy); d < least {
 			best, least = i, d
 		}
 	}
@@ -116,7 +116,7 @@ func spaced(x, y []float64, n int) *line {
 			u := float64(k) / fine
 			q := func(v []float64) float64 {
 				a, b, c, d := at(v, i-1), at(v, i), at(v, i+1), at(v, i+2)
-				return b + u/2*(c-a+u*(2*a-5*b+4*c-d+u*(3*(b-c)+d-a)))
+				return b + float64(u/2*(c-a+float64(u*(float64(2*a)-float64(5*b)+float64(4*c)-d+float64(u*(float64(3*(b-c))+d-a))))))
 			}
 			X, Y := q(x), q(y)
 			if k := len(px); k > 0 {
@@ -138,7 +138,7 @@ func spaced(x, y []float64, n int) *line {
 		if step := gone[k+1] - gone[k]; step > 0 {
 			f = (want - gone[k]) / step
 		}
-		l.x[i], l.y[i] = px[k]+f*(px[k+1]-px[k]), py[k]+f*(py[k+1]-py[k])
+		l.x[i], l.y[i] = px[k]+float64(f*(px[k+1]-px[k])), py[k]+float64(f*(py[k+1]-py[k]))
 	}
 	l.measure()
 	return l

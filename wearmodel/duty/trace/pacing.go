@@ -16,7 +16,7 @@ func (f *fitted) paced(period float64) []float64 {
 	at := make([]float64, len(f.places))
 	for k, p := range f.places {
 		i, u, _ := f.locate(p.x, p.y, p.segment)
-		at[k] = gone[i] + u*f.length[i]
+		at[k] = gone[i] + float64(u*f.length[i])
 		f.places[k].segment = i
 	}
 	const over = 1.0 // s

@@ -23,7 +23,7 @@ type plane struct {
 func newPlane(lat, lon float64) plane {
 	const degree = math.Pi / 180
 	sin, cos := math.Sincos(lat * degree)
-	w := 1 - eccentricity*sin*sin
+	w := 1 - float64(eccentricity*sin*sin)
 	return plane{
 		lat: lat, lon: lon,
 		north: semiMajor * (1 - eccentricity) / (w * math.Sqrt(w)) * degree,
@@ -33,5 +33,5 @@ func newPlane(lat, lon float64) plane {
 
 // xy is metres east and north of the origin; the date line is no border.
 func (p plane) xy(lat, lon float64) (x, y float64) {
-	return math.Remainder(lon-p.lon, 360) * p.east, (lat - p.lat) * p.north
+	return float64(math.Remainder(lon-p.lon, 360) * p.east), float64((lat - p.lat) * p.north)
 }

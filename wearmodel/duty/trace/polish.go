@@ -59,7 +59,7 @@ func (c *curve) tie(sights []sight, variance float64) *ties {
 		}
 		e := at[j+1]
 		sin, cos := math.Sincos(e.heading)
-		movers[q.length[j]] = vec{cos + a.bend*e.y, sin - a.bend*e.x, a.bend}
+		movers[q.length[j]] = vec{cos + float64(a.bend*e.y), sin - float64(a.bend*e.x), a.bend}
 	}
 	// Sums over the sights of each arc.
 	type sums struct {
@@ -77,17 +77,17 @@ func (c *curve) tie(sights []sight, variance float64) *ties {
 		}
 		here, middle := at[j].along(c.arcs[j].bend, s)
 		sin, cos := math.Sincos(here.heading)
-		b := vec{-sin, cos, sin*here.y + cos*here.x}
-		own := s * (b[2] + b[0]*middle[1] - b[1]*middle[0])
+		b := vec{-sin, cos, float64(sin*here.y) + float64(cos*here.x)}
+		own := s * (b[2] + float64(b[0]*middle[1]) - float64(b[1]*middle[0]))
 		t := &arcs[j]
-		q.misfit += w * left * left
-		t.ownOwn += w * own * own
-		t.ownPull += w * own * left
+		q.misfit += float64(w * left * left)
+		t.ownOwn += float64(w * own * own)
+		t.ownPull += float64(w * own * left)
 		for d := range b {
-			t.pull[d] += w * b[d] * left
-			t.own[d] += w * own * b[d]
+			t.pull[d] += float64(w * b[d] * left)
+			t.own[d] += float64(w * own * b[d])
 			for e := range b {
-				t.rigid[d][e] += w * b[d] * b[e]
+				t.rigid[d][e] += float64(w * b[d] * b[e])
 			}
 		}
 	})
@@ -108,9 +108,9 @@ func (c *curve) tie(sights []sight, variance float64) *ties {
 		later := after[j+1]
 		var moved vec // the later sights as this one moves them
 		for d := range 3 {
-			q.pull[b] += m[d] * later.pull[d]
+			q.pull[b] += float64(m[d] * later.pull[d])
 			for e := range 3 {
-				moved[d] += later.rigid[d][e] * m[e]
+				moved[d] += float64(later.rigid[d][e] * m[e])
 			}
 		}
 		isBend := j >= 0 && q.bend[j] == b
@@ -140,8 +140,8 @@ func (c *curve) close(q *ties, at []pose, movers [][3]float64) {
 	rows := [3][]float64{make([]float64, size), make([]float64, size), make([]float64, size)}
 	for a := 2; a < size; a++ {
 		m := movers[a]
-		rows[0][a] = (m[0] - m[2]*end.y) / closedBy
-		rows[1][a] = (m[1] + m[2]*end.x) / closedBy
+		rows[0][a] = (m[0] - float64(m[2]*end.y)) / closedBy
+		rows[1][a] = (m[1] + float64(m[2]*end.x)) / closedBy
 		if a > 2 {
 			rows[2][a] = m[2] / closedTurn
 		}
@@ -152,9 +152,9 @@ func (c *curve) close(q *ties, at []pose, movers [][3]float64) {
 	}
 	for r, row := range rows {
 		q.matrix.SymRankOne(q.matrix, 1, mat.NewVecDense(size, row))
-		q.misfit += miss[r] * miss[r]
+		q.misfit += float64(miss[r] * miss[r])
 		for a, v := range row {
-			q.pull[a] += v * miss[r]
+			q.pull[a] += float64(v * miss[r])
 		}
 	}
 }

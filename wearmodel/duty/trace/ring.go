@@ -36,7 +36,7 @@ func (r *ring) addRow(first int, weight float64, row [band + 1]float64) {
 			i -= n
 		}
 		for k := 0; a+k < len(row); k++ {
-			r.at[k][i] += weight * row[a] * row[a+k]
+			r.at[k][i] += float64(weight * row[a] * row[a+k])
 		}
 	}
 }
@@ -86,7 +86,7 @@ func (r *ring) solve(sides ...[]float64) {
 		for c := range rest {
 			side[m+c] = rest[c]
 			for i, v := range solved[c] {
-				side[i] -= v * rest[c]
+				side[i] -= float64(v * rest[c])
 			}
 		}
 	}
@@ -105,7 +105,7 @@ func (r *ring) cholesky(m int) lower {
 			sum := r.at[k][j]
 			for q := k + 1; q <= min(band, i); q++ {
 				if q-k <= band {
-					sum -= low[i][q] * low[j][q-k]
+					sum -= float64(low[i][q] * low[j][q-k])
 				}
 			}
 			if k == 0 {
@@ -122,14 +122,14 @@ func (low lower) substitute(b []float64) {
 	for i := range low {
 		sum := b[i]
 		for k := 1; k <= min(band, i); k++ {
-			sum -= low[i][k] * b[i-k]
+			sum -= float64(low[i][k] * b[i-k])
 		}
 		b[i] = sum * low[i][0]
 	}
 	for i := len(low) - 1; i >= 0; i-- {
 		sum := b[i]
 		for k := 1; k <= band && i+k < len(low); k++ {
-			sum -= low[i+k][k] * b[i+k]
+			sum -= float64(low[i+k][k] * b[i+k])
 		}
 		b[i] = sum * low[i][0]
 	}
@@ -138,9 +138,9 @@ func (low lower) substitute(b []float64) {
 // solveThree is Cramer's rule.
 func solveThree(a [band][band]float64, b [band]float64) [band]float64 {
 	det := func(m [band][band]float64) float64 {
-		return m[0][0]*(m[1][1]*m[2][2]-m[1][2]*m[2][1]) -
-			m[0][1]*(m[1][0]*m[2][2]-m[1][2]*m[2][0]) +
-			m[0][2]*(m[1][0]*m[2][1]-m[1][1]*m[2][0])
+		return float64(m[0][0]*(float64(m[1][1]*m[2][2])-float64(m[1][2]*m[2][1]))) -
+			float64(m[0][1]*(float64(m[1][0]*m[2][2])-float64(m[1][2]*m[2][0]))) +
+			float64(m[0][2]*(float64(m[1][0]*m[2][1])-float64(m[1][1]*m[2][0])))
 	}
 	all := det(a)
 	var out [band]float64
@@ -157,7 +157,7 @@ func solveThree(a [band][band]float64, b [band]float64) [band]float64 {
 func dot(a, b []float64) float64 {
 	s := 0.0
 	for i := range a {
-		s += a[i] * b[i]
+		s += float64(a[i] * b[i])
 	}
 	return s
 }

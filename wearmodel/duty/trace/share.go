@@ -51,5 +51,5 @@ func leftShare(all []stretch, q *ties) (share, sd float64) {
 		gradient.SetVec(q.length[j], by/s.metres)
 	}
 	variance := math.Max(0, mat.Inner(gradient, spread, gradient))
-	return share, math.Min(0.5, math.Sqrt(shareInflation*shareInflation*variance+shareFloor*shareFloor))
+	return share, math.Min(0.5, math.Sqrt(float64(shareInflation*shareInflation*variance)+float64(shareFloor*shareFloor)))
 }

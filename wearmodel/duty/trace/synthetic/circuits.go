@@ -17,26 +17,26 @@ func Close(segs []duty.Segment, least float64) ([]duty.Segment, bool) {
 		var x, y, h, xx, xy, yy float64
 		for _, s := range out {
 			c, sn := math.Cos(h), math.Sin(h)
-			x, y = x+s.Straight*c, y+s.Straight*sn
-			xx, xy, yy = xx+c*c, xy+c*sn, yy+sn*sn
+			x, y = x+float64(s.Straight*c), y+float64(s.Straight*sn)
+			xx, xy, yy = xx+float64(c*c), xy+float64(c*sn), yy+float64(sn*sn)
 			if s.Turn != 0 {
 				r := math.Copysign(s.Radius, s.Turn)
-				x += r * (math.Sin(h+s.Turn) - math.Sin(h))
-				y -= r * (math.Cos(h+s.Turn) - math.Cos(h))
+				x += float64(r * (math.Sin(h+s.Turn) - math.Sin(h)))
+				y -= float64(r * (math.Cos(h+s.Turn) - math.Cos(h)))
 				h += s.Turn
 			}
 		}
 		if math.Hypot(x, y) < 1e-9 {
 			return out, true
 		}
-		det := xx*yy - xy*xy
+		det := float64(xx*yy) - float64(xy*xy)
 		if det < 1e-6 {
 			return nil, false
 		}
-		px, py := (yy*x-xy*y)/det, (xx*y-xy*x)/det
+		px, py := (float64(yy*x)-float64(xy*y))/det, (float64(xx*y)-float64(xy*x))/det
 		h = 0
 		for i := range out {
-			out[i].Straight -= px*math.Cos(h) + py*math.Sin(h)
+			out[i].Straight -= float64(px*math.Cos(h)) + float64(py*math.Sin(h))
 			h += out[i].Turn
 			if out[i].Straight < least {
 				return nil, false
@@ -55,12 +55,12 @@ func Invent(rng *rand.Rand, eight bool) []duty.Segment {
 		segs := make([]duty.Segment, n)
 		sum := 0.0
 		for i := range segs {
-			turn := (25 + 120*rng.Float64()) * deg
+			turn := (25 + float64(120*rng.Float64())) * deg
 			if rng.Float64() < 0.35 {
 				turn = -turn
 			}
 			segs[i] = duty.Segment{
-				Straight: 20 + 380*math.Pow(rng.Float64(), 1.5),
+				Straight: 20 + float64(380*math.Pow(rng.Float64(), 1.5)),
 				Turn:     turn,
 				Radius:   18 * math.Exp(2.2*rng.Float64()),
 			}

@@ -38,10 +38,10 @@ func NewLap(d duty.Duty) *Lap {
 	l := &Lap{t: []float64{0}, s: []float64{0}, x: []float64{0}, y: []float64{0}, heading: []float64{0}}
 	var t, s, x, y, h float64
 	for _, st := range d.States {
-		step := st.V * st.Seconds
-		turn := st.Ay / st.V * st.Seconds
-		x += step * math.Cos(h+turn/2)
-		y += step * math.Sin(h+turn/2)
+		step := float64(st.V * st.Seconds)
+		turn := float64(st.Ay / st.V * st.Seconds)
+		x += float64(step * math.Cos(h+float64(turn/2)))
+		y += float64(step * math.Sin(h+float64(turn/2)))
 		h += turn
 		t += st.Seconds
 		s += step
@@ -59,8 +59,8 @@ func (l *Lap) at(t, left float64) (x, y float64) {
 	i := sort.SearchFloat64s(l.t, t)
 	i = max(1, min(i, len(l.t)-1))
 	f := (t - l.t[i-1]) / (l.t[i] - l.t[i-1])
-	h := l.heading[i-1] + f*(l.heading[i]-l.heading[i-1])
-	return l.x[i-1] + f*(l.x[i]-l.x[i-1]) - left*math.Sin(h), l.y[i-1] + f*(l.y[i]-l.y[i-1]) + left*math.Cos(h)
+	h := l.heading[i-1] + float64(f*(l.heading[i]-l.heading[i-1]))
+	return l.x[i-1] + float64(f*(l.x[i]-l.x[i-1])) - float64(left*math.Sin(h)), l.y[i-1] + float64(f*(l.y[i]-l.y[i-1])) + float64(left*math.Cos(h))
 }
 
 // Record drives a day: parked beside the start line, an out lap, hot laps, an
@@ -139,19 +139,19 @@ func (r *recorder) tick() {
 		hold = 60
 	}
 	keep := math.Exp(-dt / hold)
-	fresh := r.day.Drift * math.Sqrt(1-keep*keep)
-	r.driftX = keep*r.driftX + fresh*r.rng.NormFloat64()
-	r.driftY = keep*r.driftY + fresh*r.rng.NormFloat64()
+	fresh := r.day.Drift * math.Sqrt(1-float64(keep*keep))
+	r.driftX = float64(keep*r.driftX) + float64(fresh*r.rng.NormFloat64())
+	r.driftY = float64(keep*r.driftY) + float64(fresh*r.rng.NormFloat64())
 }
 
 func (r *recorder) fix(x, y float64) {
-	noiseX, noiseY := r.day.White*r.rng.NormFloat64(), r.day.White*r.rng.NormFloat64()
+	noiseX, noiseY := float64(r.day.White*r.rng.NormFloat64()), float64(r.day.White*r.rng.NormFloat64())
 	if lost := r.rng.Float64() < r.day.Dropout; lost {
 		return
 	}
 	x, y = x+r.driftX+noiseX, y+r.driftY+noiseY
 	sin, cos := math.Sincos(r.day.Heading)
-	lat, lon := place(r.day.Lat, r.day.Lon, x*cos-y*sin, x*sin+y*cos)
+	lat, lon := place(r.day.Lat, r.day.Lon, float64(x*cos)-float64(y*sin), float64(x*sin)+float64(y*cos))
 	r.fixes = append(r.fixes, trace.Fix{Time: r.clock, Lat: lat, Lon: lon})
 }
 
@@ -160,7 +160,7 @@ func (r *recorder) fix(x, y float64) {
 func place(lat, lon, east, north float64) (float64, float64) {
 	const a, e2 = 6378137.0, 0.00669437999014
 	phi := lat * math.Pi / 180
-	w2 := 1 - e2*math.Sin(phi)*math.Sin(phi)
+	w2 := 1 - float64(e2*math.Sin(phi)*math.Sin(phi))
 	m, n := a*(1-e2)/math.Pow(w2, 1.5), a/math.Sqrt(w2)
 	return lat + north/m*180/math.Pi, lon + east/(n*math.Cos(phi))*180/math.Pi
 }
