@@ -2,7 +2,7 @@
 GO ?= go
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: all build test race lint bench demo tidy-check workbook-check cross install-check man-check pictures
+.PHONY: all build test race lint bench demo tidy-check workbook-check cross rounding-check install-check man-check pictures
 
 all: build lint test
 
@@ -11,6 +11,10 @@ build:
 
 test:
 	$(GO) test ./...
+
+# Asks the compiler where another processor would round otherwise.
+rounding-check:
+	.ci/rounding
 
 race:
 	$(GO) test -race -short ./...

@@ -14,7 +14,7 @@ func Chance(p float64) string {
 	case p > 0.995:
 		return "over 99 %"
 	default:
-		return fmt.Sprintf("%.0f %%", 100*p)
+		return fmt.Sprintf("%.0f %%", math.Round(100*p)) // half up, as the workbook does
 	}
 }
 

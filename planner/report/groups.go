@@ -95,7 +95,7 @@ func short(p float64) string {
 	case p > 0.995:
 		return ">99 %"
 	default:
-		return fmt.Sprintf("%.0f %%", 100*p)
+		return fmt.Sprintf("%.0f %%", math.Round(100*p))
 	}
 }
 
