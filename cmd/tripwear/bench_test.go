@@ -3,14 +3,10 @@ package main
 import (
 	"io"
 	"os"
+	"os/exec"
 	"path/filepath"
 	"testing"
 	"time"
-
-	"github.com/rs/zerolog"
-	"github.com/spf13/cobra"
-	"github.com/spf13/viper"
-	"github.com/xuri/excelize/v2"
 )
 
 // BenchmarkDemo is the whole main job on the embedded demo, workbook included.
@@ -34,23 +30,31 @@ func BenchmarkDemoScreen(b *testing.B) {
 	}
 }
 
-// BenchmarkBare is a bare program with the same four libraries that writes an
-// empty workbook.
-func BenchmarkBare(b *testing.B) {
-	path := filepath.Join(b.TempDir(), "bare.xlsx")
-	for b.Loop() {
-		v := viper.New()
-		log := zerolog.New(io.Discard)
-		cmd := &cobra.Command{Use: "bare", RunE: func(*cobra.Command, []string) error {
-			f := excelize.NewFile()
-			defer f.Close()
-			log.Info().Msg(v.GetString("path"))
-			return f.SaveAs(v.GetString("path"))
-		}}
-		v.SetDefault("path", path)
-		cmd.SetArgs(nil)
-		if err := cmd.Execute(); err != nil {
-			b.Fatal(err)
+// BenchmarkProcess is whole processes, from start to exit: the main job, a
+// command that plans nothing, and a bare program with the same four libraries
+// that writes an empty workbook.
+func BenchmarkProcess(b *testing.B) {
+	dir := b.TempDir()
+	for _, program := range []string{".", "../../testdata/bench/bare"} {
+		if out, err := exec.Command("go", "build", "-o", dir+string(filepath.Separator), program).CombinedOutput(); err != nil {
+			b.Fatalf("%v: %s", err, out)
 		}
+	}
+	path := filepath.Join(dir, "out.xlsx")
+	for _, c := range []struct {
+		name string
+		args []string
+	}{
+		{"plan", []string{"tripwear", "plan", "--demo", "-o", path}},
+		{"version", []string{"tripwear", "--version"}},
+		{"bare", []string{"bare", "-o", path}},
+	} {
+		b.Run(c.name, func(b *testing.B) {
+			for b.Loop() {
+				if out, err := exec.Command(filepath.Join(dir, c.args[0]), c.args[1:]...).CombinedOutput(); err != nil {
+					b.Fatalf("%v: %s", err, out)
+				}
+			}
+		})
 	}
 }
