@@ -45,7 +45,7 @@ func complain(w io.Writer, cmd *cobra.Command, err error) int {
 		hinted := false
 		for i, e := range bad {
 			if i == mostErrors {
-				say(w, "", fmt.Sprintf("%d more errors are left out: put these right first", len(bad)-i))
+				say(w, "", fmt.Sprintf("put these right first: errors not shown here: %d", len(bad)-i))
 				break
 			}
 			say(w, e.Error(), e.Hint)
