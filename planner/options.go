@@ -184,10 +184,11 @@ func (c chooser) stops() []int {
 
 func (c chooser) fits(place string) bool { return slices.Contains(c.set.fit, place) }
 
-// paddock says whether the car stands where a spare can be fitted before leg j.
+// paddock says whether the car stands where a spare can be fitted before leg j,
+// which is not the first.
 func (c chooser) paddock(j int) bool {
 	legs := c.b.legs
-	return legs[j].Kind == profiles.CircuitLeg || j > 0 && legs[j-1].Kind != profiles.RoadLeg
+	return legs[j].Kind == profiles.CircuitLeg || legs[j-1].Kind != profiles.RoadLeg
 }
 
 // carry takes a spare along and fits it in the paddock: at the margin, and at
