@@ -9,6 +9,7 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/trace"
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // withTrack is the demo folder with its circuit once more, as a recorded track.
@@ -184,6 +185,21 @@ func TestSavedCircuit(t *testing.T) {
 	}
 	if _, err := describe(t, f, "quarry-ridge", Drive{}).File(); err == nil || !strings.Contains(err.Error(), "summary alone") {
 		t.Errorf("a summary was written: %v", err)
+	}
+}
+
+// A corner that follows on another has no straight, a straight no turn, and
+// 75.26 s read 1:15.3.
+func TestCircuitFile(t *testing.T) {
+	c := Circuit{Name: "Two ends", Known: ByCorners, LapTime: 75.26, Segs: []duty.Segment{
+		{Straight: 100, Turn: math.Pi / 2, Radius: 40}, {Turn: -math.Pi, Radius: 20}, {Straight: 7.5},
+	}}
+	const want = "# Corner by corner, from the corner list.\nname: \"Two ends\"\nlap_time: 1:15.3\ncorners:\n" +
+		"  - {straight: 100.00 m, turn: 90.000 deg left, radius: 40.00 m}\n" +
+		"  - {turn: 180.000 deg right, radius: 20.00 m}\n" +
+		"  - {straight: 7.50 m}\n"
+	if got, err := c.File(); err != nil || got != want {
+		t.Errorf("%v, got\n%swant\n%s", err, got, want)
 	}
 }
 

@@ -53,8 +53,8 @@ func TestWet(t *testing.T) {
 		}
 	}
 	worn := Set{Points: []Point{{After: []Band{{P50: 2 * thirtyTwo}}}}} // a set this low is renewed, so no plan shows it
-	if w := wet(worn, 0, &profiles.TirePart{Pressure: 32 * psi}); math.Abs(w.Planes/mph-51.55) > 0.01 || math.Abs(w.Stop-356.0/234) > 1e-9 {
-		t.Errorf("2/32: planes at %.2f mph, stops in %.3f", w.Planes/mph, w.Stop)
+	if w := wet(worn, 0, &profiles.TirePart{Pressure: 32 * psi, WetMargin: 2 * thirtyTwo}); w.Shallow || math.Abs(w.Planes/mph-51.55) > 0.01 || math.Abs(w.Stop-356.0/234) > 1e-9 {
+		t.Errorf("2/32, as deep as is wanted: planes at %.2f mph, stops in %.3f, shallow %v", w.Planes/mph, w.Stop, w.Shallow)
 	}
 	for psiHot, want := range map[float64]float64{20: 46.3, 30: 56.7} {
 		_, w := wetDemo(t, 6*thirtyTwo, psiHot*psi)

@@ -191,7 +191,7 @@ func TestPackingSaysWhetherItFits(t *testing.T) {
 func TestFormWalksRoundTheCar(t *testing.T) {
 	p := juniper(t)
 	form := rows(t, reopened(t, p, quantity.Metric), "Measurements")
-	pages := 0
+	pages, stops := 0, 0
 	var wheels []string
 	for _, r := range form {
 		if len(r) == 0 {
@@ -200,6 +200,12 @@ func TestFormWalksRoundTheCar(t *testing.T) {
 		if r[0] == "Before leaving" || strings.HasPrefix(r[0], "After leg") {
 			pages++
 		}
+		if strings.HasPrefix(r[0], "After leg") && strings.Contains(r[0], ", at ") {
+			stops++
+			if r[0] != "After leg 4  Heron Flats to Alder Creek, at Alder Creek workshop" {
+				t.Errorf("page %q", r[0])
+			}
+		}
 		if pages == 2 && len(r) > 1 && len(r[0]) == 2 {
 			wheels = append(wheels, r[0])
 		}
@@ -207,8 +213,8 @@ func TestFormWalksRoundTheCar(t *testing.T) {
 	if !slices.Equal(wheels, walk) {
 		t.Errorf("wheels %v, want %v", wheels, walk)
 	}
-	if pages != 8 { // seven driven legs and the start
-		t.Errorf("%d pages", pages)
+	if pages != 8 || stops != 1 { // seven driven legs and the start
+		t.Errorf("%d pages, %d at a stop", pages, stops)
 	}
 	at := slices.IndexFunc(form, func(r []string) bool { return len(r) > 0 && strings.HasPrefix(r[0], "After leg 2") })
 	zone := form[at+3]

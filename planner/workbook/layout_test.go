@@ -119,3 +119,25 @@ func TestTextIsNeverAnError(t *testing.T) {
 		}
 	})
 }
+
+// TestFigures: a cell keeps a dozen figures, a whole number all of them up to
+// 100,000 million.
+func TestFigures(t *testing.T) {
+	for _, c := range []struct {
+		v    float64
+		n    int
+		want float64
+	}{
+		{1.0 / 3, 12, 0.333333333333},
+		{-123456.7890123456, 12, -123456.789012},
+		{1234567, 3, 1234567},
+		{99999999999, 3, 99999999999},
+		{123456789012, 6, 123457000000},
+		{-123456789012, 6, -123457000000},
+		{0, 12, 0},
+	} {
+		if got := figures(c.v, c.n); got != c.want {
+			t.Errorf("%d figures of %v: %v, want %v", c.n, c.v, got, c.want)
+		}
+	}
+}

@@ -1,0 +1,67 @@
+package workbook
+
+import (
+	"fmt"
+	"regexp"
+	"strconv"
+	"strings"
+	"testing"
+
+	"example.com/tripwear/profiles/quantity"
+)
+
+// drawnFrom is what a part of a chart refers to: a sheet, a column, its rows.
+var drawnFrom = regexp.MustCompile(`<(?:c:)?f>(?:'|&#39;|&apos;)([^'&]+)(?:'|&#39;|&apos;)!\$([A-Z]+)\$(\d+)(?::\$[A-Z]+\$(\d+))?</`)
+
+// TestChartsDrawTheirFigures follows what each line of a chart refers to, its
+// name, labels and values: the name stands right above the values, the labels
+// in the rows of the values, the words that announce them above the labels,
+// and nothing of them is left below.
+func TestChartsDrawTheirFigures(t *testing.T) {
+	p := juniper(t)
+	f := reopened(t, p, quantity.US)
+	charts := 0
+	for part, text := range parts(t, written(t, p, quantity.US)) {
+		if !strings.HasPrefix(part, "xl/charts/") {
+			continue
+		}
+		charts++
+		refs := drawnFrom.FindAllStringSubmatch(text, -1)
+		if len(refs) == 0 || len(refs)%3 != 0 {
+			t.Errorf("%s has %d references, want a name, labels and values for each line", part, len(refs))
+			continue
+		}
+		for ; len(refs) > 0; refs = refs[3:] {
+			name, labels, values := refs[0], refs[1], refs[2]
+			sheet, from, to := values[1], rowOf(t, values[3]), rowOf(t, values[4])
+			at := func(column string, r int) string {
+				got, err := f.GetCellValue(sheet, fmt.Sprint(column, r))
+				if err != nil {
+					t.Fatal(err)
+				}
+				return got
+			}
+			if name[1] != sheet || labels[1] != sheet || name[2] != values[2] || rowOf(t, name[3]) != from-1 || at(name[2], from-1) == "" {
+				t.Errorf("%s: values %s are named by %s, %q", part, values[0], name[0], at(name[2], from-1))
+			}
+			if labels[3] != values[3] || labels[4] != values[4] || labels[2] >= values[2] {
+				t.Errorf("%s: values %s have the labels %s", part, values[0], labels[0])
+			}
+			if !strings.HasPrefix(at(labels[2], from-2), "Figures of the chart") || at(labels[2], to) == "" || at(labels[2], to+1) != "" {
+				t.Errorf("%s: labels %s begin below %q, end with %q before %q", part, labels[0], at(labels[2], from-2), at(labels[2], to), at(labels[2], to+1))
+			}
+		}
+	}
+	if charts != 7 {
+		t.Errorf("%d charts", charts)
+	}
+}
+
+func rowOf(t *testing.T, digits string) int {
+	t.Helper()
+	n, err := strconv.Atoi(digits)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return n
+}
