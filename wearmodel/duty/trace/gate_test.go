@@ -225,7 +225,10 @@ func TestFindGate(t *testing.T) {
 	// A square of 400 m sides: one side at 50 m/s, the others at 20.
 	var ts, xs, ys []float64
 	now := 0.0
-	point := func(x, y, dt float64) { ts, xs, ys = append(ts, now), append(xs, x), append(ys, y); now += dt }
+	point := func(x, y, dt float64) {
+		ts, xs, ys = append(ts, now), append(xs, x-1000), append(ys, y-3000)
+		now += dt
+	}
 	const laps = 4
 	for range laps {
 		for s := 0.0; s < 400; s += 50 {
@@ -244,7 +247,7 @@ func TestFindGate(t *testing.T) {
 	o := drawn(ts, xs, ys)
 	g, length := o.findGate()
 	near(t, "length", length, 1600, 1e-6)
-	if g.y != 0 || g.uy != 0 || g.ux != 1 || g.x <= 0 || g.x >= 400 {
+	if g.y != -3000 || g.uy != 0 || g.ux != 1 || g.x <= -1000 || g.x >= -600 {
 		t.Errorf("start line at %+v, want one on the fast side", g)
 	}
 	if n := len(g.crossings(o)); n != laps {
