@@ -303,3 +303,41 @@ func TestSurveyAnOval(t *testing.T) {
 		}
 	}
 }
+
+// Of three laps, on circles of 100, 110 and 120 m radius, that of the middle
+// time is the first line, whatever their order: its points from the beginning
+// on, but for one that lies within half a step of its end.
+func TestFirstLine(t *testing.T) {
+	var ts, xs, ys []float64
+	var parts []part
+	add := func(r, from, to float64) {
+		parts = append(parts, part{from: from, to: to, metres: 2 * math.Pi * r})
+		for s := 0.0; s < 30; s++ {
+			sin, cos := math.Sincos(2 * math.Pi * s / 30)
+			ts, xs, ys = append(ts, float64(len(ts))), append(xs, r*cos), append(ys, r*sin)
+		}
+	}
+	add(120, 0, 30.8)
+	add(100, 30.8, 59.7)
+	add(110, 59.7, 89.9) // 30.2 s, points 60 to 89
+	ts, xs, ys = append(ts, 90, 91), append(xs, 110, 107), append(ys, 0, 23)
+	o := drawn(ts, xs, ys)
+	tr := &track{t: ts, x: xs, y: ys, run: o.run, period: 1}
+	for _, tt := range []struct {
+		from, to    float64
+		first, last int
+	}{
+		{59.7, 89.9, 60, 89}, {59.7, 89.45, 60, 88}, {59.7, 89.55, 60, 89}, {60, 89.7, 60, 89}, {59.4, 89.7, 60, 89}, {60.1, 90.3, 61, 89},
+	} {
+		p := append([]part(nil), parts...)
+		p[2].from, p[2].to = tt.from, tt.to
+		for range 3 {
+			got, _ := start(tr, o, p, 2*math.Pi*110)
+			want := spaced(xs[tt.first:tt.last+1], ys[tt.first:tt.last+1], 230).untangle()
+			if len(got.x) != 230 || got.x[0] != want.x[0] || got.x[170] != want.x[170] || got.y[229] != want.y[229] {
+				t.Errorf("lap from %g to %g s: a line of %d nodes from (%g, %g), want 230 from (%g, %g)", tt.from, tt.to, len(got.x), got.x[0], got.y[0], want.x[0], want.y[0])
+			}
+			p = append(p[1:], p[0])
+		}
+	}
+}

@@ -157,6 +157,13 @@ func TestSpaced(t *testing.T) {
 			t.Error("the line is not measured")
 		}
 	}
+	// Places that fall together, all or a few at the start.
+	for _, x := range [][]float64{{3, 3, 3}, {3, 3, 3, 3, 9, 9, 9, 9}} {
+		l := spaced(x, make([]float64, len(x)), 7)
+		if l.x[0] != 3 || math.IsNaN(l.total()) {
+			t.Errorf("through %v: %v", x, l.x)
+		}
+	}
 }
 
 // A node that is too sharp takes eight on either side of it a step toward the
