@@ -1,6 +1,7 @@
 package trace
 
 import (
+	"math"
 	"testing"
 )
 
@@ -39,5 +40,35 @@ func TestUndriftInTwoDirections(t *testing.T) {
 	x := (bx - xy*y) / xx
 	for k, want := range []float64{y, y, -0.8*x + 0.6*y, -0.8*x + 0.6*y} {
 		near(t, "drift", f.places[k].drift, want, 1e-12)
+	}
+}
+
+// Two laps cannot tell the error of a lap from the line; three can.
+func TestDriftTakesThreeLaps(t *testing.T) {
+	for _, laps := range []int{2, 3} {
+		const n = 216
+		var x, y []float64
+		for i := range n {
+			a, b := oval(float64(i) * ovalLength / n)
+			x, y = append(x, a), append(y, b)
+		}
+		var places []place
+		for k := range laps * n {
+			a, b := oval(float64(k) * ovalLength / n)
+			off := 0.0
+			if k < n {
+				off = 1 // to the north, the first lap
+			}
+			places = append(places, place{x: a, y: b + off, lap: k / n, t: float64(k) / 8, speed: 25, segment: k % n})
+		}
+		f := polygon(x, y).fit(places, laps)
+		least, most := math.Inf(1), math.Inf(-1)
+		for _, p := range f.places[:n] {
+			least, most = min(least, p.drift), max(most, p.drift)
+		}
+		// North is to the left on the southern straight and to the right on the other.
+		if laps == 2 && (least != 0 || most != 0) || laps == 3 && !(least < -0.3 && most > 0.3) {
+			t.Errorf("%d laps: the first is off by %.2f to %.2f m", laps, least, most)
+		}
 	}
 }
