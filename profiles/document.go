@@ -17,10 +17,34 @@ import (
 
 // Limits on a file that people write by hand.
 const (
-	mostBytes = 1 << 20
-	mostDepth = 12
-	mostItems = 500 // of one list
+	mostBytes  = 1 << 20
+	mostDepth  = 12
+	mostItems  = 500 // of one list
+	mostFaults = 50  // of parts or of rows: the rest is more of the same
 )
+
+// Limits on a list of parts, which a program may have written: a part of a
+// class takes some 150 bytes, one with every value its own some 800.
+const (
+	partsBytes = 16 << 20
+	mostParts  = 20_000
+)
+
+// bytesOf is how large a file may be.
+func bytesOf(file string) int {
+	if file == partsFile {
+		return partsBytes
+	}
+	return mostBytes
+}
+
+// itemsOf is how many items a file's list may have at a depth.
+func itemsOf(file string, depth int) int {
+	if file == partsFile && depth == 2 {
+		return mostParts
+	}
+	return mostItems
+}
 
 // document reads a file's single YAML document and refuses what the format
 // does not need: anchors, aliases, tags, empty values, repeated keys. It is
@@ -78,12 +102,15 @@ func read(fsys fs.FS, file string, errs *Errors) ([]byte, bool) {
 		return refuse(0, 0, reason(err), "a file that can be read", hint)
 	}
 	defer f.Close()
-	data, err := io.ReadAll(io.LimitReader(f, mostBytes+1))
+	most := bytesOf(file)
+	data, err := io.ReadAll(io.LimitReader(f, int64(most)+1))
 	switch {
 	case err != nil:
 		return refuse(0, 0, reason(err), "a file that can be read", "")
-	case len(data) > mostBytes:
-		return refuse(0, 0, "the file is larger than 1 MiB", "a file written by hand", "")
+	case len(data) > most && file == partsFile:
+		return refuse(0, 0, fmt.Sprintf("the file is larger than %d MiB", most>>20), fmt.Sprintf("at most %d parts", mostParts), "")
+	case len(data) > most:
+		return refuse(0, 0, fmt.Sprintf("the file is larger than %d MiB", most>>20), "a file written by hand", "")
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors begin a file with a byte order mark
 	if len(bytes.TrimSpace(data)) == 0 {
@@ -171,8 +198,8 @@ func inspect(file string, n *yaml.Node, depth int, errs *Errors) bool {
 	case n.Kind == yaml.AliasNode:
 		errs.add(where, fmt.Sprintf("alias *%s", cut(n.Value)), "the value itself", "write the value out")
 		return false
-	case n.Kind == yaml.SequenceNode && len(n.Content) > mostItems:
-		errs.add(where, fmt.Sprintf("a list of %d items", len(n.Content)), fmt.Sprintf("at most %d", mostItems), "")
+	case n.Kind == yaml.SequenceNode && len(n.Content) > itemsOf(file, depth):
+		errs.add(where, fmt.Sprintf("a list of %d items", len(n.Content)), fmt.Sprintf("at most %d", itemsOf(file, depth)), "")
 		return false
 	}
 	ok := true

@@ -5,6 +5,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"sort"
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
@@ -25,25 +26,18 @@ type History struct {
 	folder *Folder
 	start  Car // as car.yaml has it, before the logbook
 	rows   []logbook.Entry
-	by     map[string][]logbook.Entry // readings by SeenKey, renewals by kind and place
-	trips  []logbook.Entry
-	moment map[moment][]logbook.Entry // by when they were written
+	by     map[string][]int // rows by SeenKey or, of renewals, kind and place; by odometer, then as written
+	trips  []int            // rows of trips, in the same order
+	said   map[logbook.Entry]bool
 
+	straight []int           // unconfirmed rows that go with one another, by day, then odometer: neither goes back
+	crooked  []int           // unconfirmed rows that do not go with those
 	furthest quantity.Length // odometer of any row
-	latest   time.Time       // day of any row
 }
-
-// moment is when a row was written.
-type moment struct {
-	day      int64
-	odometer quantity.Length
-}
-
-func momentOf(e logbook.Entry) moment { return moment{e.Date.Unix(), e.Odometer} }
 
 // History is that of the car before any row of the logbook.
 func (f *Folder) History() *History {
-	return &History{folder: f, start: f.AsWritten(), by: map[string][]logbook.Entry{}, moment: map[moment][]logbook.Entry{}}
+	return &History{folder: f, start: f.AsWritten(), by: map[string][]int{}, said: map[logbook.Entry]bool{}}
 }
 
 // AsWritten is the car as car.yaml has it, before the logbook.
@@ -55,18 +49,32 @@ func (f *Folder) AsWritten() Car {
 }
 
 func (h *History) add(e logbook.Entry) {
+	row := len(h.rows)
 	h.rows = append(h.rows, e)
 	if e.What == logbook.Trip {
-		h.trips = append(h.trips, e)
+		h.trips = h.put(h.trips, row)
 	}
-	h.moment[momentOf(e)] = append(h.moment[momentOf(e)], e)
+	h.said[e.Said()] = true
 	h.furthest = max(h.furthest, e.Odometer)
-	if e.Date.After(h.latest) {
-		h.latest = e.Date
+	if from, to := h.days(e.Date); !e.Confirmed && h.goesBack(e, from, to) {
+		h.crooked = append(h.crooked, row)
+	} else if !e.Confirmed {
+		at := from + sort.Search(to-from, func(i int) bool { return h.rows[h.straight[from+i]].Odometer > e.Odometer })
+		h.straight = slices.Insert(h.straight, at, row)
 	}
 	for _, key := range h.keys(e) {
-		h.by[key] = append(h.by[key], e)
+		h.by[key] = h.put(h.by[key], row)
 	}
+}
+
+// put puts a row in its place among others.
+func (h *History) put(rows []int, row int) []int {
+	return slices.Insert(rows, h.upTo(rows, h.rows[row].Odometer), row)
+}
+
+// upTo counts the rows up to an odometer.
+func (h *History) upTo(rows []int, odometer quantity.Length) int {
+	return sort.Search(len(rows), func(i int) bool { return h.rows[rows[i]].Odometer > odometer })
 }
 
 // keys are what a row is found by.
@@ -110,8 +118,8 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 	switch {
 	case e.What == logbook.Trip:
 		t, ok := f.Trips[e.Text]
-		ids := slices.Sorted(maps.Keys(f.Trips))
 		if !ok {
+			ids := slices.Sorted(maps.Keys(f.Trips))
 			return []logbook.Fault{{What: unknown("trip", e.Text, ids), Expected: "a file of trips/: " + oneOf(ids), Hint: "write the trip as it was driven in trips/, then add the row"}}
 		}
 		if n := t.planned(); e.Last > n {
@@ -166,27 +174,23 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 			part, since = fit.Part, fit.Since.Odometer
 		}
 	}
-	for _, e := range h.by["new "+string(k)+" "+at] {
-		if e.Odometer <= odometer && e.Odometer >= since {
-			since = e.Odometer
-			if e.Text != "" {
-				part = e.Text
-			}
-		}
+	rows := h.by["new "+string(k)+" "+at]
+	rows = rows[:h.upTo(rows, odometer)]
+	if len(rows) == 0 || h.rows[rows[len(rows)-1]].Odometer < since {
+		return part, since
 	}
-	return part, since
+	last := h.rows[rows[len(rows)-1]]
+	return last.Text, last.Odometer // tires, pads and rotors are always named
 }
 
 // odometer doubts a row whose odometer goes back, or leaps.
 func (h *History) odometer(e logbook.Entry) []logbook.Fault {
-	rows := h.rows
-	if e.Odometer >= h.furthest && !e.Date.Before(h.latest) {
-		rows = nil // it goes with all of them
+	rows := h.crooked
+	if from, to := h.days(e.Date); h.goesBack(e, from, to) {
+		rows = slices.Sorted(slices.Values(slices.Concat(h.straight, h.crooked))) // the first is said
 	}
-	for _, r := range rows {
-		back := r.Date.Before(e.Date) && r.Odometer > e.Odometer
-		ahead := r.Date.After(e.Date) && r.Odometer < e.Odometer
-		if (back || ahead) && !r.Confirmed {
+	for _, i := range rows {
+		if r := h.rows[i]; against(r, e) {
 			return []logbook.Fault{{
 				What:     fmt.Sprintf("the odometer goes back: %s on %s", e.Mark, e.Date.Format(time.DateOnly)),
 				Expected: fmt.Sprintf("a figure that goes with %s on %s", r.Mark, r.Date.Format(time.DateOnly)),
@@ -199,9 +203,27 @@ func (h *History) odometer(e logbook.Entry) []logbook.Fault {
 	return nil
 }
 
+// days is from where to where straight has the rows of a day.
+func (h *History) days(day time.Time) (from, to int) {
+	from = sort.Search(len(h.straight), func(i int) bool { return !h.rows[h.straight[i]].Date.Before(day) })
+	to = sort.Search(len(h.straight), func(i int) bool { return h.rows[h.straight[i]].Date.After(day) })
+	return from, to
+}
+
+// goesBack says whether a row goes against those of straight: of the days
+// before and after its own, the nearest rows are the ones to ask.
+func (h *History) goesBack(e logbook.Entry, from, to int) bool {
+	return from > 0 && against(h.rows[h.straight[from-1]], e) || to < len(h.straight) && against(h.rows[h.straight[to]], e)
+}
+
+// against says whether one of two rows is later by its day and earlier by its odometer.
+func against(a, b logbook.Entry) bool {
+	return a.Date.Before(b.Date) && a.Odometer > b.Odometer || a.Date.After(b.Date) && a.Odometer < b.Odometer
+}
+
 // again doubts a row that is there already.
 func (h *History) again(e logbook.Entry) []logbook.Fault {
-	if slices.ContainsFunc(h.moment[momentOf(e)], e.Same) {
+	if h.said[e.Said()] {
 		return []logbook.Fault{{What: "the row is there already: " + e.String(), Expected: "each row once"}}
 	}
 	return nil
@@ -255,9 +277,14 @@ func (h *History) before(e logbook.Entry, k Kind, since quantity.Length) (level 
 			level, at, ok = v, h.start.Written, true
 		}
 	}
-	for _, r := range h.by[SeenKey(e.What, e.Place, e.Zone)] {
-		if r.Odometer <= e.Odometer && r.Odometer >= since && r.Odometer >= at && !r.Date.After(e.Date) {
-			level, at, ok = r.Value, r.Odometer, true
+	rows := h.by[SeenKey(e.What, e.Place, e.Zone)]
+	for i := h.upTo(rows, e.Odometer) - 1; i >= 0; i-- {
+		r := &h.rows[rows[i]]
+		if r.Odometer < max(since, at) {
+			break
+		}
+		if !r.Date.After(e.Date) {
+			return r.Value, true
 		}
 	}
 	return level, ok
@@ -300,14 +327,12 @@ func (h *History) driven(e logbook.Entry) []logbook.Fault {
 			}
 		}
 	}
-	last, mark := quantity.Length(-1), ""
-	for _, r := range h.trips {
-		if r.Odometer <= e.Odometer && r.Odometer > last {
-			last, mark = r.Odometer, r.Mark
-		}
+	n = h.upTo(h.trips, e.Odometer)
+	if n == 0 {
+		return nil
 	}
-	if last >= 0 && roads > tripLonger*(e.Odometer-last) {
-		return []logbook.Fault{{What: fmt.Sprintf("trip %s has %s of road, more than was driven since the trip before, at %s", e.Written, quantity.US.Distance(roads), mark), Expected: "the odometer at the end of the trip, and only the legs driven"}}
+	if last := h.rows[h.trips[n-1]]; roads > tripLonger*(e.Odometer-last.Odometer) {
+		return []logbook.Fault{{What: fmt.Sprintf("trip %s has %s of road, more than was driven since the trip before, at %s", e.Written, quantity.US.Distance(roads), last.Mark), Expected: "the odometer at the end of the trip, and only the legs driven"}}
 	}
 	return nil
 }

@@ -35,8 +35,13 @@ func (l *loader) log() {
 	}
 	h := l.folder.History()
 	for _, e := range log.Entries {
-		wrong, doubts := h.Judge(e)
+		if len(l.errs) >= mostFaults {
+			return
+		}
+		wrong := h.names(e)
 		if !e.Confirmed {
+			var doubts []logbook.Fault
+			wrong, doubts = h.Judge(e)
 			for _, d := range doubts {
 				d.Hint = "correct it, or write yes in the column confirmed of this row"
 				wrong = append(wrong, d)

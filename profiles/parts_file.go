@@ -8,10 +8,13 @@ import (
 	"go.yaml.in/yaml/v4"
 )
 
+// partsFile is the name of the list of parts in a car folder.
+const partsFile = "parts.yaml"
+
 // parts reads parts.yaml: a list of parts, each its class's stock values with
 // the owner's keys over them.
 func (l *loader) parts(stock map[string]Part) {
-	const file = "parts.yaml"
+	const file = partsFile
 	for id, p := range stock {
 		l.folder.Parts[id] = p.clone()
 	}
@@ -30,8 +33,12 @@ func (l *loader) parts(stock map[string]Part) {
 		return
 	}
 	classes := slices.Sorted(maps.Keys(stock))
-	first := map[string]int{}
+	first, before := map[string]int{}, len(l.errs)
 	for _, item := range items.Content {
+		if len(l.errs)-before >= mostFaults {
+			l.broken["*"] = true // those that were not looked at
+			return
+		}
 		l.part(file, item, stock, classes, first)
 	}
 }

@@ -17,13 +17,18 @@ func unknown(what, word string, known []string) string {
 	return s
 }
 
+// mostNamed is how many words a message lists at most.
+const mostNamed = 60
+
 // oneOf lists words: "a, b or c".
 func oneOf(words []string) string {
-	switch len(words) {
-	case 0:
+	switch n := len(words); {
+	case n == 0:
 		return "none"
-	case 1:
+	case n == 1:
 		return words[0]
+	case n > mostNamed:
+		return fmt.Sprintf("%s or another %d", strings.Join(words[:mostNamed], ", "), n-mostNamed)
 	}
 	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
 }

@@ -147,9 +147,14 @@ func (e Entry) At() []string {
 func (e Entry) Renews() bool { return e.What == Renewal || e.What == OilChange }
 
 // Same says whether two rows say the same, apart from the note.
-func (e Entry) Same(o Entry) bool {
-	return e.Date.Equal(o.Date) && e.Odometer == o.Odometer && e.What == o.What && e.Place == o.Place &&
-		e.Zone == o.Zone && e.Value == o.Value && e.Text == o.Text && e.First == o.First && e.Last == o.Last
+func (e Entry) Same(o Entry) bool { return e.Said() == o.Said() }
+
+// Said is what a row says: equal with == where two rows say the same.
+func (e Entry) Said() Entry {
+	return Entry{
+		Date: e.Date.UTC(), Odometer: e.Odometer, What: e.What, Place: e.Place,
+		Zone: e.Zone, Value: e.Value, Text: e.Text, First: e.First, Last: e.Last,
+	}
 }
 
 // String is the row in a line for people.

@@ -13,8 +13,8 @@ import (
 
 // Limits on a logbook.
 const (
-	mostBytes  = 16 << 20
-	mostRows   = 10_000
+	mostBytes  = 32 << 20
+	mostRows   = 200_000
 	mostFaults = 50 // the rest is more of the same
 )
 
@@ -47,7 +47,7 @@ func Read(r io.Reader) (Log, []Fault) {
 	case err != nil:
 		return Log{}, []Fault{{What: err.Error(), Expected: "a file that can be read"}}
 	case len(data) > mostBytes:
-		return Log{}, []Fault{{What: "the file is larger than 16 MiB", Expected: "a logbook of one car"}}
+		return Log{}, []Fault{{What: fmt.Sprintf("the file is larger than %d MiB", mostBytes>>20), Expected: "a logbook of one car"}}
 	}
 	return parse(data)
 }
