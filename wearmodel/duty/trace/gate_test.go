@@ -222,11 +222,12 @@ func TestTry(t *testing.T) {
 // The start line lies where a metre takes least time, the length is that of the
 // laps it cuts, and what is slow, like a paddock, is no place for one.
 func TestFindGate(t *testing.T) {
-	// A square of 400 m sides: one side at 50 m/s, the others at 20.
+	// A square of 400 m sides that stands aslant, 3 : 4 : 5: one side at 50 m/s,
+	// the others at 20.
 	var ts, xs, ys []float64
 	now := 0.0
 	point := func(x, y, dt float64) {
-		ts, xs, ys = append(ts, now), append(xs, x-1000), append(ys, y-3000)
+		ts, xs, ys = append(ts, now), append(xs, 0.6*x-0.8*y-1000), append(ys, 0.8*x+0.6*y-3000)
 		now += dt
 	}
 	const laps = 4
@@ -247,7 +248,8 @@ func TestFindGate(t *testing.T) {
 	o := drawn(ts, xs, ys)
 	g, length := o.findGate()
 	near(t, "length", length, 1600, 1e-6)
-	if g.y != -3000 || g.uy != 0 || g.ux != 1 || g.x <= -1000 || g.x >= -600 {
+	along, off := 0.6*(g.x+1000)+0.8*(g.y+3000), 0.6*(g.y+3000)-0.8*(g.x+1000)
+	if math.Hypot(g.ux-0.6, g.uy-0.8) > 1e-9 || math.Abs(off) > 1e-9 || along <= 0 || along >= 400 {
 		t.Errorf("start line at %+v, want one on the fast side", g)
 	}
 	if n := len(g.crossings(o)); n != laps {

@@ -92,6 +92,41 @@ func TestStretchesOfAnOval(t *testing.T) {
 	}
 }
 
+// Bends to both sides of one radius, with no straight between them: a line with
+// the symmetry of a square, of 52 nodes to the left and 20 to the right in turn.
+func TestStretchesOfBends(t *testing.T) {
+	const turn = 2 * math.Pi / 4 / (52 - 20)
+	var x, y []float64
+	f := &fitted{noise: 0.1}
+	p := pose{}
+	for i := range 4 * 72 {
+		x, y = append(x, p.x), append(y, p.y)
+		if i%72 < 52 {
+			p.heading += turn
+		} else {
+			p.heading -= turn
+		}
+		sin, cos := math.Sincos(p.heading)
+		f.places = append(f.places, place{x: p.x + 1.5*cos, y: p.y + 1.5*sin, segment: i})
+		f.speed = append(f.speed, 20)
+		p.x, p.y = p.x+3*cos, p.y+3*sin
+	}
+	f.line = polygon(x, y)
+	near(t, "gap", math.Hypot(p.x, p.y), 0, 1e-9)
+	all, _ := f.stretches()
+	if len(all) != 8 {
+		t.Fatalf("%d stretches, want 8: %+v", len(all), all)
+	}
+	for _, s := range all {
+		want, nodes := 52*turn, 52
+		if s.turn < 0 {
+			want, nodes = -20*turn, 20
+		}
+		near(t, "turn", s.turn, want, 0.03)
+		near(t, "nodes", float64(s.nodes), float64(nodes), 1)
+	}
+}
+
 // Far more stretches than a circuit has are joined, the likest first, down to
 // 150, before the fixes are asked.
 func TestOfManyStretches(t *testing.T) {
