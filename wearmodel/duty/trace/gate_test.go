@@ -255,7 +255,7 @@ func TestFindGate(t *testing.T) {
 	if n := len(g.crossings(o)); n != laps {
 		t.Errorf("crossed %d times, want %d", n, laps)
 	}
-	// All at half the metres, slower than 8 m/s but for a few places too few for a lap.
+	// At just 8 m/s nothing is fast enough.
 	slow := drawn(ts, slices.Clone(xs), slices.Clone(ys))
 	for k := range slow.speed {
 		slow.speed[k] = 8
