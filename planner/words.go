@@ -29,13 +29,13 @@ func warnings(p *Plan, f *profiles.Folder) []string {
 				add("Rain is likely on part of %s and the %s are expected below the depth wanted in rain (%s %s first; wet stops take about %.1f times as long as with full tread): slow down, keep out of standing water.", l.Name, w.Name, w.Place, w.Zone, w.Stop)
 			}
 		}
-		if l.Kind == profiles.CircuitLeg && l.Tanks > 1 && l.Day == 1 {
+		if l.Day == 1 && l.Tanks > 1 {
 			add("%s burns about %.1f tanks a day: find fuel near the circuit.", l.Circuit, l.Tanks)
 		}
 		if l.Waits > 0 {
 			add("The trip waits %d %s for %s: to leave later saves them.", l.Waits, plural(l.Waits, "night"), l.Circuit)
 		}
-		if l.Kind == profiles.CircuitLeg && l.Day == 1 && oil.Spent(float64(f.Car.OilTemp)) {
+		if l.Day == 1 && oil.Spent(float64(f.Car.OilTemp)) {
 			add("%s: oil as hot as your gauge shows is spent there: change it before the way home, and find it more cooling.", l.Circuit)
 		}
 		if l.WheelLifts && l.Day == 1 {
