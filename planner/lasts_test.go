@@ -221,3 +221,27 @@ func TestLastsNames(t *testing.T) {
 		t.Errorf("heron-flat: %v", err)
 	}
 }
+
+// TestLastsRule: at the tolerated chance of driving on past the limit a set
+// still lasts; above it, with odds below those asked for, or where something
+// was found it does not. What endangers nobody has the odds alone.
+func TestLastsRule(t *testing.T) {
+	for _, c := range []struct {
+		past, caught float64
+		critical     bool
+		stop         []string
+		want         bool
+	}{
+		{0.0625, 0.5, true, nil, true},
+		{0.0626, 0.5, true, nil, false},
+		{0.0626, 0.75, true, nil, true},
+		{0.0626, 0, false, nil, true},
+		{1 - LastsChance + 1e-9, 1, false, nil, false},
+		{0, 1, true, []string{"LF: play"}, false},
+	} {
+		s := set{Set: Set{Critical: c.critical, Caught: c.caught, Stop: c.stop, Decision: Decision{PAsIs: c.past}}}
+		if got := s.lasts(0.03125); got != c.want {
+			t.Errorf("%+v: lasts %v", c, got)
+		}
+	}
+}
