@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"math"
 	"regexp"
 	"strconv"
 	"strings"
@@ -64,4 +65,26 @@ func rowOf(t *testing.T, digits string) int {
 		t.Fatal(err)
 	}
 	return n
+}
+
+// TestSquare by hand: a plan of 100 by 50 on a plot of 200 by 100 pixels is
+// drawn at half a unit a pixel and 1.3 for room, so 130 by 65; a third of 65
+// has room for steps of 20, and the axes begin at a whole step. On a plot half
+// as high the height decides, 260 by 65; on a narrow one the width, 130 by 520.
+func TestSquare(t *testing.T) {
+	gap := math.NaN()
+	plan := chart{across: []float64{0, 100, 40}, lines: []line{{values: []float64{50, gap, gap}}, {values: []float64{gap, 0, 25}}, {values: []float64{gap, gap, gap}}}}
+	for _, c := range []struct {
+		width, height float64
+		x, y          [2]float64
+		step          float64
+	}{
+		{200, 100, [2]float64{-20, 110}, [2]float64{-20, 50}, 20},
+		{200, 50, [2]float64{-80, 180}, [2]float64{-20, 50}, 20},
+		{50, 200, [2]float64{-100, 100}, [2]float64{-300, 220}, 100},
+	} {
+		if x, y, step := plan.square(c.width, c.height); x != c.x || y != c.y || step != c.step {
+			t.Errorf("%g by %g pixels: %v by %v in steps of %g", c.width, c.height, x, y, step)
+		}
+	}
 }

@@ -217,8 +217,9 @@ func TestPages(t *testing.T) {
 	}
 }
 
-// TestLongTrip has more legs than a block of the Wear sheet is wide.
-func TestLongTrip(t *testing.T) {
+// fourTimes is the demo's plan with its legs four times over.
+func fourTimes(t *testing.T) *planner.Plan {
+	t.Helper()
 	p := juniper(t)
 	p.Legs = slices.Repeat(p.Legs, 4)
 	for i := range p.Sets {
@@ -230,6 +231,12 @@ func TestLongTrip(t *testing.T) {
 			pt.Slow, pt.Fast = slices.Repeat(pt.Slow, 4), slices.Repeat(pt.Fast, 4)
 		}
 	}
+	return p
+}
+
+// TestLongTrip has more legs than a block of the Wear sheet is wide.
+func TestLongTrip(t *testing.T) {
+	p := fourTimes(t)
 	f := reopened(t, p, quantity.US)
 	heads := 0
 	for _, r := range rows(t, f, "Wear") {
