@@ -220,12 +220,8 @@ func (r *run) lifeBand(only Band) Band {
 		band.PMargin = below(r.early, 0)
 		return band
 	case len(s.points) > 1:
-		if p.cap == nil {
-			r.column.open(slices.Min(r.lo), slices.Min(r.hi))
-			r.column.count(r.life)
-		} else {
-			r.column.fill(r.life)
-		}
+		r.column.open(slices.Min(r.lo), slices.Min(r.hi)) // what months cap has one point
+		r.column.count(r.life)
 		band = r.column.band(r.life, p.Limit, p.Margin)
 	}
 	limit, scale := s.lifeScale()
