@@ -164,6 +164,14 @@ func TestPass(t *testing.T) {
 			t.Errorf("sight %d: %+v, want %+v", k, got[k], w)
 		}
 	}
+	// Back over the end of an arc, whatever comes later.
+	c.arcs[3] = arc{10, 0, true}
+	at, _ = c.poses()
+	c.pass(at, sights[5:8], func(k, arc int, s, left float64) {
+		if w := want[5+k]; arc != w.arc || math.Abs(s-w.s) > 1e-9 || math.Abs(left-w.left) > 1e-9 {
+			t.Errorf("sight %d: arc %d, %g, %g, want %+v", k, arc, s, left, w)
+		}
+	})
 	// Before the start in the second half of the sights, and beyond the end in
 	// the first, it is not turned round.
 	count := 0
