@@ -270,3 +270,32 @@ func TestFindGate(t *testing.T) {
 		t.Errorf("laps of %.0f m, want 2500", length)
 	}
 }
+
+// A slow lap is not one more: of places that three hot laps cut, the one where
+// a metre takes least time is the start line, though a slow lap cuts the others too.
+func TestFindGateBySlowLaps(t *testing.T) {
+	var ts, xs, ys []float64
+	now := 0.0
+	side := func(fx, fy, ux, uy, step float64) {
+		for s := 0.0; s < 400; s += step {
+			ts, xs, ys = append(ts, now), append(xs, fx+s*ux), append(ys, fy+s*uy)
+			now++
+		}
+	}
+	for lap := range 5 {
+		side(0, 0, 1, 0, 20)
+		side(400, 0, 0, 1, 20)
+		side(400, 400, -1, 0, 20)
+		if lap == 0 {
+			now += 6 // in traffic, at the end of the slow sides
+		}
+		if lap < 4 { // the last lap ends before
+			side(0, 400, 0, -1, 50)
+		}
+	}
+	g, length := drawn(ts, xs, ys).findGate()
+	near(t, "length", length, 1600, 1e-6)
+	if g.uy != -1 || g.x != 0 {
+		t.Errorf("start line at %+v, want one on the fast side", g)
+	}
+}
