@@ -32,6 +32,7 @@ type Backtest struct {
 	Held50, Held80, Held95     float64 // share of the readings within their bands
 	Bias                       float64 // mean of reading less median
 	Error, DefaultError        float64 // mean distance from the reading
+	Earlier                    int     // readings before the latest occasions, which are not predicted
 	Lines                      int     // readings that a straight line could predict
 	LineError, ErrorWhereLines float64 // mean distance over those
 }
@@ -40,36 +41,58 @@ type Backtest struct {
 // then good to a few hundredths of their width.
 const backtestDraws = 400
 
-// backtest predicts every read of a history from the reads before it. Misread
-// ones are left out, as the lesson has them.
-func (h *history) backtest(l lesson, seed uint64) []Prediction {
-	var out []Prediction
-	for from := 0; from < len(h.reads); {
-		to := from
-		for to < len(h.reads) && h.reads[to].odometer == h.reads[from].odometer {
-			to++
-		}
-		out = append(out, h.occasion(l, from, to, seed)...)
-		from = to
+// LatestOccasions is how many of a kind's latest occasions on which it was
+// read are predicted: each takes a fit of all that was known before.
+// Engineering choice.
+const LatestOccasions = 50
+
+// backtest predicts the reads of a history's latest occasions, each from the
+// reads before it, and counts those that it leaves. Misread ones are left out,
+// as the lesson has them.
+func (h *history) backtest(l lesson, seed uint64) (out []Prediction, earlier int) {
+	all := h.occasions(l)
+	first := max(0, len(all)-LatestOccasions)
+	for _, which := range all[:first] {
+		earlier += len(which)
 	}
-	return out
+	for _, which := range all[first:] {
+		out = append(out, h.foretell(l, which, seed)...)
+	}
+	return out, earlier
 }
 
-// occasion predicts the reads made at one odometer.
-func (h *history) occasion(l lesson, from, to int, seed uint64) []Prediction {
-	var asks []reliability.Ask
-	var which []int
-	for i := from; i < to; i++ {
-		r := h.reads[i]
-		if len(r.taken) == 0 || slices.Contains(l.out, i) || h.starts[r.start].SD == unknownStart && !h.readBefore(i) {
+// occasions lists, for every odometer at which points were read, the reads
+// that could be predicted.
+func (h *history) occasions(l lesson) [][]int {
+	out := make([]bool, len(h.reads))
+	for _, i := range l.out {
+		out[i] = true
+	}
+	var all [][]int
+	first := map[int]float64{} // by start: the odometer of its first read
+	at := math.Inf(-1)
+	for i, r := range h.reads {
+		if _, known := first[r.start]; !known {
+			first[r.start] = r.odometer
+		}
+		if len(r.taken) == 0 || out[i] || h.starts[r.start].SD == unknownStart && first[r.start] == r.odometer {
 			continue
 		}
-		asks, which = append(asks, reliability.Ask{Start: r.start, Taken: r.taken}), append(which, i)
+		if r.odometer > at {
+			all, at = append(all, nil), r.odometer
+		}
+		all[len(all)-1] = append(all[len(all)-1], i)
 	}
-	if len(asks) == 0 {
-		return nil
+	return all
+}
+
+// foretell predicts the reads made at one odometer.
+func (h *history) foretell(l lesson, which []int, seed uint64) []Prediction {
+	asks := make([]reliability.Ask, len(which))
+	for k, i := range which {
+		asks[k] = reliability.Ask{Start: h.reads[i].start, Taken: h.reads[i].taken}
 	}
-	known := h.learn(h.reads[from].odometer)
+	known := h.learn(h.reads[which[0]].odometer, l.fit)
 	random := stream(seed, "backtest")
 	levels := known.fit.Predict(asks, backtestDraws, random.NormFloat64)
 	out := make([]Prediction, len(asks))
@@ -91,13 +114,6 @@ func (h *history) occasion(l lesson, from, to int, seed uint64) []Prediction {
 		out[k] = p
 	}
 	return out
-}
-
-// readBefore says whether a read's point was read before on the same part.
-func (h *history) readBefore(i int) bool {
-	return slices.ContainsFunc(h.reads[:i], func(r read) bool {
-		return r.start == h.reads[i].start && r.odometer < h.reads[i].odometer
-	})
 }
 
 // nominal is a read as the model has it without the logbook's rates: the
@@ -182,11 +198,15 @@ func score(all []Prediction) Backtest {
 // backtest is that of tires and pads together, in the order read.
 func (t *teachings) backtest(seed uint64) Backtest {
 	var all []Prediction
+	left := 0
 	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 		if h, ok := t.histories[k]; ok {
-			all = append(all, h.backtest(t.lessons[k], seed)...)
+			latest, earlier := h.backtest(t.lessons[k], seed)
+			all, left = append(all, latest...), left+earlier
 		}
 	}
 	slices.SortStableFunc(all, func(a, b Prediction) int { return cmp.Compare(a.Odometer, b.Odometer) })
-	return score(all)
+	b := score(all)
+	b.Earlier = left
+	return b
 }

@@ -3,6 +3,7 @@ package planner
 import (
 	"fmt"
 	"math"
+	"sort"
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -111,6 +112,14 @@ func (s drove) share(from, to float64) float64 {
 	return 0
 }
 
+// between is the drives that may have a share past one odometer and up to
+// another.
+func (p *past) between(from, to float64) []drove {
+	first := sort.Search(len(p.drives), func(i int) bool { return p.drives[i].to > from })
+	last := sort.Search(len(p.drives), func(i int) bool { return p.drives[i].from > to })
+	return p.drives[first:max(first, last)]
+}
+
 // onCircuit is what a circuit visit took from a point.
 type onCircuit struct {
 	loss    loss
@@ -122,7 +131,7 @@ type onCircuit struct {
 // model: on roads in all, on circuits visit by visit.
 func (p *past) taken(of func(wear) float64, from, to float64) (road float64, circuits []onCircuit) {
 	rest := math.Max(0, to-from)
-	for _, s := range p.drives {
+	for _, s := range p.between(from, to) {
 		share := s.share(from, to)
 		if share == 0 {
 			continue
@@ -156,7 +165,7 @@ func (p *past) worn(of func(wear) float64, from, to float64) (road, circuit floa
 // days counts the circuit days driven between two odometers.
 func (p *past) days(from, to float64) float64 {
 	n := 0.0
-	for _, s := range p.drives {
+	for _, s := range p.between(from, to) {
 		if s.visit >= 0 {
 			n += s.share(from, to)
 		}

@@ -58,6 +58,12 @@ const apart = 0.10
 // than any depth. Engineering choice.
 const unknownStart = 0.05 // m
 
+// mostLinked is over how many pieces of driving, a circuit visit each, a level
+// is followed from its start; then it goes on from the reading before, which
+// keeps what a reading has to do with bounded. More than wear parts last by
+// far; engineering choice.
+const mostLinked = 40
+
 // newPart is the share of a reading's error that a new part's depth has.
 // Engineering choice.
 const newPart = 0.5
@@ -73,13 +79,14 @@ func newHistory(b *builder, m machine, p *past, k profiles.Kind) (*history, erro
 	pasts := map[string]*past{}
 	for axle := range 2 {
 		for _, place := range axlePlaces(axle) {
+			fix := fixed(b.folder, k, place.String())
 			for _, l := range lives(b.folder, k, place.String()) {
 				key := h.keyOf(axle, l.part)
 				driven, err := h.pastWith(m, key, axle, l.part, pasts)
 				if err != nil {
 					return nil, err
 				}
-				h.follow(l, axle, key, place, driven)
+				h.follow(l, fix, axle, key, place, driven)
 			}
 		}
 		h.current[axle] = h.keyOf(axle, b.parts[k][axlePlaces(axle)[0].String()].part.ID)
@@ -118,30 +125,28 @@ func (h *history) pastWith(m machine, key, axle int, part string, pasts map[stri
 	return p, err
 }
 
-// follow adds the readings of one part at one place, zone by zone.
-func (h *history) follow(l life, axle, key int, place duty.Place, p *past) {
+// follow adds the readings of one part at one place since its last fix, zone by zone.
+func (h *history) follow(l life, fix float64, axle, key int, place duty.Place, p *past) {
 	f, part := h.b.folder, h.b.folder.Parts[l.part]
 	at := place.String()
 	if h.kind == profiles.Pads {
-		h.point(l, read{axle: axle, key: key, place: at, gauge: float64(f.Car.Gauge.Pad)}, logbook.Pad,
+		h.point(l, fix, read{axle: axle, key: key, place: at, gauge: float64(f.Car.Gauge.Pad)}, logbook.Pad,
 			float64(part.Pads.NewDepth), p, func(w wear) float64 { return w.pad[place][1] })
 		return
 	}
 	for z, zone := range zones {
-		h.point(l, read{axle: axle, key: key, place: at, zone: zone, gauge: float64(f.Car.Gauge.Tread)}, logbook.Tread,
+		h.point(l, fix, read{axle: axle, key: key, place: at, zone: zone, gauge: float64(f.Car.Gauge.Tread)}, logbook.Tread,
 			float64(part.Tire.NewDepth), p, func(w wear) float64 { return w.tread[place][z] })
 	}
 }
 
 // point adds the readings of one point of one part.
-func (h *history) point(l life, like read, what logbook.What, unused float64, p *past, of func(wear) float64) {
+func (h *history) point(l life, fix float64, like read, what logbook.What, unused float64, p *past, of func(wear) float64) {
 	f := h.b.folder
-	start := len(h.starts)
-	fix := fixed(f, h.kind, like.place)
 	var out []read
 	add := func(odometer, level float64, date time.Time) *read {
 		r := like
-		r.start, r.odometer, r.level, r.date = start, odometer, level, date
+		r.odometer, r.level, r.date = odometer, level, date
 		out = append(out, r)
 		return &out[len(out)-1]
 	}
@@ -176,9 +181,16 @@ func (h *history) point(l life, like read, what logbook.What, unused float64, p 
 		s.SD = first.gauge
 	}
 	h.starts = append(h.starts, s)
+	from := *first
 	for i := range out {
-		out[i].from = first.odometer
-		out[i].taken = h.taken(like, of, p, first.odometer, out[i].odometer)
+		r := &out[i]
+		r.taken = h.taken(like, of, p, from.odometer, r.odometer)
+		if i > 0 && len(r.taken) > mostLinked && out[i-1].odometer > from.odometer {
+			from = out[i-1]
+			h.starts = append(h.starts, reliability.Start{Mean: from.level, SD: from.gauge})
+			r.taken = h.taken(like, of, p, from.odometer, r.odometer)
+		}
+		r.from, r.start = from.odometer, len(h.starts)-1
 	}
 	if first.fresh {
 		out = out[1:] // the start says it already
@@ -269,7 +281,9 @@ func (h *history) taken(r read, of func(wear) float64, p *past, from, to float64
 		if v.loss[1] <= 0 {
 			continue
 		}
-		powers := append(h.circuitOf(r.key), h.ofPoint(r), reliability.Power{Factor: 2 + v.visit, Exponent: v.loss.pace()})
+		powers := make([]reliability.Power, 0, 5)
+		powers = append(powers, h.circuitOf(r.key)...)
+		powers = append(powers, h.ofPoint(r), reliability.Power{Factor: 2 + v.visit, Exponent: v.loss.pace()})
 		if v.circuit != "" {
 			powers = append(powers, reliability.Power{Factor: 2 + p.visits + slices.Index(p.circuits, v.circuit), Exponent: 1})
 		}

@@ -1,8 +1,10 @@
 package planner
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -41,6 +43,7 @@ const (
 	misread      = 4.0 // standard deviations from what the others say: left out
 	tellsMisread = 3   // levels of a point it takes to say which is off
 	mostMisread  = 4   // at most one reading in so many is left out
+	atOnce       = 200 // of as many readings only the worst is left out before the others are judged anew, of more, one for each so many
 	scatterLevel = 0.99
 	leastFree    = 3 // readings beyond what the fit uses up, to judge the gauge by
 )
@@ -55,9 +58,9 @@ type lesson struct {
 
 // learn fits the reads before an odometer. Reads that the others contradict
 // are left out, the worst first; where the rest scatters more than the gauge
-// explains, the bands widen with it.
-func (h *history) learn(before float64) lesson {
-	l := lesson{wider: 1}
+// explains, the bands widen with it. near is a fit to begin the search with.
+func (h *history) learn(before float64, near reliability.Fit) lesson {
+	l := lesson{wider: 1, fit: near}
 	levels := map[int]int{}
 	for i, r := range h.reads {
 		if r.odometer >= before {
@@ -71,30 +74,50 @@ func (h *history) learn(before float64) lesson {
 	}
 	most := len(l.used) / mostMisread
 	for {
-		l.fit = h.rates(l.used, 1).Fit()
-		worst, far := -1, misread
-		for k, i := range l.used {
-			if levels[h.reads[i].start] < tellsMisread {
-				continue
-			}
-			if d := math.Abs(l.fit.Deviation(k)); d > far {
-				worst, far = k, d
-			}
-		}
-		if worst < 0 || len(l.out) >= most {
+		l.fit = h.rates(l.used, 1).Fit(l.fit)
+		worst := h.worst(l, levels, min(1+len(l.used)/atOnce, most-len(l.out)))
+		if len(worst) == 0 {
 			break
 		}
-		i := l.used[worst]
-		levels[h.reads[i].start]--
-		l.out = append(l.out, i)
-		l.used = append(l.used[:worst:worst], l.used[worst+1:]...)
+		for _, k := range worst {
+			levels[h.reads[l.used[k]].start]--
+			l.out = append(l.out, l.used[k])
+		}
+		var rest []int
+		for k, i := range l.used {
+			if !slices.Contains(worst, k) {
+				rest = append(rest, i)
+			}
+		}
+		l.used = rest
 	}
 	chi2, free := l.fit.Scatter()
 	if free >= leastFree && chi2 > (distuv.ChiSquared{K: free}).Quantile(scatterLevel) {
 		l.wider = math.Sqrt(chi2 / free)
-		l.fit = h.rates(l.used, l.wider).Fit()
+		l.fit = h.rates(l.used, l.wider).Fit(l.fit)
 	}
 	return l
+}
+
+// worst is which of the readings that a lesson used the others contradict, the
+// worst first: so many at most, and of each part's point one.
+func (h *history) worst(l lesson, levels map[int]int, most int) []int {
+	off := l.fit.Deviations()
+	var far []int
+	for k, i := range l.used {
+		if levels[h.reads[i].start] >= tellsMisread && math.Abs(off[k]) > misread {
+			far = append(far, k)
+		}
+	}
+	slices.SortStableFunc(far, func(a, b int) int { return cmp.Compare(math.Abs(off[b]), math.Abs(off[a])) })
+	var worst []int
+	seen := map[int]bool{}
+	for _, k := range far {
+		if start := h.reads[l.used[k]].start; len(worst) < most && !seen[start] {
+			worst, seen[start] = append(worst, k), true
+		}
+	}
+	return worst
 }
 
 // rates is the history's belief before, with some of its reads.
@@ -179,7 +202,7 @@ func (t *teachings) learn(b *builder, m machine) error {
 		if err != nil {
 			return err
 		}
-		l := h.learn(math.Inf(1))
+		l := h.learn(math.Inf(1), reliability.Fit{})
 		t.histories[k], t.lessons[k] = h, l
 		h.instead(l, t)
 		for axle := range 2 {

@@ -15,6 +15,7 @@ import (
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/reliability"
 )
 
 // bench is the car and the trips that all simulated owners share; their true
@@ -240,7 +241,7 @@ func (b *bench) learned(t testing.TB, o owner, k profiles.Kind) (*history, lesso
 	if err != nil {
 		t.Fatal(err)
 	}
-	return h, h.learn(math.Inf(1))
+	return h, h.learn(math.Inf(1), reliability.Fit{})
 }
 
 // owners lives many owners' lives and calls with each of them.
@@ -285,7 +286,7 @@ func TestOwners(t *testing.T) {
 			h, l := b.learned(t, o, k)
 			var foretold []Prediction
 			if i%5 == 0 { // an owner in five makes some 12,000 predictions
-				foretold = h.backtest(l, 5)
+				foretold, _ = h.backtest(l, 5)
 			}
 			mu.Lock()
 			predictions = append(predictions, foretold...)

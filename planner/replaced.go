@@ -89,24 +89,23 @@ func (b *builder) became(k profiles.Kind, place string, of func(wear) float64) [
 			continue
 		}
 		r := served{now: math.IsInf(l.to, 1), place: place, part: l.part}
+		good, felt := 0.0, false // odometer at which it was last good
 		for _, e := range f.Log[l.first:l.last] {
-			if e.Place != place || e.What != logbook.Hub && e.What != logbook.Face || (e.What == logbook.Hub) != (k == profiles.Bearing) {
+			if e.Place != place || e.What != logbook.Hub && e.What != logbook.Face || (e.What == logbook.Hub) != (k == profiles.Bearing) || r.bad > 0 {
 				continue
 			}
-			age := b.ageAt(l, of, place, float64(e.Odometer))
 			switch e.Text {
 			case "play", "rough", "moved", "catches", "edge":
-				if r.bad == 0 {
-					r.bad = age
-				}
+				r.bad = b.ageAt(l, of, place, float64(e.Odometer))
 			default:
-				if r.bad == 0 {
-					r.good = age
-				}
+				good, felt = float64(e.Odometer), true
 			}
 		}
-		if !r.now && r.bad == 0 {
+		switch {
+		case !r.now && r.bad == 0:
 			r.good = b.ageAt(l, of, place, l.to) // taken off while good
+		case felt:
+			r.good = b.ageAt(l, of, place, good)
 		}
 		out = append(out, r)
 	}

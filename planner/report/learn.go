@@ -229,6 +229,9 @@ func (t teaching) backtest() {
 	}
 	t.fold("  ", fmt.Sprintf("Of %s the 50 %% bands held %.0f %%, the 80 %% bands %.0f %%, the 95 %% bands %.0f %%. Readings lie %.2f mm %s foretold on average; mean error %.2f mm, with the model's own rates %.2f mm.",
 		count(n, "reading"), 100*b.Held50, 100*b.Held80, 100*b.Held95, 1000*abs(b.Bias), side(b.Bias), 1000*b.Error, 1000*b.DefaultError))
+	if b.Earlier > 0 {
+		t.fold("  ", fmt.Sprintf("The rates heed every row; foretold are the latest %d occasions that tires, and pads, were read on, and not the %s before.", planner.LatestOccasions, count(b.Earlier, "reading")))
+	}
 	if b.Lines > 0 {
 		t.fold("  ", fmt.Sprintf("Where a straight line by the odometer can be drawn (%s): mean error %.2f mm, the line's %.2f mm.", count(b.Lines, "reading"), 1000*b.ErrorWhereLines, 1000*b.LineError))
 	}

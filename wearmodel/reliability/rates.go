@@ -2,8 +2,7 @@ package reliability
 
 import (
 	"math"
-
-	"gonum.org/v1/gonum/mat"
+	"slices"
 )
 
 // Factor is what is believed of a number around 1 that multiplies wear: its
@@ -55,7 +54,9 @@ type Rates struct {
 type Fit struct {
 	rates Rates
 	at    []float64 // ln factors, then starts
-	cov   *mat.SymDense
+	shape shape
+	lower skyline // factor of the curvature, whose inverse is the covariance
+	near  skyline // the covariance of what a reading has in common
 }
 
 // Limits of the search for the most likely point; it takes a handful of
@@ -66,59 +67,64 @@ const (
 )
 
 // Fit finds the most likely factors and starts, by Newton steps held back
-// where they would not help (Levenberg and Marquardt).
-func (r Rates) Fit() Fit {
-	n := len(r.Factors) + len(r.Starts)
-	x := make([]float64, 0, n)
-	for _, f := range r.Factors {
-		x = append(x, f.Mean)
+// where they would not help (Levenberg and Marquardt). It takes time with the
+// readings, and with the square of the factors that overlap: those of which
+// neither has had its last reading before the other has its first. near is a
+// fit of the same factors and starts by much the same readings to begin with,
+// or the zero Fit.
+func (r Rates) Fit(near Fit) Fit {
+	x := slices.Clone(near.at)
+	if n := len(r.Factors) + len(r.Starts); len(x) != n {
+		x = make([]float64, 0, n)
+		for _, f := range r.Factors {
+			x = append(x, f.Mean)
+		}
+		for _, s := range r.Starts {
+			x = append(x, s.Mean)
+		}
 	}
-	for _, s := range r.Starts {
-		x = append(x, s.Mean)
-	}
+	n := len(x)
 	if n == 0 {
 		return Fit{rates: r}
 	}
+	s := r.shape()
 	damp, cost := 1e-3, r.cost(x)
-	var step mat.VecDense
-	next := make([]float64, n)
+	next, step := make([]float64, n), make([]float64, n)
 	for range mostSteps {
-		gradient, curvature := r.slopes(x, false)
-		held := mat.NewSymDense(n, nil)
-		held.CopySym(curvature)
-		for i := range n {
-			held.SetSym(i, i, curvature.At(i, i)*(1+damp))
-		}
-		var chol mat.Cholesky
-		if !chol.Factorize(held) || chol.SolveVecTo(&step, gradient) != nil {
+		gradient, curvature := r.slopes(x, s, false)
+		lower, ok := curvature.factorize(1 + damp)
+		if !ok {
 			damp *= 10
 			continue
 		}
+		s.solve(lower, step, gradient)
 		for i := range n {
-			next[i] = x[i] - step.AtVec(i)
+			next[i] = x[i] - step[i]
 		}
 		if c := r.cost(next); c <= cost && !math.IsNaN(c) {
 			copy(x, next)
 			damp, cost = max(damp/10, 1e-12), c
-			if r.small(&step) {
+			if r.small(step) {
 				break
 			}
 		} else if damp *= 10; damp > 1e12 {
 			break
 		}
 	}
-	return Fit{rates: r, at: x, cov: r.covariance(x)}
+	f := Fit{rates: r, at: x, shape: s, lower: r.precision(x, s)}
+	f.near = f.lower.inverse()
+	return f
 }
 
 // small says whether a step is nothing against the prior's spreads.
-func (r Rates) small(step *mat.VecDense) bool {
+func (r Rates) small(step []float64) bool {
 	for i, f := range r.Factors {
-		if math.Abs(step.AtVec(i)) > closeStep*f.SD {
+		if math.Abs(step[i]) > closeStep*f.SD {
 			return false
 		}
 	}
 	for i, s := range r.Starts {
-		if math.Abs(step.AtVec(len(r.Factors)+i)) > closeStep*s.SD {
+		if math.Abs(step[len(r.Factors)+i]) > closeStep*s.SD {
 			return false
 		}
 	}
@@ -161,10 +167,9 @@ func (r Rates) cost(x []float64) float64 {
 	return sum
 }
 
-// gradientOf fills g with the derivatives of a level.
+// gradientOf adds the derivatives of a level to g.
 func (r Rates) gradientOf(g, x []float64, start int, taken []Taken) {
-	clear(g)
-	g[len(r.Factors)+start] = 1
+	g[len(r.Factors)+start]++
 	for _, t := range taken {
 		v := t.at(x)
 		for _, p := range t.Powers {
@@ -176,36 +181,32 @@ func (r Rates) gradientOf(g, x []float64, start int, taken []Taken) {
 // slopes are the gradient and the curvature of the cost. Without bend the
 // curvature leaves out that of the levels themselves, and is always positive
 // definite (Gauss and Newton).
-func (r Rates) slopes(x []float64, bend bool) (*mat.VecDense, *mat.SymDense) {
-	n := len(x)
-	gradient, curvature := mat.NewVecDense(n, nil), mat.NewSymDense(n, nil)
+func (r Rates) slopes(x []float64, s shape, bend bool) ([]float64, skyline) {
+	gradient, curvature := make([]float64, len(x)), newSkyline(s.first)
 	prior := func(i int, mean, sd float64) {
-		gradient.SetVec(i, (x[i]-mean)/(sd*sd))
-		curvature.SetSym(i, i, 1/(sd*sd))
+		gradient[i] = (x[i] - mean) / (sd * sd)
+		*curvature.cell(s.place[i], s.place[i]) = 1 / (sd * sd)
 	}
 	for i, f := range r.Factors {
 		prior(i, f.Mean, f.SD)
 	}
-	for i, s := range r.Starts {
-		prior(len(r.Factors)+i, s.Mean, s.SD)
+	for i, t := range r.Starts {
+		prior(len(r.Factors)+i, t.Mean, t.SD)
 	}
-	g := make([]float64, n)
-	touched := make([]int, 0, n)
-	for _, y := range r.Readings {
+	g := make([]float64, len(x))
+	for k, y := range r.Readings {
 		r.gradientOf(g, x, y.Start, y.Taken)
 		weight := 1 / (y.Gauge * y.Gauge)
 		off := y.Level - r.level(x, y.Start, y.Taken)
-		touched = touched[:0]
-		for i, v := range g {
-			if v != 0 {
-				touched = append(touched, i)
-				gradient.SetVec(i, gradient.AtVec(i)-float64(off*v*weight))
+		touched := s.touched[k]
+		for a, i := range touched {
+			gradient[i] -= float64(off * g[i] * weight)
+			for _, j := range touched[a:] {
+				*curvature.cell(s.place[i], s.place[j]) += float64(g[i] * g[j] * weight)
 			}
 		}
-		for a, i := range touched {
-			for _, j := range touched[a:] {
-				curvature.SetSym(i, j, curvature.At(i, j)+float64(g[i]*g[j]*weight))
-			}
+		for _, i := range touched {
+			g[i] = 0
 		}
 		if !bend {
 			continue
@@ -214,7 +215,7 @@ func (r Rates) slopes(x []float64, bend bool) (*mat.VecDense, *mat.SymDense) {
 			v := off * weight * t.at(x)
 			for a, p := range t.Powers {
 				for _, q := range t.Powers[a:] {
-					curvature.SetSym(p.Factor, q.Factor, curvature.At(p.Factor, q.Factor)+float64(v*p.Exponent*q.Exponent))
+					*curvature.cell(s.place[p.Factor], s.place[q.Factor]) += float64(v * p.Exponent * q.Exponent)
 				}
 			}
 		}
@@ -222,106 +223,13 @@ func (r Rates) slopes(x []float64, bend bool) (*mat.VecDense, *mat.SymDense) {
 	return gradient, curvature
 }
 
-// covariance inverts the curvature at the most likely point.
-func (r Rates) covariance(x []float64) *mat.SymDense {
-	var chol mat.Cholesky
-	for _, bend := range []bool{true, false} {
-		_, curvature := r.slopes(x, bend)
-		if !chol.Factorize(curvature) {
-			continue
-		}
-		var cov mat.SymDense
-		if chol.InverseTo(&cov) == nil {
-			return &cov
-		}
+// precision is the factor of the curvature at the most likely point.
+func (r Rates) precision(x []float64, s shape) skyline {
+	_, curvature := r.slopes(x, s, true)
+	lower, ok := curvature.factorize(1)
+	if !ok {
+		_, curvature = r.slopes(x, s, false) // the prior alone makes it positive definite
+		lower, _ = curvature.factorize(1)
 	}
-	return mat.NewSymDense(len(x), nil) // not reached: without bend the prior alone makes it positive definite
-}
-
-// Log is the mean and the covariance of the logs of two products of factors.
-func (f Fit) Log(a, b []Power) (meanA, meanB, varA, varB, cov float64) {
-	for _, p := range a {
-		meanA += float64(p.Exponent * f.at[p.Factor])
-	}
-	for _, q := range b {
-		meanB += float64(q.Exponent * f.at[q.Factor])
-	}
-	both := func(a, b []Power) float64 {
-		sum := 0.0
-		for _, p := range a {
-			for _, q := range b {
-				sum += float64(p.Exponent * q.Exponent * f.cov.At(p.Factor, q.Factor))
-			}
-		}
-		return sum
-	}
-	return meanA, meanB, both(a, a), both(b, b), both(a, b)
-}
-
-// Level predicts a level: its most likely value and its standard deviation to
-// first order, without any gauge's error.
-func (f Fit) Level(start int, taken []Taken) (level, sd float64) {
-	g := make([]float64, len(f.at))
-	f.rates.gradientOf(g, f.at, start, taken)
-	v := mat.NewVecDense(len(g), g)
-	return f.rates.level(f.at, start, taken), math.Sqrt(max(0, mat.Inner(v, f.cov, v)))
-}
-
-// Deviation is how far a reading lies from what the fit expects of it without
-// the reading itself, in standard deviations (the studentised residual).
-func (f Fit) Deviation(reading int) float64 {
-	y := f.rates.Readings[reading]
-	level, sd := f.Level(y.Start, y.Taken)
-	own := 1 - sd*sd/(y.Gauge*y.Gauge) // the share of the reading's error that the fit did not take in
-	return (y.Level - level) / (y.Gauge * math.Sqrt(max(own, 1e-6)))
-}
-
-// Scatter is the sum of the squared errors of the readings in gauge errors,
-// and how many of them the fit has not used up.
-func (f Fit) Scatter() (chi2, free float64) {
-	for _, y := range f.rates.Readings {
-		level, sd := f.Level(y.Start, y.Taken)
-		z := (y.Level - level) / y.Gauge
-		chi2 += float64(z * z)
-		free += 1 - sd*sd/(y.Gauge*y.Gauge)
-	}
-	return chi2, max(0, free)
-}
-
-// Ask is a level to be predicted.
-type Ask struct {
-	Start int
-	Taken []Taken
-}
-
-// Predict draws levels from what is believed after the fit, without any
-// gauge's error: by ask, one for every draw. Asks share the draws. normal
-// gives standard normal numbers.
-func (f Fit) Predict(asks []Ask, draws int, normal func() float64) [][]float64 {
-	out := make([][]float64, len(asks))
-	for i := range out {
-		out[i] = make([]float64, draws)
-	}
-	n := len(f.at)
-	var chol mat.Cholesky
-	if n == 0 || !chol.Factorize(f.cov) {
-		return out
-	}
-	var lower mat.TriDense
-	chol.LTo(&lower)
-	z, x := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
-	at := make([]float64, n)
-	for k := range draws {
-		for i := range n {
-			z.SetVec(i, normal())
-		}
-		x.MulVec(&lower, z)
-		for i := range n {
-			at[i] = f.at[i] + x.AtVec(i)
-		}
-		for i, a := range asks {
-			out[i][k] = f.rates.level(at, a.Start, a.Taken)
-		}
-	}
-	return out
+	return lower
 }

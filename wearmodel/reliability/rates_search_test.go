@@ -15,7 +15,7 @@ func TestOvershoot(t *testing.T) {
 	r := Rates{Factors: []Factor{{0, 2}}, Starts: []Start{{30, 1e-7}}, Readings: []Reading{
 		{Level: 10, Gauge: 0.1, Taken: []Taken{{1, []Power{{0, 1}}}}},
 	}}
-	x, _, _, _, _ := r.Fit().Log([]Power{{0, 1}}, nil)
+	x, _, _, _, _ := r.Fit(Fit{}).Log([]Power{{0, 1}}, nil)
 	taken := math.Exp(x)
 	if slope := x/4 - (20-taken)*taken/0.01; math.Abs(slope) > 1e-3 || math.Abs(taken-20) > 0.01 {
 		t.Errorf("%.6f taken, slope %g", taken, slope)
@@ -27,7 +27,7 @@ func TestOvershoot(t *testing.T) {
 func TestBothHaveToRest(t *testing.T) {
 	// The factor touches nothing that was read, the start is moved.
 	r := Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{8, 0.3}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}}}
-	level, _ := r.Fit().Level(0, nil)
+	level, _ := r.Fit(Fit{}).Level(0, nil)
 	if !scalar.EqualWithinAbs(level, 7.84, 1e-9) {
 		t.Errorf("start %.9f, want 7.84", level)
 	}
@@ -35,7 +35,7 @@ func TestBothHaveToRest(t *testing.T) {
 	r = Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{0, 1e-7}}, Readings: []Reading{
 		{Level: -5, Gauge: 0.5, Taken: []Taken{{4, []Power{{0, 1}}}}},
 	}}
-	x, _, _, _, _ := r.Fit().Log([]Power{{0, 1}}, nil)
+	x, _, _, _, _ := r.Fit(Fit{}).Log([]Power{{0, 1}}, nil)
 	taken := 4 * math.Exp(x)
 	if slope := x/0.04 - (5-taken)*taken/0.25; math.Abs(slope) > 1e-8 {
 		t.Errorf("slope %g at a factor of %.6f", slope, math.Exp(x))
@@ -47,8 +47,8 @@ func TestBothHaveToRest(t *testing.T) {
 // the weighted mean of 7.84 is (0.04 / 0.15)^2 = 0.0711111; the fit's variance
 // of 0.018 leaves 1 - 0.018/0.0225 = 0.2 of the reading free. By hand.
 func TestDeviationAndScatter(t *testing.T) {
-	fit := Rates{Starts: []Start{{8, 0.3}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}}}.Fit()
-	near(t, "deviation", fit.Deviation(0), -0.596285, 1e-6)
+	fit := Rates{Starts: []Start{{8, 0.3}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}}}.Fit(Fit{})
+	near(t, "deviation", fit.Deviations()[0], -0.596285, 1e-6)
 	chi2, free := fit.Scatter()
 	near(t, "squared errors", chi2, 0.0711111, 1e-5)
 	near(t, "left free", free, 0.2, 1e-9)
@@ -59,7 +59,7 @@ func TestDeviationAndScatter(t *testing.T) {
 // 0.2) and ln b ~ (-0.2, 0.3): means 0.2 - 0.6 and 0.05 + 0.2, variances 0.16 +
 // 0.81 and 0.01 + 0.09, covariance 0.04 - 0.27.
 func TestPowersOfFactors(t *testing.T) {
-	fit := Rates{Factors: []Factor{{0.1, 0.2}, {-0.2, 0.3}}}.Fit()
+	fit := Rates{Factors: []Factor{{0.1, 0.2}, {-0.2, 0.3}}}.Fit(Fit{})
 	meanA, meanB, varA, varB, cov := fit.Log([]Power{{0, 2}, {1, 3}}, []Power{{0, 0.5}, {1, -1}})
 	for i, pair := range [][2]float64{{meanA, -0.4}, {meanB, 0.25}, {varA, 0.97}, {varB, 0.1}, {cov, -0.23}} {
 		if !scalar.EqualWithinAbs(pair[0], pair[1], 1e-12) {
@@ -73,7 +73,7 @@ func TestPowersOfFactors(t *testing.T) {
 // weighted mean; the other of none, as believed, and by numbers of its own.
 func TestPredict(t *testing.T) {
 	r := Rates{Starts: []Start{{8, 0.3}, {6, 0.2}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}}}
-	fit, asks := r.Fit(), []Ask{{Start: 0}, {Start: 1}}
+	fit, asks := r.Fit(Fit{}), []Ask{{Start: 0}, {Start: 1}}
 	numbers := []float64{0, 0, 1, -1, -2, 0.5}
 	next := 0
 	got := fit.Predict(asks, 3, func() float64 { next++; return numbers[next-1] })
@@ -85,7 +85,7 @@ func TestPredict(t *testing.T) {
 			}
 		}
 	}
-	if got := (Rates{}).Fit().Predict(nil, 3, nil); len(got) != 0 {
+	if got := (Rates{}).Fit(Fit{}).Predict(nil, 3, nil); len(got) != 0 {
 		t.Errorf("of nothing %v", got)
 	}
 }

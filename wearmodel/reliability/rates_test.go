@@ -114,7 +114,7 @@ func (f Fit) believed() belief {
 
 // Expected values computed by an independent program; 0.5 %.
 func TestWorkedExample(t *testing.T) {
-	fit, grid := worked.rates().Fit(), worked.grid()
+	fit, grid := worked.rates().Fit(Fit{}), worked.grid()
 	start, _ := fit.Level(0, nil)
 	for _, c := range []struct {
 		name      string
@@ -143,7 +143,7 @@ func TestFitAgainstGrid(t *testing.T) {
 		miles: []float64{0, 1.5, 2.4}, laps: []float64{0, 60, 110}, read: []float64{8.0, 6.2, 4.3},
 	}
 	for name, w := range map[string]twoRates{"worked": worked, "three readings": few, "steep": odd} {
-		fit, grid := w.rates().Fit().believed(), w.grid()
+		fit, grid := w.rates().Fit(Fit{}).believed(), w.grid()
 		for f := range 2 {
 			if d := math.Abs(fit.logMean[f] - grid.logMean[f]); d > grid.logSD[f]/4 {
 				t.Errorf("%s, rate %d: mean of the log %.4f, grid %.4f +- %.4f", name, f, fit.logMean[f], grid.logMean[f], grid.logSD[f])
@@ -169,7 +169,7 @@ func TestNeverNegative(t *testing.T) {
 	if x.AtVec(1) >= 0 {
 		t.Fatalf("the case is meant to give a negative road rate, gives %.4f", x.AtVec(1))
 	}
-	b := w.rates().Fit().believed()
+	b := w.rates().Fit(Fit{}).believed()
 	if low := math.Exp(b.logMean[0] - 3*b.logSD[0]); !(low > 0) || b.mean[0] > 0.12 {
 		t.Errorf("road rate %.4f, at least %.4f", b.mean[0], low)
 	}
@@ -181,7 +181,7 @@ func TestNothingDrivenNothingLearned(t *testing.T) {
 	w := worked
 	w.laps = make([]float64, len(w.laps))
 	r := w.rates()
-	_, circuit, _, variance, cov := r.Fit().Log([]Power{{0, 1}}, []Power{{1, 1}})
+	_, circuit, _, variance, cov := r.Fit(Fit{}).Log([]Power{{0, 1}}, []Power{{1, 1}})
 	if circuit != r.Factors[1].Mean || !scalar.EqualWithinRel(math.Sqrt(variance), r.Factors[1].SD, 1e-12) || math.Abs(cov) > 1e-15 {
 		t.Errorf("ln circuit %.6f +- %.6f, cov %g, prior %+v", circuit, math.Sqrt(variance), cov, r.Factors[1])
 	}
@@ -191,7 +191,7 @@ func TestNothingDrivenNothingLearned(t *testing.T) {
 // the fit is the textbook's weighted mean.
 func TestStartIsWeightedMean(t *testing.T) {
 	r := Rates{Starts: []Start{{8, 0.3}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}, {Level: 7.9, Gauge: 0.2}}}
-	level, sd := r.Fit().Level(0, nil)
+	level, sd := r.Fit(Fit{}).Level(0, nil)
 	w0, w1, w2 := 1/0.09, 1/0.0225, 1/0.04
 	if want := (8*w0 + 7.8*w1 + 7.9*w2) / (w0 + w1 + w2); !scalar.EqualWithinAbs(level, want, 1e-9) {
 		t.Errorf("level %.6f, want %.6f", level, want)
@@ -206,7 +206,7 @@ func TestStartIsWeightedMean(t *testing.T) {
 // (6/0.04 + 5/0.04) / (2/0.04) = 5.5.
 func TestStartsStandApart(t *testing.T) {
 	r := Rates{Starts: []Start{{8, 0.3}, {6, 0.2}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}, {Start: 1, Level: 5, Gauge: 0.2}}}
-	fit := r.Fit()
+	fit := r.Fit(Fit{})
 	for start, want := range []float64{7.84, 5.5} {
 		if level, _ := fit.Level(start, nil); !scalar.EqualWithinAbs(level, want, 1e-9) {
 			t.Errorf("start %d: %.6f, want %.6f", start, level, want)
@@ -224,7 +224,7 @@ func TestSpreadOfOneFactor(t *testing.T) {
 		r := Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{8, 0.1}}, Readings: []Reading{
 			{Level: 3, Gauge: 0.5, Taken: []Taken{{4, []Power{{0, p}}}}},
 		}}
-		fit := r.Fit()
+		fit := r.Fit(Fit{})
 		x, _, variance, _, _ := fit.Log([]Power{{0, 1}}, nil)
 		start, _ := fit.Level(0, nil)
 		taken := 4 * math.Exp(p*x)
@@ -257,7 +257,7 @@ func TestFitProperties(t *testing.T) {
 			w.miles, w.laps, w.read = append(w.miles, miles), append(w.laps, laps), append(w.read, level)
 		}
 		r := w.rates()
-		fit := r.Fit()
+		fit := r.Fit(Fit{})
 		result, err := optimize.Minimize(optimize.Problem{Func: r.cost}, []float64{r.Factors[0].Mean, r.Factors[1].Mean, 8}, &optimize.Settings{MajorIterations: 3000}, &optimize.NelderMead{})
 		if err != nil {
 			t.Fatal(err)
@@ -266,7 +266,7 @@ func TestFitProperties(t *testing.T) {
 			t.Fatalf("cost %.6f, gonum finds %.6f", fitted, result.F)
 		}
 		for f := range 2 {
-			if after := fit.cov.At(f, f); !(after > 0) || math.IsInf(after, 0) {
+			if after := fit.variance(f); !(after > 0) || math.IsInf(after, 0) {
 				t.Fatalf("rate %d: variance %g", f, after)
 			}
 		}
@@ -276,13 +276,19 @@ func TestFitProperties(t *testing.T) {
 		sound := w.rates()
 		less := sound
 		less.Readings = sound.Readings[:n-1]
-		wide, narrow := less.Fit(), sound.Fit()
+		wide, narrow := less.Fit(Fit{}), sound.Fit(Fit{})
 		for f := range 2 {
-			if before, after := wide.cov.At(f, f), narrow.cov.At(f, f); after > before*1.15 {
+			if before, after := wide.variance(f), narrow.variance(f); after > before*1.15 {
 				t.Fatalf("rate %d: variance %.5f after %.5f", f, after, before)
 			}
 		}
 	})
+}
+
+// variance is that of the log of one factor.
+func (f Fit) variance(factor int) float64 {
+	_, _, v, _, _ := f.Log([]Power{{factor, 1}}, nil)
+	return v
 }
 
 // A misread value stands out from the others, and the sound ones do not.
@@ -291,23 +297,22 @@ func TestDeviation(t *testing.T) {
 	w.read = append([]float64{}, w.read...)
 	w.read[4] += 1.5
 	r := w.rates()
-	fit := r.Fit()
 	worst, most := 0, 0.0
-	for i := range r.Readings {
-		if d := math.Abs(fit.Deviation(i)); d > most {
-			worst, most = i, d
+	for i, d := range r.Fit(Fit{}).Deviations() {
+		if math.Abs(d) > most {
+			worst, most = i, math.Abs(d)
 		}
 	}
 	if worst != 4 || most < 4 {
 		t.Errorf("reading %d deviates most, by %.1f", worst, most)
 	}
 	sound := worked.rates()
-	chi2, free := sound.Fit().Scatter()
+	chi2, free := sound.Fit(Fit{}).Scatter()
 	if chi2 > 3*free || free < 3 || free > 6 {
 		t.Errorf("scatter %.2f over %.2f", chi2, free)
 	}
-	for i := range sound.Readings {
-		if d := sound.Fit().Deviation(i); math.Abs(d) > 3 {
+	for i, d := range sound.Fit(Fit{}).Deviations() {
+		if math.Abs(d) > 3 {
 			t.Errorf("reading %d deviates by %.1f", i, d)
 		}
 	}
