@@ -40,3 +40,24 @@ func TestQuantilesMatchGonum(t *testing.T) {
 		}
 	})
 }
+
+// TestBins: a column lies in all the bins, its least in the first and its
+// greatest in the last, and one of equal values in the first.
+func TestBins(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		h := newHistogram(1)
+		lo := rapid.Float64Range(-10, 10).Draw(t, "lo")
+		hi := lo + rapid.Float64Range(1e-3, 20).Draw(t, "width")
+		h.open(lo, hi)
+		if first, middle, last := h.bin(lo), h.bin((lo+hi)/2), h.bin(hi); first != 0 || middle < bins/2-1 || middle > bins/2 || last != bins-1 {
+			t.Fatalf("of %d bins the bounds lie in %d and %d, their mean in %d", bins, first, last, middle)
+		}
+		if below, above := h.line(lo-1), h.line(hi+1); below != 0 || above != bins-1 {
+			t.Fatalf("lines beyond the bounds lie in %d and %d", below, above)
+		}
+		h.open(lo, lo)
+		if b := h.bin(lo); b != 0 {
+			t.Fatalf("equal values lie in bin %d", b)
+		}
+	})
+}

@@ -142,24 +142,25 @@ func TestFigures(t *testing.T) {
 	}
 }
 
-// TestWearIsARectangle: every row of the Wear sheet's table is as wide as the
-// sheet, also where the last legs are fewer than a block holds.
-func TestWearIsARectangle(t *testing.T) {
+// TestTablesAreRectangles: every row of the Wear sheet's table and every
+// heading of the Rates sheet's is as wide as its sheet, also where the last legs
+// are fewer than a block holds.
+func TestTablesAreRectangles(t *testing.T) {
 	for _, p := range []*planner.Plan{juniper(t), fourTimes(t)} {
-		b := newBook(p, quantity.Metric)
-		s := b.sheets()[3]
-		table := 0
-		for i, r := range s.rows {
-			if len(r.cells) < 2 {
-				continue
-			}
-			table++
-			if len(r.cells) != len(s.widths) {
-				t.Errorf("%d legs, %s row %d: %d cells, the sheet has %d columns", len(p.Legs), s.name, i+1, len(r.cells), len(s.widths))
+		rows := map[string]int{}
+		for _, s := range newBook(p, quantity.Metric).sheets() {
+			for i, r := range s.rows {
+				if len(r.cells) < 2 || s.name != "Wear" && (s.name != "Rates" || r.cells[1].value != "Point") {
+					continue
+				}
+				rows[s.name]++
+				if len(r.cells) != len(s.widths) {
+					t.Errorf("%d legs, %s row %d: %d cells, the sheet has %d columns", len(p.Legs), s.name, i+1, len(r.cells), len(s.widths))
+				}
 			}
 		}
-		if table < 2*len(p.Sets) {
-			t.Errorf("%d rows for %d sets", table, len(p.Sets))
+		if rows["Wear"] < 2*len(p.Sets) || rows["Rates"] < 4 {
+			t.Errorf("%d sets, rows %v", len(p.Sets), rows)
 		}
 	}
 }
