@@ -42,7 +42,7 @@ func TestChartsDrawTheirFigures(t *testing.T) {
 				}
 				return got
 			}
-			if name[1] != sheet || labels[1] != sheet || name[2] != values[2] || rowOf(t, name[3]) != from-1 || at(name[2], from-1) == "" {
+			if name[1] != sheet || labels[1] != sheet || name[2] != values[2] || rowOf(t, name[3]) != from-1 || name[4] != "" || at(name[2], from-1) == "" {
 				t.Errorf("%s: values %s are named by %s, %q", part, values[0], name[0], at(name[2], from-1))
 			}
 			if labels[3] != values[3] || labels[4] != values[4] || labels[2] >= values[2] {
