@@ -88,3 +88,18 @@ func TestSquare(t *testing.T) {
 		}
 	}
 }
+
+// TestBottom: the axis of chances begins at the tenth below the lowest; a
+// lowest that is a tenth itself gets one more.
+func TestBottom(t *testing.T) {
+	for lowest, want := range map[float64]float64{0.97: 0.9, 0.905: 0.9, 0.9: 0.8, 0.55: 0.5, 0.05: 0, 0: 0, 1: 0.9} {
+		c := chart{lines: []line{{values: []float64{1, math.NaN()}}, {values: []float64{1, lowest, 0.99}}}}
+		if c.bottom(); c.low != want {
+			t.Errorf("lowest %g: the axis begins at %g, want %g", lowest, c.low, want)
+		}
+	}
+	var empty chart
+	if empty.bottom(); empty.low != 0.9 {
+		t.Errorf("without values it begins at %g", empty.low)
+	}
+}
