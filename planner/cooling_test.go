@@ -5,6 +5,8 @@ import (
 	"testing"
 	"time"
 
+	"github.com/google/go-cmp/cmp"
+
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/brake"
 )
@@ -44,5 +46,28 @@ func TestCooling(t *testing.T) {
 			t.Errorf("%s: fluid of 1 May 2025 is %.2f years old", leg.Name, c.Years)
 		}
 		t.Logf("%s: %.0f K, flushed %.0f, ducted %.0f, %.0f min %.0f", leg.Name, c.Margin, c.Flushed, c.Ducted, c.ShortTime/60, c.Shorter)
+	}
+}
+
+// TestDryFluid: a fluid said to take up no water is what it is when new,
+// whatever a tester or its colour says; the figures stay figures.
+func TestDryFluid(t *testing.T) {
+	var levels [2][]Band
+	for i := range levels {
+		f, trip := demo(t, "juniper")
+		e := fitted(f, profiles.Fluid, "system")
+		f.Parts[e.Part].Fluid.Uptake = 0
+		e.Water = 0
+		if i == 1 {
+			e.Water, e.Colour = 0.02, "dark"
+		}
+		s := plan(t, f, trip).set(t, "fluid")
+		levels[i] = s.Points[0].After
+		if s.Measured != "water estimated from its age" {
+			t.Errorf("measured: %q", s.Measured)
+		}
+	}
+	if diff := cmp.Diff(levels[0], levels[1]); diff != "" {
+		t.Errorf("tested and dark against neither (-want +got)\n%s", diff)
 	}
 }

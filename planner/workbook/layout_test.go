@@ -7,6 +7,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -161,6 +162,25 @@ func TestTablesAreRectangles(t *testing.T) {
 		}
 		if rows["Wear"] < 2*len(p.Sets) || rows["Rates"] < 4 {
 			t.Errorf("%d sets, rows %v", len(p.Sets), rows)
+		}
+	}
+}
+
+// TestPick: the wheels stand in the order of the columns, however a plan lists
+// them, and nothing else stands among them.
+func TestPick(t *testing.T) {
+	b := &book{p: &planner.Plan{Sets: []planner.Set{
+		{Kind: profiles.Tire, Points: []planner.Point{{Place: "RR", Measure: planner.Tread}, {Place: "LR", Measure: planner.Tread}, {Place: "LR"}}},
+		{Kind: profiles.Pads, Points: []planner.Point{{Place: "LF", Measure: planner.PadLining}}},
+		{Kind: profiles.Tire, Points: []planner.Point{{Place: "RF", Measure: planner.Tread}, {Place: "LF", Measure: planner.Tread}}},
+	}}}
+	got := b.pick(profiles.Tire, planner.Tread)
+	if len(got) != len(columns) {
+		t.Fatalf("%d points: %+v", len(got), got)
+	}
+	for i, p := range got {
+		if p.Place != columns[i] || p.Measure != planner.Tread {
+			t.Errorf("column %d: %+v, want %s", i+1, p, columns[i])
 		}
 	}
 }

@@ -209,6 +209,10 @@ func TestPages(t *testing.T) {
 			if err != nil || !panes.Freeze || panes.YSplit < 2 {
 				t.Errorf("%s %s: panes %+v, %v", system, s, panes, err)
 			}
+			// What scrolls begins right below and beside what stays.
+			if corner, err := excelize.CoordinatesToCellName(panes.XSplit+1, panes.YSplit+1); err != nil || panes.TopLeftCell != corner {
+				t.Errorf("%s %s: scrolls from %s, want %s", system, s, panes.TopLeftCell, corner)
+			}
 			h, err := f.GetHeaderFooter(s)
 			if err != nil || h.OddHeader != "&LSpring run west&Rleaves 13 May 2027" {
 				t.Errorf("%s %s: header %+v, %v", system, s, h, err)
