@@ -100,3 +100,17 @@ func TestNewFolderManyAtOnce(t *testing.T) {
 		}
 	}
 }
+
+// A folder that holds something of another name gets nothing beside it.
+func TestNewFolderNotAmongOthers(t *testing.T) {
+	dir := t.TempDir()
+	if err := os.WriteFile(filepath.Join(dir, "notes.txt"), []byte("mine"), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	if err := NewFolder(dir, owned("you"), "it"); !errors.Is(err, errNotEmpty) {
+		t.Errorf("got %v", err)
+	}
+	if d := cmp.Diff([]string{"notes.txt"}, names(t, dir)); d != "" {
+		t.Errorf("what is there (-want +got)\n%s", d)
+	}
+}
