@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"fmt"
 	"math"
 	"os"
 	"strings"
@@ -161,6 +162,14 @@ func TestSavedCircuit(t *testing.T) {
 	text, err := track.File()
 	if err != nil {
 		t.Fatal(err)
+	}
+	var laps int
+	var share, sd float64 // in %
+	if _, err := fmt.Sscanf(text, "# Corner by corner, from the recorded track: %d hot laps, left share %f +- %f %%", &laps, &share, &sd); err != nil {
+		t.Fatalf("%v\n%s", err, text)
+	}
+	if laps != len(track.Track.Laps) || math.Abs(share-75) > 2 || sd < 0.1 || sd > 3 {
+		t.Errorf("%d laps, left share %.1f +- %.1f %%", laps, share, sd)
 	}
 	files := fstest.MapFS{}
 	src, err := profiles.Demo("juniper")

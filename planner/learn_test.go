@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // logged is the juniper demo with rows in its logbook.
@@ -191,6 +192,21 @@ func TestReplacementHistory(t *testing.T) {
 	teaching, err := Learn(f, nil, Options{})
 	if err != nil || len(teaching.Hubs) != 0 {
 		t.Errorf("after the fix: %+v, %v", teaching.Hubs, err)
+	}
+}
+
+// A life used that car.yaml gives was used evenly over the miles before: half
+// of it half-way there.
+func TestAgeHalfWay(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	written := float64(f.AsWritten().Odometer)
+	l := life{from: written - 10_000*1609.344, entry: &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}}
+	b := &builder{folder: f}
+	for share, want := range map[float64]float64{0: 0, 0.5: 0.2, 1: 0.4} {
+		at := l.from + share*(written-l.from)
+		if got := b.ageAt(l, func(wear) float64 { return 1 }, "RF", at); math.Abs(got-want) > 1e-9 {
+			t.Errorf("%.0f %% of the way: %.3f, want %.3f", 100*share, got, want)
+		}
 	}
 }
 
