@@ -2,7 +2,7 @@
 GO ?= go
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: all build test race lint bench demo tidy-check workbook-check cross rounding-check install-check man-check pictures
+.PHONY: all build test race lint bench demo tidy-check workbook-check cross rounding-check install-check man-check pictures fuzz
 
 all: build lint test
 
@@ -83,3 +83,12 @@ pictures:
 		echo "pictures: $$tool is not installed; it needs LibreOffice Calc, poppler-utils, ImageMagick and the DejaVu fonts:"; \
 		echo "  apt-get install -y --no-install-recommends libreoffice-calc-nogui poppler-utils imagemagick fonts-dejavu-core"; exit 1; }; done
 	testdata/pictures/make testdata/pictures
+
+# One reader after the other, each for FUZZTIME.
+FUZZTIME = 10m
+fuzz:
+	@set -e; for target in profiles:FuzzLoad profiles:FuzzApply profiles:FuzzOilReport profiles/quantity:FuzzParse \
+		profiles/logbook:FuzzRead profiles/trace:FuzzGPX profiles/trace:FuzzCSV \
+		planner/workbook:FuzzReadMeasurements planner/workbook:FuzzFormSheet; do \
+		$(GO) test ./$${target%:*} -run '^$$' -fuzz "^$${target#*:}\$$" -fuzztime $(FUZZTIME) -parallel 1 -fuzzminimizetime 0x; \
+	done
