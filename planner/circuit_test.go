@@ -242,3 +242,22 @@ func TestRank(t *testing.T) {
 		t.Error("nothing is ranked")
 	}
 }
+
+// A circuit takes from a set what it takes at the worst of its points, as a
+// share of what there is between new and the limit: 1 of 5 mm in 2 h is 10 % an
+// hour, and 0.25 of 5 at another place 2.5 %.
+func TestTakes(t *testing.T) {
+	at := func(place string, loss float64) point {
+		return point{Point: Point{Place: place, New: 8, Limit: 3, Loss: []float64{loss}}}
+	}
+	pads := &set{Set: Set{Name: "pads"}, points: []point{at("LF", 1), at("RF", 0.25)}}
+	oil := &set{Set: Set{Name: "oil"}, points: []point{at("engine", 4)}, alone: true}
+	for place, want := range map[string]struct {
+		sum  float64
+		most string
+	}{"": {0.1, "pads, LF"}, "RF": {0.025, "pads, RF"}, "LR": {0, ""}} {
+		if sum, most := takes([]*set{nil, pads, oil}, place, 2); math.Abs(sum-want.sum) > 1e-12 || most != want.most {
+			t.Errorf("%q: %.4f at %q, want %.4f at %q", place, sum, most, want.sum, want.most)
+		}
+	}
+}
