@@ -114,16 +114,12 @@ func treadOver(m machine, f *profiles.Folder, trip profiles.Trip) (sum [4][3]flo
 			u, _ := roadUsage(m, f.Model, leg)
 			addTread(&sum, &u.at[1].tread)
 		case profiles.CircuitLeg:
-			d, err := circuitDuty(m, f, leg, 0)
+			hot, slow, laps, err := plannedLaps(m, f, leg)
 			if err != nil {
 				return sum, err
 			}
-			slow, err := circuitDuty(m, f, leg, warmLap*d.Pace)
-			if err != nil {
-				return sum, err
-			}
-			laps := duty.HotLaps(float64(leg.Sessions.Each), d.Seconds, slowLaps(leg))
-			tread := circuitTread(m.on(leg, f.Model), d, slow, float64(laps*leg.Sessions.Count), float64(slowLaps(leg)*leg.Sessions.Count))
+			all, warm := lapsADay(leg, laps)
+			tread := circuitTread(m.on(leg, f.Model), hot, slow, all, warm)
 			for range leg.Days {
 				addTread(&sum, &tread)
 			}

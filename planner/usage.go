@@ -80,13 +80,9 @@ func (w *wear) setAxle(i int, out brake.Outcome) {
 // smooth.
 func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, error) {
 	name := f.Circuits[leg.Name].Name
-	d, err := circuitDuty(m, f, leg, 0)
+	d, slow, laps, err := plannedLaps(m, f, leg)
 	if err != nil {
 		return usage{}, Leg{}, fmt.Errorf("%s: %w", name, err)
-	}
-	laps := duty.HotLaps(float64(leg.Sessions.Each), d.Seconds, slowLaps(leg))
-	if laps == 0 {
-		return usage{}, Leg{}, fmt.Errorf("%s: a session of %.0f min holds no hot lap of %.0f s between its out lap and its in lap; give longer sessions", name, float64(leg.Sessions.Each)/60, d.Seconds)
 	}
 	there := m.on(leg, f.Model)
 	u := usage{circuit: true, summary: f.Circuits[leg.Name].BySummary()}
@@ -94,18 +90,17 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 	var errs [3]error
 	for i := range u.at {
 		wg.Go(func() {
-			dd := d
+			hot, warm := d, slow
 			if i != 1 {
 				pace := d.Pace * math.Exp(float64(i-1)*float64(f.Model.Spread.Pace))
-				if dd, errs[i] = circuitDuty(m, f, leg, pace); errs[i] != nil {
+				if hot, errs[i] = circuitDuty(m, f, leg, pace); errs[i] != nil {
+					return
+				}
+				if warm, errs[i] = circuitDuty(m, f, leg, warmLap*hot.Pace); errs[i] != nil {
 					return
 				}
 			}
-			var slow duty.Duty
-			if slow, errs[i] = circuitDuty(m, f, leg, warmLap*dd.Pace); errs[i] != nil {
-				return
-			}
-			u.at[i] = circuitWear(there, sump(f), leg, dd, slow, laps)
+			u.at[i] = circuitWear(there, sump(f), leg, hot, warm, laps)
 		})
 	}
 	wg.Wait()
@@ -115,7 +110,7 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 		}
 	}
 
-	all, warm := float64(laps*leg.Sessions.Count), float64(slowLaps(leg)*leg.Sessions.Count)
+	all, warm := lapsADay(leg, laps)
 	l := Leg{
 		Kind: leg.Kind, Name: name, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
 		Circuit: name, Day: 1, Days: leg.Days, Reverse: leg.Reverse, WetCircuit: leg.Wet,
@@ -137,10 +132,6 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 			break
 		}
 	}
-	slow, err := circuitDuty(m, f, leg, warmLap*d.Pace)
-	if err != nil {
-		return usage{}, Leg{}, fmt.Errorf("%s: %w", name, err)
-	}
 	l.FuelUsed = float64(all*fuelPerLap(d)) + float64(warm*fuelPerLap(slow))
 	return u, l, nil
 }
@@ -149,6 +140,24 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 // cool down, which heat no brakes. Engineering choice.
 const warmLap = 0.6
 
+// plannedLaps are a leg's hot lap and its slow one at the pace of the plan, and
+// how many hot laps a session holds, which is one at least.
+func plannedLaps(m machine, f *profiles.Folder, leg profiles.Leg) (hot, slow duty.Duty, laps int, err error) {
+	if hot, err = circuitDuty(m, f, leg, 0); err != nil {
+		return hot, slow, 0, err
+	}
+	if laps = duty.HotLaps(float64(leg.Sessions.Each), hot.Seconds, slowLaps(leg)); laps == 0 {
+		return hot, slow, 0, fmt.Errorf("a session of %.0f min holds no hot lap of %.0f s between its out lap and its in lap; give longer sessions", float64(leg.Sessions.Each)/60, hot.Seconds)
+	}
+	slow, err = circuitDuty(m, f, leg, warmLap*hot.Pace)
+	return hot, slow, laps, err
+}
+
+// lapsADay is how many hot and how many slow laps a circuit day has.
+func lapsADay(leg profiles.Leg, laps int) (all, warm float64) {
+	return float64(laps * leg.Sessions.Count), float64(slowLaps(leg) * leg.Sessions.Count)
+}
+
 // circuitWear is a circuit day's wear: hot laps of one duty, and an out and an
 // in lap of another in every session.
 func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) wear {
@@ -156,7 +165,7 @@ func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty
 	for i := range sessions {
 		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}
 	}
-	all, warm := float64(laps*len(sessions)), float64(slowLaps(leg)*len(sessions))
+	all, warm := lapsADay(leg, laps)
 	w := wear{tread: circuitTread(m, d, slow, all, warm)}
 	for i, a := range m.axles {
 		out := brake.Run(m.vehicle, a, d, sessions, float64(leg.Ambient))

@@ -7,9 +7,7 @@ import (
 	"os"
 	"path/filepath"
 	"regexp"
-	"runtime/debug"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 	"github.com/spf13/cobra/doc"
@@ -100,18 +98,3 @@ func manPage(c *cobra.Command, name string) ([]byte, error) {
 
 // indented is a line of the help that keeps its form.
 var indented = regexp.MustCompile(`(?m)^  .*$`)
-
-// commitTime is when the commit that was built was made.
-func commitTime() time.Time {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return time.Time{}
-	}
-	for _, s := range info.Settings {
-		if s.Key == "vcs.time" {
-			when, _ := time.Parse(time.RFC3339, s.Value)
-			return when
-		}
-	}
-	return time.Time{}
-}

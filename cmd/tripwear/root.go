@@ -70,7 +70,7 @@ func newRootCommand(w world) *cobra.Command {
 	return root
 }
 
-// open reads a command's settings.
+// session reads a command's settings.
 func (w world) session(cmd *cobra.Command) (*session, error) {
 	if demo := cmd.Flags().Lookup("demo"); demo != nil && demo.Changed {
 		for _, arg := range cmd.Flags().Args() {

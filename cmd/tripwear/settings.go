@@ -59,8 +59,7 @@ func (w world) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profiles.Source
 }
 
 // inFile names a file as it was given on the command line in the errors about
-// it, which have its last name or none, and
-// says what to do where the error itself does not.
+// it, which have its last name or none, and says what to do where they do not.
 func inFile(path string, err error, hint string) error {
 	var bad profiles.Errors
 	if errors.As(err, &bad) {

@@ -3,15 +3,12 @@
 package durable
 
 import (
-	"bufio"
-	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"io/fs"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"os/signal"
 	"path/filepath"
 	"slices"
@@ -22,6 +19,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/profiles/faulty"
 )
 
 // writerEnv makes the test binary a writer in the folder it names, over and
@@ -133,31 +132,23 @@ func wholeFile(t *testing.T, path, want string) {
 // that it acknowledged.
 func killed(t *testing.T, folder string, after time.Duration) []string {
 	t.Helper()
-	writer := exec.Command(os.Args[0])
-	writer.Env = append(os.Environ(), writerEnv+"="+folder)
-	out, err := writer.StdoutPipe()
+	writer, err := faulty.StartWriter(writerEnv, folder)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var stderr bytes.Buffer
-	writer.Stderr = &stderr
-	if err := writer.Start(); err != nil {
-		t.Fatal(err)
-	}
 	var rounds []string
-	for lines := bufio.NewReader(out); ; {
-		id, err := lines.ReadString('\n')
-		if err != nil { // one cut off was not acknowledged
+	for {
+		id, ok := writer.Line()
+		if !ok {
 			break
 		}
-		if rounds = append(rounds, strings.TrimSpace(id)); len(rounds) == 1 {
-			timer := time.AfterFunc(after, func() { _ = writer.Process.Kill() })
+		if rounds = append(rounds, id); len(rounds) == 1 {
+			timer := time.AfterFunc(after, writer.Kill)
 			defer timer.Stop()
 		}
 	}
-	_ = writer.Wait() // it was killed
-	if stderr.Len() > 0 {
-		t.Error(stderr.String())
+	if said := writer.Wait(); said != "" {
+		t.Error(said)
 	}
 	return rounds
 }

@@ -1,63 +1,45 @@
-// Package faulty lays out the car folders of testdata/bad for tests: a minimal
-// sound folder, and what an archive changes in it.
+// Package faulty is what tests of faults share: the car folders of testdata/bad,
+// a minimal sound one and what an archive changes in it, and writers that are
+// killed.
 package faulty
 
 import (
 	"fmt"
-	"os"
 	"path/filepath"
 	"strings"
 	"testing/fstest"
+
+	"golang.org/x/tools/txtar"
 )
 
 // Base is the archive that holds the minimal folder.
 const Base = "base.txtar"
 
-// Archive is a title and files, each after a line "-- name --": the txtar
-// format. The file "want" holds messages, "edit" changes files of the base, and
-// the others stand in the folder.
-type Archive struct {
-	title string
-	files []file
-}
-
-type file struct{ name, text string }
+// Archive is a title and files in the txtar format. The file "want" holds
+// messages, "edit" changes files of the base, and the others stand in the
+// folder.
+type Archive txtar.Archive
 
 // Read reads an archive of the folder dir.
 func Read(dir, name string) (Archive, error) {
-	data, err := os.ReadFile(filepath.Join(dir, name))
+	a, err := txtar.ParseFile(filepath.Join(dir, name))
 	if err != nil {
 		return Archive{}, err
 	}
-	var a Archive
-	for line := range strings.Lines(string(data)) {
-		mark := strings.TrimSpace(line)
-		switch {
-		case len(mark) > 6 && strings.HasPrefix(mark, "-- ") && strings.HasSuffix(mark, " --"):
-			a.files = append(a.files, file{name: mark[3 : len(mark)-3]})
-		case len(a.files) == 0:
-			a.title += line
-		default:
-			a.files[len(a.files)-1].text += line
-		}
-	}
-	return a, nil
+	return Archive(*a), nil
 }
 
 // String is the archive as it is written.
 func (a Archive) String() string {
-	s := a.title
-	for _, f := range a.files {
-		s += "-- " + f.name + " --\n" + f.text
-	}
-	return s
+	plain := txtar.Archive(a)
+	return string(txtar.Format(&plain))
 }
 
 // Want is the messages that the folder must give.
 func (a Archive) Want() string {
-	for _, f := range a.files {
-		if f.name == "want" {
-			return f.text
+	for _, f := range a.Files {
+		if f.Name == "want" {
+			return string(f.Data)
 		}
 	}
 	return ""
@@ -65,9 +47,9 @@ func (a Archive) Want() string {
 
 // Expect puts messages in place of those that the folder must give.
 func (a Archive) Expect(want string) {
-	for i := range a.files {
-		if a.files[i].name == "want" {
-			a.files[i].text = want
+	for i := range a.Files {
+		if a.Files[i].Name == "want" {
+			a.Files[i].Data = []byte(want)
 		}
 	}
 }
@@ -75,18 +57,18 @@ func (a Archive) Expect(want string) {
 // Over is the folder: the base with what the archive changes in it.
 func (a Archive) Over(base Archive) (fstest.MapFS, error) {
 	files := fstest.MapFS{}
-	for _, f := range base.files {
-		files[f.name] = &fstest.MapFile{Data: []byte(f.text)}
+	for _, f := range base.Files {
+		files[f.Name] = &fstest.MapFile{Data: f.Data}
 	}
-	for _, f := range a.files {
-		switch f.name {
+	for _, f := range a.Files {
+		switch f.Name {
 		case "want":
 		case "edit":
-			if err := Edit(files, f.text); err != nil {
+			if err := Edit(files, string(f.Data)); err != nil {
 				return nil, err
 			}
 		default:
-			files[f.name] = &fstest.MapFile{Data: []byte(f.text)}
+			files[f.Name] = &fstest.MapFile{Data: f.Data}
 		}
 	}
 	return files, nil

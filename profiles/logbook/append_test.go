@@ -1,20 +1,20 @@
 package logbook
 
 import (
-	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
 	"io"
 	"math/rand/v2"
 	"os"
-	"os/exec"
 	"path/filepath"
 	"strconv"
 	"strings"
 	"sync"
 	"testing"
 	"time"
+
+	"example.com/tripwear/profiles/faulty"
 )
 
 // writerEnv makes the test binary a writer that adds rows until it is killed.
@@ -79,33 +79,25 @@ func TestKills(t *testing.T) {
 	for ; done < kills || len(acknowledged) < kills/4 && done < 20*kills; done += 2 {
 		var wg sync.WaitGroup
 		for range 2 {
-			writer := exec.Command(os.Args[0])
-			writer.Env = append(os.Environ(), writerEnv+"="+path)
-			out, err := writer.StdoutPipe()
+			writer, err := faulty.StartWriter(writerEnv, path)
 			if err != nil {
-				t.Fatal(err)
-			}
-			var stderr bytes.Buffer
-			writer.Stderr = &stderr
-			if err := writer.Start(); err != nil {
 				t.Fatal(err)
 			}
 			wait := start/4 + time.Duration(random.Int64N(int64(2*start)+int64(10*time.Millisecond)))
 			wg.Go(func() {
-				timer := time.AfterFunc(wait, func() { _ = writer.Process.Kill() })
+				timer := time.AfterFunc(wait, writer.Kill)
 				defer timer.Stop()
-				for lines := bufio.NewReader(out); ; {
-					name, err := lines.ReadString('\n')
-					if err != nil { // a name cut off was not acknowledged
+				for {
+					name, ok := writer.Line()
+					if !ok {
 						break
 					}
 					mu.Lock()
-					acknowledged[strings.TrimSpace(name)] = true
+					acknowledged[name] = true
 					mu.Unlock()
 				}
-				_ = writer.Wait()
-				if stderr.Len() > 0 {
-					t.Error(stderr.String())
+				if said := writer.Wait(); said != "" {
+					t.Error(said)
 				}
 			})
 		}
@@ -133,22 +125,16 @@ func TestKills(t *testing.T) {
 // untilFirstRow is how long a writer takes from its start to its first row.
 func untilFirstRow(t *testing.T, path string) time.Duration {
 	t.Helper()
-	writer := exec.Command(os.Args[0])
-	writer.Env = append(os.Environ(), writerEnv+"="+path)
-	out, err := writer.StdoutPipe()
-	if err != nil {
-		t.Fatal(err)
-	}
 	begin := time.Now()
-	if err := writer.Start(); err != nil {
+	writer, err := faulty.StartWriter(writerEnv, path)
+	if err != nil {
 		t.Fatal(err)
 	}
-	_, err = bufio.NewReader(out).ReadString('\n')
+	_, ok := writer.Line()
 	took := time.Since(begin)
-	_ = writer.Process.Kill()
-	_ = writer.Wait()
-	if err != nil {
-		t.Fatal("a writer wrote no row: ", err)
+	writer.Kill()
+	if said := writer.Wait(); !ok {
+		t.Fatal("a writer wrote no row: ", said)
 	}
 	return took
 }
