@@ -61,7 +61,11 @@ func (t text) group(g group) {
 		return
 	}
 	t.head(g.title)
-	t.fold("  ", g.note+t.unit(g.measure)+": median and, below it, 5-95 %, if nothing is renewed; limit: chance that it is crossed by the end.")
+	shown := ": median and, below it, 5-95 %"
+	if g.number == nil { // a chance has no band of its own
+		shown = ""
+	}
+	t.fold("  ", g.note+t.unit(g.measure)+shown+", if nothing is renewed; limit: chance that it is crossed by the end.")
 	t.table(legs, rows)
 }
 

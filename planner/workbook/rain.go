@@ -9,7 +9,7 @@ func (b *book) rain(s *sheet) {
 				any = true
 				s.section("Rain: what the tread left means in it, as planned")
 				heads := append([]cell{left("No."), left("Tires"), left("Leg"), right(b.u.tread.head("Tread left"))}, joined(left("at"), 2)...)
-				s.add(append(heads, right(b.u.speed.head("Planes")), right(b.u.speed.head("Flooded")), right("Wet stop, times"))...)
+				s.add(append(heads, right(b.u.speed.head("Planes")), right(b.u.speed.head("Flood")), right("Wet stop, times"))...)
 			}
 			tread := b.u.tread.in(look{}, w.Tread)
 			if w.Shallow {
