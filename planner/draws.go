@@ -32,10 +32,22 @@ type draws struct {
 	n    int
 	seed uint64
 	hubs reliability.Scale // what is believed of hub bearings
+
+	// The middles of the upper half of n equally likely slices of a standard
+	// normal, and of even numbers from 0 to 1 less a half, both rising.
+	slices, offsets []float64
 }
 
 func newDraws(n int, seed uint64) *draws {
-	return &draws{n: n, seed: seed, hubs: reliability.NewScale(reliability.HubPrior())}
+	d := &draws{
+		n: n, seed: seed, hubs: reliability.NewScale(reliability.HubPrior()),
+		slices: make([]float64, n/2), offsets: make([]float64, n/2),
+	}
+	for i := range d.slices {
+		d.offsets[i] = float64(2*i+1+n%2) / float64(2*n)
+		d.slices[i] = math.Sqrt2 * math.Erfinv(2*d.offsets[i])
+	}
+	return d
 }
 
 // class gives the draws of a class of pace: from the first up to the second.
@@ -49,48 +61,95 @@ func stream(seed uint64, name string) *rand.Rand {
 	return rand.New(rand.NewPCG(seed, h.Sum64()))
 }
 
-// factors draws a set's lognormal rate factors: exp(spread z), median 1.
-func factors(r *rand.Rand, n int, spread float64) []float64 {
-	return lognormal(orZeros(normals(r, n, spread), n), 0, spread)
+// shuffle puts n/2 values that belong to the slices into the first half of a
+// column in random order, a minus before every second on average.
+func (d *draws) shuffle(r *rand.Rand, values []float64) []float64 {
+	column := make([]float64, d.n)
+	half := column[:len(values)]
+	for k, v := range values {
+		u := r.Uint64() // its upper half says where to, within a millionth evenly, its last bit the sign
+		at := u >> 32 * uint64(k+1) >> 32
+		half[k] = half[at]
+		half[at] = math.Float64frombits(math.Float64bits(v) | u<<63)
+	}
+	return column
 }
 
-// normals draws n standard normals; nil where the spread is 0 and none is
-// needed.
-func normals(r *rand.Rand, n int, spread float64) []float64 {
+// normals draws standard normals as a Latin hypercube does (McKay, Beckman and
+// Conover, Technometrics 21, 1979): each of n equally likely slices comes up
+// once, in random order. Draw n-1-k mirrors draw k (antithetic variates,
+// Hammersley and Morton 1956), as the classes of pace do.
+func (d *draws) normals(r *rand.Rand) []float64 {
+	z := d.shuffle(r, d.slices)
+	for k, v := range z[:d.n/2] {
+		z[d.n-1-k] = -v
+	}
+	return z
+}
+
+// uniforms draws numbers in [0, 1) in the same way.
+func (w *worker) uniforms(r *rand.Rand) []float64 {
+	u := w.shuffle(r, w.offsets)
+	for k, v := range u[:w.n/2] {
+		u[k], u[w.n-1-k] = 0.5+v, 0.5-v
+	}
+	if w.n%2 != 0 {
+		u[w.n/2] = 0.5
+	}
+	return u
+}
+
+// factors draws a set's lognormal rate factors: exp(mean + spread z).
+func (w *worker) factors(r *rand.Rand, mean, spread float64) []float64 {
 	if spread <= 0 {
-		return nil
+		return constants(w.n, math.Exp(mean))
 	}
-	z := make([]float64, n)
-	for k := range z {
-		z[k] = r.NormFloat64()
+	out, median := w.shuffle(r, w.growths(spread)), math.Exp(mean)
+	last := w.n - 1
+	for k, v := range out[:w.n/2] {
+		minus := int(math.Float64bits(v) >> 63)
+		up, growth := k+minus*(last-2*k), math.Abs(v)
+		out[up], out[last-up] = median*growth, median/growth
 	}
-	return z
+	if w.n%2 != 0 {
+		out[w.n/2] = median
+	}
+	return out
 }
 
-// lognormal is exp(mean + spread z) in place.
-func lognormal(z []float64, mean, spread float64) []float64 {
-	for k := range z {
-		z[k] = math.Exp(mean + float64(spread*z[k]))
+// growths are exp(spread z) of the slices.
+func (w *worker) growths(spread float64) []float64 {
+	if known, ok := w.spreads[spread]; ok {
+		return known
 	}
-	return z
+	out := make([]float64, len(w.slices))
+	for i, z := range w.slices {
+		out[i] = math.Exp(spread * z)
+	}
+	w.spreads[spread] = out
+	return out
+}
+
+func constants(n int, v float64) []float64 {
+	out := make([]float64, n)
+	for k := range out {
+		out[k] = v
+	}
+	return out
 }
 
 // rates draws a set's road and circuit factors, which readings may have tied
 // to one another.
-func (s *set) rates(r *rand.Rand, n int) (road, circuit []float64) {
-	road, circuit = normals(r, n, s.road), normals(r, n, s.circuit)
-	if c := s.heard.correlation; road != nil && circuit != nil && c != 0 {
-		own := math.Sqrt(max(0, 1-float64(c*c)))
-		for k := range circuit {
-			circuit[k] = float64(c*road[k]) + float64(own*circuit[k])
-		}
+func (w *worker) rates(r *rand.Rand, s *set) (road, circuit []float64) {
+	c := s.heard.correlation
+	if c == 0 || s.road <= 0 || s.circuit <= 0 {
+		return w.factors(r, s.heard.road, s.road), w.factors(r, s.heard.circuit, s.circuit)
 	}
-	return lognormal(orZeros(road, n), s.heard.road, s.road), lognormal(orZeros(circuit, n), s.heard.circuit, s.circuit)
-}
-
-func orZeros(z []float64, n int) []float64 {
-	if z == nil {
-		return make([]float64, n)
+	road, circuit = w.normals(r), w.normals(r)
+	own := math.Sqrt(max(0, 1-float64(c*c)))
+	for k, z := range road {
+		circuit[k] = math.Exp(s.heard.circuit + float64(s.circuit*(float64(c*z)+float64(own*circuit[k]))))
+		road[k] = math.Exp(s.heard.road + float64(s.road*z))
 	}
-	return z
+	return road, circuit
 }

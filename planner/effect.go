@@ -87,3 +87,23 @@ func (d *draws) lowerAndCount(level []float64, e *effect, f *factor, h *histogra
 		}
 	}
 }
+
+// lowerAndCountBoth is lowerAndCount for the last point of a set, with which
+// least is what is left of the set: all counts it.
+func (d *draws) lowerAndCountBoth(level []float64, e *effect, f *factor, h *histogram, least []float64, all *histogram) {
+	lo, scale, loAll, scaleAll := h.lo, h.scale, all.lo, all.scale
+	for c := range classes {
+		from, to := d.class(c)
+		taken, of := e.by[c], f.of[from:to]
+		column, id := level[from:to][:len(of)], h.id[from:to][:len(of)]
+		worst, idAll := least[from:to][:len(of)], all.id[from:to][:len(of)]
+		for k, v := range of {
+			x := column[k] - float64(taken*v)
+			w := min(worst[k], x)
+			b, bAll := uint16((x-lo)*scale)&(bins-1), uint16((w-loAll)*scaleAll)&(bins-1)
+			column[k], worst[k], id[k], idAll[k] = x, w, b, bAll
+			h.counts[b]++
+			all.counts[bAll]++
+		}
+	}
+}

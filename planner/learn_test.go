@@ -100,7 +100,7 @@ func TestFixEndsLearning(t *testing.T) {
 func TestDrawnRates(t *testing.T) {
 	const n = 40_000
 	s := &set{road: 0.2, circuit: 0.3, heard: belief{road: 0.1, circuit: -0.4, correlation: -0.7}}
-	road, circuit := s.rates(stream(1, "x"), n)
+	road, circuit := newWorker(newDraws(n, 1), nil).rates(stream(1, "x"), s)
 	for i := range road {
 		road[i], circuit[i] = math.Log(road[i]), math.Log(circuit[i])
 	}

@@ -203,7 +203,7 @@ func TestChecksFollowFindings(t *testing.T) {
 		{CheckSession, "tires-front", []string{"RF outside", "before Quarry Ridge"}},
 		{CheckSession, "pads-front", []string{"act at 3.0 mm", "stop at 2.0 mm", "spare is in the boot", "torque"}},
 		{CheckNight, "pads-front", []string{"before Heron Flats day 2 (which wants"}},
-		{CheckSession, "hub-RF", []string{"RF above all", "Heron Flats"}},
+		{CheckSession, "hub-LF", []string{"LF above all", "2 % chance to fail", "Quarry Ridge"}},
 		{"at Alder Creek workshop", "oil", []string{"renew the engine oil"}},
 	} {
 		if !has(p, c.when, c.set, c.words...) {

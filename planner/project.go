@@ -41,57 +41,58 @@ func newFactor(of []float64) factor {
 
 // noiseOf draws a set's factors from its own streams, once. A renewed set
 // keeps the rates of the one it follows: it is the same part on the same car.
-func (d *draws) noiseOf(s *set) *noise {
+func (w *worker) noiseOf(s *set) *noise {
 	if s.noise != nil {
 		return s.noise
 	}
 	n := &noise{}
 	if s.old != nil {
-		*n = *d.noiseOf(s.old)
+		*n = *w.noiseOf(s.old)
 		n.offset = nil
 	} else {
-		r := stream(d.seed, s.ID+" rates")
-		road, circuit := s.rates(r, d.n)
-		summary := factors(r, d.n, s.summary)
+		r := stream(w.seed, s.ID+" rates")
+		road, circuit := w.rates(r, s)
+		summary := w.factors(r, 0, s.summary)
 		for k := range summary {
 			summary[k] *= circuit[k]
 		}
 		n.road, n.circuit, n.summary = newFactor(road), newFactor(circuit), newFactor(summary)
 	}
-	r := stream(d.seed, s.ID+" start")
+	r := stream(w.seed, s.ID+" start")
 	for _, p := range s.points {
-		n.offset = append(n.offset, d.offset(r, s, p))
+		n.offset = append(n.offset, w.offset(r, s, p))
 	}
 	s.noise = n
 	return n
 }
 
 // offset draws where a point starts.
-func (d *draws) offset(r *rand.Rand, s *set, p point) factor {
+func (w *worker) offset(r *rand.Rand, s *set, p point) factor {
 	lives := s.lifetime && !s.failed
 	if !lives && p.gauge <= 0 {
 		return factor{nil, p.from, p.from}
 	}
-	out := make([]float64, d.n)
 	if lives {
-		d.lives(r, s, out)
-		return newFactor(out)
+		return newFactor(w.lives(r, s))
 	}
-	for k := range out {
-		out[k] = p.from + float64(p.gauge*r.NormFloat64())
+	out := w.normals(r)
+	for k, z := range out {
+		out[k] = p.from + float64(p.gauge*z)
 	}
 	return newFactor(out)
 }
 
 // lives draws how long a bearing still good at an age will run on, L10 lives.
-func (d *draws) lives(r *rand.Rand, s *set, out []float64) {
-	sampler := d.hubs.At(s.age)
+func (w *worker) lives(r *rand.Rand, s *set) []float64 {
+	sampler := w.hubs.At(s.age)
 	if s.hub != nil {
 		sampler = s.hub.At(s.age)
 	}
-	for k := range out {
-		out[k] = sampler.Draw(r.Float64(), r.Float64())
+	out, second := w.uniforms(r), w.uniforms(r)
+	for k, first := range out {
+		out[k] = sampler.Draw(first, second[k])
 	}
+	return out
 }
 
 // worker holds the scratch space of a projection.
@@ -101,15 +102,17 @@ type worker struct {
 	life    []float64 // what is left at the worst point, see lifeScale
 	early   []float64 // the same to the margin
 	column  *histogram
+	whole   *histogram  // of life
 	spare   [][]float64 // columns to write to
 	effects map[loss]*effect
+	spreads map[float64][]float64 // see growths
 }
 
 func newWorker(d *draws, usages []usage) *worker {
 	return &worker{
 		draws: d, usages: usages,
 		life: make([]float64, d.n), early: make([]float64, d.n),
-		column: newHistogram(d.n), effects: map[loss]*effect{},
+		column: newHistogram(d.n), whole: newHistogram(d.n), effects: map[loss]*effect{}, spreads: map[float64][]float64{},
 	}
 }
 
@@ -129,9 +132,10 @@ func (w *worker) project(s *set, from int) projection {
 			out.set[j] = out.set[j-1]
 			continue
 		}
+		together := w.together(s, j, from)
 		for i := range s.points {
 			p := &s.points[i]
-			if w.together(s, j, from) {
+			if together {
 				run.countAfter(i, j)
 			} else {
 				w.column.fill(run.advance(i, j, from))
@@ -139,7 +143,7 @@ func (w *worker) project(s *set, from int) projection {
 			}
 			out.points[i][j] = w.column.band(run.shown[i], p.Limit, p.Margin)
 		}
-		out.set[j] = run.lifeBand(out.points[0][j])
+		out.set[j] = run.lifeBand(out.points[0][j], together)
 	}
 	out.first = run.mostOften()
 	w.release(run)

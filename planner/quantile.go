@@ -14,12 +14,11 @@ const bins = 2048
 // its scratch space between columns.
 type histogram struct {
 	lo, scale float64
-	counts    [bins]int32
+	counts    [bins]int32    // of the draws in a bin; once it is summarised, in it and lower ones
 	id        []uint16       // each draw's bin
 	look      [wanted]uint16 // bins whose values are looked at
-	flag      [bins]uint8    // 1 for these
-	at        []int32        // scratch: where their draws stand
-	found     [wanted][]float64
+	slot      [1 << 16]uint8 // by bin: where its values are found, 0 where they are not looked at
+	found     [wanted + 1][]float64
 }
 
 // wanted is how many bins the values are looked at of at most: those of the
@@ -27,7 +26,7 @@ type histogram struct {
 const wanted = 5
 
 func newHistogram(draws int) *histogram {
-	return &histogram{id: make([]uint16, draws), at: make([]int32, draws)}
+	return &histogram{id: make([]uint16, draws)}
 }
 
 // open starts a column whose values lie between lo and hi, or a rounding
@@ -77,24 +76,24 @@ func (h *histogram) count(x []float64) {
 // band summarises the column x that was counted: the quantiles of a band and
 // the shares at or below the limit and the margin.
 func (h *histogram) band(x []float64, limit, margin float64) Band {
+	total := int32(0)
+	for b, c := range h.counts {
+		total += c
+		h.counts[b] = total
+	}
 	var bin [3]uint16
 	var rank [3]int
-	at, below := 0, int32(0)
 	for i, share := range bandShares {
 		r := max(0, int32(math.Ceil(share*float64(len(x))))-1)
-		for below+h.counts[at] <= r {
-			below += h.counts[at]
-			at++
-		}
-		bin[i], rank[i] = uint16(at), int(r-below)
+		at, _ := slices.BinarySearch(h.counts[:], r+1)
+		bin[i], rank[i] = uint16(at), int(r-h.below(at))
 	}
 	atLimit, atMargin := h.line(limit), h.line(margin)
-	h.look = [wanted]uint16{bin[0], bin[1], bin[2], atLimit, atMargin}
-	h.collect(x)
+	h.collect(x, [wanted]uint16{bin[0], bin[1], bin[2], atLimit, atMargin})
 
 	var q [3]float64
 	for i, b := range bin {
-		found := h.found[h.slot(b)]
+		found := h.found[h.slot[b]]
 		slices.Sort(found)
 		q[i] = found[rank[i]]
 	}
@@ -104,45 +103,48 @@ func (h *histogram) band(x []float64, limit, margin float64) Band {
 	}
 }
 
-// slot is where the values of a bin that is looked at are found.
-func (h *histogram) slot(bin uint16) int {
-	i := 0
-	for i < wanted-1 && h.look[i] != bin {
-		i++
+// collect gathers the values of the bins that are looked at.
+func (h *histogram) collect(x []float64, look [wanted]uint16) {
+	for _, b := range h.look {
+		h.slot[b] = 0
 	}
-	return i
+	h.look = look
+	for i, b := range look {
+		h.slot[b] = uint8(i + 1)
+		h.found[i+1] = h.found[i+1][:0]
+	}
+	id := h.id[:len(x)]
+	for k := range len(x) / 8 { // most eights hold none: a branch that is foretold
+		b := (*[8]uint16)(id[8*k:])
+		if h.slot[b[0]]|h.slot[b[1]]|h.slot[b[2]]|h.slot[b[3]]|h.slot[b[4]]|h.slot[b[5]]|h.slot[b[6]]|h.slot[b[7]] != 0 {
+			h.gather(b[:], x[8*k:])
+		}
+	}
+	rest := len(x) &^ 7
+	h.gather(id[rest:], x[rest:])
 }
 
-// collect gathers the values of the bins that are looked at.
-func (h *histogram) collect(x []float64) {
-	for i, b := range h.look {
-		h.flag[b] = 1
-		h.found[i] = h.found[i][:0]
-	}
-	// Where the draws stand, found without a branch that cannot be foretold.
-	id := h.id[:len(x)]
-	at := h.at[:len(x)]
-	n := 0
+// gather keeps the values of draws in bins that are looked at.
+func (h *histogram) gather(id []uint16, x []float64) {
 	for k, b := range id {
-		at[n] = int32(k)
-		n += int(h.flag[b&(bins-1)])
+		if i := h.slot[b]; i != 0 {
+			h.found[i] = append(h.found[i], x[k])
+		}
 	}
-	for _, k := range at[:n] {
-		i := h.slot(id[k])
-		h.found[i] = append(h.found[i], x[k])
+}
+
+// below is how many draws lie in lower bins, once counts are sums.
+func (h *histogram) below(bin int) int32 {
+	if bin == 0 {
+		return 0
 	}
-	for _, b := range h.look {
-		h.flag[b] = 0
-	}
+	return h.counts[bin-1]
 }
 
 // share is the share of the column at or below a value of the given bin.
 func (h *histogram) share(bin uint16, value float64) float64 {
-	n := 0
-	for _, c := range h.counts[:bin] {
-		n += int(c)
-	}
-	for _, v := range h.found[h.slot(bin)] {
+	n := h.below(int(bin))
+	for _, v := range h.found[h.slot[bin]] {
 		if v <= value {
 			n++
 		}

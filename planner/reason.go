@@ -11,7 +11,7 @@ func Chance(p float64) string {
 	switch {
 	case p < 0.005:
 		return "under 1 %"
-	case p > 0.995:
+	case p >= 0.995:
 		return "over 99 %"
 	default:
 		return fmt.Sprintf("%.0f %%", math.Round(100*p)) // half up, as the workbook does

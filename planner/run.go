@@ -137,6 +137,11 @@ func (r *run) countAfter(i, j int) {
 	e, f := r.taken(i, j)
 	r.bound(i, e, f)
 	r.column.open(r.lo[i], r.hi[i])
+	if i > 0 && i == len(r.s.points)-1 {
+		r.whole.open(slices.Min(r.lo), slices.Min(r.hi))
+		r.lowerAndCountBoth(r.level[i], e, f, r.column, r.life, r.whole)
+		return
+	}
 	r.lowerAndCount(r.level[i], e, f, r.column, r.life, i == 0)
 }
 
@@ -210,7 +215,7 @@ func keepLeast(least, level []float64, line, scale float64, first bool) {
 
 // lifeBand is the band of the life left at the worst point; of a set of one
 // point it is that point's band.
-func (r *run) lifeBand(only Band) Band {
+func (r *run) lifeBand(only Band, counted bool) Band {
 	s, p := r.s, &r.s.points[0]
 	band := only
 	switch {
@@ -220,9 +225,10 @@ func (r *run) lifeBand(only Band) Band {
 		band.PMargin = below(r.early, 0)
 		return band
 	case len(s.points) > 1:
-		r.column.open(slices.Min(r.lo), slices.Min(r.hi)) // what months cap has one point
-		r.column.count(r.life)
-		band = r.column.band(r.life, p.Limit, p.Margin)
+		if !counted {
+			r.whole.fill(r.life)
+		}
+		band = r.whole.band(r.life, p.Limit, p.Margin)
 	}
 	limit, scale := s.lifeScale()
 	band.P5, band.P50, band.P95 = (band.P5-limit)*scale, (band.P50-limit)*scale, (band.P95-limit)*scale

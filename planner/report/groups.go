@@ -96,7 +96,7 @@ func short(p float64) string {
 	switch {
 	case p < 0.005:
 		return "<1 %"
-	case p > 0.995:
+	case p >= 0.995:
 		return ">99 %"
 	default:
 		return fmt.Sprintf("%.0f %%", math.Round(100*p))
