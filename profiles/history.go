@@ -14,7 +14,7 @@ import (
 
 // What makes a row odd. Engineering choices.
 const (
-	farAhead     = 20_000 * 1609.344 // m beyond all that is known: a digit too many
+	farOff       = 20_000 * 1609.344 // m beyond all that is known: a digit too many, or too few
 	readingsNear = 2                 // standard deviations of two readings' difference that chance explains
 	thickGauge   = 0.05e-3           // m, of a rotor's thickness: one standard deviation
 	tripLonger   = 1.15              // a trip's roads may be this much longer than the odometer says
@@ -32,12 +32,21 @@ type History struct {
 
 	straight []int           // unconfirmed rows that go with one another, by day, then odometer: neither goes back
 	crooked  []int           // unconfirmed rows that do not go with those
-	furthest quantity.Length // odometer of any row
+	furthest quantity.Length // odometer of any row, or car.yaml's
+	nearest  quantity.Length // odometer of any row, or since when car.yaml has a part on
 }
 
 // History is that of the car before any row of the logbook.
 func (f *Folder) History() *History {
-	return &History{folder: f, start: f.AsWritten(), by: map[string][]int{}, said: map[logbook.Entry]bool{}}
+	start := f.AsWritten()
+	h := &History{
+		folder: f, start: start, by: map[string][]int{}, said: map[logbook.Entry]bool{},
+		furthest: start.Odometer, nearest: start.Odometer,
+	}
+	for _, fit := range start.Fitted {
+		h.nearest = min(h.nearest, fit.Since.Odometer)
+	}
+	return h
 }
 
 // AsWritten is the car as car.yaml has it, before the logbook.
@@ -55,7 +64,7 @@ func (h *History) add(e logbook.Entry) {
 		h.trips = h.put(h.trips, row)
 	}
 	h.said[e.Said()] = true
-	h.furthest = max(h.furthest, e.Odometer)
+	h.furthest, h.nearest = max(h.furthest, e.Odometer), min(h.nearest, e.Odometer)
 	if from, to := h.days(e.Date); !e.Confirmed && h.goesBack(e, from, to) {
 		h.crooked = append(h.crooked, row)
 	} else if !e.Confirmed {
@@ -183,7 +192,7 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 	return last.Text, last.Odometer // tires, pads and rotors are always named
 }
 
-// odometer doubts a row whose odometer goes back, or leaps.
+// odometer doubts a row whose odometer goes back, leaps or drops.
 func (h *History) odometer(e logbook.Entry) []logbook.Fault {
 	rows := h.crooked
 	if from, to := h.days(e.Date); h.goesBack(e, from, to) {
@@ -197,7 +206,10 @@ func (h *History) odometer(e logbook.Entry) []logbook.Fault {
 			}}
 		}
 	}
-	if e.Odometer > max(h.start.Written, h.furthest)+farAhead {
+	if e.Odometer < h.nearest-farOff {
+		return []logbook.Fault{{What: fmt.Sprintf("the odometer drops to %s", e.Mark), Expected: "at most 20000 mi less than known so far"}}
+	}
+	if e.Odometer > h.furthest+farOff {
 		return []logbook.Fault{{What: fmt.Sprintf("the odometer leaps to %s", e.Mark), Expected: "at most 20000 mi more than known so far"}}
 	}
 	return nil

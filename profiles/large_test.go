@@ -67,7 +67,7 @@ func TestJudgedByEveryRowBefore(t *testing.T) {
 	}
 	rapid.Check(t, func(t *rapid.T) {
 		h := f.History()
-		h.start.Written = -1 // car.yaml's own readings are another matter
+		h.start.Written, h.nearest = -1, 0 // car.yaml's own readings are another matter
 		var rows []logbook.Entry
 		for range rapid.IntRange(1, 40).Draw(t, "rows") {
 			e := logbook.Entry{

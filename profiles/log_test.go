@@ -118,6 +118,7 @@ func TestJudge(t *testing.T) {
 		{"2027-04-18,143900 mi,oil change,,,fluid,,\n", `logbook.csv:2:1: part "fluid" of kind fluid cannot be at engine`},
 		{"2027-04-18,143900 mi,pad,RF,,5 mm,,\n2027-04-19,143800 mi,odometer,,,,,\n", `logbook.csv:3:1: the odometer goes back: 143800 mi on 2027-04-19, expected a figure that goes with 143900 mi on 2027-04-18`},
 		{"2027-04-18,1439000 mi,odometer,,,,,\n", `logbook.csv:2:1: the odometer leaps to 1439000 mi`},
+		{"2027-04-18,14390 mi,odometer,,,,,\n", `logbook.csv:2:1: the odometer drops to 14390 mi, expected at most 20000 mi less than known so far`},
 		{"2027-04-18,143900 mi,pad,RF,,8.5 mm,,\n", `logbook.csv:2:1: pad at RF grows to 8.5 mm, expected at most the 6.80 mm`},
 		{"2027-04-18,143900 mi,pad,RF,,12.5 mm,,\n", `logbook.csv:2:1: pad at RF is 12.5 mm, more than new, expected at most 11.00 mm`},
 		{"2027-04-18,143900 mi,tread,RR,inside,4/32 in,,\n", `logbook.csv:2:1: tread at RR inside grows to 4/32 in`},
