@@ -261,3 +261,23 @@ func TestTakes(t *testing.T) {
 		}
 	}
 }
+
+// A lap that takes nothing from the tires has no shares to give.
+func TestNothingToShare(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	m := build(f)
+	for p := range m.tires {
+		m.tires[p].HotFactor = 0
+	}
+	d, err := circuitDuty(m, f, days("heron-flats", 1, "intermediate"), 0)
+	if err != nil {
+		t.Fatal(err)
+	}
+	var c Circuit
+	c.load(m, d)
+	for _, p := range c.Places {
+		if p.Slip != 0 || p.Hub != 0 {
+			t.Errorf("%s: %g of the tread wear, %g of the hubs'", p.Place, p.Slip, p.Hub)
+		}
+	}
+}
