@@ -194,6 +194,7 @@ func (t text) corner() {
 	for _, c := range t.Corners {
 		t.line("  %s  tread lost %s at its %s zone, hub life used %.2f of L10", c.Place, t.units.Tread(quantity.Length(c.Worst)), c.Zone, c.Hub)
 	}
+	t.fold("  ", "Nominal figures, to compare the corners; what is left has its bands below.")
 }
 
 func (t text) legs() {
@@ -216,7 +217,7 @@ func (t text) legs() {
 		t.line("  %2d  %s%s%s %s %s %s %s", j+1, pad(cut(l.Name, 25), 25), padLeft(distance, 8), padLeft(by(l), 7),
 			padLeft(lap, 7), padLeft(left, 5), padLeft(rotors, 9), padLeft(fuel, 8))
 	}
-	t.fold("  ", "Rotors: hottest after a braking, "+t.units.TemperatureUnit()+". Left: share of cornering load taken in left turns.")
+	t.fold("  ", "Rotors: hottest after a braking, "+t.units.TemperatureUnit()+". Left: share of cornering load taken in left turns. Laps, rotors and fuel are nominal, at the pace given.")
 }
 
 // by is the day on which a leg ends.
