@@ -28,14 +28,16 @@ type OilReading struct {
 	Interval   float64 // today's
 	Ceiling    float64
 	oil.Judgement
-	Next        float64 // the interval that plans use from now on
-	NextCeiling float64 // and the ceiling
-	BaseMethod  string  // ASTM, "" where none is named
-	AcidMethod  string
-	Current     bool     // the sample is of the fill that is in the engine
-	Earlier     int      // reports of the same engine before it
-	Assumed     []string // what the report does not say
-	CannotSay   []string
+	CircuitTemp                   float64 // deg C of the oil on circuit
+	HotViscosity, NewHotViscosity float64 // mm2/s there, of the sample and of the new oil; NaN where it cannot be worked out
+	Next                          float64 // the interval that plans use from now on
+	NextCeiling                   float64 // and the ceiling
+	BaseMethod                    string  // ASTM, "" where none is named
+	AcidMethod                    string
+	Current                       bool     // the sample is of the fill that is in the engine
+	Earlier                       int      // reports of the same engine before it
+	Assumed                       []string // what the report does not say
+	CannotSay                     []string
 }
 
 // ReadOil judges a report for the folder's car, beside the folder's earlier
@@ -64,6 +66,8 @@ func ReadOil(f *profiles.Folder, r profiles.OilReport) (OilReading, error) {
 	used.Equivalent = equivalent(f, r, assume)
 	out.Equivalent = used.Equivalent
 	used.Metres, used.TopUpKnown = float64(r.Fill.Distance), r.Has("fill.added")
+	out.CircuitTemp = circuitTemp(f, r)
+	out.HotViscosity, out.NewHotViscosity = used.At(out.CircuitTemp), sample(r, "new", r.New).At(out.CircuitTemp)
 	var fresh *oil.Sample
 	if s := sample(r, "new", r.New); len(s.Values) > 0 {
 		fresh = &s
@@ -122,15 +126,23 @@ func sample(r profiles.OilReport, part string, f profiles.OilFigures) oil.Sample
 	return s
 }
 
+// circuitTemp is how hot (deg C) the fill was on circuit: by the report, or as
+// in the plans of the car.
+func circuitTemp(f *profiles.Folder, r profiles.OilReport) float64 {
+	if r.Fill.OilTemp != 0 {
+		return float64(r.Fill.OilTemp)
+	}
+	return float64(sump(f).Oil.CircuitTemp)
+}
+
 // equivalent counts what a sampled fill had been through.
 func equivalent(f *profiles.Folder, r profiles.OilReport, assume func(string, ...any)) float64 {
 	hours := float64(r.Fill.Circuit)
 	if !r.Has("fill.circuit") {
 		assume("no circuit hours on the fill")
 	}
-	temp := float64(r.Fill.OilTemp)
-	if temp == 0 && hours > 0 {
-		temp = float64(sump(f).Oil.CircuitTemp)
+	temp := circuitTemp(f, r)
+	if r.Fill.OilTemp == 0 && hours > 0 {
 		how := "the car's gauge"
 		if f.Car.OilTemp == 0 {
 			how = "no gauge"

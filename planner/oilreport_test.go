@@ -151,3 +151,31 @@ func TestOilGauge(t *testing.T) {
 		t.Errorf("142 C: %v", p.Warnings)
 	}
 }
+
+// A sample of 32 mm2/s at 40 deg C and 5.4 at 100 has 8.53 at 80: a published
+// worksheet on ASTM D341, which prints 8.5. Without one of the two there is
+// none; without a temperature on the report the car's own counts.
+func TestHotViscosity(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	read := func(change func(*profiles.OilReport)) OilReading {
+		r, err := ReadOil(f, sampled(t, f, change))
+		if err != nil {
+			t.Fatal(err)
+		}
+		return r
+	}
+	r := read(func(r *profiles.OilReport) {
+		r.Fill.OilTemp, r.Used.KV40, r.Used.KV100 = 80, 32, 5.4
+		delete(r.Sources, "new.kv40")
+	})
+	if math.Abs(r.HotViscosity-8.53) > 0.005 || r.CircuitTemp != 80 || !math.IsNaN(r.NewHotViscosity) {
+		t.Errorf("%.3f mm2/s at %g deg C, new %g", r.HotViscosity, r.CircuitTemp, r.NewHotViscosity)
+	}
+	if r := read(func(r *profiles.OilReport) { r.Used.KV40 = r.Used.KV100 }); !math.IsNaN(r.HotViscosity) {
+		t.Errorf("as thin at 40 as at 100 deg C, yet %g mm2/s when hot", r.HotViscosity)
+	}
+	f.Car.OilTemp = 111
+	if r := read(func(*profiles.OilReport) {}); r.CircuitTemp != 111 {
+		t.Errorf("the car's gauge says 111 deg C, the reading %g", r.CircuitTemp)
+	}
+}

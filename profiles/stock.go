@@ -38,20 +38,6 @@ var stock = sync.OnceValues(func() (catalogue, error) {
 	return c, errs.sorted()
 })
 
-// Stock is the catalogue of stock parts by id. Some need values of the
-// owner's own car, such as a tire's radius, before they can be fitted.
-func Stock() (map[string]Part, error) {
-	c, err := stock()
-	if err != nil {
-		return nil, err
-	}
-	out := make(map[string]Part, len(c.parts))
-	for id, p := range c.parts {
-		out[id] = p.clone()
-	}
-	return out, nil
-}
-
 // clone shares nothing with the part.
 func (p Part) clone() Part {
 	p.Fit, p.Tools, p.Sources = slices.Clone(p.Fit), slices.Clone(p.Tools), maps.Clone(p.Sources)

@@ -104,6 +104,14 @@ func (t oilText) figures() {
 	if !math.IsNaN(t.Index) {
 		notes = append(notes, fmt.Sprintf("viscosity index %.0f (ASTM D2270)", t.Index))
 	}
+	if !math.IsNaN(t.HotViscosity) {
+		temp := fmt.Sprintf("%.0f %s", t.units.Degrees(quantity.Temperature(t.CircuitTemp), 1), t.units.TemperatureUnit())
+		note := fmt.Sprintf("about %.2g mm2/s at %s on circuit", t.HotViscosity, temp)
+		if !math.IsNaN(t.NewHotViscosity) {
+			note += fmt.Sprintf(", new %.2g", t.NewHotViscosity)
+		}
+		notes = append(notes, note+" (the line of ASTM D341)")
+	}
 	t.fold("  ", strings.Join(notes, "; ")+".")
 }
 

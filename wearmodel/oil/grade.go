@@ -1,7 +1,6 @@
 package oil
 
 import (
-	"slices"
 	"strings"
 )
 
@@ -24,7 +23,7 @@ type Summer struct {
 	HighTemp float64 // mPa s, least at 150 deg C and high shear
 }
 
-// Winters and Summers are the grades from thin to thick. Summers overlap
+// winters and summers are the grades from thin to thick. Summer grades overlap
 // between 5.0 and 8.2 mm2/s. A 40 grade of a 15W or heavier oil, or without a
 // winter grade, must reach 3.7 mPa s: see HighTemp.
 var (
@@ -50,12 +49,6 @@ var (
 
 // heavyForty is the high-shear limit of a 40 grade that is not a 0W, 5W or 10W.
 const heavyForty = 3.7 // mPa s
-
-// Winters lists the winter grades from thin to thick.
-func Winters() []Winter { return slices.Clone(winters) }
-
-// Summers lists the high-temperature grades from thin to thick.
-func Summers() []Summer { return slices.Clone(summers) }
 
 // Grades are the high-temperature grades that a viscosity at 100 deg C (mm2/s)
 // falls in: none, one, or two where they overlap.

@@ -34,7 +34,7 @@ func TestGradeTable(t *testing.T) {
 		{"0W", 6200, -35, 60000, -40, 3.8}, {"5W", 6600, -30, 60000, -35, 3.8}, {"10W", 7000, -25, 60000, -30, 4.1},
 		{"15W", 7000, -20, 60000, -25, 5.6}, {"20W", 9500, -15, 60000, -20, 5.6}, {"25W", 13000, -10, 60000, -15, 9.3},
 	}
-	got := Winters()
+	got := winters
 	if len(got) != len(winter) {
 		t.Fatalf("%d winter grades", len(got))
 	}
@@ -51,7 +51,7 @@ func TestGradeTable(t *testing.T) {
 		{"8", 4.0, 6.1, 1.7}, {"12", 5.0, 7.1, 2.0}, {"16", 6.1, 8.2, 2.3}, {"20", 6.9, 9.3, 2.6},
 		{"30", 9.3, 12.5, 2.9}, {"40", 12.5, 16.3, 3.5}, {"50", 16.3, 21.9, 3.7}, {"60", 21.9, 26.1, 3.7},
 	}
-	hot := Summers()
+	hot := summers
 	if len(hot) != len(summer) {
 		t.Fatalf("%d summer grades", len(hot))
 	}

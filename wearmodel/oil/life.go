@@ -24,26 +24,3 @@ func share(used, limit float64) float64 {
 	}
 	return math.Max(0, used) / limit
 }
-
-// Standing is where a fill stands between its two lines.
-type Standing int
-
-// The standings.
-const (
-	Within    Standing = iota // below the interval
-	Stretched                 // between interval and ceiling: may wait till home, sample it at the change
-	Beyond                    // past the ceiling
-)
-
-// Standing says where a fill stands after an equivalent distance (m) and some months.
-func (l Limits) Standing(equivalent, months float64) Standing {
-	interval, ceiling := l.Used(equivalent, months)
-	switch {
-	case ceiling > 1:
-		return Beyond
-	case interval > 1:
-		return Stretched
-	default:
-		return Within
-	}
-}

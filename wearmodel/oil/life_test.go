@@ -24,10 +24,11 @@ func TestStretch(t *testing.T) {
 	run := RoadEquivalent(6000*mile, 1, 95) + CircuitEquivalent(10*20*60, 125)
 	for _, row := range []struct {
 		distance, months float64
-		want             Standing
-	}{{3000 * mile, 4, Within}, {run, 6, Stretched}, {run, 13, Beyond}, {run + 600*mile, 6, Beyond}} {
-		if got := l.Standing(row.distance, row.months); got != row.want {
-			t.Errorf("%.0f miles, %.0f months: standing %d, want %d", row.distance/mile, row.months, got, row.want)
+		stretched, past  bool
+	}{{3000 * mile, 4, false, false}, {run, 6, true, false}, {run, 13, true, true}, {run + 600*mile, 6, true, true}} {
+		interval, ceiling := l.Used(row.distance, row.months)
+		if interval > 1 != row.stretched || ceiling > 1 != row.past {
+			t.Errorf("%.0f miles, %.0f months: %.2f of the interval, %.2f of the ceiling", row.distance/mile, row.months, interval, ceiling)
 		}
 	}
 }

@@ -25,6 +25,16 @@ func (l Line) At(tempC float64) float64 {
 	return fromZ(z)
 }
 
+// At is the sample's viscosity (mm2/s) at a temperature (deg C), by the line
+// through its viscosities at 40 and 100 deg C; NaN where they give none.
+func (s Sample) At(tempC float64) float64 {
+	at40, at100 := s.Values[KV40], s.Values[KV100]
+	if at100 < LeastForIndex || at40 <= at100 {
+		return math.NaN()
+	}
+	return LineThrough(at40, 40, at100, 100).At(tempC)
+}
+
 // loglog is log10 log10 Z. ASTM D341, 2004 form, from memory.
 func loglog(v float64) float64 {
 	z := v + 0.7 + math.Exp(-1.47-float64(1.84*v)-float64(0.51*v*v))

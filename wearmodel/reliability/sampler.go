@@ -81,7 +81,7 @@ func (s Sampler) Draw(u1, u2 float64) float64 {
 		}
 		return math.Exp(logScale + math.Log(more)/shape)
 	}
-	// As Weibull.Remaining, in logarithms.
+	// In logarithms, since the plain difference of lives would cancel.
 	spent := math.Exp(shape * (s.logAge - logScale))
 	if more >= spent {
 		return math.Max(0, math.Exp(logScale+math.Log(spent+more)/shape)-s.age)

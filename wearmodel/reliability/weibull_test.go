@@ -77,3 +77,23 @@ func TestRemainingKeepsDigits(t *testing.T) {
 	w := Weibull{Shape: 1, Scale: 1}
 	near(t, "life left", w.Remaining(1e8, 1e-9), 1e-9, 1e-6)
 }
+
+// Hazard, Survive and Remaining are the closed forms that the beliefs over
+// scales are compared with. Hazard is the cumulative hazard at an age: minus the log of Survive.
+func (w Weibull) Hazard(age float64) float64 {
+	return math.Pow(math.Max(0, age)/w.Scale, w.Shape)
+}
+
+// Survive is the probability of reaching an age.
+func (w Weibull) Survive(age float64) float64 { return math.Exp(-w.Hazard(age)) }
+
+// Remaining is the life left at an age that a share u (0 to below 1) of those
+// good at that age do not reach.
+func (w Weibull) Remaining(age, u float64) float64 {
+	spent, more := w.Hazard(age), -math.Log1p(-u)
+	if more >= spent {
+		return math.Max(0, float64(w.Scale*math.Pow(spent+more, 1/w.Shape))-math.Max(0, age))
+	}
+	// The plain difference would cancel when little life is left.
+	return age * math.Expm1(math.Log1p(more/spent)/w.Shape)
+}

@@ -60,9 +60,6 @@ const (
 	Outside
 )
 
-// String returns inside, middle or outside.
-func (z Zone) String() string { return [...]string{"inside", "middle", "outside"}[z] }
-
 // Rate is the depth of tread (m) lost per unit of a duty: a lap, or a
 // kilometre of road. The mean of Zones is Mean.
 type Rate struct {
