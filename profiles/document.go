@@ -17,10 +17,9 @@ import (
 
 // Limits on a file that people write by hand.
 const (
-	mostBytes  = 1 << 20
-	mostDepth  = 12
-	mostItems  = 500 // of one list
-	mostFaults = 50  // of parts or of rows: the rest is more of the same
+	mostBytes = 1 << 20
+	mostDepth = 12
+	mostItems = 500 // of one list
 )
 
 // Limits on a list of parts, which a program may have written: a part of a

@@ -35,7 +35,7 @@ func (l *loader) log() {
 	}
 	h := l.folder.History()
 	for _, e := range log.Entries {
-		if len(l.errs) >= mostFaults {
+		if len(l.errs) >= logbook.MostFaults {
 			return
 		}
 		wrong := h.names(e)

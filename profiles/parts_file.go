@@ -5,6 +5,7 @@ import (
 	"maps"
 	"slices"
 
+	"example.com/tripwear/profiles/logbook"
 	"go.yaml.in/yaml/v4"
 )
 
@@ -35,7 +36,7 @@ func (l *loader) parts(stock map[string]Part) {
 	classes := slices.Sorted(maps.Keys(stock))
 	first, before := map[string]int{}, len(l.errs)
 	for _, item := range items.Content {
-		if len(l.errs)-before >= mostFaults {
+		if len(l.errs)-before >= logbook.MostFaults {
 			l.broken["*"] = true // those that were not looked at
 			return
 		}

@@ -13,6 +13,7 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
+	"example.com/tripwear/profiles/logbook"
 )
 
 // This file owns everything that goes to stderr and every exit status.
@@ -44,7 +45,7 @@ func complain(w io.Writer, cmd *cobra.Command, err error) int {
 	case errors.As(err, &bad):
 		hinted := false
 		for i, e := range bad {
-			if i == mostErrors {
+			if i == logbook.MostFaults {
 				say(w, "", fmt.Sprintf("put these right first: errors not shown here: %d", len(bad)-i))
 				break
 			}
@@ -75,9 +76,6 @@ func say(w io.Writer, what, hint string) {
 		fmt.Fprintf(w, "hint: %s\n", plainly(hint))
 	}
 }
-
-// mostErrors is how many errors are told at once: the rest is more of the same.
-const mostErrors = 50
 
 // mostRunes is how much of a line is printed: what comes in from outside may
 // be of any length.

@@ -10,6 +10,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/profiles/faulty"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -64,7 +65,7 @@ func TestKilledSaveLeavesAWholeFile(t *testing.T) {
 	if err := Save(path, juniper(t), quantity.US); err != nil {
 		t.Fatal(err)
 	}
-	if left := names(t, folder); len(left) != 1 {
+	if left := faulty.Names(t, folder); len(left) != 1 {
 		t.Errorf("the last save did not take away what the killed ones left: %v", left)
 	}
 	t.Logf("%d saves in 12 runs", saves)

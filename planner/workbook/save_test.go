@@ -9,22 +9,9 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/tripwear/profiles/durable"
+	"example.com/tripwear/profiles/faulty"
 	"example.com/tripwear/profiles/quantity"
 )
-
-// names lists a folder.
-func names(t *testing.T, folder string) []string {
-	t.Helper()
-	entries, err := os.ReadDir(folder)
-	if err != nil {
-		t.Fatal(err)
-	}
-	out := []string{}
-	for _, e := range entries {
-		out = append(out, e.Name())
-	}
-	return out
-}
 
 // holds fails unless a file is as said.
 func holds(t *testing.T, path, want string) {
@@ -45,7 +32,7 @@ func TestSaveReplaces(t *testing.T) {
 		t.Fatal(err)
 	}
 	holds(t, path, string(written(t, p, quantity.US)))
-	if d := cmp.Diff([]string{"plan.xlsx"}, names(t, folder)); d != "" {
+	if d := cmp.Diff([]string{"plan.xlsx"}, faulty.Names(t, folder)); d != "" {
 		t.Errorf("left over (-want +got)\n%s", d)
 	}
 	info, err := os.Stat(path)
@@ -72,7 +59,7 @@ func TestSaveWhereItCannot(t *testing.T) {
 		}
 	}
 	holds(t, old, "old")
-	if d := cmp.Diff([]string{"old.xlsx"}, names(t, folder)); d != "" {
+	if d := cmp.Diff([]string{"old.xlsx"}, faulty.Names(t, folder)); d != "" {
 		t.Errorf("left over (-want +got)\n%s", d)
 	}
 }
@@ -98,7 +85,7 @@ func TestSaveInReadOnlyFolder(t *testing.T) {
 		want = string(written(t, p, quantity.US))
 	}
 	holds(t, path, want)
-	if d := cmp.Diff([]string{"plan.xlsx"}, names(t, folder)); d != "" {
+	if d := cmp.Diff([]string{"plan.xlsx"}, faulty.Names(t, folder)); d != "" {
 		t.Errorf("left over (-want +got)\n%s", d)
 	}
 }

@@ -11,21 +11,9 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
-)
 
-// names lists a folder.
-func names(t *testing.T, folder string) []string {
-	t.Helper()
-	entries, err := os.ReadDir(folder)
-	if err != nil {
-		t.Fatal(err)
-	}
-	out := []string{}
-	for _, e := range entries {
-		out = append(out, e.Name())
-	}
-	return out
-}
+	"example.com/tripwear/profiles/faulty"
+)
 
 // holds fails unless a folder has these names and its file "it" says want.
 func holds(t *testing.T, folder, want string, has ...string) {
@@ -34,7 +22,7 @@ func holds(t *testing.T, folder, want string, has ...string) {
 	if err != nil || string(got) != want {
 		t.Errorf("it holds %q, %v; want %q", got, err, want)
 	}
-	if d := cmp.Diff(has, names(t, folder)); d != "" {
+	if d := cmp.Diff(has, faulty.Names(t, folder)); d != "" {
 		t.Errorf("left over (-want +got)\n%s", d)
 	}
 }
@@ -79,7 +67,7 @@ func TestFailedWriteLeavesTheOldFile(t *testing.T) {
 	if err := Replace(path, half); !errors.Is(err, full) {
 		t.Errorf("error %v", err)
 	}
-	if left := names(t, folder); len(left) > 0 {
+	if left := faulty.Names(t, folder); len(left) > 0 {
 		t.Errorf("left over %v", left)
 	}
 	leave(t, path, "old", 0o644)

@@ -9,6 +9,7 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"example.com/tripwear/profiles/faulty"
 	"github.com/google/go-cmp/cmp"
 )
 
@@ -24,7 +25,7 @@ func owned(who string) fstest.MapFS {
 // owner fails unless all files of a folder are there and of one owner.
 func owner(t *testing.T, dir string) string {
 	t.Helper()
-	if d := cmp.Diff([]string{"a.yaml", "circuits", "it", "trips"}, names(t, dir)); d != "" {
+	if d := cmp.Diff([]string{"a.yaml", "circuits", "it", "trips"}, faulty.Names(t, dir)); d != "" {
 		t.Errorf("(-want +got)\n%s", d)
 	}
 	who := ""
@@ -63,7 +64,7 @@ func TestNewFolder(t *testing.T) {
 	if err := NewFolder(file, owned("you"), "it"); !errors.Is(err, errThere) {
 		t.Errorf("a file in its place: %v", err)
 	}
-	if d := cmp.Diff([]string{"deep", "new", "there"}, names(t, above)); d != "" {
+	if d := cmp.Diff([]string{"deep", "new", "there"}, faulty.Names(t, above)); d != "" {
 		t.Errorf("left over (-want +got)\n%s", d)
 	}
 }
@@ -110,7 +111,7 @@ func TestNewFolderNotAmongOthers(t *testing.T) {
 	if err := NewFolder(dir, owned("you"), "it"); !errors.Is(err, errNotEmpty) {
 		t.Errorf("got %v", err)
 	}
-	if d := cmp.Diff([]string{"notes.txt"}, names(t, dir)); d != "" {
+	if d := cmp.Diff([]string{"notes.txt"}, faulty.Names(t, dir)); d != "" {
 		t.Errorf("what is there (-want +got)\n%s", d)
 	}
 }

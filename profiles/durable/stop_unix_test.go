@@ -77,14 +77,14 @@ func TestKills(t *testing.T) {
 	left := 0
 	for range kills {
 		acknowledged = append(acknowledged, killed(t, folder, time.Duration(random.Int64N(int64(20*time.Millisecond))))...)
-		if slices.ContainsFunc(names(t, folder), Temporary) {
+		if slices.ContainsFunc(faulty.Names(t, folder), Temporary) {
 			left++
 		}
 	}
 	if len(acknowledged) == 0 {
 		t.Error("no write was acknowledged")
 	}
-	for _, name := range names(t, folder) {
+	for _, name := range faulty.Names(t, folder) {
 		path := filepath.Join(folder, name)
 		switch {
 		case Temporary(name):
@@ -113,7 +113,7 @@ func TestKills(t *testing.T) {
 	if err := Replace(filepath.Join(folder, "it"), saying("last")); err != nil {
 		t.Fatal(err)
 	}
-	for _, name := range names(t, folder) {
+	for _, name := range faulty.Names(t, folder) {
 		if Temporary(name) {
 			t.Errorf("%s is still there", name)
 		}
@@ -216,7 +216,7 @@ func TestReplaceRefusesAPipe(t *testing.T) {
 	if err := Replace("/dev/null", saying("new")); !errors.Is(err, errSpecial) {
 		t.Errorf("a device: %v", err)
 	}
-	if d := cmp.Diff([]string{"it"}, names(t, folder)); d != "" {
+	if d := cmp.Diff([]string{"it"}, faulty.Names(t, folder)); d != "" {
 		t.Errorf("(-want +got)\n%s", d)
 	}
 }

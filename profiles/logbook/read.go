@@ -13,10 +13,13 @@ import (
 
 // Limits on a logbook.
 const (
-	mostBytes  = 32 << 20
-	mostRows   = 200_000
-	mostFaults = 50 // the rest is more of the same
+	mostBytes = 32 << 20
+	mostRows  = 200_000
 )
+
+// MostFaults is how many faults of one kind are told at once: the rest is more
+// of the same.
+const MostFaults = 50
 
 // Log is a logbook as read.
 type Log struct {
@@ -160,7 +163,7 @@ func (r *reader) advance() {
 func (r *reader) row() bool {
 	from := r.csv.InputOffset()
 	record, err := r.csv.Read()
-	if errors.Is(err, io.EOF) || len(r.faults) >= mostFaults {
+	if errors.Is(err, io.EOF) || len(r.faults) >= MostFaults {
 		return false
 	}
 	rest := r.body[from:]
