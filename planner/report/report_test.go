@@ -215,3 +215,15 @@ func TestReadme(t *testing.T) {
 		t.Errorf("README.md shows another answer than the demo gives (-README +demo):\n%s", diff)
 	}
 }
+
+// TestPicture: the picture of the answer in README shows today's.
+func TestPicture(t *testing.T) {
+	shown, err := os.ReadFile("../../testdata/pictures/answer.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	answer, _, _ := strings.Cut(text(t, plan(t, "juniper"), report.Options{}), "In the boot")
+	if diff := cmp.Diff(string(shown), "$ tripwear plan --demo -o plan.xlsx\n"+answer); diff != "" {
+		t.Errorf("the picture is old, make pictures (-picture +answer):\n%s", diff)
+	}
+}

@@ -44,6 +44,25 @@ func TestListing(t *testing.T) {
 	}
 }
 
+var onPicture = regexp.MustCompile(`^(Summary|Tires) \d+\|`)
+
+// TestPicture: README's pictures of the workbook show today's Summary and Tires.
+func TestPicture(t *testing.T) {
+	shown, err := os.ReadFile("../../testdata/pictures/summary.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	var got []string
+	for _, line := range listed(t, reopened(t, plan(t, "juniper", "spring"), quantity.US)) {
+		if onPicture.MatchString(line) {
+			got = append(got, line)
+		}
+	}
+	if diff := cmp.Diff(strings.Split(strings.TrimSpace(string(shown)), "\n"), got); diff != "" {
+		t.Errorf("the pictures are old, make pictures (-picture +workbook):\n%s", diff)
+	}
+}
+
 // tall is how many rows of a sheet are listed: the longer sheets repeat the
 // same for every point and leg.
 const tall = 60
