@@ -1,7 +1,9 @@
 package profiles
 
 import (
+	"cmp"
 	"fmt"
+	"slices"
 
 	"example.com/tripwear/profiles/logbook"
 )
@@ -34,7 +36,7 @@ func (l *loader) log() {
 		return // names and readings can only be judged by a sound folder
 	}
 	h := l.folder.History()
-	for _, e := range log.Entries {
+	for _, e := range byDay(log.Entries) {
 		if len(l.errs) >= logbook.MostFaults {
 			return
 		}
@@ -56,6 +58,14 @@ func (l *loader) log() {
 	if len(l.errs) == 0 {
 		l.folder.hear(log.Entries)
 	}
+}
+
+// byDay are rows in the order of their days: a spreadsheet may have sorted them
+// another way.
+func byDay(rows []logbook.Entry) []logbook.Entry {
+	return slices.SortedStableFunc(slices.Values(rows), func(a, b logbook.Entry) int {
+		return cmp.Or(a.Date.Compare(b.Date), cmp.Compare(a.Odometer, b.Odometer))
+	})
 }
 
 // AddToLog judges new rows by the car and by one another. Errors says what is

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"math"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -104,6 +105,26 @@ func TestHearOldRenewal(t *testing.T) {
 	}
 	if pads := on(t, f, Pads, "LF"); pads.Logged || !near(pads.Pad["LF"], 6.9) {
 		t.Errorf("%+v", pads)
+	}
+}
+
+// A logbook that a spreadsheet has sorted, the newest row first, says the same.
+func TestNewestFirst(t *testing.T) {
+	rows := []string{
+		"2027-04-18,143900 mi,pad,RF,,4 mm,,", "2027-04-18,143910 mi,renewal,front,,pads-front,,",
+		"2027-05-20,144500 mi,pad,RF,,9.5 mm,,", "2027-06-30,145300 mi,renewal,front,,pads-front,,", "2027-08-01,146000 mi,pad,RF,,10.5 mm,,",
+	}
+	want, err := logged(t, strings.Join(rows, "\n")+"\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	slices.Reverse(rows)
+	got, err := logged(t, strings.Join(rows, "\n")+"\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if a, b := on(t, want, Pads, "RF"), on(t, got, Pads, "RF"); a.Since != b.Since || a.Pad["RF"] != b.Pad["RF"] || !near(b.Pad["RF"], 10.5) {
+		t.Errorf("oldest first %+v, newest first %+v", a, b)
 	}
 }
 
