@@ -17,7 +17,8 @@ import (
 )
 
 // TestListing compares the cells of two demo workbooks, their formulas, rules,
-// marks and names with what was last looked at and found good. It comes first:
+// marks and names, and how they lie on the page (layout), with what was last
+// looked at and found good. It comes first:
 // a cell out of place is seen here before other tests say what rule it breaks.
 // UPDATE=1 rewrites the files.
 func TestListing(t *testing.T) {
@@ -26,7 +27,9 @@ func TestListing(t *testing.T) {
 		units     quantity.System
 	}{{"juniper", "spring", quantity.US}, {"fjord", "midsummer", quantity.Metric}} {
 		t.Run(c.car, func(t *testing.T) {
-			got := listed(t, reopened(t, plan(t, c.car, c.trip), c.units))
+			book := written(t, plan(t, c.car, c.trip), c.units)
+			f := opened(t, book)
+			got := append(listed(t, f), layout(f.GetSheetList(), parts(t, book))...)
 			path := "../../testdata/golden/workbook-" + c.car + ".txt"
 			if os.Getenv("UPDATE") != "" {
 				if err := os.WriteFile(path, []byte(strings.Join(got, "\n")), 0o644); err != nil {
@@ -63,9 +66,11 @@ func TestPicture(t *testing.T) {
 	}
 }
 
-// tall is how many rows of a sheet are listed: the longer sheets repeat the
-// same for every point and leg.
+// tall is how many rows are listed of sheets that repeat the same for every
+// point and leg, or that list what the plan says; the others are listed whole.
 const tall = 60
+
+var long = []string{"Circuits", formName, "Assumptions", workingsName}
 
 // listed is a line a row, then the sheet's rules and marks. A formula that says
 // the same as the one to its left or above it, seen from where it stands, is
@@ -79,7 +84,13 @@ func listed(t *testing.T, f *excelize.File) []string {
 	for _, sheet := range f.GetSheetList() {
 		said := map[[2]int]string{}
 		all := rows(t, f, sheet)
-		for i, row := range all[:min(len(all), tall)] {
+		if slices.Contains(long, sheet) {
+			all = all[:min(len(all), tall)]
+		}
+		for i, row := range all {
+			if len(row) == 0 {
+				continue
+			}
 			line := fmt.Sprintf("%s %d", sheet, i+1)
 			for j, value := range row {
 				at, err := excelize.CoordinatesToCellName(j+1, i+1)
@@ -119,6 +130,70 @@ func listed(t *testing.T, f *excelize.File) []string {
 		}
 	}
 	return out
+}
+
+var (
+	columnTag = regexp.MustCompile(`<col min="(\d+)"[^>]*? width="([\d.]+)"(?:[^>]* (hidden)=)?`)
+	rowTag    = regexp.MustCompile(`<row r="\d+"(?: ht="([\d.]+)")?`)
+	breakTag  = regexp.MustCompile(`<brk id="(\d+)"`)
+	paneTag   = regexp.MustCompile(`<pane [^>]*topLeftCell="([A-Z]+\d+)"`)
+	joinTag   = regexp.MustCompile(`<mergeCell ref="([A-Z]+\d+:[A-Z]+\d+)"`)
+	targetTag = regexp.MustCompile(`Target="\.\./([^"]+)"`)
+	anchorTag = regexp.MustCompile(strings.Repeat(`.*?<xdr:col>(\d+)<.*?<xdr:colOff>(\d+)<.*?<xdr:row>(\d+)<.*?<xdr:rowOff>(\d+)<`, 2))
+	axisTag   = regexp.MustCompile(`<(max|min|majorUnit) val="([-\d.e+]+)"`)
+)
+
+// layout is how each sheet lies on the page: the widths of its columns, the
+// heights of its rows, what is joined, where pages begin and what stays in
+// sight; then where its charts begin and end (columns and rows from 0, the
+// offsets in 1/360,000 cm) and what their axes span.
+func layout(sheets []string, parts map[string]string) []string {
+	var out []string
+	for i, sheet := range sheets {
+		name := fmt.Sprintf("sheet%d.xml", i+1)
+		xml := parts["xl/worksheets/"+name]
+		say := func(what string, tag *regexp.Regexp, text string) {
+			var found []string
+			for _, m := range tag.FindAllStringSubmatch(text, -1) {
+				for i := range m[1:] {
+					m[i+1] = short(m[i+1])
+				}
+				found = append(found, strings.TrimSpace(strings.Join(m[1:], " ")))
+			}
+			if len(found) > 0 {
+				out = append(out, fmt.Sprintf("%s %s: %s", sheet, what, repeats(found)))
+			}
+		}
+		say("columns from the right", columnTag, xml)
+		say("heights", rowTag, xml)
+		say("joined", joinTag, xml)
+		say("a page ends below", breakTag, xml)
+		say("scrolls from", paneTag, xml)
+		for _, d := range targetTag.FindAllStringSubmatch(parts["xl/worksheets/_rels/"+name+".rels"], -1) {
+			say("charts", anchorTag, parts["xl/"+d[1]])
+			for _, c := range targetTag.FindAllStringSubmatch(parts[strings.Replace("xl/"+d[1], "drawings/", "drawings/_rels/", 1)+".rels"], -1) {
+				say("axes", axisTag, parts["xl/"+c[1]])
+			}
+		}
+	}
+	return out
+}
+
+// repeats writes words that follow each other once, with how often.
+func repeats(words []string) string {
+	var out []string
+	for len(words) > 0 {
+		n := 1
+		for n < len(words) && words[n] == words[0] {
+			n++
+		}
+		word := words[0]
+		if n > 1 {
+			word += fmt.Sprintf(" x%d", n)
+		}
+		out, words = append(out, word), words[n:]
+	}
+	return strings.Join(out, ", ")
 }
 
 // short is a value with figures to three digits.

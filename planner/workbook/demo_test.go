@@ -52,7 +52,13 @@ func written(t testing.TB, p *planner.Plan, units quantity.System) []byte {
 // reopened is the workbook as a reader sees it.
 func reopened(t testing.TB, p *planner.Plan, units quantity.System) *excelize.File {
 	t.Helper()
-	f, err := excelize.OpenReader(bytes.NewReader(written(t, p, units)))
+	return opened(t, written(t, p, units))
+}
+
+// opened is the same from the workbook's bytes.
+func opened(t testing.TB, book []byte) *excelize.File {
+	t.Helper()
+	f, err := excelize.OpenReader(bytes.NewReader(book))
 	if err != nil {
 		t.Fatal(err)
 	}
