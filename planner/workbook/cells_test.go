@@ -177,14 +177,30 @@ func TestShoppingAddsUp(t *testing.T) {
 	}
 }
 
+// TestPackingSaysWhetherItFits: a boot that is just full fits; what is too much
+// is said in words, alike on the Packing sheet and the Summary.
 func TestPackingSaysWhetherItFits(t *testing.T) {
 	p := juniper(t)
-	p.Boot = planner.Boot{Volume: 0.08, Payload: 50, UsedVolume: 0.1, UsedMass: 40, Fits: false}
-	list := rows(t, reopened(t, p, quantity.Metric), "Packing")
-	if got := below(t, list, "Item", "IT DOES NOT")[0]; got != "IT DOES NOT FIT: 20 L too big" {
-		t.Errorf("verdict %q", got)
+	for want, used := range map[string][2]float64{ // 80 L, 50 kg
+		"IT FITS.":                                          {0.08, 50},
+		"IT DOES NOT FIT: 20 L too big":                     {0.1, 40},
+		"IT DOES NOT FIT: 5 kg too heavy":                   {0.08, 55},
+		"IT DOES NOT FIT: 2 L too big":                      {0.082, 50},
+		"IT DOES NOT FIT: 20 L too big and 10 kg too heavy": {0.1, 60},
+	} {
+		p.Boot = planner.Boot{Volume: 0.08, Payload: 50, UsedVolume: used[0], UsedMass: used[1]}
+		f := reopened(t, p, quantity.Metric)
+		list := rows(t, f, "Packing")
+		if got := below(t, list, "Item", "IT ")[0]; got != want {
+			t.Errorf("verdict %q, want %q", got, want)
+		}
+		same(t, "left over", below(t, list, "Item", "Left over")[1], 80-used[0]*1000)
+		same(t, "weight left over", below(t, list, "Item", "Left over")[2], 50-used[1])
+		short := choose(want == "IT FITS.", "the packing fits", "THE PACKING DOES NOT FIT")
+		if got := below(t, rows(t, f, "Summary"), "Group", "Boot")[1]; got != short {
+			t.Errorf("%s The Summary says %q", want, got)
+		}
 	}
-	same(t, "left over", below(t, list, "Item", "Left over")[1], -20)
 }
 
 // TestFormWalksRoundTheCar reads one page of the form in its order.

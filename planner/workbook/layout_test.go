@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math"
+	"strings"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -109,6 +110,19 @@ func TestUnitsPrintAlike(t *testing.T) {
 func rounded(u unit, si float64) string {
 	b := band(u, planner.Band{P5: si, P95: si})
 	return b[:len(b)/2-2]
+}
+
+// TestRunningText: the head of a page shows a trip's name of 60 characters whole
+// and cuts a longer one; a "&" in it stays one and begins no code.
+func TestRunningText(t *testing.T) {
+	just := strings.Repeat("ü", 60)
+	for name, want := range map[string]string{
+		just: just, just + "ü": just[:2*59] + "…", "Salt & Sons": "Salt && Sons", "": "",
+	} {
+		if got := runningText(name); got != want {
+			t.Errorf("%q: %q, want %q", name, got, want)
+		}
+	}
 }
 
 func TestTextIsNeverAnError(t *testing.T) {

@@ -150,7 +150,7 @@ func TestBadCellsAreNamed(t *testing.T) {
 	} {
 		_, err := read(fill(t, book, 1, entries))
 		var bad *ReadError
-		if !errors.As(err, &bad) || !strings.Contains(err.Error(), text) || bad.Cell == "" || bad.Hint() == "" {
+		if !errors.As(err, &bad) || bad.Cell == "" || !strings.HasPrefix(err.Error(), "cell "+bad.Cell+": "+text) || bad.Hint() == "" {
 			t.Errorf("%v: error %v", entries, err)
 		}
 	}
@@ -174,6 +174,44 @@ func zipped(t testing.TB, parts map[string]string) []byte {
 		t.Fatal(err)
 	}
 	return out.Bytes()
+}
+
+// TestFigureAndDay: a cell takes none and whatever the form's rule allows, and
+// days of the calendar that the form shows.
+func TestFigureAndDay(t *testing.T) {
+	for s, want := range map[string]float64{"0": 0, "5.5": 5.5, "9999999": noMore, "9999999.5": -1, "-0.1": -1, "NaN": -1, "x": -1, "": -1} {
+		got, err := figure(s)
+		if err != nil {
+			got = -1
+		}
+		if got != want {
+			t.Errorf("%q reads as %v, %v", s, got, err)
+		}
+	}
+	for s, want := range map[string]string{
+		"36526": "2000-01-01", "36525": "no date", "46523": "2027-05-16", "46523.75": "2027-05-16",
+		"109574": "2199-12-31", "109575": "no date", "2027-05-16": "2027-05-16", "16 May": "no date",
+	} {
+		day, err := serial(s)
+		got := day.Format(time.DateOnly)
+		if err != nil {
+			got = err.Error()
+		}
+		if got != want {
+			t.Errorf("%q reads as %s, want %s", s, got, want)
+		}
+	}
+}
+
+// TestBrief: a message shows up to 40 characters of a cell.
+func TestBrief(t *testing.T) {
+	just := strings.Repeat("é", 40)
+	if got := brief(just); got != just {
+		t.Errorf("40 characters: %q", got)
+	}
+	if got, want := brief(just+"é"), strings.Repeat("é", 39)+"…"; got != want {
+		t.Errorf("41 characters: %q", got)
+	}
 }
 
 func TestForeignFilesAreRefused(t *testing.T) {
@@ -223,7 +261,7 @@ func TestForeignFilesAreRefused(t *testing.T) {
 	} {
 		got, err := read(c.data)
 		var refused *ReadError
-		if !errors.As(err, &refused) || !strings.Contains(err.Error(), c.want) || refused.Hint() == "" || got != nil {
+		if !errors.As(err, &refused) || !strings.Contains(err.Error(), c.want) || err.Error() != refused.What || refused.Hint() == "" || got != nil {
 			t.Errorf("%s: %d readings, error %v, want %q", name, len(got), err, c.want)
 		}
 	}
@@ -238,15 +276,20 @@ func TestForeignFilesAreRefused(t *testing.T) {
 	}
 }
 
+// formOf is a package with nothing but the form's sheet and its texts.
+func formOf(sheet, texts string) map[string]string {
+	return map[string]string{
+		"xl/workbook.xml":            `<workbook><sheets><sheet name="Measurements" r:id="a"/></sheets></workbook>`,
+		"xl/_rels/workbook.xml.rels": `<Relationships><Relationship Id="a" Target="s.xml"/></Relationships>`,
+		"xl/sharedStrings.xml":       texts,
+		"xl/s.xml":                   sheet,
+	}
+}
+
 // FuzzReadMeasurements feeds any bytes: an answer or an error, never a panic,
 // and what is read is whole.
 func FuzzReadMeasurements(f *testing.F) {
-	f.Add(zipped(f, map[string]string{
-		"xl/workbook.xml":            `<workbook><sheets><sheet name="Measurements" r:id="a"/></sheets></workbook>`,
-		"xl/_rels/workbook.xml.rels": `<Relationships><Relationship Id="a" Target="s.xml"/></Relationships>`,
-		"xl/sharedStrings.xml":       `<sst><si><t>x</t></si></sst>`,
-		"xl/s.xml":                   `<worksheet><sheetData><row r="5"><c r="G5" t="s"><v>0</v></c><c r="L5"><v>1</v></c></row></sheetData></worksheet>`,
-	}))
+	f.Add(zipped(f, formOf(`<worksheet><sheetData><row r="5"><c r="G5" t="s"><v>0</v></c><c r="L5"><v>1</v></c></row></sheetData></worksheet>`, `<sst><si><t>x</t></si></sst>`)))
 	f.Add([]byte("PK\x03\x04"))
 	f.Fuzz(func(t *testing.T, data []byte) {
 		got, err := read(data)
@@ -271,12 +314,7 @@ func FuzzFormSheet(f *testing.F) {
 	}
 	f.Add(`<worksheet><sheetData><row r="5"><c r="G5" t="s"><v>0</v></c><c r="K5"><v>a</v></c><c r="L5"><v>1</v></c><c r="N5" t="str"><v>level</v></c></row></sheetData></worksheet>`, `<sst><si><r><t>full</t></r><rPh><t>x</t></rPh></si></sst>`)
 	f.Fuzz(func(t *testing.T, sheet, texts string) {
-		got, err := read(zipped(t, map[string]string{
-			"xl/workbook.xml":            `<workbook><sheets><sheet name="Measurements" r:id="a"/></sheets></workbook>`,
-			"xl/_rels/workbook.xml.rels": `<Relationships><Relationship Id="a" Target="s.xml"/></Relationships>`,
-			"xl/sharedStrings.xml":       texts,
-			"xl/s.xml":                   sheet,
-		}))
+		got, err := read(zipped(t, formOf(sheet, texts)))
 		if err != nil && got != nil {
 			t.Error("readings and an error")
 		}
