@@ -164,7 +164,7 @@ func layout(sheets []string, parts map[string]string) []string {
 				out = append(out, fmt.Sprintf("%s %s: %s", sheet, what, repeats(found)))
 			}
 		}
-		say("columns from the right", columnTag, xml)
+		say("columns", columnTag, xml)
 		say("heights", rowTag, xml)
 		say("joined", joinTag, xml)
 		say("a page ends below", breakTag, xml)
