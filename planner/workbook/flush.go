@@ -1,8 +1,8 @@
 package workbook
 
 import (
+	"errors"
 	"fmt"
-	"slices"
 	"strings"
 
 	"github.com/xuri/excelize/v2"
@@ -102,16 +102,20 @@ func (s *sheet) stream(w *excelize.StreamWriter, st *styles) error {
 }
 
 func (s *sheet) setWidths(f *excelize.File) error {
-	widths := s.widths
-	if len(s.charts) > 0 {
-		widths = append(slices.Clone(widths), 4, 30)
-	}
-	for i, width := range widths {
-		name, err := excelize.ColumnNumberToName(i + 1)
+	set := func(column int, width float64) error {
+		name, err := excelize.ColumnNumberToName(column)
 		if err != nil {
 			return err
 		}
-		if err := f.SetColWidth(s.name, name, name, width); err != nil {
+		return f.SetColWidth(s.name, name, name, width)
+	}
+	for i, width := range s.widths {
+		if err := set(i+1, width); err != nil {
+			return err
+		}
+	}
+	if len(s.charts) > 0 {
+		if err := errors.Join(set(len(s.widths)+1, 4), set(s.figureColumn(), 30)); err != nil {
 			return err
 		}
 	}
