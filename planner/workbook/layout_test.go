@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math"
+	"slices"
 	"strings"
 	"testing"
 
@@ -72,6 +73,87 @@ func TestKeepDoesNotCut(t *testing.T) {
 			begun = at
 		}
 	})
+}
+
+// pagesOf numbers the page that each row of a sheet prints on, and gives the
+// points that are free below it.
+func pagesOf(s *sheet) (pages []int, free []float64) {
+	head := 0.0
+	for _, r := range s.rows[:s.head] {
+		head += r.height
+	}
+	page, used := 0, 0.0
+	for i, r := range s.rows {
+		if slices.Contains(s.breaks, i+1) || used+r.height > s.room() {
+			page, used = page+1, head
+		}
+		used += r.height
+		pages, free = append(pages, page), append(free, s.room()-used)
+	}
+	return pages, free
+}
+
+// tablesOf gives the first and the last row of every table: from its heading
+// to the next gap, heading or note.
+func tablesOf(s *sheet) (tables [][2]int) {
+	ends := func(r row) bool {
+		return len(r.cells) == 0 || r.cells[0].look.weight == part || r.cells[0].over == len(s.widths)
+	}
+	for i, r := range s.rows {
+		if len(r.cells) == 0 || r.cells[0].look.weight != part {
+			continue
+		}
+		last := i + 1 // a note may stand right below the heading
+		for last+1 < len(s.rows) && !ends(s.rows[last+1]) {
+			last++
+		}
+		tables = append(tables, [2]int{i, last})
+	}
+	return tables
+}
+
+// TestTablesOnOnePage: on trips of any length no table of points or rates that
+// fits a page is cut in two, and no chart; and a page that still has room for
+// the table, with two rows to spare, is not left for the next.
+func TestTablesOnOnePage(t *testing.T) {
+	p := juniper(t)
+	tables, charts := map[string]int{}, 0
+	for legs := 1; legs <= 24; legs++ {
+		for _, s := range newBook(driving(p, legs), quantity.US).sheets() {
+			pages, free := pagesOf(s)
+			for _, c := range s.charts {
+				charts++
+				if pages[c.at-1] != pages[c.at+c.rows-2] || c.rows < leastChart {
+					t.Errorf("%d legs: a chart on %s is cut or too low, rows %d to %d", legs, s.name, c.at, c.at+c.rows-1)
+				}
+			}
+			if !slices.Contains([]string{"Tires", "Brakes", "Oil and bearings", "Rates"}, s.name) {
+				continue // lists run on
+			}
+			for _, table := range tablesOf(s) {
+				high, from, to := 0.0, table[0], table[1]
+				name := s.rows[from].cells[0].value.(string)
+				if strings.HasPrefix(name, "Tread temperatures") {
+					continue // sentences
+				}
+				for _, r := range s.rows[from : to+1] {
+					high += r.height
+				}
+				if high <= free[s.head-1] {
+					tables[s.name]++
+					if pages[from] != pages[to] {
+						t.Errorf("%d legs: %q on %s is cut, rows %d to %d, %v points", legs, name, s.name, from+1, to+1, high)
+					}
+				}
+				if left := free[from-1]; pages[from-1] != pages[from] && high+2*lineHeight < left && !strings.HasPrefix(name, "Temperatures") { // of circuit days only
+					t.Errorf("%d legs: %q on %s takes %v points and begins a page, with %v left", legs, name, s.name, high, left)
+				}
+			}
+		}
+	}
+	if len(tables) != 4 || charts < 7*24 {
+		t.Errorf("tables %v, %d charts", tables, charts)
+	}
 }
 
 // TestUnitsPrintAlike compares a cell as shown with what the terminal prints.

@@ -33,6 +33,31 @@ func TestRowsWithoutNumbers(t *testing.T) {
 	}
 }
 
+// TestKeysOfARow: a row is read by its hidden keys, of page and point; keys that
+// tripwear never writes are refused, with the row that has them.
+func TestKeysOfARow(t *testing.T) {
+	for keys, want := range map[[2]string]string{
+		{"0", "level"}:                 "",
+		{"10000", "level"}:             "",
+		{"10001", "level"}:             "row 7 of the sheet Measurements has keys",
+		{"-1", "level"}:                "row 7 of the sheet Measurements has keys",
+		{"one", "level"}:               "row 7 of the sheet Measurements has keys",
+		{"1", "RR//lining"}:            "cell G7: \"full\" is none of even, taper, indicator, plate",
+		{"1", "LF/inside/tread"}:       "cell G7: \"full\" is not a number of",
+		{"1", "LF/inside/depth"}:       `row 7 of the sheet Measurements asks for "LF/inside/depth"`,
+		{"1", "LF/tread"}:              `asks for "LF/tread"`,
+		{"1", "LF/inside/tread/again"}: `asks for "LF/inside/tread/again"`,
+		{"1", "XX/inside/tread"}:       `asks for "XX/inside/tread"`,
+		{"1", "F/inside/tread"}:        `asks for "F/inside/tread"`,
+	} {
+		row := strings.NewReplacer("<v>1<", "<v>"+keys[0]+"<", "<v>level<", "<v>"+keys[1]+"<").Replace(`<row r="7">` + levelRow)
+		got, err := read(zipped(t, formOf(sheetOf(row), "<sst><si><t>full</t></si></sst>")))
+		if want == "" && (err != nil || len(got) != 1) || want != "" && (err == nil || !strings.Contains(err.Error(), want)) {
+			t.Errorf("%q: %d readings, %v, want %q", keys, len(got), err, want)
+		}
+	}
+}
+
 func TestColumn(t *testing.T) {
 	for at, want := range map[string]int{"A1": 1, "G17": 7, "Z9": 26, "AA1": 27, "AZ1": 52, "BA1": 53, "XFD1048576": 16384, "": 0, "7": 0, "a1": 0, "[1": 0, "@1": 0} {
 		if got := column(at); got != want {

@@ -225,17 +225,31 @@ func TestPages(t *testing.T) {
 func fourTimes(t *testing.T) *planner.Plan {
 	t.Helper()
 	p := juniper(t)
-	p.Legs = slices.Repeat(p.Legs, 4)
-	for i := range p.Sets {
-		s := &p.Sets[i]
-		s.After, s.Used = slices.Repeat(s.After, 4), slices.Repeat(s.Used, 4)
+	return driving(p, 4*len(p.Legs))
+}
+
+// driving is a plan with so many legs: its own, over and over.
+func driving(p *planner.Plan, legs int) *planner.Plan {
+	out := *p
+	out.Legs, out.Sets = around(p.Legs, legs), slices.Clone(p.Sets)
+	for i := range out.Sets {
+		s := &out.Sets[i]
+		s.After, s.Used, s.Points = around(s.After, legs), around(s.Used, legs), slices.Clone(s.Points)
 		for k := range s.Points {
 			pt := &s.Points[k]
-			pt.After, pt.Loss, pt.Cap = slices.Repeat(pt.After, 4), slices.Repeat(pt.Loss, 4), slices.Repeat(pt.Cap, 4)
-			pt.Slow, pt.Fast = slices.Repeat(pt.Slow, 4), slices.Repeat(pt.Fast, 4)
+			pt.After, pt.Loss, pt.Cap = around(pt.After, legs), around(pt.Loss, legs), around(pt.Cap, legs)
+			pt.Slow, pt.Fast = around(pt.Slow, legs), around(pt.Fast, legs)
 		}
 	}
-	return p
+	return &out
+}
+
+// around is the first n of values that repeat; of none it is none.
+func around[T any](values []T, n int) []T {
+	if len(values) == 0 {
+		return nil
+	}
+	return slices.Repeat(values, n/len(values)+1)[:n]
 }
 
 // TestLongTrip has more legs than a block of the Wear sheet is wide.
