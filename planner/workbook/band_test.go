@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -81,6 +82,92 @@ func TestMatchNearlyNormal(t *testing.T) {
 	for _, z := range []float64{-tail, 0, tail} {
 		if got := m.shift + m.scale*math.Exp(z*m.sigma); math.Abs(got-0.2*z) > 0.02*0.2 {
 			t.Errorf("at %v: %v", z, got)
+		}
+	}
+}
+
+// TestMatchOfWhatIsSure: wear without spread, read without error, has no band.
+func TestMatchOfWhatIsSure(t *testing.T) {
+	for _, m := range []sums{{}, {road: 3}, {road: 3, circuit: 2, lifted: 2}} {
+		want := m.road + m.circuit
+		if m.match(1, 0); m.scale != 0 || m.shift != want || m.skew != leastSkew || !finite(m.sigma) {
+			t.Errorf("%v: %+v", want, m)
+		}
+	}
+}
+
+// TestPace by hand: a leg that wears exp(-0.2) times as much at one spread of
+// pace below and exp(0.3) times above has a slope of 0.25 and a bend of 0.05;
+// where one of the three is none or not known, the pace does not count.
+func TestPace(t *testing.T) {
+	slow, fast := 2*math.Exp(-0.2), 2*math.Exp(0.3)
+	for _, c := range []struct {
+		loss        float64
+		slow, fast  []float64
+		slope, bend float64
+	}{
+		{2, []float64{slow}, []float64{fast}, 0.25, 0.05},
+		{2, []float64{0}, []float64{fast}, 0, 0},
+		{2, []float64{slow}, []float64{0}, 0, 0},
+		{0, []float64{slow}, []float64{fast}, 0, 0},
+		{2, nil, []float64{fast}, 0, 0},
+		{2, []float64{slow}, nil, 0, 0},
+	} {
+		w := &wearing{p: &planner.Point{Loss: []float64{c.loss}, Slow: c.slow, Fast: c.fast}}
+		slope, bend := w.pace(0)
+		if math.Abs(slope-c.slope) > 1e-12 || math.Abs(bend-c.bend) > 1e-12 || math.Abs(w.lift(0)-math.Exp(c.bend)) > 1e-12 {
+			t.Errorf("%+v: slope %v, bend %v, lift %v", c, slope, bend, w.lift(0))
+		}
+	}
+}
+
+// TestJustAtTheLine: a point that ends the trip just at its margin is below
+// it, one just at its limit is past it; and where months allow just the limit,
+// it is crossed for sure.
+func TestJustAtTheLine(t *testing.T) {
+	for name, c := range map[string]struct {
+		start          func(planner.Point) float64
+		capped         bool
+		passed, beyond bool
+	}{
+		"new":       {func(p planner.Point) float64 { return p.New }, false, false, false},
+		"at margin": {func(p planner.Point) float64 { return p.Margin }, false, true, false},
+		"at limit":  {func(p planner.Point) float64 { return p.Limit }, false, true, true},
+		"too old":   {func(p planner.Point) float64 { return p.New }, true, true, true},
+	} {
+		p := juniper(t)
+		pt := &p.Sets[slices.IndexFunc(p.Sets, func(s planner.Set) bool { return s.ID == "tires-front" })].Points[0]
+		none := make([]float64, len(p.Legs))
+		pt.Start, pt.Loss, pt.Slow, pt.Fast, pt.Prior, pt.Cap = c.start(*pt), none, none, none, [2]float64{}, nil
+		if c.capped {
+			pt.Cap = slices.Repeat([]float64{pt.Limit}, len(p.Legs))
+		}
+		b := newBook(p, quantity.Metric)
+		b.sheets()
+		w := b.find(*pt)
+		if end := w.last(); end.passed != c.passed || end.beyond != c.beyond || c.capped && (end.pLimit.v != 1 || end.pPast.v != 1) {
+			t.Errorf("%s: %+v", name, end)
+		}
+		want := choose(c.beyond, pastLimit, choose(c.passed, belowMargin, good))
+		if got := b.car.rows[w.row-1].cells[carStatus-1].value; got != want {
+			t.Errorf("%s: the Car sheet says %q, want %q", name, got, want)
+		}
+		if got := b.most(b.car, w).value; got != "none" {
+			t.Errorf("%s: %q takes most from what does not wear", name, got)
+		}
+	}
+}
+
+// TestNoLifeToLose: an owner's limit may be as deep as the part is new; then
+// there is no life to share out.
+func TestNoLifeToLose(t *testing.T) {
+	p := juniper(t)
+	pt := &p.Sets[slices.IndexFunc(p.Sets, func(s planner.Set) bool { return s.ID == "tires-front" })].Points[0]
+	pt.New, pt.Start = pt.Limit, pt.Limit
+	b := laidOut(p)
+	for k, st := range b.find(*pt).steps {
+		if st.share.v != 0 {
+			t.Errorf("step %d: share %v", k, st.share.v)
 		}
 	}
 }

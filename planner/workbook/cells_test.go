@@ -177,6 +177,27 @@ func TestShoppingAddsUp(t *testing.T) {
 	}
 }
 
+// TestNoFuel: legs that take no fuel, in a car whose tank nobody gave, count no
+// tanks, and their cost is as planned.
+func TestNoFuel(t *testing.T) {
+	p := juniper(t)
+	for j := range p.Legs {
+		p.Legs[j].FuelUsed, p.Legs[j].Tanks = 0, 0
+	}
+	f := reopened(t, p, quantity.US)
+	for j, row := range rows(t, f, "Legs")[legFirst-1:][:len(p.Legs)] {
+		if p.Legs[j].Kind == profiles.StopLeg {
+			continue
+		}
+		for _, col := range []int{legFuel, legTanks, len(legWidths) + 2 + legBurn, len(legWidths) + 2 + legTank} {
+			same(t, "column "+strconv.Itoa(col), row[col-1], 0)
+		}
+	}
+	if got := below(t, rows(t, f, "Shopping list"), "What the trip costs", planner.ForFuel)[1]; got != "as planned" {
+		t.Errorf("fuel's note %q", got)
+	}
+}
+
 // TestPackingSaysWhetherItFits: a boot that is just full fits; what is too much
 // is said in words, alike on the Packing sheet and the Summary.
 func TestPackingSaysWhetherItFits(t *testing.T) {

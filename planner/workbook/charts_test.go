@@ -89,6 +89,15 @@ func TestSquare(t *testing.T) {
 	}
 }
 
+// A plan of one point, or of none, has axes nevertheless.
+func TestSquareOfNothing(t *testing.T) {
+	for _, c := range []chart{{}, {across: []float64{3}, lines: []line{{values: []float64{4}}}}} {
+		if x, y, step := c.square(200, 100); x != [2]float64{0, 1} || y != x || step != 1 {
+			t.Errorf("%v: %v by %v in steps of %g", c.across, x, y, step)
+		}
+	}
+}
+
 // TestBottom: the axis of chances begins at the tenth below the lowest; a
 // lowest that is a tenth itself gets one more.
 func TestBottom(t *testing.T) {

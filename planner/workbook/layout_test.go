@@ -24,11 +24,51 @@ func TestWrapped(t *testing.T) {
 		{"one two", 7, 1},
 		{"one two", 6, 2},
 		{"one two three", 7, 2},
+		{"abcde", 5, 1},
+		{"abcdefghij", 5, 2},
 		{"abcdefghijkl", 5, 3},
+		{"ab abcdefghijkl", 5, 4},
+		{"abcdefghijkl ab", 5, 3},
+		{"abcdefghijkl abc", 5, 4},
 	} {
 		if got := wrapped(c.text, c.room); got != c.want {
 			t.Errorf("%q in %v: %d lines, want %d", c.text, c.room, got, c.want)
 		}
+	}
+}
+
+// TestTextHeight by hand: a column of 20 digits holds 22 letters of plain text,
+// 22/1.08 of bold and 22/1.7 of a title; a line takes 13 points times its size.
+func TestTextHeight(t *testing.T) {
+	letters := func(n int) string { return strings.Repeat("a", n) }
+	for _, c := range []struct {
+		weight weight
+		total  bool
+		text   string
+		want   float64
+	}{
+		{text: letters(22), want: 15},
+		{text: letters(23), want: 28},
+		{text: "a\nb\nc", want: 41},
+		{weight: quiet, text: letters(24), want: 15},
+		{weight: quiet, text: letters(25), want: 28},
+		{weight: strong, text: letters(20), want: 16.04},
+		{weight: strong, text: letters(21), want: 30.08},
+		{weight: warning, text: letters(21), want: 30.08},
+		{weight: alert, text: letters(21), want: 30.08},
+		{weight: stop, text: letters(21), want: 30.08},
+		{weight: calm, text: letters(22), want: 15},
+		{total: true, text: letters(21), want: 30.08},
+		{weight: banner, text: letters(12), want: 24.1},
+		{weight: banner, text: letters(13), want: 46.2},
+	} {
+		l := look{weight: c.weight, total: c.total}
+		if got := l.textHeight(c.text, 20); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%+v: %v points", c, got)
+		}
+	}
+	if got := (look{}).textHeight(letters(8), 1); got != 28 {
+		t.Errorf("a narrow column, which still takes four letters: %v points", got)
 	}
 }
 
@@ -73,6 +113,31 @@ func TestKeepDoesNotCut(t *testing.T) {
 			begun = at
 		}
 	})
+}
+
+// TestKeepWhatJustFits: a block that fills a page to its end stays there, and a
+// point more begins the next page, once.
+func TestKeepWhatJustFits(t *testing.T) {
+	for more, want := range map[float64]int{0: 0, 1: 1} {
+		s := &sheet{widths: []float64{10}}
+		s.addHigh(84, text(look{}, "title"))
+		s.head = 1
+		for range 4 {
+			s.addHigh(100)
+		}
+		if s.left() != uprightHeight-484 { // 200
+			t.Fatalf("%v points left", s.left())
+		}
+		s.keep(200 + more)
+		s.keep(200 + more)
+		if len(s.breaks) != want {
+			t.Errorf("%v points more: page breaks %v", more, s.breaks)
+		}
+		s.addHigh(200)
+		if left := s.left(); left != float64(want)*400 { // below the title, that prints again, and the block
+			t.Errorf("%v points more: %v left", more, left)
+		}
+	}
 }
 
 // pagesOf numbers the page that each row of a sheet prints on, and gives the
@@ -241,12 +306,17 @@ func TestFigures(t *testing.T) {
 
 // TestTablesAreRectangles: every row of the Wear sheet's table and every
 // heading of the Rates sheet's is as wide as its sheet, also where the last legs
-// are fewer than a block holds.
+// are fewer than a block holds; the spreads have as many cells as their heading.
 func TestTablesAreRectangles(t *testing.T) {
-	for _, p := range []*planner.Plan{juniper(t), fourTimes(t)} {
+	for _, p := range []*planner.Plan{juniper(t), fourTimes(t), driving(juniper(t), 1), driving(juniper(t), 2), driving(juniper(t), 3)} {
 		rows := map[string]int{}
 		for _, s := range newBook(p, quantity.Metric).sheets() {
 			for i, r := range s.rows {
+				if table := tablesOf(s); s.name == "Rates" && i > table[0][0] && i <= table[0][1] {
+					if n := len(s.rows[table[0][0]+1].cells); len(r.cells) != n || n > len(s.widths) {
+						t.Errorf("%d legs, row %d of the spreads: %d cells under %d heads, %d columns", len(p.Legs), i+1, len(r.cells), n, len(s.widths))
+					}
+				}
 				if len(r.cells) < 2 || s.name != "Wear" && (s.name != "Rates" || r.cells[1].value != "Point") {
 					continue
 				}

@@ -58,6 +58,17 @@ func TestKeysOfARow(t *testing.T) {
 	}
 }
 
+// TestTextsThatAreNotThere: a cell that points past the texts is damage, not a
+// reading.
+func TestTextsThatAreNotThere(t *testing.T) {
+	for _, at := range []string{"-1", "1", "x", ""} {
+		row := `<row r="7">` + strings.Replace(levelRow, "<v>0<", "<v>"+at+"<", 1)
+		if got, err := read(zipped(t, formOf(sheetOf(row), "<sst><si><t>full</t></si></sst>"))); err == nil || !strings.Contains(err.Error(), "damaged: a cell points") {
+			t.Errorf("text %q: %d readings, %v", at, len(got), err)
+		}
+	}
+}
+
 func TestColumn(t *testing.T) {
 	for at, want := range map[string]int{"A1": 1, "G17": 7, "Z9": 26, "AA1": 27, "AZ1": 52, "BA1": 53, "XFD1048576": 16384, "": 0, "7": 0, "a1": 0, "[1": 0, "@1": 0} {
 		if got := column(at); got != want {

@@ -15,6 +15,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -252,21 +253,63 @@ func around[T any](values []T, n int) []T {
 	return slices.Repeat(values, n/len(values)+1)[:n]
 }
 
-// TestLongTrip has more legs than a block of the Wear sheet is wide.
+// TestLongTrip: eight legs stand side by side on the Wear and the Rates sheet,
+// a ninth begins the next block. The heads of a single block stay in sight.
 func TestLongTrip(t *testing.T) {
-	p := fourTimes(t)
-	f := reopened(t, p, quantity.US)
-	heads := 0
-	for _, r := range rows(t, f, "Wear") {
-		if len(r) > 0 && r[0] == "Set" {
-			heads++
+	for legs, blocks := range map[int]int{8: 1, 9: 1, 10: 2, 18: 2, 19: 3, 32: 4} { // every eighth is a stop at a workshop
+		p := driving(juniper(t), legs)
+		for _, s := range newBook(p, quantity.US).sheets() {
+			heads := 0
+			for _, r := range s.rows {
+				if len(r.cells) > 1 && r.cells[0].value == "Set" && r.cells[1].value != "Points" {
+					heads++
+				}
+			}
+			switch s.name {
+			case "Wear":
+				if heads != blocks || s.head != choose(blocks == 1, 4, 3) {
+					t.Errorf("%d legs: %d blocks on the Wear sheet, want %d; %d rows stay in sight", legs, heads, blocks, s.head)
+				}
+			case "Rates":
+				if heads != 4*blocks {
+					t.Errorf("%d legs: %d tables of rates, want %d", legs, heads, 4*blocks)
+				}
+			case "Legs":
+				if len(s.rows) < 4+legs {
+					t.Errorf("%d legs: %d rows of them", legs, len(s.rows))
+				}
+			}
 		}
 	}
-	if want := (28 + wearColumns - 1) / wearColumns; heads != want { // 32 legs, 4 of them stops
-		t.Errorf("%d blocks of legs, want %d", heads, want)
+	reopened(t, fourTimes(t), quantity.US)
+}
+
+// TestStopFirst: a trip may begin at a workshop, where nothing wears.
+func TestStopFirst(t *testing.T) {
+	p := juniper(t)
+	p.Legs[0].Kind = profiles.StopLeg
+	tires := rows(t, reopened(t, p, quantity.US), "Tires")
+	from := slices.IndexFunc(tires, func(r []string) bool { return len(r) > 0 && r[0] == "start" })
+	if got := tires[from+1][0]; got != "2  Heron Flats day 1" {
+		t.Errorf("below the start stands %q", got)
 	}
-	if got := rows(t, f, "Legs"); len(got) < 4+len(p.Legs) {
-		t.Errorf("%d rows of legs", len(got))
+}
+
+// TestLegNames: a decision may name any leg; a chart's axis has room for 26
+// letters of it.
+func TestLegNames(t *testing.T) {
+	just := strings.Repeat("ö", 26)
+	b := &book{p: &planner.Plan{Legs: []planner.Leg{{Name: just}, {Name: just + "ö"}}}}
+	for leg, want := range map[int]bool{-1: false, 0: true, 1: true, 2: false} {
+		if b.has(leg) != want {
+			t.Errorf("leg %d: %v", leg, !want)
+		}
+	}
+	if got := b.legLabel(0); got != "1 "+just {
+		t.Errorf("26 letters: %q", got)
+	}
+	if got := b.legLabel(1); got != "2 "+strings.Repeat("ö", 25)+"…" {
+		t.Errorf("27 letters: %q", got)
 	}
 }
 
