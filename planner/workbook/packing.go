@@ -3,8 +3,6 @@ package workbook
 import (
 	"fmt"
 	"strings"
-
-	"example.com/tripwear/planner"
 )
 
 // Columns of the Packing sheet that formulas point to.
@@ -12,6 +10,9 @@ const (
 	bootVolume = 2
 	bootMass   = 3
 )
+
+// slack is what rounding may leave of a boot that is just full.
+const slack = 1e-9
 
 var bootWidths = []float64{36, 11, 11, 38, 8, 9}
 
@@ -77,12 +78,11 @@ func (b *book) against(s *sheet, first, last int) {
 	}
 	b.fits.volume, b.fits.mass = add(look{weight: strong}, "Left over", leave(bootV, luggageV, usedV), p.Volume-p.UsedVolume, leave(bootM, luggageM, usedM), p.Payload-p.UsedMass)
 	v, m := b.fits.volume, b.fits.mass
-	const slack = 1e-9 // what rounding may leave
 	formula := fmt.Sprintf(`IF(AND(%[1]s>=-%[3]s,%[2]s>=-%[3]s),"IT FITS.","IT DOES NOT FIT: "&IF(%[1]s<-%[3]s,FIXED(-%[1]s,0,TRUE)&%[4]s,"")&IF(AND(%[1]s<-%[3]s,%[2]s<-%[3]s)," and ","")&IF(%[2]s<-%[3]s,FIXED(-%[2]s,0,TRUE)&%[5]s,""))`,
 		v.in(s), m.in(s), literal(slack), quoted(" "+boot.name+" too big"), quoted(" "+mass.name+" too heavy"))
 	verdict := "IT FITS."
 	if v.v < -slack || m.v < -slack {
-		verdict = "IT DOES NOT FIT: " + b.over(p)
+		verdict = "IT DOES NOT FIT: " + b.over()
 	}
 	n := s.add(joined(told(look{weight: strong}, formula, verdict), len(s.widths))...)
 	s.marks = append(s.marks, mark{s.at(1, n, 0).upTo(s.at(len(s.widths), n, 0), s), fmt.Sprintf(`LEFT($A$%d,9)="IT DOES N"`, n), out})
@@ -91,13 +91,13 @@ func (b *book) against(s *sheet, first, last int) {
 }
 
 // over says by how much the packing is too much.
-func (b *book) over(p planner.Boot) string {
+func (b *book) over() string {
 	var out []string
-	if d := p.UsedVolume - p.Volume; d > 0 {
-		out = append(out, fixed(b.u.boot.of(d), 0)+" "+b.u.boot.name+" too big")
+	if v := b.fits.volume.v; v < -slack {
+		out = append(out, fixed(-v, 0)+" "+b.u.boot.name+" too big")
 	}
-	if d := p.UsedMass - p.Payload; d > 0 {
-		out = append(out, fixed(b.u.mass.of(d), 0)+" "+b.u.mass.name+" too heavy")
+	if m := b.fits.mass.v; m < -slack {
+		out = append(out, fixed(-m, 0)+" "+b.u.mass.name+" too heavy")
 	}
 	return strings.Join(out, " and ")
 }

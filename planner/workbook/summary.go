@@ -254,7 +254,7 @@ func (b *book) fuelAndBoot(s *sheet) {
 	decimals, _ := u.digits()
 	line("Fuel", fmt.Sprintf(`"about "&FIXED(%s,%d,TRUE)&%s&FIXED(%s,1,TRUE)&" tanks"`, fuel.in(s), decimals, quoted(" "+u.name+", "), tanks.in(s)),
 		fmt.Sprintf("about %s %s, %s tanks", fixed(fuel.v, decimals), u.name, fixed(tanks.v, 1)))
-	fits := b.fits.volume.v >= -1e-9 && b.fits.mass.v >= -1e-9
+	fits := b.fits.volume.v >= -slack && b.fits.mass.v >= -slack
 	const yes, no = "the packing fits", "THE PACKING DOES NOT FIT"
 	n := line("Boot", fmt.Sprintf("IF(AND(%s>=-0.000000001,%s>=-0.000000001),%s,%s)", b.fits.volume.in(s), b.fits.mass.in(s), quoted(yes), quoted(no)), choose(fits, yes, no))
 	at := s.at(2, n, 0).in(s)
