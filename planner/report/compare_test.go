@@ -1,9 +1,12 @@
 package report
 
 import (
+	"strings"
 	"testing"
+	"unicode/utf8"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // TestTrade: from half a percent on a change is worth a word.
@@ -28,6 +31,54 @@ func TestTrade(t *testing.T) {
 	}{{0, 5, "new"}, {4, 5, "+25 %"}, {4, 3, "-25 %"}, {4, 4, "+0 %"}} {
 		if got := relative(c.was, c.is); got != c.want {
 			t.Errorf("from %g to %g: %s, want %s", c.was, c.is, got, c.want)
+		}
+	}
+}
+
+// TestCompareShows: of many points that change, 16 are shown and the rest are
+// counted; a kind of expense is shown from half a unit of money on; four ways
+// still fit the terminal.
+func TestCompareShows(t *testing.T) {
+	said := func(ways, points int, change, fees float64) string {
+		c := &planner.Comparison{Ways: make([]planner.Outcome, ways)}
+		for k := range c.Ways {
+			c.Ways[k].Spend = make([]float64, len(planner.ExpenseKinds))
+			c.Ways[k].Spend[1] = fees
+		}
+		for range points {
+			none := make([]float64, ways)
+			c.Wear = append(c.Wear, planner.PointAcross{Place: "LF", Measure: planner.PadLining, Taken: none, PLimit: none, Change: change})
+		}
+		var out strings.Builder
+		if err := Compare(&out, c, quantity.Metric); err != nil {
+			t.Fatal(err)
+		}
+		for line := range strings.Lines(out.String()) {
+			if n := utf8.RuneCountInString(line); n > width+1 {
+				t.Errorf("%d ways: %d characters: %s", ways, n-1, line)
+			}
+		}
+		return out.String()
+	}
+	for _, c := range []struct {
+		ways, points int
+		change, fees float64
+		shown        int
+		says, not    string
+	}{
+		{2, 16, 0.01, 0.5, 16, "  fees", "renewed. "},
+		{2, 17, 0.01, 0.4, 16, "renewed. 1 more", "  fees"},
+		{2, 3, 0.005, 0, 3, "limit A", "nothing that would show"},
+		{2, 3, 0.0049, 0, 0, "nothing that would show", "limit A"},
+		{3, 20, 0.01, 1, 16, "renewed. 4 more", "lim A"},
+		{4, 1, 0.01, 1, 1, "lim A  lim B  lim C  lim D", "limit A"},
+	} {
+		got := said(c.ways, c.points, c.change, c.fees)
+		if n := strings.Count(got, "LF pad, mm"); n != c.shown || !strings.Contains(got, c.says) || strings.Contains(got, c.not) {
+			t.Errorf("%+v: %d shown in\n%s", c, n, got)
+		}
+		if strings.Contains(got, "change\n") != (c.ways == 2) {
+			t.Errorf("%d ways, and a column of the change\n%s", c.ways, got)
 		}
 	}
 }

@@ -1,0 +1,238 @@
+package report
+
+import (
+	"bytes"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// said is what a part of a text prints, its words one space apart.
+func said(print func(printer)) string {
+	var b bytes.Buffer
+	p := newPrinter(&b)
+	print(p)
+	p.Flush()
+	return strings.Join(strings.Fields(b.String()), " ")
+}
+
+// ofPlan is a plan's text in a unit system.
+func ofPlan(p *planner.Plan, u quantity.System, print func(text)) string {
+	return said(func(to printer) { print(text{to, p, u}) })
+}
+
+// TestShort: a chance that rounds to none or to certain is a bound; half a
+// percent is one percent.
+func TestShort(t *testing.T) {
+	for p, want := range map[float64]string{0: "<1 %", 0.0049: "<1 %", 0.005: "1 %", 0.5: "50 %", 0.994: "99 %", 0.995: ">99 %", 1: ">99 %"} {
+		if got := short(p); got != want {
+			t.Errorf("%g: %s, want %s", p, got, want)
+		}
+	}
+}
+
+// TestMoney: two significant figures from a hundred on, whole units below.
+func TestMoney(t *testing.T) {
+	for x, want := range map[float64]string{
+		0: "0 EUR", 0.4: "0 EUR", 7.4: "7 EUR", 12.6: "13 EUR", 99.6: "100 EUR", 100: "100 EUR", 126: "130 EUR", 994: "990 EUR", 996: "1000 EUR",
+		1249: "1200 EUR", 12600: "13000 EUR", -126: "-130 EUR",
+	} {
+		if got := (text{Plan: &planner.Plan{Currency: "EUR"}}).money(x); got != want {
+			t.Errorf("%g: %s, want %s", x, got, want)
+		}
+	}
+	if got := (text{Plan: &planner.Plan{}}).money(126); got != "130" {
+		t.Errorf("without a currency: %q", got)
+	}
+}
+
+// TestExpenses: half a unit of money is the least that is told.
+func TestExpenses(t *testing.T) {
+	p := &planner.Plan{
+		Budget: []planner.Expense{{Kind: planner.ForFuel, What: "24 gal", Amount: 96}},
+		Apart:  []planner.Expense{{What: "own work", Amount: 0.5}, {What: "a tow", Amount: 0.4}},
+	}
+	got := ofPlan(p, quantity.US, text.daysAndMoney)
+	if !strings.Contains(got, "96 fuel: 24 gal 96 in all") || !strings.Contains(got, "beside that, expected: own work") {
+		t.Error(got)
+	}
+	for _, not := range []string{"a tow", planner.ForParts, planner.ForNights, "Rain", "Fuel stops"} {
+		if strings.Contains(got, not) {
+			t.Errorf("%q is told: %s", not, got)
+		}
+	}
+}
+
+// TestPrices: what costs nothing, or lies on the shelf, has a dash for its
+// price, and a list without a price has no sum.
+func TestPrices(t *testing.T) {
+	p := &planner.Plan{Shopping: []planner.Item{{Name: "clip"}, {Name: "pads", Price: 165, OnShelf: true}}}
+	if got := ofPlan(p, quantity.US, text.order); !strings.HasPrefix(got, "Order - clip") || !strings.Contains(got, " - pads") || strings.Contains(got, "in all") {
+		t.Error(got)
+	}
+}
+
+// TestLegLines: a leg of no length that takes no fuel shows neither; without a
+// date it ends on a day of the trip, the first is day 1.
+func TestLegLines(t *testing.T) {
+	p := &planner.Plan{Legs: []planner.Leg{{Kind: profiles.StopLeg, Name: "Workshop"}, {Kind: profiles.RoadLeg, Name: "Home", Metres: 1e5, FuelUsed: 0.01, EndDay: 1.9}}}
+	got := ofPlan(p, quantity.Metric, text.legs)
+	if !strings.Contains(got, "1 Workshop day 1 2 Home 100 km day 2 10 L") {
+		t.Error(got)
+	}
+	p.Legs[0].End = time.Date(2027, 5, 13, 0, 0, 0, 0, time.UTC)
+	if got := ofPlan(p, quantity.Metric, text.legs); !strings.Contains(got, "1 Workshop 13 May 2 Home") {
+		t.Error(got)
+	}
+}
+
+// TestScrub by hand: 1 % of the way is 10 m in a km and 53 ft in a mile; below
+// that metres have a decimal.
+func TestScrub(t *testing.T) {
+	p := &planner.Plan{Scrub: [4]float64{0.0149, 0, -0.0042, 0.0099}}
+	for i, place := range []string{"LF", "RF", "LR", "RR"} {
+		p.Corners[i].Place = place
+	}
+	for u, want := range map[quantity.System]string{quantity.Metric: "LF 15 m/km, LR -4.2 m/km, RR 9.9 m/km.", quantity.US: "LF 79 ft/mi, LR -22 ft/mi, RR 52 ft/mi."} {
+		if got := ofPlan(p, u, text.scrub); !strings.HasSuffix(got, "): "+want) {
+			t.Errorf("%s: %s", u, got)
+		}
+	}
+	p.Scrub = [4]float64{}
+	if got := ofPlan(p, quantity.US, text.scrub); got != "" {
+		t.Errorf("no toe: %s", got)
+	}
+}
+
+// TestSteps by hand: 1 psi is 6894.757 Pa (NIST SP 811), 1 bar is 1e5 Pa.
+func TestSteps(t *testing.T) {
+	for _, c := range []struct {
+		pressure, camber float64
+		u                quantity.System
+		want             string
+	}{
+		{0, 0, quantity.US, ""},
+		{2 * 6894.757, 0, quantity.US, " Try 2 psi more."},
+		{-14000, 0, quantity.Metric, " Try 0.14 bar less."},
+		{0, -0.5 * math.Pi / 180, quantity.US, " Try -0.5 deg of camber."},
+		{-6894.757, 0.25 * math.Pi / 180, quantity.US, " Try 1 psi less. Try +0.2 deg of camber."},
+	} {
+		if got := (text{units: c.u}).steps(c.pressure, c.camber); got != c.want {
+			t.Errorf("%g Pa, %g rad: %q, want %q", c.pressure, c.camber, got, c.want)
+		}
+	}
+	loss := [3]float64{0.0254 / 32, 0.00127, -1}
+	if got := (text{units: quantity.US}).zones(loss); got != "1.0, 1.6, 0.0/32 in" {
+		t.Error(got)
+	}
+	if got := (text{units: quantity.Metric}).zones(loss); got != "0.8, 1.3, 0.0 mm" {
+		t.Error(got)
+	}
+}
+
+// TestThinMargin: a flush is named where it gains more than 5 K, shorter
+// sessions where there are any.
+func TestThinMargin(t *testing.T) {
+	for _, c := range []struct {
+		flushed, short float64
+		want           string
+	}{
+		{15, 0, "Instead of 10 K: ducts to the front rotors, as half as much area again (assumed), 14 K."},
+		{15.1, 0, "Instead of 10 K: a flush before leaving 15 K; ducts to the front rotors, as half as much area again (assumed), 14 K."},
+		{12, 900, "Instead of 10 K: ducts to the front rotors, as half as much area again (assumed), 14 K; sessions of 15 min 18 K."},
+	} {
+		p := &planner.Plan{Legs: make([]planner.Leg, 1), Cooling: []planner.Cooling{{Margin: 10, Thin: true, Flushed: c.flushed, Ducted: 14, Shorter: 18, ShortTime: c.short}}}
+		if got := ofPlan(p, quantity.Metric, text.cooling); !strings.HasSuffix(got, c.want) {
+			t.Errorf("%s, want %s", got, c.want)
+		}
+	}
+}
+
+// TestAge: a reading of today, at today's odometer, has no age; a mile or a
+// date gives it one.
+func TestAge(t *testing.T) {
+	day := time.Date(2027, 4, 3, 0, 0, 0, 0, time.UTC)
+	for _, c := range []struct {
+		driven float64
+		on     time.Time
+		want   string
+	}{{0, time.Time{}, ""}, {5000, time.Time{}, ", 5 km ago"}, {0, day, " 3 Apr 2027, 0 km ago"}, {12000, day, " 3 Apr 2027, 12 km ago"}} {
+		s := planner.Set{MeasuredOn: c.on}
+		s.Driven = c.driven
+		if got := (text{units: quantity.Metric}).age(s); got != c.want {
+			t.Errorf("%+v: %q", c, got)
+		}
+	}
+}
+
+// TestWorstZones: of each wheel the zone with the least left at the end; of
+// equal ones the first.
+func TestWorstZones(t *testing.T) {
+	point := func(place, zone string, left float64) planner.Point {
+		return planner.Point{Place: place, Zone: zone, After: []planner.Band{{P50: 9 - left}, {P50: left}}}
+	}
+	got := worstZones(planner.Set{Points: []planner.Point{
+		point("LF", "inside", 3), point("LF", "middle", 2), point("LF", "outside", 2),
+		point("RF", "inside", 4), point("RF", "middle", 5),
+	}})
+	if len(got) != 2 || got[0].Zone != "middle" || got[1].Zone != "inside" {
+		t.Errorf("%+v", got)
+	}
+}
+
+// TestDaysLeft: what lasts as long as is looked ahead is only known to last longer.
+func TestDaysLeft(t *testing.T) {
+	for days, want := range map[float64]string{0: "0.0", 3.25: "3.2", 13.9: "13.9", planner.MostDays: ">14", 20: ">14"} {
+		if got := daysLeft(days); got != want {
+			t.Errorf("%g: %s, want %s", days, got, want)
+		}
+	}
+}
+
+// TestRecordedTrack: what was made of a recording, with the laps left out, six
+// by name, and a word where there are too few.
+func TestRecordedTrack(t *testing.T) {
+	track := func(laps, dropped, lost int, noise float64) string {
+		c := &planner.Circuit{Track: &planner.Track{Laps: []float64{91, 90, 92, 93}[:laps], OutIn: 2, Rate: 10, Noise: noise, Lost: lost}}
+		for range dropped {
+			c.Track.Dropped = append(c.Track.Dropped, "a pit stop")
+		}
+		return said(func(p printer) { circuitText{p, c, CircuitOptions{Units: quantity.Metric}}.track() })
+	}
+	for _, c := range []struct {
+		laps, dropped, lost int
+		says, not           []string
+	}{
+		{2, 6, 0, []string{"2 hot laps used, 1:30.0 to 1:31.0; 2 out and in laps; 10 fixes a second, which lie within 0.8 m", "Few laps"}, []string{"laps more", "fixes were"}},
+		{3, 7, 1, []string{"3 hot laps used, 1:30.0 to 1:32.0", "and 1 laps more were left out", "1 fixes were nowhere near"}, []string{"Few laps"}},
+		{4, 9, 0, []string{"to 1:33.0", "and 3 laps more were left out"}, []string{"Few laps"}},
+	} {
+		got := track(c.laps, c.dropped, c.lost, 0.8)
+		if n := strings.Count(got, "left out: a pit stop"); n != 6 {
+			t.Errorf("%+v: %d laps left out by name", c, n)
+		}
+		for _, want := range c.says {
+			if !strings.Contains(got, want) {
+				t.Errorf("%+v: no %q in %s", c, want, got)
+			}
+		}
+		for _, not := range c.not {
+			if strings.Contains(got, not) {
+				t.Errorf("%+v: %q in %s", c, not, got)
+			}
+		}
+	}
+	feet := circuitText{Circuit: &planner.Circuit{Track: &planner.Track{Noise: 0.8}}}
+	if got := feet.noise(); got != "3 ft" {
+		t.Errorf("noise of 0.8 m: %s", got)
+	}
+	feet.Track.Noise = 0.1
+	if got := feet.noise(); got != "1 ft" {
+		t.Errorf("noise of 0.1 m: %s", got)
+	}
+}
