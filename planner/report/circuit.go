@@ -120,13 +120,13 @@ func (t circuitText) track() {
 	const most = 6
 	for i, why := range t.Track.Dropped {
 		if i == most {
-			t.line("  and %d laps more were left out", len(t.Track.Dropped)-most)
+			t.line("  and %s more", count(len(t.Track.Dropped)-most, "lap"))
 			break
 		}
 		t.fold("  left out: ", why)
 	}
 	if t.Track.Lost > 0 {
-		t.line("  %d fixes were nowhere near and were left out", t.Track.Lost)
+		t.line("  fixes nowhere near, left out: %d", t.Track.Lost)
 	}
 	if len(t.Track.Laps) < 3 {
 		t.fold("  ", "Few laps: a whole session would be surer.")

@@ -208,9 +208,9 @@ func TestRecordedTrack(t *testing.T) {
 		laps, dropped, lost int
 		says, not           []string
 	}{
-		{2, 6, 0, []string{"2 hot laps used, 1:30.0 to 1:31.0; 2 out and in laps; 10 fixes a second, which lie within 0.8 m", "Few laps"}, []string{"laps more", "fixes were"}},
-		{3, 7, 1, []string{"3 hot laps used, 1:30.0 to 1:32.0", "and 1 laps more were left out", "1 fixes were nowhere near"}, []string{"Few laps"}},
-		{4, 9, 0, []string{"to 1:33.0", "and 3 laps more were left out"}, []string{"Few laps"}},
+		{2, 6, 0, []string{"2 hot laps used, 1:30.0 to 1:31.0; 2 out and in laps; 10 fixes a second, which lie within 0.8 m", "Few laps"}, []string{"more", "fixes nowhere"}},
+		{3, 7, 1, []string{"3 hot laps used, 1:30.0 to 1:32.0", "a pit stop and 1 lap more fixes nowhere near, left out: 1"}, []string{"Few laps"}},
+		{4, 9, 0, []string{"to 1:33.0", "and 3 laps more"}, []string{"Few laps"}},
 	} {
 		got := track(c.laps, c.dropped, c.lost, 0.8)
 		if n := strings.Count(got, "left out: a pit stop"); n != 6 {
