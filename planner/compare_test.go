@@ -6,6 +6,9 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
 	"example.com/tripwear/profiles"
 )
 
@@ -185,5 +188,70 @@ func TestVaryRefuses(t *testing.T) {
 	}
 	if trip.Legs[1].Pace != "intermediate" {
 		t.Error("the trip was changed")
+	}
+}
+
+// Two ways side by side at one wheel, by hand: of 3, 2 and 1 mm the evenness
+// is a third and the rubber 2 mm a zone; a half of its life a trip is two
+// trips. Where zones lose alike the inner one is named; a way that takes
+// nothing is even, and no number of trips is said.
+func TestWheelsByHand(t *testing.T) {
+	zone := func(name string, taken ...float64) PointAcross {
+		p := PointAcross{Place: "LF", Zone: name, Measure: Tread, Taken: taken}
+		for _, v := range taken {
+			p.Share = append(p.Share, v/6)
+		}
+		return p
+	}
+	rest := PointAcross{Measure: PadLining}
+	got := wheels([]PointAcross{zone("inside", 1, 0), zone("middle", 3, 0), zone("outside", 2, 0), rest, rest, rest}, make([]Way, 2))
+	want := []WheelAcross{{
+		Place: "LF", Worst: []string{"middle", "inside"}, Best: []string{"inside", "inside"}, Most: []float64{3, 0}, Least: []float64{1, 0},
+		Mean: []float64{2, 0}, Even: []float64{1.0 / 3, 1}, Lasts: []float64{2, 0}, Differs: true,
+	}}
+	if diff := cmp.Diff(want, got, cmpopts.EquateApprox(1e-12, 0)); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+	same := wheels([]PointAcross{zone("inside", 2, 2), zone("middle", 2, 2), zone("outside", 1, 1)}, make([]Way, 2))
+	if w := same[0]; w.Differs || w.Worst[0] != "inside" || w.Best[1] != "outside" {
+		t.Errorf("two alike: %+v", w)
+	}
+}
+
+// One way in short, by hand: what wears most of each set counts at the set's
+// price, heat does not.
+func TestOutcomeByHand(t *testing.T) {
+	f := &profiles.Folder{Parts: map[string]profiles.Part{"a": {Price: 100}, "b": {Price: 40}, "c": {Price: 1000}}}
+	at := func(share ...float64) Point {
+		return Point{New: 10, Limit: 2, Loss: []float64{8 * share[0], 8 * share[1]}}
+	}
+	p := &Plan{
+		Legs: []Leg{
+			{Kind: profiles.RoadLeg, Metres: 3e5, Nights: 1}, {Kind: profiles.CircuitLeg, Laps: 20, Metres: 7e4, Nights: 2},
+			{Kind: profiles.CircuitLeg, Laps: 15, Metres: 5e4}, {Kind: profiles.StopLeg, Nights: 1}, {Kind: profiles.RoadLeg, Metres: 2e5},
+		},
+		Sets: []Set{
+			{Part: "a", Name: "pads", Kind: profiles.Pads, Points: []Point{at(0.25, 0.25), at(0.125, 0.125)}, Stop: []string{"LF: plate"}},
+			{Part: "b", Kind: profiles.Tire, Points: []Point{at(0.25, 0)}},
+			{Part: "c", Kind: profiles.Fluid, Points: []Point{at(0.5, 0.5)}},
+		},
+		Budget: []Expense{{Kind: ForFuel, Amount: 70}, {Kind: ForFees, Amount: 30}},
+		Apart:  []Expense{{Amount: 5}, {Amount: 6}},
+	}
+	got := outcome(Way{Plan: p, Folder: f})
+	want := Outcome{Road: 5e5, Days: 2, Laps: 35, Nights: 4, Spend: []float64{70, 30, 0, 0, 0, 0}, Purse: 100, Apart: 11, Life: 60, Found: []string{"pads, LF: plate"}}
+	if diff := cmp.Diff(want, got, cmpopts.EquateApprox(1e-12, 0)); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// What a trip takes is the sum of its legs; of a boiling margin the hottest.
+func TestTakenInAll(t *testing.T) {
+	loss := []float64{1, 3, 2}
+	if got := (Point{Measure: Tread, Loss: loss}).taken(); got != 6 {
+		t.Errorf("tread: %g, want 6", got)
+	}
+	if got := (Point{Measure: BoilMargin, Loss: loss}).taken(); got != 3 {
+		t.Errorf("boiling margin: %g, want 3", got)
 	}
 }
