@@ -45,19 +45,18 @@ func TestLognormal(t *testing.T) {
 	s := wearing("closed form", 1, legs)
 	s.points[0].legs[0] = loss{2e-3, 2e-3, 2e-3}
 	s.points[0].gauge = 0
-	const n = 200_000
-	got := newWorker(newDraws(n, 7), legs).project(s, 0).points[0][0]
+	got := newWorker(newDraws(DefaultDraws, 7), legs).project(s, 0).points[0][0]
 	law := distuv.LogNormal{Mu: math.Log(2e-3), Sigma: 0.4}
 	for _, c := range []struct {
 		what      string
 		got, want float64
 		tol       float64
 	}{
-		{"median", got.P50, 6e-3 - law.Quantile(0.5), 1.5e-5},
-		{"5 %", got.P5, 6e-3 - law.Quantile(0.95), 5e-5},
-		{"95 %", got.P95, 6e-3 - law.Quantile(0.05), 2e-5},
-		{"limit", got.PLimit, law.Survival(4.4e-3), 3e-3}, // three standard errors of 200,000 draws
-		{"margin", got.PMargin, law.Survival(3.6e-3), 3e-3},
+		{"median", got.P50, 6e-3 - law.Quantile(0.5), 5e-7},
+		{"5 %", got.P5, 6e-3 - law.Quantile(0.95), 2e-6},
+		{"95 %", got.P95, 6e-3 - law.Quantile(0.05), 1e-6},
+		{"limit", got.PLimit, law.Survival(4.4e-3), 1e-4}, // a draw of 10,000
+		{"margin", got.PMargin, law.Survival(3.6e-3), 1e-4},
 	} {
 		if math.Abs(c.got-c.want) > c.tol {
 			t.Errorf("%s: got %g, want %g within %g", c.what, c.got, c.want, c.tol)
