@@ -66,6 +66,7 @@ func newRootCommand(w world) *cobra.Command {
 	flags.Int("draws", planner.DefaultDraws, "random draws of the projection")
 	flags.Uint64("seed", planner.DefaultSeed, "seed of the draws")
 	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w), newOilCommand(w), newLogCommand(w), newLearnCommand(w), newLastsCommand(w), newCompareCommand(w), newCircuitCommand(w), newManCommand(w), newFormatsTopic())
+	root.SetHelpCommand(newHelpCommand())
 	w.completions(root)
 	return root
 }
