@@ -125,7 +125,11 @@ func listed(t *testing.T, f *excelize.File) []string {
 		}
 		for _, at := range slices.Sorted(maps.Keys(marks)) {
 			for _, m := range marks[at] {
-				out = append(out, fmt.Sprintf("%s mark %s %s %s %s", sheet, at, m.Type, m.Criteria, m.Value))
+				line := fmt.Sprintf("%s mark %s %s %s %s", sheet, at, m.Type, m.Criteria, m.Value)
+				if m.StopIfTrue {
+					line += "before all others"
+				}
+				out = append(out, line)
 			}
 		}
 	}

@@ -121,6 +121,32 @@ func TestPace(t *testing.T) {
 	}
 }
 
+// TestSpread by hand: the rate's own 0.3, the pace's 0.25 and twice 0.05 for its
+// bend, a summary's 0.1, in quadrature; a road has its own and no pace.
+func TestSpread(t *testing.T) {
+	loss := []float64{2, 2}
+	w := &wearing{
+		set: &planner.Set{RoadSpread: 0.2, CircuitSpread: 0.3, SummarySpread: 0.1},
+		p:   &planner.Point{Loss: loss, Slow: []float64{2 * math.Exp(-0.2), 1}, Fast: []float64{2 * math.Exp(0.3), 9}},
+	}
+	legs := []planner.Leg{{Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg}}
+	b := &book{p: &planner.Plan{Legs: legs}}
+	for name, c := range map[string]struct {
+		leg       int
+		bySummary bool
+		want      float64
+	}{
+		"circuit": {0, false, math.Sqrt(0.09 + 0.0625 + 0.005)},
+		"summary": {0, true, math.Sqrt(0.09 + 0.0625 + 0.005 + 0.01)},
+		"road":    {1, true, 0.2},
+	} {
+		legs[0].BySummary, legs[1].BySummary = c.bySummary, c.bySummary
+		if got := b.spread(w, c.leg); math.Abs(got-c.want) > 1e-12 {
+			t.Errorf("%s: %v, want %v", name, got, c.want)
+		}
+	}
+}
+
 // TestJustAtTheLine: a point that ends the trip just at its margin is below
 // it, one just at its limit is past it; and where months allow just the limit,
 // it is crossed for sure.
