@@ -29,7 +29,7 @@ func TestListing(t *testing.T) {
 		t.Run(c.car, func(t *testing.T) {
 			book := written(t, plan(t, c.car, c.trip), c.units)
 			f := opened(t, book)
-			got := append(listed(t, f), layout(f.GetSheetList(), parts(t, book))...)
+			got := append(listed(t, f), layout(t, f, parts(t, book))...)
 			path := "../../testdata/golden/workbook-" + c.car + ".txt"
 			if os.Getenv("UPDATE") != "" {
 				if err := os.WriteFile(path, []byte(strings.Join(got, "\n")), 0o644); err != nil {
@@ -144,16 +144,18 @@ var (
 	joinTag   = regexp.MustCompile(`<mergeCell ref="([A-Z]+\d+:[A-Z]+\d+)"`)
 	targetTag = regexp.MustCompile(`Target="\.\./([^"]+)"`)
 	anchorTag = regexp.MustCompile(strings.Repeat(`.*?<xdr:col>(\d+)<.*?<xdr:colOff>(\d+)<.*?<xdr:row>(\d+)<.*?<xdr:rowOff>(\d+)<`, 2))
+	lookTag   = regexp.MustCompile(`<c r="[A-Z]+\d+" s="(\d+)"`)
 	axisTag   = regexp.MustCompile(`<(max|min|majorUnit) val="([-\d.e+]+)"`)
 )
 
 // layout is how each sheet lies on the page: the widths of its columns, the
 // heights of its rows, what is joined, where pages begin and what stays in
-// sight; then where its charts begin and end (columns and rows from 0, the
+// sight, and how many cells have which look; then where its charts begin and end (columns and rows from 0, the
 // offsets in 1/360,000 cm) and what their axes span.
-func layout(sheets []string, parts map[string]string) []string {
+func layout(t *testing.T, f *excelize.File, parts map[string]string) []string {
+	t.Helper()
 	var out []string
-	for i, sheet := range sheets {
+	for i, sheet := range f.GetSheetList() {
 		name := fmt.Sprintf("sheet%d.xml", i+1)
 		xml := parts["xl/worksheets/"+name]
 		say := func(what string, tag *regexp.Regexp, text string) {
@@ -173,6 +175,24 @@ func layout(sheets []string, parts map[string]string) []string {
 		say("joined", joinTag, xml)
 		say("a page ends below", breakTag, xml)
 		say("scrolls from", paneTag, xml)
+		looks := map[string]int{}
+		for _, m := range lookTag.FindAllStringSubmatch(xml, -1) {
+			looks[m[1]]++
+		}
+		var found []string
+		for id, n := range looks {
+			at, err := strconv.Atoi(id)
+			if err != nil {
+				t.Fatal(err)
+			}
+			style, err := f.GetStyle(at)
+			if err != nil {
+				t.Fatal(err)
+			}
+			found = append(found, fmt.Sprintf("%s look %s: %d", sheet, described(style), n))
+		}
+		slices.Sort(found) // styles are numbered as they come
+		out = append(out, found...)
 		for _, d := range targetTag.FindAllStringSubmatch(parts["xl/worksheets/_rels/"+name+".rels"], -1) {
 			say("charts", anchorTag, parts["xl/"+d[1]])
 			for _, c := range targetTag.FindAllStringSubmatch(parts[strings.Replace("xl/"+d[1], "drawings/", "drawings/_rels/", 1)+".rels"], -1) {
@@ -181,6 +201,30 @@ func layout(sheets []string, parts map[string]string) []string {
 		}
 	}
 	return out
+}
+
+// described is a look in a few words.
+func described(s *excelize.Style) string {
+	var out []string
+	if s.CustomNumFmt != nil {
+		out = append(out, *s.CustomNumFmt)
+	}
+	if s.Font != nil {
+		out = append(out, fmt.Sprintf("%g %s", s.Font.Size, s.Font.Color)+choose(s.Font.Bold, " bold", ""))
+	}
+	if len(s.Fill.Color) > 0 {
+		out = append(out, "on "+s.Fill.Color[0])
+	}
+	for _, b := range s.Border {
+		out = append(out, fmt.Sprintf("%s %d", b.Type, b.Style))
+	}
+	if a := s.Alignment; a != nil {
+		out = append(out, a.Horizontal+"/"+a.Vertical, choose(a.Indent > 0, "indented", ""), choose(a.WrapText, "wrapped", ""))
+	}
+	if s.Protection != nil && !s.Protection.Locked {
+		out = append(out, "open")
+	}
+	return strings.Join(slices.DeleteFunc(out, func(word string) bool { return word == "" }), ", ")
 }
 
 // repeats writes words that follow each other once, with how often.
