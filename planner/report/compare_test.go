@@ -82,3 +82,33 @@ func TestCompareShows(t *testing.T) {
 		}
 	}
 }
+
+// TestTreadTable: a wheel is shown from half a percent of change on, in its
+// worst or in its best zone; a tire that lasts no such trip has a dash, more
+// than 99 trips are not told apart.
+func TestTreadTable(t *testing.T) {
+	wheel := func(place string, most, least, lasts float64) planner.WheelAcross {
+		return planner.WheelAcross{
+			Place: place, Worst: []string{"inside", "middle"}, Best: []string{"outside", "inside"},
+			Most: []float64{0.004, most}, Least: []float64{0.002, least}, Mean: []float64{0.003, 0.0032}, Even: []float64{0.5, 0.625}, Lasts: []float64{0, lasts},
+		}
+	}
+	c := &planner.Comparison{Ways: make([]planner.Outcome, 2), Tread: []planner.WheelAcross{
+		wheel("LF", 0.00403, 0.002, 0.04), wheel("RF", 0.00401, 0.002005, 2), wheel("LR", 0.004, 0.00202, 120), wheel("RR", 0.0036, 0.002, 99),
+	}}
+	got := said(func(p printer) { comparison{p, c, quantity.Metric}.tread() })
+	for _, want := range []string{
+		"LF A inside 4.0 outside 2.0 3.0 50 % - B middle 4.0 inside 2.0 3.2 62 % 0.0 ", "LR A", "3.2 62 % 99.0 B", "RR A", "B middle 3.6 inside 2.0 3.2 62 % 99.0",
+	} {
+		if !strings.Contains(got, want) {
+			t.Errorf("no %q in %s", want, got)
+		}
+	}
+	if strings.Contains(got, "RF A") {
+		t.Errorf("a wheel that hardly changes is shown: %s", got)
+	}
+	c.Tread = c.Tread[1:2]
+	if got := said(func(p printer) { comparison{p, c, quantity.Metric}.tread() }); got != "" {
+		t.Errorf("a table of nothing: %s", got)
+	}
+}
