@@ -116,3 +116,28 @@ func TestSketchOfASquare(t *testing.T) {
 		t.Errorf("two points drawn: %q", got)
 	}
 }
+
+// TestSketchOfALongOne: a circuit much longer than wide fills the width and
+// keeps both its ends.
+func TestSketchOfALongOne(t *testing.T) {
+	const long, wide = 2000.0, 500.0
+	circuit := &planner.Circuit{Metres: 2 * (long + wide)}
+	for i := range 80 {
+		share := float64(i%20) / 20
+		circuit.View.Points = append(circuit.View.Points, [4]planner.ViewPoint{
+			{X: long * share}, {X: long, Y: wide * share}, {X: long * (1 - share), Y: wide}, {Y: wide * (1 - share)},
+		}[i/20])
+	}
+	for _, plain := range []bool{true, false} {
+		lines := sketch(circuit, plain)
+		for i, l := range lines {
+			n := utf8.RuneCountInString(l)
+			if (i > 0 || l != "") && (n < sketchWidth-2 || n > sketchWidth) { // a dot to spare may be a line
+				t.Errorf("plain %v: line %d has %d characters: %q", plain, i, n, l)
+			}
+		}
+		if high := len(lines); high < 7 || high > 9 { // a quarter of 60, on a terminal whose characters are twice as high as wide
+			t.Errorf("plain %v: %d lines\n%s", plain, high, strings.Join(lines, "\n"))
+		}
+	}
+}
