@@ -184,3 +184,33 @@ func TestTravelNeverCheaper(t *testing.T) {
 		}
 	})
 }
+
+// TestNothingToBill: what costs nothing has no line in the budget: no fee, no
+// night away, a part from the shelf, labour that is done within another job.
+func TestNothingToBill(t *testing.T) {
+	p := &Plan{
+		Legs:     []Leg{{Name: "the road", FuelUsed: 2}, {Name: "the ring", Circuit: "the ring", Fee: 30, Nights: 1}},
+		Shopping: []Item{{Name: "pads", Price: 50, OnShelf: true}, {Name: "oil", Price: 20}},
+		Sets: []Set{
+			{ID: "pads-front", Name: "front pads", Decision: Decision{Action: RenewBefore, Leg: -1, Shop: true, Labor: 40}},
+			{ID: "rotors-front", Name: "front rotors", Decision: Decision{Action: RenewBefore, Leg: -1, Shop: true, Labor: 60, POut: 0.25}},
+			{ID: "hub-LF", Decision: Decision{Action: RenewBefore, Leg: -1, Labor: 15, POut: 0.5}},
+		},
+	}
+	p.spend(profiles.Costs{Fuel: 3, Night: 90, Visit: 25, Stranded: 100})
+	want := []Expense{
+		{ForFuel, "what the legs burn", 6}, {ForFees, "the ring", 30}, {ForNights, "1 away", 90}, {ForParts, "oil", 20},
+		{ForVisits, "workshop at home", 25}, {ForLabour, "front rotors", 60},
+	}
+	if diff := cmp.Diff(want, p.Budget); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+	if own, stopped := p.Apart[0].Amount, p.Apart[1].Amount; own != 15 || stopped != 75 {
+		t.Errorf("own work %g, stopped short %g; want 15 and 75", own, stopped)
+	}
+	stay := &Plan{Legs: []Leg{{Name: "the road"}}}
+	stay.travel(profiles.Costs{Fuel: 3, Night: 90})
+	if diff := cmp.Diff([]Expense{{ForFuel, "what the legs burn", 0}}, stay.Budget); diff != "" {
+		t.Errorf("a day out (-want +got):\n%s", diff)
+	}
+}

@@ -366,3 +366,30 @@ func TestWhereItIsBought(t *testing.T) {
 		}
 	}
 }
+
+// TestBootToTheBrim: what fills the boot to the last litre and kilogram fits, a
+// litre or a kilogram more does not. Luggage is in it first.
+func TestBootToTheBrim(t *testing.T) {
+	var car profiles.Car
+	car.Boot.Volume, car.Boot.Payload = 96, 64
+	car.Luggage.Volume, car.Luggage.Mass = 32, 24
+	for _, c := range []struct {
+		volume, mass float64
+		fits         bool
+	}{{64, 40, true}, {65, 40, false}, {64, 41, false}, {0, 0, true}} {
+		b := load([]Item{{Volume: c.volume / 4, Mass: c.mass / 2}, {Volume: c.volume * 3 / 4, Mass: c.mass / 2}}, car)
+		if b.Fits != c.fits || b.Volume != 64 || b.Payload != 40 || b.UsedVolume != c.volume || b.UsedMass != c.mass {
+			t.Errorf("%g and %g: %+v", c.volume, c.mass, b)
+		}
+	}
+}
+
+// TestOilWithoutAQuantity: oil to be added that has no size of fill has no
+// price, rather than one without end.
+func TestOilWithoutAQuantity(t *testing.T) {
+	oil := profiles.Part{ID: "oil", Price: 45, Oil: &profiles.OilPart{Grade: "5W-40"}}
+	b := &builder{topUp: 1e-3, parts: map[profiles.Kind]map[string]fitting{profiles.Oil: {"engine": {part: oil}}}}
+	if it, ok := topUpItem(b); !ok || it.Count != 1 || it.Price != 0 {
+		t.Errorf("%+v, %v", it, ok)
+	}
+}
