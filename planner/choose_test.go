@@ -160,3 +160,12 @@ func BenchmarkStops(b *testing.B) {
 		})
 	}
 }
+
+// TestManyWorkshops: a trip past 16 workshops is decided in few searches,
+// though there are 65,536 selections of them.
+func TestManyWorkshops(t *testing.T) {
+	m := manyStops(12, 16, 80, func(set, stop int) float64 { return float64((set*37+stop*61)%97) + 40*float64(set%4) })
+	if got := m.solve(m.limit, nil); got.Nodes > 10_000 {
+		t.Errorf("%d nodes", got.Nodes)
+	}
+}
