@@ -8,6 +8,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/brake"
 )
 
@@ -69,5 +70,18 @@ func TestDryFluid(t *testing.T) {
 	}
 	if diff := cmp.Diff(levels[0], levels[1]); diff != "" {
 		t.Errorf("tested and dark against neither (-want +got)\n%s", diff)
+	}
+}
+
+// Shorter sessions are suggested by three quarters, in whole five minutes, down
+// to ten: of 20 minutes 15, of 26 minutes 15, of 13 minutes and 20 seconds 10;
+// shorter ones are left as they are.
+func TestShorterSessions(t *testing.T) {
+	for seconds, want := range map[float64]float64{1200: 900, 1590: 900, 1600: 1200, 800: 600, 799: 0} {
+		f, _ := demo(t, "juniper")
+		p := one(t, f, "heron-flats", func(l *profiles.Leg) { l.Sessions.Each = quantity.Duration(seconds) })
+		if c := p.Cooling[0]; c.ShortTime != want || (c.Shorter > c.Margin) != (want > 0) {
+			t.Errorf("sessions of %g s: %g s would leave %g K instead of %g, want %g s", seconds, c.ShortTime, c.Shorter, c.Margin, want)
+		}
 	}
 }

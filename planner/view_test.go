@@ -3,6 +3,8 @@ package planner
 import (
 	"math"
 	"testing"
+
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // The demo's corner list closes; its drawing must too, and be as long.
@@ -37,6 +39,31 @@ func TestViewOfACornerList(t *testing.T) {
 				t.Errorf("the first corner, 90 deg left, has a load of %g", q.Load)
 			}
 			break
+		}
+	}
+}
+
+// A circle driven at 10 m/s with a radius of 50 m is drawn as one, however far
+// its figures are rounded: where one in fifty of its turning is missing it
+// still closes. Lefts go up from the start, rights down.
+func TestViewOfACircle(t *testing.T) {
+	for _, c := range []struct{ side, turned float64 }{{1, 1}, {-1, 1}, {1, 0.98}, {1, 1.02}} {
+		const n = 2400 // states of 13 cm
+		d := duty.Duty{Metres: 100 * math.Pi}
+		for range n {
+			d.States = append(d.States, duty.State{V: 10, Ay: c.side * c.turned * 2, Seconds: 10 * math.Pi / n})
+		}
+		points := fromAbove(d)
+		if len(points) != viewPoints {
+			t.Fatalf("%d points", len(points))
+		}
+		for i, p := range points {
+			angle := 2 * math.Pi * float64(i) / viewPoints
+			x, y := 50*math.Sin(angle), c.side*50*(1-math.Cos(angle))
+			if math.Hypot(p.X-x, p.Y-y) > 0.14 || p.V != 10 || p.Load != c.side*c.turned*2 {
+				t.Errorf("%+v, point %d: %+v, want it at %.2f, %.2f", c, i, p, x, y)
+				break
+			}
 		}
 	}
 }
