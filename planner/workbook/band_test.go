@@ -178,6 +178,11 @@ func TestJustAtTheLine(t *testing.T) {
 		if got := b.car.rows[w.row-1].cells[carStatus-1].value; got != want {
 			t.Errorf("%s: the Car sheet says %q, want %q", name, got, want)
 		}
+		first := func(yes bool) any { return choose[any](yes, 1, "") }
+		row := b.car.rows[w.row-1].cells
+		if passed, beyond := row[carPassed-1].value, row[carBeyond-1].value; passed != first(c.passed) || beyond != first(c.beyond) {
+			t.Errorf("%s: the margin is passed on leg %v, the limit on leg %v", name, passed, beyond)
+		}
 		if got := b.most(b.car, w).value; got != "none" {
 			t.Errorf("%s: %q takes most from what does not wear", name, got)
 		}

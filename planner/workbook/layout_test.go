@@ -311,6 +311,11 @@ func TestTablesAreRectangles(t *testing.T) {
 	for _, p := range []*planner.Plan{juniper(t), fourTimes(t), driving(juniper(t), 1), driving(juniper(t), 2), driving(juniper(t), 3)} {
 		rows := map[string]int{}
 		for _, s := range newBook(p, quantity.Metric).sheets() {
+			for _, m := range s.merges {
+				if m.b <= m.a {
+					t.Errorf("%d legs, %s row %d: one cell joined with none, which a spreadsheet takes for damage", len(p.Legs), s.name, m.row)
+				}
+			}
 			for i, r := range s.rows {
 				if table := tablesOf(s); s.name == "Rates" && i > table[0][0] && i <= table[0][1] {
 					if n := len(s.rows[table[0][0]+1].cells); len(r.cells) != n || n > len(s.widths) {

@@ -69,6 +69,16 @@ func TestTextsThatAreNotThere(t *testing.T) {
 	}
 }
 
+// TestTextInPieces: a program may keep a word in pieces, with spaces between
+// its elements and a reading aid; the word is what stands in the pieces.
+func TestTextInPieces(t *testing.T) {
+	const pieces = `<sst> <si> <r><rPr/><t>fu</t></r> <r><t>ll</t></r> <rPh><t>x</t></rPh> </si></sst>`
+	got, err := read(zipped(t, formOf(sheetOf(`<row r="7">`+levelRow), pieces)))
+	if err != nil || len(got) != 1 || got[0].Value != "full" {
+		t.Errorf("%+v, %v", got, err)
+	}
+}
+
 func TestColumn(t *testing.T) {
 	for at, want := range map[string]int{"A1": 1, "G17": 7, "Z9": 26, "AA1": 27, "AZ1": 52, "BA1": 53, "XFD1048576": 16384, "": 0, "7": 0, "a1": 0, "[1": 0, "@1": 0} {
 		if got := column(at); got != want {
