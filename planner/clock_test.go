@@ -76,6 +76,12 @@ func TestDates(t *testing.T) {
 			owner(9, hours(2), visit(1), hours(2)), []leg{{"13 8:00", "13 10:00", 0}, {"14 8:00", "14 17:00", 1}, {"14 17:00", "14 19:00", 0}}, []float64{2, 2}},
 		{"otherwise the next morning",
 			owner(9, visit(1), hours(5)), []leg{{"13 8:00", "13 17:00", 0}, {"14 8:00", "14 13:00", 1}}, []float64{0, 5}},
+		{"home just by night",
+			owner(9, visit(1), hours(3)), []leg{{"13 8:00", "13 17:00", 0}, {"13 17:00", "13 20:00", 0}}, []float64{3}},
+		{"a stop until just before night, and on in the morning",
+			owner(9, hours(9), stop(3), hours(1)), []leg{{"13 8:00", "13 17:00", 0}, {"13 17:00", "13 20:00", 0}, {"14 8:00", "14 9:00", 1}}, []float64{9, 1}},
+		{"a stop of two days from the morning",
+			owner(9, stop(48), hours(1)), []leg{{"13 8:00", "15 8:00", 2}, {"15 8:00", "15 9:00", 0}}, []float64{0, 0, 1}},
 		{"a day's stop goes on at the same hour, with the day's hours anew",
 			owner(9, hours(3), stop(24), hours(9)), []leg{{"13 8:00", "13 11:00", 0}, {"13 11:00", "14 11:00", 1}, {"14 11:00", "14 20:00", 0}}, []float64{3, 9}},
 		{"an afternoon's stop ends at night",
@@ -119,9 +125,9 @@ func clocked(s string) string {
 }
 
 // TestStretch: without the owner's own most, half an hour more that ends the
-// leg is driven; a whole hour is not.
+// leg is driven; more is not.
 func TestStretch(t *testing.T) {
-	for h, nights := range map[float64]int{9.4: 0, 10: 1} {
+	for h, nights := range map[float64]int{9.4: 0, 9.5: 0, 9.6: 1, 10: 1} {
 		s, err := driven(profiles.Trip{Depart: departure, Legs: []profiles.Leg{hours(h)}})
 		if err != nil || s.day != nights {
 			t.Errorf("%g h: %d nights, %v; want %d", h, s.day, err, nights)
