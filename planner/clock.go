@@ -103,7 +103,7 @@ func (c *clock) drive(leg int, h float64) {
 	}
 	for {
 		step := math.Min(h, room())
-		if over := h - step; over > 0 && over <= c.stretch && c.driven+h <= c.most+c.stretch {
+		if h-step <= c.stretch {
 			step = h
 		}
 		if step > 0 {
