@@ -193,6 +193,12 @@ func TestReplacementHistory(t *testing.T) {
 	if err != nil || len(teaching.Hubs) != 0 {
 		t.Errorf("after the fix: %+v, %v", teaching.Hubs, err)
 	}
+	// The part that went on with the fix is the first that tells of what follows.
+	f, _ = logged(t, history+"2026-12-01,142950 mi,fix,RF,,bearing,,\n2026-12-01,142950 mi,renewal,RF,,hub-front,,\n2027-02-01,143150 mi,trip driven,,,spring 2,,\n2027-02-01,143150 mi,hub,RF,,play,,\n")
+	teaching, err = Learn(f, nil, Options{})
+	if err != nil || len(teaching.Hubs) != 1 || len(teaching.Hubs[0].Bad) != 1 || teaching.Hubs[0].Good != 0 {
+		t.Errorf("lost after the fix: %+v, %v", teaching.Hubs, err)
+	}
 }
 
 // A life used that car.yaml gives was used evenly over the miles before: half
