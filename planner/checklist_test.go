@@ -4,6 +4,9 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
+
 	"example.com/tripwear/profiles"
 )
 
@@ -49,6 +52,47 @@ func TestOilAtFuelStops(t *testing.T) {
 		l.fuel()
 		if got := l.out[len(l.out)-1].What; got != c.want {
 			t.Errorf("%g L over %v: %q, want %q", 1000*c.topUp, c.stops, got, c.want)
+		}
+	}
+}
+
+// TestTreadAtFuelStops: the tread is read where the car stops for fuel on a road
+// and back home, not where it does not, at the point that comes nearest to its
+// limit; of two alike the first.
+func TestTreadAtFuelStops(t *testing.T) {
+	at := func(place string, start float64) Point {
+		return Point{Place: place, Zone: "outside", Measure: Tread, New: 8e-3, Start: start, Limit: 2e-3, Margin: 3e-3, Loss: []float64{1e-3, 1e-3, 0, 1e-3}}
+	}
+	l := &checklist{p: &Plan{
+		Sets: []Set{{ID: "tires-front", Name: "front tires", Kind: profiles.Tire, Points: []Point{at("LF", 7e-3), at("RF", 6e-3), at("RF too", 6e-3)}}},
+		Legs: []Leg{
+			{Kind: profiles.RoadLeg, Refuels: 1}, {Kind: profiles.CircuitLeg, Refuels: 1},
+			{Kind: profiles.RoadLeg}, {Kind: profiles.RoadLeg, Refuels: 2},
+		},
+	}}
+	l.fuel()
+	c := l.out[0]
+	if !strings.HasSuffix(c.What, "depth at RF outside") || c.Act != 3e-3 || c.Stop != 2e-3 {
+		t.Errorf("%+v", c)
+	}
+	want := []Reading{{Leg: 0, Level: 6e-3}, {Leg: 3, Level: 4e-3}, {Leg: 4, Level: 3e-3}}
+	if diff := cmp.Diff(want, c.Expect, cmpopts.EquateApprox(0, 1e-12)); diff != "" {
+		t.Errorf("(-want +got):\n%s", diff)
+	}
+}
+
+// TestNearestToItsLimit: of a worn and a new kind of part on one axle the one
+// that has the least of its own life left is read.
+func TestNearestToItsLimit(t *testing.T) {
+	at := func(place string, unused, limit, start float64) Point {
+		return Point{Place: place, Measure: PadLining, New: unused, Limit: limit, Start: start}
+	}
+	for _, points := range [][]Point{
+		{at("LF", 8, 2, 4), at("RF", 20, 6, 9)},  // 2 of 6, 3 of 14
+		{at("LF", 8, 4, 5.2), at("RF", 8, 1, 3)}, // 1.2 of 4, 2 of 7
+	} {
+		if p, way := closest(Set{Points: points}, PadLining); p.Place != "RF" || way[0] != p.Start {
+			t.Errorf("%+v: %s is read", points, p.Place)
 		}
 	}
 }

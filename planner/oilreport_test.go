@@ -44,6 +44,10 @@ func TestReportMovesInterval(t *testing.T) {
 	if !strings.Contains(strings.Join(s.Seen, ";"), "the report of 30 Aug 2026 lengthens the interval by 25 %") {
 		t.Errorf("said: %v", s.Seen)
 	}
+	_, s, interval, _ = line(t, func(r *profiles.OilReport) { delete(r.Sources, "fill.added") })
+	if said := strings.Join(s.Seen, ";"); math.Abs(interval-3500) > 0.5 || !strings.Contains(said, "leaves the interval as it is") {
+		t.Errorf("clean, topped up with nobody knows how much: interval %.0f, said %v", interval, s.Seen)
+	}
 	equivalent := 3350 - 4.5*60 + 4.5*60*math.Pow(2, 2.5)
 	_, s, interval, ceiling = line(t, func(r *profiles.OilReport) { r.Used.Fuel = 0.06 })
 	if math.Abs(interval-0.9*3500) > 0.5 || math.Abs(ceiling-equivalent) > 1 {
@@ -96,6 +100,9 @@ func TestReportSaysWhatItAssumes(t *testing.T) {
 		if !strings.Contains(all, want) {
 			t.Errorf("%q is not said in:\n%s", want, all)
 		}
+	}
+	if strings.Contains(all, "an hour on circuit") || strings.Contains(all, "oil on circuit at") {
+		t.Errorf("without hours on circuit their distance and heat are assumed:\n%s", all)
 	}
 	if got.Longer || math.Abs(got.Equivalent-3350*1609.344) > 1 {
 		t.Errorf("longer %v, %.0f m", got.Longer, got.Equivalent)
