@@ -85,3 +85,20 @@ func TestShorterSessions(t *testing.T) {
 		}
 	}
 }
+
+// TestDarkFluid: fluid found dark has the margin of fluid measured at the water
+// that wet fluid has, 3.7 % (49 CFR 571.116), within what a trip adds.
+func TestDarkFluid(t *testing.T) {
+	margin := func(found func(e *profiles.Fitted)) float64 {
+		f, trip := demo(t, "juniper")
+		e := fitted(f, profiles.Fluid, "system")
+		e.Since.Date, e.Water, e.Colour = departure, 0, ""
+		found(e)
+		after := plan(t, f, trip).set(t, "fluid").Points[0].After
+		return after[len(after)-1].P50
+	}
+	fresh, dark, wet := margin(func(*profiles.Fitted) {}), margin(func(e *profiles.Fitted) { e.Colour = "dark" }), margin(func(e *profiles.Fitted) { e.Water = 0.037 })
+	if math.Abs(dark-wet) > 1 || fresh < dark+30 {
+		t.Errorf("fresh %.1f K, dark %.1f K, measured wet %.1f K", fresh, dark, wet)
+	}
+}
