@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -270,5 +271,28 @@ func TestNext(t *testing.T) {
 	trip.Legs = []profiles.Leg{road(200)}
 	if teaching, err = Learn(f, &trip, Options{Draws: 1000}); err != nil || teaching.Next != nil {
 		t.Errorf("%+v, %v", teaching.Next, err)
+	}
+}
+
+// Rotors that crack when the model has half of them cracked teach that it is
+// right; at half of that life, that they go faster.
+func TestRotorsAsTheModelHasThem(t *testing.T) {
+	for life, want := range map[float64][2]float64{1: {0.95, 1.08}, 0.5: {1.4, 2}} {
+		f, _ := demo(t, "juniper")
+		e := fitted(f, profiles.Rotors, "LF")
+		written, from := f.AsWritten().Odometer, e.Since.Odometer
+		e.Used = map[string]quantity.Share{"LF": quantity.Share(life), "RF": quantity.Share(life)}
+		for _, at := range []string{"LF", "RF"} {
+			f.Log = append(f.Log,
+				logbook.Entry{What: logbook.Face, Place: at, Text: "checks", Odometer: from + (written-from)*0.95},
+				logbook.Entry{What: logbook.Face, Place: at, Text: "catches", Odometer: written})
+		}
+		b := &builder{folder: f}
+		b.heard.past = &past{}
+		told := teachings{sets: map[string]belief{}}
+		told.replacements(b)
+		if m := told.sets["rotors-front"].learned.Circuit; m.Median < want[0] || m.Median > want[1] {
+			t.Errorf("cracked at %g of the model's life: %+v, want between %g and %g times its rate", life, m, want[0], want[1])
+		}
 	}
 }
