@@ -200,7 +200,7 @@ func (c comparison) wear() {
 	}
 	note := "Limit: chance that it is reached by the end if nothing is renewed."
 	if rest > 0 {
-		note += fmt.Sprintf(" %d more change less.", rest)
+		note += fmt.Sprintf(" Changing less, not shown: %d.", rest)
 	}
 	c.fold("  ", note)
 }

@@ -2,6 +2,7 @@ package workbook
 
 import (
 	"fmt"
+	"slices"
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
@@ -29,7 +30,8 @@ func (b *book) brakes() *sheet {
 
 // temperatures lists the peaks of every circuit day and the fluid's margin to boiling.
 func (b *book) temperatures(s *sheet) {
-	s.keep(float64(len(b.driven)+6) * (lineHeight + linePad))
+	days := slices.DeleteFunc(slices.Clone(b.driven), func(j int) bool { return b.p.Legs[j].Kind != profiles.CircuitLeg })
+	s.keep(float64(len(days)+6) * (lineHeight + linePad))
 	s.section("Temperatures on circuit, as planned (median)")
 	heat, warmth := b.u.heat, b.u.warmth
 	heads := []cell{left("Circuit day")}
@@ -38,13 +40,9 @@ func (b *book) temperatures(s *sheet) {
 	}
 	s.add(append(heads, right(warmth.head("To boil")), center("5 – 95 %"))...)
 	fluid := b.pick(profiles.Fluid, planner.BoilMargin)
-	found, mid := false, look{across: "center"}
-	for _, j := range b.driven {
+	mid := look{across: "center"}
+	for _, j := range days {
 		l := b.p.Legs[j]
-		if l.Kind != profiles.CircuitLeg {
-			continue
-		}
-		found = true
 		cells := []cell{text(look{}, b.legName(j))}
 		for _, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
 			cells = append(cells, joined(asPlanned(heat.in(mid, peak)), 2)...)
@@ -55,7 +53,7 @@ func (b *book) temperatures(s *sheet) {
 		}
 		s.add(cells...)
 	}
-	if !found {
+	if len(days) == 0 {
 		s.span(look{weight: quiet}, "No circuit on this trip.")
 	}
 	if len(fluid) == 0 {
