@@ -3,6 +3,7 @@ package planner
 import (
 	"math"
 	"math/rand/v2"
+	"slices"
 	"strings"
 	"testing"
 	"time"
@@ -81,6 +82,21 @@ func TestLastsAgreesWithMake(t *testing.T) {
 					t.Errorf("%s: two days with %g at %s, the plan says %g at %s", r.ID, r.Chance[1], r.Place, 1-end, s.Decision.Where)
 				}
 			}
+		}
+	}
+}
+
+// The answer is for 1, 2 and 3 days and, beyond those, for the days asked.
+func TestLastsCounts(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	for days, want := range map[int][]int{1: {1, 2, 3}, 3: {1, 2, 3}, 4: {1, 2, 3, 4}} {
+		w, err := Weekend(f, "heron-flats", time.Time{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		w.Legs[1].Days = days
+		if got := lasts(t, f, w, "pads-front").Counts; !slices.Equal(got, want) {
+			t.Errorf("%d days asked: %v, want %v", days, got, want)
 		}
 	}
 }

@@ -66,11 +66,11 @@ func TestCompareShows(t *testing.T) {
 		shown        int
 		says, not    string
 	}{
-		{2, 16, 0.01, 0.5, 16, "  fees", "renewed. "},
-		{2, 17, 0.01, 0.4, 16, "renewed. 1 more", "  fees"},
+		{2, 16, 0.01, 0.5, 16, "  fees", "not shown"},
+		{2, 17, 0.01, 0.4, 16, "not shown: 1.", "  fees"},
 		{2, 3, 0.005, 0, 3, "limit A", "nothing that would show"},
 		{2, 3, 0.0049, 0, 0, "nothing that would show", "limit A"},
-		{3, 20, 0.01, 1, 16, "renewed. 4 more", "lim A"},
+		{3, 20, 0.01, 1, 16, "not shown: 4.", "lim A"},
 		{4, 1, 0.01, 1, 1, "lim A  lim B  lim C  lim D", "limit A"},
 	} {
 		got := said(c.ways, c.points, c.change, c.fees)

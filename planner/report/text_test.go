@@ -51,6 +51,30 @@ func TestMoney(t *testing.T) {
 	}
 }
 
+// TestUndatedDays: days without a date are counted from 1.
+func TestUndatedDays(t *testing.T) {
+	p := &planner.Plan{Days: []planner.Day{{Driving: 4, Night: true}, {Driving: 3}}}
+	got := ofPlan(p, quantity.US, text.daysAndMoney)
+	if !strings.Contains(got, "day 1 4.0 h waiting day 2 3.0 h waiting Nights away: 1.") {
+		t.Error(got)
+	}
+}
+
+// TestSaidAloud: one reading left out and one warning are both told.
+func TestSaidAloud(t *testing.T) {
+	l := &planner.Teaching{
+		Misread:  []planner.Misread{{Set: "pads-front", Place: "RF", Read: 4e-3, Expected: 6e-3}},
+		Warnings: []string{"a trip is longer than the odometer moved"},
+	}
+	got := said(func(p printer) { teaching{p, l, quantity.Metric}.odd() })
+	if !strings.Contains(got, "pads-front RF of car.yaml reads 4.0 mm where the others say 6.0 mm") || !strings.Contains(got, "Note: a trip is longer than the odometer moved.") {
+		t.Error(got)
+	}
+	if got := said(func(p printer) { teaching{p, &planner.Teaching{}, quantity.Metric}.odd() }); got != "" {
+		t.Error(got)
+	}
+}
+
 // TestExpenses: half a unit of money is the least that is told.
 func TestExpenses(t *testing.T) {
 	p := &planner.Plan{
