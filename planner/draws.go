@@ -16,8 +16,19 @@ const classes = 256
 // byClass is a figure for every class of pace.
 type byClass [classes]float64
 
-// extremes are the least and the most of all classes.
-func (b *byClass) extremes() (least, most float64) { f := newFactor(b[:]); return f.lo, f.hi }
+// extremes are the least and the most of a column.
+func extremes(x []float64) (least, most float64) {
+	least, most = x[0], x[0]
+	for _, v := range x { // branches that are foretold, which min and max are not
+		if v < least {
+			least = v
+		}
+		if v > most {
+			most = v
+		}
+	}
+	return least, most
+}
 
 // paceErrors are the classes' pace errors, in spreads.
 var paceErrors = func() (z byClass) {
@@ -142,7 +153,7 @@ func constants(n int, v float64) []float64 {
 // to one another.
 func (w *worker) rates(r *rand.Rand, s *set) (road, circuit []float64) {
 	c := s.heard.correlation
-	if c == 0 || s.road <= 0 || s.circuit <= 0 {
+	if c == 0 {
 		return w.factors(r, s.heard.road, s.road), w.factors(r, s.heard.circuit, s.circuit)
 	}
 	road, circuit = w.normals(r), w.normals(r)

@@ -15,7 +15,7 @@ func (w *worker) effect(l loss) *effect {
 	}
 	e := &effect{}
 	l.addTo(&e.by)
-	e.least, e.most = e.by.extremes()
+	e.least, e.most = extremes(e.by[:])
 	w.effects[l] = e
 	return e
 }
@@ -44,7 +44,7 @@ func (e *effect) add(other *effect) {
 	for c := range e.by {
 		e.by[c] += other.by[c]
 	}
-	e.least, e.most = e.by.extremes()
+	e.least, e.most = extremes(e.by[:])
 }
 
 // constant is the effect of a loss that no pace changes.

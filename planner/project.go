@@ -27,16 +27,8 @@ type factor struct {
 }
 
 func newFactor(of []float64) factor {
-	f := factor{of, of[0], of[0]}
-	for _, v := range of { // branches that are foretold, which min and max are not
-		if v < f.lo {
-			f.lo = v
-		}
-		if v > f.hi {
-			f.hi = v
-		}
-	}
-	return f
+	least, most := extremes(of)
+	return factor{of, least, most}
 }
 
 // noiseOf draws a set's factors from its own streams, once. A renewed set
@@ -193,12 +185,6 @@ func (w *worker) end(s *set, from int) Band {
 	out.P50 = run.median()
 	w.release(run)
 	return out
-}
-
-// early is the share of life left at the margin.
-func (s *set) early() float64 {
-	p := &s.points[0]
-	return (p.Margin - p.Limit) / (p.New - p.Limit)
 }
 
 // idle says whether a leg changes nothing for the set.

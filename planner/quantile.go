@@ -50,16 +50,7 @@ func (h *histogram) line(v float64) uint16 {
 
 // fill counts a whole column.
 func (h *histogram) fill(x []float64) {
-	lo, hi := x[0], x[0]
-	for _, v := range x {
-		if v < lo {
-			lo = v
-		}
-		if v > hi {
-			hi = v
-		}
-	}
-	h.open(lo, hi)
+	h.open(extremes(x))
 	h.count(x)
 }
 

@@ -221,7 +221,7 @@ func (r *run) lifeBand(only Band, counted bool) Band {
 	switch {
 	case !s.alike:
 		r.column.fill(r.life)
-		band = r.column.band(r.life, 0, s.early())
+		band = r.column.band(r.life, 0, 0)
 		band.PMargin = below(r.early, 0)
 		return band
 	case len(s.points) > 1:

@@ -20,6 +20,9 @@ func (s *sheet) keep(points float64) {
 	}
 }
 
+// keepRows is keep for so many rows of one line.
+func (s *sheet) keepRows(n int) { s.keep(float64(n) * (lineHeight + linePad)) }
+
 // left is how many points of rows this page still takes. A table longer than
 // a page runs on, so whole pages do not count.
 func (s *sheet) left() float64 {

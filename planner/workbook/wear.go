@@ -39,7 +39,7 @@ func (b *book) matrix() *sheet {
 			s.head = len(s.rows)
 		}
 		for _, t := range b.p.Sets {
-			s.keep(3 * (lineHeight + linePad))
+			s.keepRows(3)
 			b.share(s, t, block, n)
 		}
 	}
