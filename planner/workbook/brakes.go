@@ -31,7 +31,7 @@ func (b *book) brakes() *sheet {
 // temperatures lists the peaks of every circuit day and the fluid's margin to boiling.
 func (b *book) temperatures(s *sheet) {
 	days := slices.DeleteFunc(slices.Clone(b.driven), func(j int) bool { return b.p.Legs[j].Kind != profiles.CircuitLeg })
-	s.keepRows(len(days)+6)
+	s.keepRows(len(days) + 6)
 	s.section("Temperatures on circuit, as planned (median)")
 	heat, warmth := b.u.heat, b.u.warmth
 	heads := []cell{left("Circuit day")}

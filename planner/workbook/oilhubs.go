@@ -81,7 +81,7 @@ func (b *book) oil(s *sheet) {
 	fresh := w.fresh.in(s)
 	used := func(level ref) string { return fmt.Sprintf("(%s-%s)", fresh, level.in(s)) }
 	interval, ceiling := w.fresh.v-w.margin.v, w.fresh.v-w.limit.v
-	s.keepRows(len(b.driven)+5)
+	s.keepRows(len(b.driven) + 5)
 	s.section(fmt.Sprintf("Engine oil: equivalent distance since the change, live, %s", u.name))
 	s.add(left("After"), right("nominal"), center("5 – 95 %"), right("interval"), right("past it, chance"), right("ceiling"), right("past it, chance"), right("as planned"), left(""))
 	first := s.next()

@@ -56,7 +56,7 @@ func (b *book) levels(s *sheet, heading string, points []planner.Point) {
 		return
 	}
 	u := b.u.level(points[0].Measure)
-	s.keepRows(len(b.driven)+10)
+	s.keepRows(len(b.driven) + 10)
 	s.section(heading + ", " + u.name)
 	names, below := []cell{left("After")}, []cell{left("")}
 	for _, p := range points {

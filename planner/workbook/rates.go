@@ -164,7 +164,7 @@ func (b *book) spreadSource(kind profiles.Kind) string {
 func (b *book) block(s *sheet, heading, note string, n int, of func(w *wearing, k int) cell, end func(w *wearing) cell) {
 	for from := 0; from < len(b.driven); from += rateColumns {
 		until := min(from+rateColumns, len(b.driven))
-		s.keepRows(len(b.wear)+6)
+		s.keepRows(len(b.wear) + 6)
 		s.section(heading)
 		if note != "" {
 			s.span(look{weight: quiet}, sentence(note))
