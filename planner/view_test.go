@@ -67,3 +67,30 @@ func TestViewOfACircle(t *testing.T) {
 		}
 	}
 }
+
+// A lap that crosses itself, a circle to the left and one to the right, turns by
+// nothing in all: it is drawn as two circles of 50 m, one above the start and
+// one below, and closes.
+func TestViewOfAnEight(t *testing.T) {
+	const n = 2400 // states of 26 cm
+	d := duty.Duty{Metres: 200 * math.Pi}
+	for i := range n {
+		side := 1.0
+		if i >= n/2 {
+			side = -1
+		}
+		d.States = append(d.States, duty.State{V: 10, Ay: side * 2, Seconds: 20 * math.Pi / n})
+	}
+	for i, p := range fromAbove(d) {
+		angle := 4 * math.Pi * float64(i) / viewPoints
+		side := 1.0
+		if angle > 2*math.Pi {
+			side = -1
+		}
+		x, y := 50*math.Sin(angle), side*50*(1-math.Cos(angle))
+		if !(math.Hypot(p.X-x, p.Y-y) < 0.3) {
+			t.Errorf("point %d: %+v, want it at %.2f, %.2f", i, p, x, y)
+			break
+		}
+	}
+}

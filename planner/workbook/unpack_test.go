@@ -72,7 +72,7 @@ func TestTextsThatAreNotThere(t *testing.T) {
 // TestTextInPieces: a program may keep a word in pieces, with spaces between
 // its elements and a reading aid; the word is what stands in the pieces.
 func TestTextInPieces(t *testing.T) {
-	const pieces = `<sst> <si> <r><rPr/><t>fu</t></r> <r><t>ll</t></r> <rPh><t>x</t></rPh> </si></sst>`
+	const pieces = `<sst> <si> <r><rPr/><t>fu</t></r> <rPh><t>x</t></rPh> <r><t>ll</t></r> <rPh><t>y</t></rPh> </si></sst>`
 	got, err := read(zipped(t, formOf(sheetOf(`<row r="7">`+levelRow), pieces)))
 	if err != nil || len(got) != 1 || got[0].Value != "full" {
 		t.Errorf("%+v, %v", got, err)
