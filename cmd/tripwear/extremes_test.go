@@ -24,11 +24,14 @@ const leastExtremes = 150
 // TestExtremes puts every figure of the demo's folder to the least and to the
 // most that is accepted, one at a time: the plan answers or says what is wrong,
 // with numbers only, on the screen and in its workbook. Of the figures every
-// ninth is tried, all with TRIPWEAR_EXTREMES=all.
+// ninth is tried, with -short every fortieth, all with TRIPWEAR_EXTREMES=all.
 func TestExtremes(t *testing.T) {
 	every := 9
-	if os.Getenv("TRIPWEAR_EXTREMES") == "all" {
+	switch {
+	case os.Getenv("TRIPWEAR_EXTREMES") == "all":
 		every = 1
+	case testing.Short():
+		every = 40
 	}
 	t.Chdir(t.TempDir())
 	step{"car"}.lay(t)
