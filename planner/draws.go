@@ -4,6 +4,7 @@ import (
 	"hash/fnv"
 	"math"
 	"math/rand/v2"
+	"slices"
 
 	"example.com/tripwear/wearmodel/reliability"
 )
@@ -99,13 +100,13 @@ func (d *draws) normals(r *rand.Rand) []float64 {
 }
 
 // uniforms draws numbers in [0, 1) in the same way.
-func (w *worker) uniforms(r *rand.Rand) []float64 {
-	u := w.shuffle(r, w.offsets)
-	for k, v := range u[:w.n/2] {
-		u[k], u[w.n-1-k] = 0.5+v, 0.5-v
+func (d *draws) uniforms(r *rand.Rand) []float64 {
+	u := d.shuffle(r, d.offsets)
+	for k, v := range u[:d.n/2] {
+		u[k], u[d.n-1-k] = 0.5+v, 0.5-v
 	}
-	if w.n%2 != 0 {
-		u[w.n/2] = 0.5
+	if d.n%2 != 0 {
+		u[d.n/2] = 0.5
 	}
 	return u
 }
@@ -113,7 +114,7 @@ func (w *worker) uniforms(r *rand.Rand) []float64 {
 // factors draws a set's lognormal rate factors: exp(mean + spread z).
 func (w *worker) factors(r *rand.Rand, mean, spread float64) []float64 {
 	if spread <= 0 {
-		return constants(w.n, math.Exp(mean))
+		return slices.Repeat([]float64{math.Exp(mean)}, w.n)
 	}
 	out, median := w.shuffle(r, w.growths(spread)), math.Exp(mean)
 	last := w.n - 1
@@ -138,14 +139,6 @@ func (w *worker) growths(spread float64) []float64 {
 		out[i] = math.Exp(spread * z)
 	}
 	w.spreads[spread] = out
-	return out
-}
-
-func constants(n int, v float64) []float64 {
-	out := make([]float64, n)
-	for k := range out {
-		out[k] = v
-	}
 	return out
 }
 

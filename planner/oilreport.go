@@ -67,10 +67,11 @@ func ReadOil(f *profiles.Folder, r profiles.OilReport) (OilReading, error) {
 	out.Equivalent = used.Equivalent
 	used.Metres, used.TopUpKnown = float64(r.Fill.Distance), r.Has("fill.added")
 	out.CircuitTemp = circuitTemp(f, r)
-	out.HotViscosity, out.NewHotViscosity = used.At(out.CircuitTemp), sample(r, "new", r.New).At(out.CircuitTemp)
+	unused := sample(r, "new", r.New)
+	out.HotViscosity, out.NewHotViscosity = used.At(out.CircuitTemp), unused.At(out.CircuitTemp)
 	var fresh *oil.Sample
-	if s := sample(r, "new", r.New); len(s.Values) > 0 {
-		fresh = &s
+	if len(unused.Values) > 0 {
+		fresh = &unused
 	}
 	var earlier []oil.Sample
 	for _, other := range f.OilReports {

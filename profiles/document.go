@@ -13,6 +13,7 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"example.com/tripwear/profiles/durable"
+	"example.com/tripwear/profiles/logbook"
 )
 
 // Limits on a file that people write by hand.
@@ -21,6 +22,9 @@ const (
 	mostDepth = 12
 	mostItems = 500 // of one list
 )
+
+// MostFaults is how many faults are told at once, of parts, of rows, or in all.
+const MostFaults = logbook.MostFaults
 
 // Limits on a list of parts, which a program may have written: a part of a
 // class takes some 150 bytes, one with every value its own some 800.

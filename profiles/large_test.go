@@ -29,8 +29,8 @@ func TestManyFaultyParts(t *testing.T) {
 			n++
 		}
 	}
-	if n != logbook.MostFaults {
-		t.Errorf("%d faults of parts are said, want %d", n, logbook.MostFaults)
+	if n != MostFaults {
+		t.Errorf("%d faults of parts are said, want %d", n, MostFaults)
 	}
 }
 
@@ -38,8 +38,8 @@ func TestManyFaultyParts(t *testing.T) {
 func TestManyFaultyRows(t *testing.T) {
 	_, err := logged(t, strings.Repeat("2027-05-03,143200 mi,renewal,front,,nothing,,\n", 1000))
 	var errs Errors
-	if !errors.As(err, &errs) || len(errs) != logbook.MostFaults {
-		t.Errorf("%d faults are said, want %d", len(errs), logbook.MostFaults)
+	if !errors.As(err, &errs) || len(errs) != MostFaults {
+		t.Errorf("%d faults are said, want %d", len(errs), MostFaults)
 	}
 }
 

@@ -37,7 +37,7 @@ func (l *loader) log() {
 	}
 	h := l.folder.History()
 	for _, e := range byDay(log.Entries) {
-		if len(l.errs) >= logbook.MostFaults {
+		if len(l.errs) >= MostFaults {
 			return
 		}
 		wrong := h.names(e)

@@ -5,7 +5,6 @@ import (
 	"maps"
 	"slices"
 
-	"example.com/tripwear/profiles/logbook"
 	"go.yaml.in/yaml/v4"
 )
 
@@ -36,7 +35,7 @@ func (l *loader) parts(stock map[string]Part) {
 	classes := slices.Sorted(maps.Keys(stock))
 	first, before := map[string]int{}, len(l.errs)
 	for _, item := range items.Content {
-		if len(l.errs)-before >= logbook.MostFaults {
+		if len(l.errs)-before >= MostFaults {
 			l.broken["*"] = true // those that were not looked at
 			return
 		}

@@ -13,12 +13,12 @@ func newHelpCommand() *cobra.Command {
 		Long:    "Show what a command does and the flags it takes, or, as help formats, what the\nfiles of a car folder hold.",
 		Example: "  tripwear help plan\n  tripwear help log add\n  tripwear help formats",
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, toComplete string) ([]cobra.Completion, cobra.ShellCompDirective) {
-			found, rest, err := cmd.Root().Find(args)
-			if err != nil || len(rest) > 0 {
+			about, ok := helpOn(cmd, args)
+			if !ok {
 				return nil, cobra.ShellCompDirectiveNoFileComp
 			}
 			var out []cobra.Completion
-			for _, c := range found.Commands() {
+			for _, c := range about.Commands() {
 				if (c.IsAvailableCommand() || c.IsAdditionalHelpTopicCommand()) && strings.HasPrefix(c.Name(), toComplete) {
 					out = append(out, cobra.CompletionWithDesc(c.Name(), c.Short))
 				}
@@ -26,12 +26,18 @@ func newHelpCommand() *cobra.Command {
 			return out, cobra.ShellCompDirectiveNoFileComp
 		},
 		RunE: func(cmd *cobra.Command, args []string) error {
-			found, rest, err := cmd.Root().Find(args)
-			if err != nil || len(rest) > 0 {
+			about, ok := helpOn(cmd, args)
+			if !ok {
 				return &useError{"no help on " + shown(strings.Join(args, " ")), "tripwear help lists the commands, tripwear help formats the files"}
 			}
-			found.InitDefaultHelpFlag()
-			return found.Help()
+			about.InitDefaultHelpFlag()
+			return about.Help()
 		},
 	}
+}
+
+// helpOn finds what help is asked on.
+func helpOn(cmd *cobra.Command, args []string) (about *cobra.Command, ok bool) {
+	about, rest, err := cmd.Root().Find(args)
+	return about, err == nil && len(rest) == 0
 }

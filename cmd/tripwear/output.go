@@ -13,7 +13,6 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
-	"example.com/tripwear/profiles/logbook"
 )
 
 // This file owns everything that goes to stderr and every exit status.
@@ -45,7 +44,7 @@ func complain(w io.Writer, cmd *cobra.Command, err error) int {
 	case errors.As(err, &bad):
 		hinted := false
 		for i, e := range bad {
-			if i == logbook.MostFaults {
+			if i == profiles.MostFaults {
 				say(w, "", fmt.Sprintf("put these right first: errors not shown here: %d", len(bad)-i))
 				break
 			}

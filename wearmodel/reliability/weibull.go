@@ -2,12 +2,6 @@ package reliability
 
 import "math"
 
-// Weibull is the two-parameter distribution of lives.
-type Weibull struct {
-	Shape float64 // dimensionless, above 0; 1.5 is ISO 281's for bearings
-	Scale float64 // the life that 36.8 % reach
-}
-
 // CatalogueScale is the scale at which one in ten fails by the life L10 = 1:
 // 4.48 at a shape of 1.5. ISO 281's definition of L10.
 func CatalogueScale(shape float64) float64 { return math.Pow(-math.Log(0.9), -1/shape) }

@@ -78,6 +78,12 @@ func TestRemainingKeepsDigits(t *testing.T) {
 	near(t, "life left", w.Remaining(1e8, 1e-9), 1e-9, 1e-6)
 }
 
+// Weibull is the two-parameter distribution of lives.
+type Weibull struct {
+	Shape float64 // dimensionless, above 0; 1.5 is ISO 281's for bearings
+	Scale float64 // the life that 36.8 % reach
+}
+
 // Hazard, Survive and Remaining are the closed forms that the beliefs over
 // scales are compared with. Hazard is the cumulative hazard at an age: minus the log of Survive.
 func (w Weibull) Hazard(age float64) float64 {
