@@ -15,6 +15,7 @@ import (
 	"gonum.org/v1/gonum/floats/scalar"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
 // TestAnswers compares every figure of a few answers with those last looked at
@@ -35,10 +36,10 @@ func TestAnswers(t *testing.T) {
 		{"found", func(t *testing.T) any {
 			f, trip := demo(t, "juniper")
 			fitted(f, profiles.Fluid, "system").Water = 0.02
-			fitted(f, profiles.Tire, "LF").Found = map[string]string{"LF": "cords"}
+			fitted(f, profiles.Tire, "LF").Found = map[string]logbook.Finding{"LF": "cords"}
 			fitted(f, profiles.Tire, "LR").Built = map[string]string{"LR": "2019"}
-			fitted(f, profiles.Pads, "LR").Lining = map[string]string{"LR": "taper"}
-			fitted(f, profiles.Bearing, "RR").Feel = map[string]string{"RR": "tight"}
+			fitted(f, profiles.Pads, "LR").Lining = map[string]logbook.Finding{"LR": "taper"}
+			fitted(f, profiles.Bearing, "RR").Feel = map[string]logbook.Finding{"RR": "tight"}
 			f.Car.Boot.Volume /= 2
 			trip.Legs[6].Reverse, trip.Legs[6].Wet = true, true
 			return made(t, few)(f, trip)

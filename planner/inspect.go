@@ -8,6 +8,7 @@ import (
 	"time"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/wearmodel/brake"
 )
 
@@ -116,7 +117,7 @@ func (b *builder) built(code string) float64 {
 	return end.Sub(born).Hours() / (day.Hours() * 12 * month)
 }
 
-func (s *set) lining(place, found string) {
+func (s *set) lining(place string, found logbook.Finding) {
 	switch found {
 	case "plate":
 		s.fail(place, "worn to the backing plate")
@@ -136,8 +137,8 @@ func (s *set) lining(place, found string) {
 	}
 }
 
-func (s *set) face(place, found string) {
-	look, ok := map[string]brake.Look{"smooth": brake.Smooth, "checks": brake.HeatChecks, "catches": brake.Catches, "edge": brake.EdgeCrack}[found]
+func (s *set) face(place string, found logbook.Finding) {
+	look, ok := map[logbook.Finding]brake.Look{"smooth": brake.Smooth, "checks": brake.HeatChecks, "catches": brake.Catches, "edge": brake.EdgeCrack}[found]
 	if !ok {
 		return
 	}
@@ -160,7 +161,7 @@ func (s *set) face(place, found string) {
 	}
 }
 
-func (s *set) feel(place, found string) {
+func (s *set) feel(place string, found logbook.Finding) {
 	switch found {
 	case "play":
 		s.fail(place, "play at 12 and 6 o'clock")
@@ -173,7 +174,7 @@ func (s *set) feel(place, found string) {
 	}
 }
 
-func (s *set) pedal(found string) {
+func (s *set) pedal(found logbook.Finding) {
 	switch found {
 	case "soft":
 		s.fail("system", "a soft pedal: air or boiled fluid; flush and bleed, and it must be firm after")
@@ -187,7 +188,7 @@ func (s *set) pedal(found string) {
 
 // colourWater is how much water (share) a colour says at least. Dark fluid is taken
 // as wet: engineering choice.
-func colourWater(colour string) float64 {
+func colourWater(colour logbook.Finding) float64 {
 	const wet = 0.037 // 49 CFR 571.116
 	if colour == "dark" {
 		return wet

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
 // fitted is the entry of a part at a place of the folder's car.
@@ -31,35 +32,34 @@ func found(t *testing.T, today time.Time, write func(f *profiles.Folder)) *Plan 
 // car stands. Play, roughness or a moved nut mark is a fail, and so is a crack
 // at an edge. Common practice, no source.
 func TestStops(t *testing.T) {
-	word := func(places map[string]string) map[string]string { return places }
 	for _, row := range []struct {
 		set, place, reason string
 		want               Action
 		write              func(*profiles.Folder)
 	}{
 		{"rotors-front", "LF", "a crack reaches the edge", RenewBefore, func(f *profiles.Folder) {
-			fitted(f, profiles.Rotors, "LF").Face = word(map[string]string{"LF": "edge", "RF": "smooth"})
+			fitted(f, profiles.Rotors, "LF").Face = map[string]logbook.Finding{"LF": "edge", "RF": "smooth"}
 		}},
 		{"hub-LR", "LR", "play at 12 and 6", RenewBefore, func(f *profiles.Folder) {
-			fitted(f, profiles.Bearing, "LR").Feel = word(map[string]string{"LR": "play"})
+			fitted(f, profiles.Bearing, "LR").Feel = map[string]logbook.Finding{"LR": "play"}
 		}},
 		{"hub-RF", "RF", "rough", RenewBefore, func(f *profiles.Folder) {
-			fitted(f, profiles.Bearing, "RF").Feel = word(map[string]string{"RF": "rough"})
+			fitted(f, profiles.Bearing, "RF").Feel = map[string]logbook.Finding{"RF": "rough"}
 		}},
 		{"hub-RR", "RR", "has moved", RenewBefore, func(f *profiles.Folder) {
-			fitted(f, profiles.Bearing, "RR").Feel = word(map[string]string{"RR": "moved"})
+			fitted(f, profiles.Bearing, "RR").Feel = map[string]logbook.Finding{"RR": "moved"}
 		}},
 		{"tires-front", "RF", "cords show", RenewBefore, func(f *profiles.Folder) {
-			fitted(f, profiles.Tire, "RF").Found = word(map[string]string{"RF": "cords"})
+			fitted(f, profiles.Tire, "RF").Found = map[string]logbook.Finding{"RF": "cords"}
 		}},
 		{"tires-rear", "LR", "a cut", RenewBefore, func(f *profiles.Folder) {
-			fitted(f, profiles.Tire, "LR").Found = word(map[string]string{"LR": "cut"})
+			fitted(f, profiles.Tire, "LR").Found = map[string]logbook.Finding{"LR": "cut"}
 		}},
 		{"tires-front", "LF", "past the 10 that tire makers allow", RenewBefore, func(f *profiles.Folder) {
-			fitted(f, profiles.Tire, "LF").Built = word(map[string]string{"LF": "1817"}) // ten years old by 1 May 2027
+			fitted(f, profiles.Tire, "LF").Built = map[string]string{"LF": "1817"} // ten years old by 1 May 2027
 		}},
 		{"pads-rear", "RR", "backing plate", RenewBefore, func(f *profiles.Folder) {
-			fitted(f, profiles.Pads, "RR").Lining = word(map[string]string{"RR": "plate"})
+			fitted(f, profiles.Pads, "RR").Lining = map[string]logbook.Finding{"RR": "plate"}
 		}},
 		{"fluid", "system", "soft pedal", RenewBefore, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "soft" }},
 		{"fluid", "system", "long pedal", DoNotTake, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "long" }},
@@ -77,7 +77,7 @@ func TestStops(t *testing.T) {
 func TestStopWithoutPart(t *testing.T) {
 	late := time.Date(2027, 5, 12, 0, 0, 0, 0, time.UTC) // the day before, and a hub takes six
 	p := found(t, late, func(f *profiles.Folder) {
-		fitted(f, profiles.Bearing, "LR").Feel = map[string]string{"LR": "play"}
+		fitted(f, profiles.Bearing, "LR").Feel = map[string]logbook.Finding{"LR": "play"}
 		for i := range f.Car.Shelf {
 			f.Car.Shelf[i].Quantity = 5
 		}
@@ -91,16 +91,16 @@ func TestStopWithoutPart(t *testing.T) {
 // do not, and a smooth face, leave the forecast as it is. Common practice, no
 // source.
 func TestFaces(t *testing.T) {
-	start := func(face string) (Set, float64) {
+	start := func(face logbook.Finding) (Set, float64) {
 		p := found(t, time.Time{}, func(f *profiles.Folder) {
-			fitted(f, profiles.Rotors, "LF").Face = map[string]string{"LF": face, "RF": face}
+			fitted(f, profiles.Rotors, "LF").Face = map[string]logbook.Finding{"LF": face, "RF": face}
 		})
 		s := p.set(t, "rotors-front")
 		return s, s.Points[0].Start
 	}
 	plain, _ := demo(t, "juniper")
 	given := 1 - float64(fitted(plain, profiles.Rotors, "LF").Used["LF"])
-	for face, want := range map[string]float64{"smooth": given, "checks": given, "catches": 0.1} {
+	for face, want := range map[logbook.Finding]float64{"smooth": given, "checks": given, "catches": 0.1} {
 		s, got := start(face)
 		if math.Abs(got-want) > 1e-12 || len(s.Stop) > 0 {
 			t.Errorf("%s: starts at %g, want %g", face, got, want)
@@ -115,8 +115,8 @@ func TestFaces(t *testing.T) {
 // six years are watched, dark fluid is taken as wet.
 func TestSeen(t *testing.T) {
 	p := found(t, time.Time{}, func(f *profiles.Folder) {
-		fitted(f, profiles.Pads, "LF").Lining = map[string]string{"LF": "indicator"}
-		fitted(f, profiles.Pads, "LR").Lining = map[string]string{"LR": "taper", "RR": "even"}
+		fitted(f, profiles.Pads, "LF").Lining = map[string]logbook.Finding{"LF": "indicator"}
+		fitted(f, profiles.Pads, "LR").Lining = map[string]logbook.Finding{"LR": "taper", "RR": "even"}
 		fitted(f, profiles.Tire, "LF").Built = map[string]string{"LF": "0120", "RF": "0124"}
 		fitted(f, profiles.Fluid, "system").Colour = "dark"
 	})

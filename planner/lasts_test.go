@@ -157,7 +157,7 @@ func TestLastsFound(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	for i := range f.Car.Fitted {
 		if e := &f.Car.Fitted[i]; e.Part == "tires-front" {
-			e.Found = map[string]string{"LF": "cords"}
+			e.Found = map[string]logbook.Finding{"LF": "cords"}
 		}
 	}
 	s := lasts(t, f, weekend(t, f, 1, 0), "front tires").Sets[0]

@@ -7,6 +7,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
 func TestSplits(t *testing.T) {
@@ -34,7 +35,7 @@ func TestShelfCountsOnce(t *testing.T) {
 		f, trip := demo(t, "juniper")
 		for i := range f.Car.Fitted {
 			if e := &f.Car.Fitted[i]; e.Part == "hub-front" {
-				e.Feel = map[string]string{}
+				e.Feel = map[string]logbook.Finding{}
 				for _, at := range e.At {
 					e.Feel[at] = "rough"
 				}

@@ -1,6 +1,7 @@
 package profiles
 
 import (
+	"reflect"
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
@@ -66,28 +67,28 @@ type Gauge struct {
 // Fitted is a part on the car, with what was last measured of it.
 type Fitted struct {
 	Part  string   `need:"yes"`
-	At    []string `need:"yes" words:"LF RF LR RR engine system"` // places, or "engine", "system" (brake fluid)
+	At    []string `need:"yes" from:"kinds"` // places, or "engine", "system" (brake fluid)
 	Since struct {
 		Date     time.Time
 		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi"`
 	} `need:"yes"`
 	CircuitDays quantity.Number `range:"0 to 1000"` // circuit days driven on it so far
 
-	Tread     map[string][]quantity.Length `words:"LF RF LR RR" range:"0 mm to 25 mm"` // per place: inside, middle, outside
-	Pad       map[string]quantity.Length   `words:"LF RF LR RR" range:"0 mm to 40 mm"` // per place: thinnest friction material
-	Thickness map[string]quantity.Length   `words:"LF RF LR RR" range:"3 mm to 60 mm"` // per place: rotor thickness
-	Used      map[string]quantity.Share    `words:"LF RF LR RR" range:"0 % to 1000 %"` // per place: rotor crack life used so far, or hub life used so far in L10 shares
-	Water     quantity.Share               `range:"0 % to 10 %"`                       // brake fluid's water, if measured
+	Tread     map[string][]quantity.Length `from:"kinds" range:"0 mm to 25 mm"` // per place: inside, middle, outside
+	Pad       map[string]quantity.Length   `from:"kinds" range:"0 mm to 40 mm"` // per place: thinnest friction material
+	Thickness map[string]quantity.Length   `from:"kinds" range:"3 mm to 60 mm"` // per place: rotor thickness
+	Used      map[string]quantity.Share    `from:"kinds" range:"0 % to 1000 %"` // per place: rotor crack life used so far, or hub life used so far in L10 shares
+	Water     quantity.Share               `range:"0 % to 10 %"`                // brake fluid's water, if measured
 
-	// What an eye or a hand found, from good to bad.
-	Face   map[string]string                 `words:"LF RF LR RR" each:"smooth checks catches edge"` // rotor, per place
-	Feel   map[string]string                 `words:"LF RF LR RR" each:"tight play rough moved"`     // hub at 12 and 6 o'clock, its nut mark, per place
-	Found  map[string]string                 `words:"LF RF LR RR" each:"sound cut cords"`            // tire, per place
-	Built  map[string]string                 `words:"LF RF LR RR" as:"week"`                         // tire, per place: the week code on its sidewall, such as 2324
-	Lining map[string]string                 `words:"LF RF LR RR" each:"even taper indicator plate"` // pads, per place: worn aslant, down to the indicator, down to the backing plate
-	Probe  map[string][]quantity.Temperature `words:"LF RF LR RR" range:"-40 C to 200 C"`            // tire, per place: inside, middle, outside, straight from the circuit
-	Colour string                            `words:"clear amber dark"`                              // brake fluid
-	Pedal  string                            `words:"firm long soft"`                                // brake pedal
+	// What an eye or a hand found.
+	Face   map[string]logbook.Finding        `from:"kinds"`                        // rotor, per place
+	Feel   map[string]logbook.Finding        `from:"kinds"`                        // hub at 12 and 6 o'clock, its nut mark, per place
+	Found  map[string]logbook.Finding        `from:"kinds"`                        // tire, or a kind without a key of its own, per place
+	Built  map[string]string                 `from:"kinds" as:"week"`              // tire, per place: the week code on its sidewall, such as 2324
+	Lining map[string]logbook.Finding        `from:"kinds"`                        // pads, per place: worn aslant, down to the indicator, down to the backing plate
+	Probe  map[string][]quantity.Temperature `from:"kinds" range:"-40 C to 200 C"` // tire, per place: inside, middle, outside, straight from the circuit
+	Colour logbook.Finding                   `from:"kinds"`                        // brake fluid
+	Pedal  logbook.Finding                   `from:"kinds"`                        // brake pedal
 
 	Logged bool            `key:"-"` // the logbook put it on; CircuitDays and car.yaml know nothing of it
 	Seen   map[string]Seen `key:"-"` // by SeenKey: when the logbook's readings were taken; those of car.yaml are of its odometer
@@ -107,6 +108,20 @@ func SeenKey(what logbook.What, place, zone string) string {
 	}
 	return string(what) + " " + place + zone
 }
+
+// value is the field that has a key.
+func (e *Fitted) value(key string) reflect.Value {
+	return reflect.ValueOf(e).Elem().Field(fittedField[key])
+}
+
+// fittedField is where each key of Fitted stands.
+var fittedField = func() map[string]int {
+	out, typ := map[string]int{}, reflect.TypeFor[Fitted]()
+	for i := range typ.NumField() {
+		out[snake(typ.Field(i).Name)] = i
+	}
+	return out
+}()
 
 // Spare is a part on the owner's shelf.
 type Spare struct {

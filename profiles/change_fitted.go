@@ -10,39 +10,16 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-// setPlace is what is replaced together: a kind of part and its places.
-type setPlace struct {
-	id   string
-	kind Kind
-	at   []string
-}
-
-// setPlaces lists the sets of a car.
-func setPlaces() []setPlace {
-	var out []setPlace
-	for _, k := range []Kind{Tire, Pads, Rotors} {
-		word := map[Kind]string{Tire: "tires"}[k]
-		if word == "" {
-			word = string(k)
-		}
-		out = append(out, setPlace{word + "-front", k, wheels[:2]}, setPlace{word + "-rear", k, wheels[2:]})
-	}
-	for _, w := range wheels {
-		out = append(out, setPlace{"hub-" + w, Bearing, []string{w}})
-	}
-	return append(out, setPlace{"oil", Oil, []string{"engine"}}, setPlace{"fluid", Fluid, []string{"system"}})
-}
-
 // fit changes a set: fitted.SET is another part, as new, from the day of
 // departure; fitted.SET.KEY is a value of its entry.
 func (ch changer) fit(key, value string) {
 	id, rest, inside := strings.Cut(key, ".")
-	sets := setPlaces()
-	k := slices.IndexFunc(sets, func(s setPlace) bool { return s.id == id })
+	sets := Sets()
+	k := slices.IndexFunc(sets, func(s Set) bool { return s.ID == id })
 	if k < 0 {
 		ids := make([]string, len(sets))
 		for i, s := range sets {
-			ids[i] = s.id
+			ids[i] = s.ID
 		}
 		ch.errs.add(Position{}, unknown("set", id, ids), oneOf(ids), "such as fitted.pads-front=PART")
 		return
@@ -51,11 +28,15 @@ func (ch changer) fit(key, value string) {
 	entries := ch.apart(s)
 	car := &ch.loader.folder.Car
 	where := map[string]Position{}
+	if inside && len(entries) == 0 {
+		ch.errs.add(Position{}, fmt.Sprintf("no %s fitted", s.Name), "a set that is on the car: "+oneOf(ch.loader.folder.SetIDs()), "fitted."+id+"=PART puts one on")
+		return
+	}
 	if inside {
 		_, place := cutLast(rest)
 		for _, i := range entries {
 			e := &car.Fitted[i]
-			if slices.Contains(s.at, place) && !slices.Contains(e.At, place) {
+			if slices.Contains(s.At, place) && !slices.Contains(e.At, place) {
 				continue
 			}
 			before := len(*ch.errs)
@@ -73,12 +54,16 @@ func (ch changer) fit(key, value string) {
 		switch {
 		case !ok:
 			return // reported: no value is empty
-		case part.Kind != s.kind:
-			ch.errs.add(Position{}, fmt.Sprintf("part %q is of kind %s", value, part.Kind), fmt.Sprintf("a part of kind %s: %s", s.kind, oneOf(ch.ofKind(s.kind))), "")
+		case part.Kind != s.Kind:
+			ch.errs.add(Position{}, fmt.Sprintf("part %q is of kind %s", value, part.Kind), fmt.Sprintf("a part of kind %s: %s", s.Kind, oneOf(ch.ofKind(s.Kind))), "")
 			return
 		}
-		fresh := Fitted{Part: value, At: slices.Clone(s.at), Logged: true} // as if the logbook had it
+		fresh := Fitted{Part: value, At: slices.Clone(s.At), Logged: true} // as if the logbook had it
 		fresh.Since.Date, fresh.Since.Odometer = ch.trip.Depart, car.Odometer
+		if len(entries) == 0 { // of a kind that not every car has
+			entries = append(entries, len(car.Fitted))
+			car.Fitted = append(car.Fitted, fresh)
+		}
 		car.Fitted[entries[0]] = fresh
 		for _, i := range slices.Backward(entries[1:]) {
 			car.Fitted = slices.Delete(car.Fitted, i, i+1)
@@ -91,12 +76,13 @@ func (ch changer) fit(key, value string) {
 // since.
 func (ch changer) reread(e *Fitted, key string) {
 	word, place := cutLast(key)
-	what, ok := map[string]logbook.What{"tread": logbook.Tread, "pad": logbook.Pad, "thickness": logbook.Thickness}[word]
-	if !ok {
+	own := ch.loader.folder.Parts[e.Part].Kind.Info().Readings
+	i := slices.IndexFunc(own, func(r Reading) bool { return r.Key == word && r.New != nil })
+	if i < 0 {
 		return
 	}
-	names := []string{""}
-	if what == logbook.Tread {
+	what, names := own[i].What, []string{""}
+	if logbook.Zoned(what) {
 		names = logbook.Zones
 	}
 	for _, zone := range names {
@@ -136,22 +122,22 @@ func cutLast(key string) (before, last string) {
 
 // apart gives the set entries of its own, splitting those it shares with
 // other places, and says which they are, in order.
-func (ch changer) apart(s setPlace) []int {
+func (ch changer) apart(s Set) []int {
 	car := &ch.loader.folder.Car
 	var own []int
 	for i := range car.Fitted {
 		e := &car.Fitted[i]
-		if ch.loader.folder.Parts[e.Part].Kind != s.kind {
+		if ch.loader.folder.Parts[e.Part].Kind != s.Kind {
 			continue
 		}
-		mine := slices.DeleteFunc(slices.Clone(e.At), func(at string) bool { return !slices.Contains(s.at, at) })
+		mine := slices.DeleteFunc(slices.Clone(e.At), func(at string) bool { return !slices.Contains(s.At, at) })
 		switch {
 		case len(mine) == 0:
 		case len(mine) == len(e.At):
 			own = append(own, i)
 		default:
 			other := e.clone()
-			other.At = slices.DeleteFunc(other.At, func(at string) bool { return slices.Contains(s.at, at) })
+			other.At = slices.DeleteFunc(other.At, func(at string) bool { return slices.Contains(s.At, at) })
 			other.keep()
 			e.At = mine
 			e.keep()
@@ -164,16 +150,14 @@ func (ch changer) apart(s setPlace) []int {
 
 // keep drops the readings of places that the entry is not at.
 func (e *Fitted) keep() {
-	gone := func(place string) bool { return !slices.Contains(e.At, place) }
-	v := reflect.ValueOf(e).Elem()
-	for i := range v.NumField() {
-		m := v.Field(i)
-		if v.Type().Field(i).Tag.Get("words") == "" || m.Kind() != reflect.Map {
+	for _, key := range fittedKeys() {
+		m := e.value(key)
+		if m.Kind() != reflect.Map {
 			continue
 		}
-		for _, key := range m.MapKeys() {
-			if gone(key.String()) {
-				m.SetMapIndex(key, reflect.Value{})
+		for _, place := range m.MapKeys() {
+			if !slices.Contains(e.At, place.String()) {
+				m.SetMapIndex(place, reflect.Value{})
 			}
 		}
 	}

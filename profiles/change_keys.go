@@ -12,18 +12,18 @@ import (
 // SetIDs lists the ids of the sets that are on the car.
 func (f *Folder) SetIDs() []string {
 	var out []string
-	for _, s := range setPlaces() {
+	for _, s := range Sets() {
 		if len(f.on(s)) > 0 {
-			out = append(out, s.id)
+			out = append(out, s.ID)
 		}
 	}
 	return out
 }
 
 // on lists what is fitted at a set's places.
-func (f *Folder) on(s setPlace) []Fitted {
+func (f *Folder) on(s Set) []Fitted {
 	return slices.DeleteFunc(slices.Clone(f.Car.Fitted), func(e Fitted) bool {
-		return f.Parts[e.Part].Kind != s.kind || !slices.ContainsFunc(s.at, func(at string) bool { return slices.Contains(e.At, at) })
+		return f.Parts[e.Part].Kind != s.Kind || !slices.ContainsFunc(s.At, func(at string) bool { return slices.Contains(e.At, at) })
 	})
 }
 
@@ -35,15 +35,15 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 	for _, at := range append(slices.Clone(wheels), "front", "rear", "all") {
 		out = append(out, "alignment."+at+".camber", "alignment."+at+".toe")
 	}
-	for _, s := range setPlaces() {
+	for _, s := range Sets() {
 		on := f.on(s)
 		if len(on) == 0 {
 			continue
 		}
-		out = append(out, "fitted."+s.id)
+		out = append(out, "fitted."+s.ID)
 		for _, e := range on {
-			for _, key := range leaves(fieldsOf(reflect.ValueOf(&e).Elem()), "fitted."+s.id+".", "part", "at") {
-				if _, place := cutLast(key); !slices.Contains(wheels, place) || slices.Contains(s.at, place) {
+			for _, key := range leaves(fieldsOf(reflect.ValueOf(&e).Elem()), "fitted."+s.ID+".", "part", "at") {
+				if _, place := cutLast(key); !slices.Contains(wheels, place) || slices.Contains(s.At, place) {
 					out = append(out, key)
 				}
 			}
@@ -76,9 +76,9 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 // most keys take a measure, and have none.
 func (f *Folder) ChangeValues(key string) []string {
 	id, ok := strings.CutPrefix(key, "fitted.")
-	for _, s := range setPlaces() {
-		if ok && s.id == id {
-			return changer{loader: &loader{folder: f}}.ofKind(s.kind)
+	for _, s := range Sets() {
+		if ok && s.ID == id {
+			return changer{loader: &loader{folder: f}}.ofKind(s.Kind)
 		}
 	}
 	switch first, _, _ := strings.Cut(key, "."); first {

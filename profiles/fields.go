@@ -12,8 +12,8 @@ import (
 //	need:"yes"             the key must be there
 //	range:"1 mm to 20 mm"  least and most, of the field or of the items in it
 //	words:"rear front all" the words allowed as value, item or map key
-//	each:"tight play"      the words allowed as value of each map key
 //	as:"turn"              another way to write the type: turn, difference, signed, id, week, bound
+//	from:"kinds"           words and each are those of the kinds of part that have the key
 //	on:"road circuit"      the kinds of leg that have the key
 type field struct {
 	key      string
@@ -21,7 +21,7 @@ type field struct {
 	need     bool
 	min, max string
 	words    []string
-	each     []string
+	each     []string // the words allowed as value of each map key
 	as       string
 	on       []string
 }
@@ -40,11 +40,15 @@ func fieldsOf(structs ...reflect.Value) []field {
 				key = snake(f.Name)
 			}
 			least, most, _ := strings.Cut(f.Tag.Get("range"), " to ")
-			out = append(out, field{
+			one := field{
 				key: key, value: s.Field(i), need: f.Tag.Get("need") != "",
-				min: least, max: most, words: strings.Fields(f.Tag.Get("words")), each: strings.Fields(f.Tag.Get("each")),
+				min: least, max: most, words: strings.Fields(f.Tag.Get("words")),
 				as: f.Tag.Get("as"), on: strings.Fields(f.Tag.Get("on")),
-			})
+			}
+			if f.Tag.Get("from") == "kinds" {
+				one.fromKinds()
+			}
+			out = append(out, one)
 		}
 	}
 	return out

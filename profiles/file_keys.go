@@ -26,9 +26,9 @@ func FileKeys() []Keys {
 		{"each of shelf", accepted(of(&Spare{}), "")},
 		{"each of parts.yaml", accepted(of(&Part{}), "")},
 	}
-	for _, kind := range []Kind{Tire, Pads, Rotors, Bearing, Oil, Fluid} {
-		p := newPart(kind)
-		k := Keys{Of: "and of " + string(kind)}
+	for _, kind := range kinds {
+		p := newPart(kind.Kind)
+		k := Keys{Of: "and of " + string(kind.Kind)}
 		for _, f := range fieldsOf(p.block()) {
 			k.Names = append(k.Names, f.key) // the class has them all
 		}

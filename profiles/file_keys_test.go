@@ -23,7 +23,7 @@ func TestFileKeys(t *testing.T) {
 			}
 		}
 	}
-	if len(listed) != 21 {
+	if len(listed) != 15+len(kinds) {
 		t.Errorf("%d lists", len(listed))
 	}
 	for of, put := range map[string]struct{ file, old, new string }{

@@ -3,26 +3,13 @@ package profiles
 import (
 	"fmt"
 	"maps"
+	"reflect"
 	"slices"
 	"strings"
 
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
-
-// wheels are the places of a car, in the order of a walk round it.
-var wheels = []string{"LF", "RF", "LR", "RR"}
-
-// placesOf lists where a kind of part can be.
-func placesOf(k Kind) []string {
-	switch k {
-	case Oil:
-		return []string{"engine"}
-	case Fluid:
-		return []string{"system"}
-	default:
-		return wheels
-	}
-}
 
 // fitted checks what is on the car and on the shelf against the parts.
 func (l *loader) fitted(where map[string]Position, carOK bool) {
@@ -71,7 +58,8 @@ func (l *loader) resolve(where map[string]Position, path, id string) (Part, bool
 func (l *loader) entry(where map[string]Position, i int, part Part, holder map[Kind]map[string]int) {
 	path := fmt.Sprintf("fitted[%d]", i)
 	e := &l.folder.Car.Fitted[i]
-	allowed := placesOf(part.Kind)
+	kind := part.Kind.Info()
+	allowed := kind.Places()
 	if holder[part.Kind] == nil {
 		holder[part.Kind] = map[string]int{}
 	}
@@ -94,102 +82,85 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 	if e.Since.Odometer > l.folder.Car.Odometer && l.folder.Car.Odometer > 0 {
 		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s", quantity.US.Distance(l.folder.Car.Odometer)+" ("+quantity.Metric.Distance(l.folder.Car.Odometer)+")"), "")
 	}
-	if _, dated := where[path+".since.date"]; !dated && (part.Kind == Oil || part.Kind == Fluid) {
+	if _, dated := where[path+".since.date"]; !dated && kind.Fill {
 		l.errs.add(where[path], fmt.Sprintf("%s has no since.date", part.describe()), "the date of the fill, which ages with time", "")
 	}
-	l.measured(where, path, e, part)
+	l.measured(where, path, e, part, kind)
 }
 
 // measured checks the readings of a fitted part.
-func (l *loader) measured(where map[string]Position, path string, e *Fitted, part Part) {
-	own := map[string]bool{
-		"tread": part.Kind == Tire, "pad": part.Kind == Pads, "thickness": part.Kind == Rotors,
-		"used": part.Kind == Rotors || part.Kind == Bearing, "water": part.Kind == Fluid,
-		"face": part.Kind == Rotors, "feel": part.Kind == Bearing, "lining": part.Kind == Pads,
-		"found": part.Kind == Tire, "built": part.Kind == Tire, "probe": part.Kind == Tire,
-		"colour": part.Kind == Fluid, "pedal": part.Kind == Fluid,
-	}
-	for _, key := range slices.Sorted(maps.Keys(own)) {
-		if pos, given := where[path+"."+key]; given && !own[key] {
+func (l *loader) measured(where map[string]Position, path string, e *Fitted, part Part, kind KindInfo) {
+	for _, key := range fittedKeys() {
+		if pos, given := where[path+"."+key]; given && !kind.has(key) {
 			l.errs.add(pos, fmt.Sprintf("key %q is not for %s, which is of kind %s", key, part.describe(), part.Kind), "readings of its kind", "")
 		}
 	}
-	reading := func(key, place string, v, most quantity.Length, name string) {
-		p := join(join(path, key), place)
-		if !slices.Contains(e.At, place) {
-			l.errs.add(where[p], fmt.Sprintf("a reading at %s, where this part is not", place), oneOf(e.At), "")
-		}
-		if v > most {
-			l.errs.add(where[p], fmt.Sprintf("%s at %s is more than new", key, place), fmt.Sprintf("at most %s (%s)", quantity.Metric.Thickness(most), quantity.US.Tread(most)),
-				fmt.Sprintf("measure again, or correct %s of %s", name, part.describe()))
+	for _, place := range places() {
+		for _, r := range kind.Readings {
+			if r.Key == "" || e.value(r.Key).Kind() != reflect.Map {
+				continue
+			}
+			if v := e.value(r.Key).MapIndex(reflect.ValueOf(place)); v.IsValid() {
+				l.reading(where[join(join(path, r.Key), place)], e, &part, r, place, v)
+			}
 		}
 	}
-	for _, place := range wheels {
-		if depths, ok := e.Tread[place]; ok && part.Kind == Tire {
-			if len(depths) != 3 {
-				l.errs.add(where[path+".tread."+place], fmt.Sprintf("tread at %s has %d values", place, len(depths)), "three: inside, middle, outside", "")
-			}
-			for _, v := range depths {
-				if v > part.Tire.NewDepth {
-					reading("tread", place, v, part.Tire.NewDepth, "new_depth")
-					break
-				}
-			}
-			if !slices.Contains(e.At, place) {
-				reading("tread", place, 0, 0, "")
-			}
+}
+
+// reading checks what was read of a part at a place.
+func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place string, v reflect.Value) {
+	if !slices.Contains(e.At, place) {
+		l.errs.add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), oneOf(e.At), "")
+	}
+	if v.Kind() == reflect.Slice && v.Len() != len(logbook.Zones) {
+		l.errs.add(pos, fmt.Sprintf("%s at %s has %d values", r.Key, place, v.Len()), "three: "+strings.Join(logbook.Zones, ", "), "")
+	}
+	var deepest quantity.Length
+	switch v := v.Interface().(type) {
+	case quantity.Length:
+		deepest = v
+	case []quantity.Length:
+		for _, depth := range v {
+			deepest = max(deepest, depth)
 		}
-		if v, ok := e.Pad[place]; ok && part.Kind == Pads {
-			reading("pad", place, v, part.Pads.NewDepth, "new_depth")
+	case logbook.Finding:
+		if known := words(logbook.Findings(r.What)); v != "" && !slices.Contains(known, string(v)) { // a word of another kind's
+			l.errs.add(pos, r.Key+": "+unknown("word", string(v), known), oneOf(known), "")
 		}
-		if v, ok := e.Thickness[place]; ok && part.Kind == Rotors {
-			reading("thickness", place, v, part.Rotors.NewThickness, "new_thickness")
-		}
-		if _, ok := e.Used[place]; ok {
-			reading("used", place, 0, 0, "")
-		}
-		for key, found := range map[string]map[string]string{"face": e.Face, "feel": e.Feel, "found": e.Found, "built": e.Built, "lining": e.Lining} {
-			if _, ok := found[place]; ok && own[key] {
-				reading(key, place, 0, 0, "")
-			}
-		}
-		if heat, ok := e.Probe[place]; ok && part.Kind == Tire {
-			reading("probe", place, 0, 0, "")
-			if len(heat) != 3 {
-				l.errs.add(where[path+".probe."+place], fmt.Sprintf("probe at %s has %d values", place, len(heat)), "three: inside, middle, outside", "")
-			}
-		}
+	}
+	if r.New != nil && deepest > r.New(part) {
+		most := r.New(part)
+		l.errs.add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), fmt.Sprintf("at most %s (%s)", quantity.Metric.Thickness(most), quantity.US.Tread(most)),
+			fmt.Sprintf("measure again, or correct %s of %s", r.NewKey, part.describe()))
 	}
 }
 
 // covered reports the places that carry no part of a kind.
 func (l *loader) covered(pos Position, holder map[Kind]map[string]int) {
-	for _, k := range []Kind{Tire, Pads, Rotors, Bearing, Oil, Fluid} {
-		var bare []string
-		for _, at := range placesOf(k) {
-			if _, ok := holder[k][at]; !ok {
-				bare = append(bare, at)
-			}
-		}
+	for _, k := range kinds {
+		bare := slices.DeleteFunc(k.Places(), func(at string) bool {
+			_, ok := holder[k.Kind][at]
+			return ok || !k.Needed
+		})
 		if len(bare) > 0 {
-			l.errs.add(pos, fmt.Sprintf("no %s fitted at %s", k, strings.Join(bare, ", ")), "one at each place", "list it under fitted with part, at and since")
+			l.errs.add(pos, fmt.Sprintf("no %s fitted at %s", k.Kind, strings.Join(bare, ", ")), "one at each place", "list it under fitted with part, at and since")
 		}
 	}
 }
 
-// pairs reports axles whose two wheels carry different parts of a set.
+// pairs reports sets whose places carry different parts.
 func (l *loader) pairs(where map[string]Position, holder map[Kind]map[string]int) {
-	for _, k := range []Kind{Tire, Pads, Rotors} {
-		for i := 0; i < len(wheels); i += 2 {
-			left, okLeft := holder[k][wheels[i]]
-			right, okRight := holder[k][wheels[i+1]]
+	for _, s := range Sets() {
+		for i := 1; i < len(s.At); i++ {
+			left, okLeft := holder[s.Kind][s.At[i-1]]
+			right, okRight := holder[s.Kind][s.At[i]]
 			if !okLeft || !okRight {
 				continue
 			}
 			a, b := l.folder.Car.Fitted[left].Part, l.folder.Car.Fitted[right].Part
 			if a != b {
 				l.errs.add(where[fmt.Sprintf("fitted[%d].part", max(left, right))],
-					fmt.Sprintf("%s of %s and %s differ: %s and %s", k, wheels[i], wheels[i+1], a, b), "the same part on both wheels of an axle", "they are replaced together, as a set")
+					fmt.Sprintf("%s of %s and %s differ: %s and %s", s.Kind, s.At[i-1], s.At[i], a, b), "the same part on both wheels of an axle", "they are replaced together, as a set")
 			}
 		}
 	}

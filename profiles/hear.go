@@ -3,6 +3,7 @@ package profiles
 import (
 	"cmp"
 	"maps"
+	"reflect"
 	"slices"
 
 	"example.com/tripwear/profiles/logbook"
@@ -30,8 +31,8 @@ func (f *Folder) hear(entries []logbook.Entry) {
 			}
 			continue
 		}
-		if k, ok := kindOf[e.What]; ok {
-			f.read(e, k)
+		if k, r, ok := readingOf(e.What); ok && r.Key != "" {
+			f.read(e, k.Kind, r)
 		}
 	}
 }
@@ -48,14 +49,6 @@ func (e Fitted) clone() Fitted {
 	return e
 }
 
-// kindOf is the kind of part that a reading is of.
-var kindOf = map[logbook.What]Kind{
-	logbook.Tread: Tire, logbook.Probe: Tire, logbook.Inspection: Tire,
-	logbook.Pad: Pads, logbook.Thickness: Rotors, logbook.Face: Rotors,
-	logbook.Hub: Bearing, logbook.Lining: Pads,
-	logbook.Water: Fluid, logbook.Colour: Fluid, logbook.Pedal: Fluid,
-}
-
 // holder is the entry of a kind of part at a place.
 func (f *Folder) holder(k Kind, at string) int {
 	return slices.IndexFunc(f.Car.Fitted, func(e Fitted) bool {
@@ -67,6 +60,12 @@ func (f *Folder) holder(k Kind, at string) int {
 func (f *Folder) renew(e logbook.Entry, at string) {
 	k := f.KindRenewed(e)
 	i := f.holder(k, at)
+	if i < 0 { // of a kind that not every car has
+		fresh := Fitted{Part: e.Text, At: []string{at}, Logged: true}
+		fresh.Since.Date, fresh.Since.Odometer = e.Date, e.Odometer
+		f.Car.Fitted = append(f.Car.Fitted, fresh)
+		return
+	}
 	old := &f.Car.Fitted[i]
 	if e.Odometer < old.Since.Odometer || !old.Logged && e.Odometer == old.Since.Odometer {
 		return // car.yaml has this renewal, or a later one
@@ -85,7 +84,7 @@ func (f *Folder) renew(e logbook.Entry, at string) {
 }
 
 // read puts a reading over what the car had.
-func (f *Folder) read(e logbook.Entry, k Kind) {
+func (f *Folder) read(e logbook.Entry, k Kind, r Reading) {
 	i := f.holder(k, e.Place)
 	if i < 0 { // an inspection of no one place
 		return
@@ -98,40 +97,33 @@ func (f *Folder) read(e logbook.Entry, k Kind) {
 		on.Seen = map[string]Seen{}
 	}
 	on.Seen[SeenKey(e.What, e.Place, e.Zone)] = Seen{Date: e.Date, Odometer: e.Odometer}
-	switch v := quantity.Length(e.Value); e.What {
-	case logbook.Tread:
-		on.zone(e, f.Parts[on.Part].Tire.NewDepth)
-	case logbook.Pad:
-		on.Pad = with(on.Pad, e.Place, v)
-	case logbook.Thickness:
-		on.Thickness = with(on.Thickness, e.Place, v)
-	case logbook.Face:
-		on.Face = with(on.Face, e.Place, e.Text)
-	case logbook.Hub:
-		on.Feel = with(on.Feel, e.Place, e.Text)
-	case logbook.Lining:
-		on.Lining = with(on.Lining, e.Place, e.Text)
-	case logbook.Colour:
-		on.Colour = e.Text
-	case logbook.Pedal:
-		on.Pedal = e.Text
-	case logbook.Inspection:
-		if slices.Contains([]string{"sound", "cut", "cords"}, e.Text) {
-			on.Found = with(on.Found, e.Place, e.Text)
+	switch v := on.value(r.Key).Addr().Interface().(type) {
+	case *map[string][]quantity.Length:
+		part := f.Parts[on.Part]
+		*v = with(*v, e.Place, on.zone(e, (*v)[e.Place], r.New(&part)))
+	case *map[string]quantity.Length:
+		*v = with(*v, e.Place, quantity.Length(e.Value))
+	case *map[string][]quantity.Temperature:
+		if heat := f.probe(e); len(heat) == len(logbook.Zones) {
+			*v = with(*v, e.Place, heat)
 		}
-	case logbook.Water:
-		on.Water = quantity.Share(e.Value)
-	case logbook.Probe:
-		f.probe(e, on)
+	case *map[string]logbook.Finding:
+		if found := logbook.Finding(e.Text); slices.Contains(logbook.Findings(e.What), found) { // an inspection's text is free
+			*v = with(*v, e.Place, found)
+		}
+	case *logbook.Finding:
+		*v = logbook.Finding(e.Text)
+	case *quantity.Share:
+		*v = quantity.Share(e.Value)
 	}
 }
 
 // zone puts a reading of one zone beside the others, which are new where they
 // were never read.
-func (e *Fitted) zone(r logbook.Entry, unused quantity.Length) {
-	depths := slices.Clone(e.Tread[r.Place])
-	if len(depths) != 3 {
-		depths = []quantity.Length{unused, unused, unused}
+func (e *Fitted) zone(r logbook.Entry, depths []quantity.Length, unused quantity.Length) []quantity.Length {
+	depths = slices.Clone(depths)
+	if len(depths) != len(logbook.Zones) {
+		depths = slices.Repeat([]quantity.Length{unused}, len(logbook.Zones))
 		for _, z := range logbook.Zones {
 			if key := SeenKey(r.What, r.Place, z); z != r.Zone {
 				e.Seen[key] = Seen{Date: e.Since.Date, Odometer: e.Since.Odometer, New: true}
@@ -139,54 +131,35 @@ func (e *Fitted) zone(r logbook.Entry, unused quantity.Length) {
 		}
 	}
 	depths[slices.Index(logbook.Zones, r.Zone)] = quantity.Length(r.Value)
-	e.Tread = with(e.Tread, r.Place, depths)
+	return depths
 }
 
-// probe takes the three temperatures of a tire once all are there.
-func (f *Folder) probe(e logbook.Entry, on *Fitted) {
+// probe is the temperatures of a tire's zones at one time, as far as the
+// logbook has them.
+func (f *Folder) probe(e logbook.Entry) []quantity.Temperature {
 	var heat []quantity.Temperature
 	for _, z := range logbook.Zones {
 		for _, r := range f.Log {
-			if r.What == logbook.Probe && r.Place == e.Place && r.Zone == z && r.Odometer == e.Odometer && r.Date.Equal(e.Date) {
+			if r.What == e.What && r.Place == e.Place && r.Zone == z && r.Odometer == e.Odometer && r.Date.Equal(e.Date) {
 				heat = append(heat, quantity.Temperature(r.Value))
 				break
 			}
 		}
 	}
-	if len(heat) == 3 {
-		on.Probe = with(on.Probe, e.Place, heat)
-	}
+	return heat
 }
 
 // has says whether car.yaml gives what the row gives.
 func (e *Fitted) has(r logbook.Entry) bool {
-	var ok bool
-	switch r.What {
-	case logbook.Tread:
-		ok = len(e.Tread[r.Place]) == 3
-	case logbook.Pad:
-		_, ok = e.Pad[r.Place]
-	case logbook.Thickness:
-		_, ok = e.Thickness[r.Place]
-	case logbook.Face:
-		_, ok = e.Face[r.Place]
-	case logbook.Hub:
-		_, ok = e.Feel[r.Place]
-	case logbook.Lining:
-		_, ok = e.Lining[r.Place]
-	case logbook.Colour:
-		ok = e.Colour != ""
-	case logbook.Pedal:
-		ok = e.Pedal != ""
-	case logbook.Inspection:
-		_, ok = e.Found[r.Place]
-	case logbook.Probe:
-		_, ok = e.Probe[r.Place]
-	default:
-		ok = e.Water > 0
+	if _, logged := e.Seen[SeenKey(r.What, r.Place, r.Zone)]; logged {
+		return false
 	}
-	_, logged := e.Seen[SeenKey(r.What, r.Place, r.Zone)]
-	return ok && !logged
+	_, reading, _ := readingOf(r.What)
+	v := e.value(reading.Key)
+	if v.Kind() == reflect.Map {
+		return v.MapIndex(reflect.ValueOf(r.Place)).IsValid()
+	}
+	return !v.IsZero()
 }
 
 // with sets a key of a map that may not be there yet.

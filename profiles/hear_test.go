@@ -43,7 +43,7 @@ func TestHearProbe(t *testing.T) {
 // What car.yaml gives of a part is found, at its place and nowhere else, and
 // is not car.yaml's any more once the logbook has given it.
 func TestHas(t *testing.T) {
-	word := map[string]string{"LF": "x"}
+	word := map[string]logbook.Finding{"LF": "x"}
 	given := map[logbook.What]Fitted{
 		logbook.Tread:      {Tread: map[string][]quantity.Length{"LF": {1, 2, 3}}},
 		logbook.Pad:        {Pad: map[string]quantity.Length{"LF": 1}},

@@ -16,7 +16,6 @@ import (
 const (
 	farOff       = 20_000 * 1609.344 // m beyond all that is known: a digit too many, or too few
 	readingsNear = 2                 // standard deviations of two readings' difference that chance explains
-	thickGauge   = 0.05e-3           // m, of a rotor's thickness: one standard deviation
 	tripLonger   = 1.15              // a trip's roads may be this much longer than the odometer says
 )
 
@@ -100,14 +99,14 @@ func (h *History) keys(e logbook.Entry) []string {
 
 // KindRenewed is the kind of part that a renewal puts on.
 func (f *Folder) KindRenewed(e logbook.Entry) Kind {
-	switch {
-	case e.Text != "":
+	if e.Text != "" {
 		return f.Parts[e.Text].Kind
-	case e.Place == "system":
-		return Fluid
-	default:
-		return Oil
 	}
+	i := slices.IndexFunc(kinds, func(k KindInfo) bool { return k.Fill && slices.Contains(k.Places(), e.Place) })
+	if i < 0 {
+		return "" // no row: what is no fill is always named
+	}
+	return kinds[i].Kind
 }
 
 // Judge says what is wrong with a row, and what is odd and needs the owner's
@@ -143,15 +142,29 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 		if lacks := part.lacks(); len(lacks) > 0 {
 			return []logbook.Fault{{What: fmt.Sprintf("stock part %q lacks %s", e.Text, list(lacks)), Expected: "a part of your own that has them"}}
 		}
-		allowed := placesOf(part.Kind)
+		allowed := part.Kind.Info().Places()
 		for _, at := range e.At() {
 			if !slices.Contains(allowed, at) || e.What == logbook.OilChange && part.Kind != Oil {
 				return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s cannot be at %s", part.describe(), part.Kind, e.Place), Expected: oneOf(allowed)}}
 			}
 		}
 		return h.pair(e, part)
+	case !e.Renews():
+		return h.bare(e)
 	}
 	return nil
+}
+
+// bare refuses a reading of what the car does not have.
+func (h *History) bare(e logbook.Entry) []logbook.Fault {
+	kind, _, ok := readingOf(e.What)
+	if !ok || kind.Needed || e.Place == "" {
+		return nil
+	}
+	if part, _ := h.on(kind.Kind, e.Place, e.Odometer); part != "" {
+		return nil
+	}
+	return []logbook.Fault{{What: fmt.Sprintf("no %s fitted at %s", kind.Kind, e.Place), Expected: "a reading of what is on the car", Hint: "list it under fitted in car.yaml, or log its renewal first"}}
 }
 
 // planned is how many legs a plan makes of the trip.
@@ -165,13 +178,13 @@ func (t Trip) planned() int {
 
 // pair refuses another part on one wheel only of an axle that takes pairs.
 func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
-	if len(e.At()) != 1 || part.Kind != Tire && part.Kind != Pads && part.Kind != Rotors {
+	if len(e.At()) != 1 {
 		return nil
 	}
-	i := slices.Index(wheels, e.Place)
-	other := wheels[i^1]
-	if on, _ := h.on(part.Kind, other, e.Odometer); on != part.ID {
-		return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place to renew both"}}
+	for _, other := range part.Kind.Info().setAt(e.Place).At {
+		if on, _ := h.on(part.Kind, other, e.Odometer); other != e.Place && on != "" && on != part.ID {
+			return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place to renew both"}}
+		}
 	}
 	return nil
 }
@@ -189,7 +202,7 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 		return part, since
 	}
 	last := h.rows[rows[len(rows)-1]]
-	return last.Text, last.Odometer // tires, pads and rotors are always named
+	return last.Text, last.Odometer // what is no fill is always named
 }
 
 // odometer doubts a row whose odometer goes back, leaps or drops.
@@ -243,25 +256,14 @@ func (h *History) again(e logbook.Entry) []logbook.Fault {
 
 // reading doubts a level that is more than new, or more than it was.
 func (h *History) reading(e logbook.Entry) []logbook.Fault {
-	var kind Kind
-	var gauge float64
-	switch e.What {
-	case logbook.Tread:
-		kind, gauge = Tire, float64(h.start.Gauge.Tread)
-	case logbook.Pad:
-		kind, gauge = Pads, float64(h.start.Gauge.Pad)
-	case logbook.Thickness:
-		kind, gauge = Rotors, thickGauge
-	default:
+	kind, r, ok := readingOf(e.What)
+	if !ok || r.New == nil {
 		return nil
 	}
-	id, since := h.on(kind, e.Place, e.Odometer)
+	gauge := float64(r.Gauge(&h.start))
+	id, since := h.on(kind.Kind, e.Place, e.Odometer)
 	part := h.folder.Parts[id]
-	unused := map[Kind]func() quantity.Length{
-		Tire:   func() quantity.Length { return part.Tire.NewDepth },
-		Pads:   func() quantity.Length { return part.Pads.NewDepth },
-		Rotors: func() quantity.Length { return part.Rotors.NewThickness },
-	}[kind]()
+	unused := r.New(&part)
 	name := fmt.Sprintf("%s at %s", e.What, e.Place)
 	if e.Zone != "" {
 		name += " " + e.Zone
@@ -269,7 +271,7 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 	if e.Value > float64(unused)+gauge {
 		return []logbook.Fault{{What: fmt.Sprintf("%s is %s, more than new", name, e.Written), Expected: "at most " + both(unused)}}
 	}
-	level, ok := h.before(e, kind, since)
+	level, ok := h.before(e, kind.Kind, since)
 	if ok && e.Value > level+float64(readingsNear*math.Sqrt2*gauge) {
 		return []logbook.Fault{{What: fmt.Sprintf("%s grows to %s", name, e.Written), Expected: "at most the " + both(quantity.Length(level)) + " read before, unless it was renewed"}}
 	}
@@ -304,20 +306,19 @@ func (h *History) before(e logbook.Entry, k Kind, since quantity.Length) (level 
 
 // startReading is car.yaml's reading, if it is of the part fitted at since.
 func (h *History) startReading(e logbook.Entry, k Kind, since quantity.Length) (float64, bool) {
-	for _, fit := range h.start.Fitted {
+	_, r, _ := readingOf(e.What)
+	for i := range h.start.Fitted {
+		fit := &h.start.Fitted[i]
 		if h.folder.Parts[fit.Part].Kind != k || !slices.Contains(fit.At, e.Place) || fit.Since.Odometer != since {
 			continue
 		}
-		switch e.What {
-		case logbook.Tread:
-			if d := fit.Tread[e.Place]; len(d) == 3 {
+		switch levels := fit.value(r.Key).Interface().(type) {
+		case map[string][]quantity.Length:
+			if d := levels[e.Place]; len(d) == len(logbook.Zones) {
 				return float64(d[slices.Index(logbook.Zones, e.Zone)]), true
 			}
-		case logbook.Pad:
-			v, ok := fit.Pad[e.Place]
-			return float64(v), ok
-		case logbook.Thickness:
-			v, ok := fit.Thickness[e.Place]
+		case map[string]quantity.Length:
+			v, ok := levels[e.Place]
 			return float64(v), ok
 		}
 	}

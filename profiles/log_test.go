@@ -18,6 +18,11 @@ const logHead = "date,odometer,what,place,zone,value,confirmed,note\n"
 // logged is the juniper demo with a logbook.
 func logged(t *testing.T, rows string) (*Folder, error) {
 	t.Helper()
+	return Load(withLog(t, rows))
+}
+
+func withLog(t *testing.T, rows string) fstest.MapFS {
+	t.Helper()
 	demo, err := Demo("juniper")
 	if err != nil {
 		t.Fatal(err)
@@ -31,7 +36,7 @@ func logged(t *testing.T, rows string) (*Folder, error) {
 		files[name] = &fstest.MapFile{Data: f}
 	}
 	files[LogFile] = &fstest.MapFile{Data: []byte(logHead + rows)}
-	return Load(files)
+	return files
 }
 
 // on is the entry that holds a kind of part at a place.

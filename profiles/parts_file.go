@@ -102,7 +102,11 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 
 // sound checks a part's values against one another.
 func (l *loader) sound(p *Part, where map[string]Position, item Position) {
-	check := func(ok bool, what, expected string, keys ...string) {
+	kind := p.Kind.Info()
+	if kind.sound == nil {
+		return
+	}
+	kind.sound(p, func(ok bool, what, expected string, keys ...string) {
 		if ok {
 			return
 		}
@@ -114,22 +118,5 @@ func (l *loader) sound(p *Part, where map[string]Position, item Position) {
 			}
 		}
 		l.errs.add(at, p.describe()+": "+what, expected, "")
-	}
-	switch p.Kind {
-	case Tire:
-		t := p.Tire
-		check(t.Limit <= t.Margin && t.Margin < t.NewDepth, "limit, margin and new_depth do not grow in this order", "a limit of at most the margin, and a margin below new_depth", "margin", "limit", "new_depth")
-	case Pads:
-		t := p.Pads
-		check(t.Limit <= t.Margin && t.Margin < t.NewDepth, "limit, margin and new_depth do not grow in this order", "a limit of at most the margin, and a margin below new_depth", "margin", "limit", "new_depth")
-	case Rotors:
-		t := p.Rotors
-		check(t.Discard < t.NewThickness, "discard is not below new_thickness", "a thickness that wear reaches", "discard", "new_thickness")
-		check(t.CrackMargin <= t.CrackLimit, "crack_margin is above crack_limit", "a margin of at most the limit", "crack_margin", "crack_limit")
-	case Oil:
-		check(p.Oil.Interval <= p.Oil.Ceiling, "interval is beyond ceiling", "an interval of at most the ceiling", "interval", "ceiling")
-	case Fluid:
-		check(p.Fluid.Wet < p.Fluid.Dry, "wet is not below dry", "a boiling point that water lowers", "wet", "dry")
-		check(p.Fluid.HeatThick <= p.Fluid.HeatWorn, "heat_thick is above heat_worn", "less heat through a thick pad than through a worn one", "heat_thick", "heat_worn")
-	}
+	})
 }

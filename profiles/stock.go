@@ -25,8 +25,8 @@ type catalogue struct {
 var stock = sync.OnceValues(func() (catalogue, error) {
 	var errs Errors
 	c := catalogue{parts: map[string]Part{}}
-	for _, kind := range []Kind{Tire, Pads, Rotors, Bearing, Oil, Fluid} {
-		stockParts("stock/"+string(kind)+".yaml", kind, c.parts, &errs)
+	for _, kind := range kinds {
+		stockParts("stock/"+string(kind.Kind)+".yaml", kind.Kind, c.parts, &errs)
 	}
 	c.model.Sources = Sources{}
 	stockModel("stock/model.yaml", &c.model, c.model.Sources, &errs)
@@ -41,11 +41,8 @@ var stock = sync.OnceValues(func() (catalogue, error) {
 // clone shares nothing with the part.
 func (p Part) clone() Part {
 	p.Fit, p.Tools, p.Sources = slices.Clone(p.Fit), slices.Clone(p.Tools), maps.Clone(p.Sources)
-	for _, block := range []reflect.Value{
-		reflect.ValueOf(&p.Tire), reflect.ValueOf(&p.Pads), reflect.ValueOf(&p.Rotors),
-		reflect.ValueOf(&p.Bearing), reflect.ValueOf(&p.Oil), reflect.ValueOf(&p.Fluid),
-	} {
-		if old := block.Elem(); !old.IsNil() {
+	for _, kind := range kinds {
+		if old := reflect.ValueOf(kind.block(&p)).Elem(); !old.IsNil() {
 			fresh := reflect.New(old.Type().Elem())
 			fresh.Elem().Set(old.Elem())
 			old.Set(fresh)
@@ -55,22 +52,7 @@ func (p Part) clone() Part {
 }
 
 // block is the values of the part's own kind.
-func (p *Part) block() reflect.Value {
-	switch p.Kind {
-	case Tire:
-		return reflect.ValueOf(p.Tire).Elem()
-	case Pads:
-		return reflect.ValueOf(p.Pads).Elem()
-	case Rotors:
-		return reflect.ValueOf(p.Rotors).Elem()
-	case Bearing:
-		return reflect.ValueOf(p.Bearing).Elem()
-	case Oil:
-		return reflect.ValueOf(p.Oil).Elem()
-	default:
-		return reflect.ValueOf(p.Fluid).Elem()
-	}
-}
+func (p *Part) block() reflect.Value { return reflect.ValueOf(p.Kind.Info().block(p)).Elem().Elem() }
 
 // fields are the part's keys: those of every part, then those of its kind.
 func (p *Part) fields() []field { return fieldsOf(reflect.ValueOf(p).Elem(), p.block()) }
@@ -78,20 +60,8 @@ func (p *Part) fields() []field { return fieldsOf(reflect.ValueOf(p).Elem(), p.b
 // newPart is an empty part of a kind.
 func newPart(kind Kind) Part {
 	p := Part{Kind: kind, Sources: Sources{}}
-	switch kind {
-	case Tire:
-		p.Tire = &TirePart{}
-	case Pads:
-		p.Pads = &PadsPart{}
-	case Rotors:
-		p.Rotors = &RotorsPart{}
-	case Bearing:
-		p.Bearing = &BearingPart{}
-	case Oil:
-		p.Oil = &OilPart{}
-	default:
-		p.Fluid = &FluidPart{}
-	}
+	block := reflect.ValueOf(kind.Info().block(&p)).Elem()
+	block.Set(reflect.New(block.Type().Elem()))
 	return p
 }
 

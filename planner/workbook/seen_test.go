@@ -10,6 +10,7 @@ import (
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -26,9 +27,9 @@ func TestSeen(t *testing.T) {
 	for i := range f.Car.Fitted {
 		switch e := &f.Car.Fitted[i]; e.Part {
 		case "rotors-front":
-			e.Face = map[string]string{"LF": "edge", "RF": "checks"}
+			e.Face = map[string]logbook.Finding{"LF": "edge", "RF": "checks"}
 		case "hub-rear":
-			e.Feel = map[string]string{"LR": "play"}
+			e.Feel = map[string]logbook.Finding{"LR": "play"}
 		}
 	}
 	trip, err := f.FindTrip("")

@@ -16,9 +16,9 @@ const (
 	Tread      What = "tread"           // depth of one zone of a tire
 	Pad        What = "pad"             // friction material at the thinnest end
 	Thickness  What = "rotor thickness" // at its thinnest
-	Face       What = "rotor face"      // smooth, checks, catches, edge
-	Hub        What = "hub"             // tight, play, rough, moved
-	OilLevel   What = "oil level"       // full, below full, below add
+	Face       What = "rotor face"
+	Hub        What = "hub"
+	OilLevel   What = "oil level"
 	OilAdded   What = "oil added"
 	OilChange  What = "oil change" // a renewal of oil and filter
 	Renewal    What = "renewal"    // a new part, its id as value
@@ -26,11 +26,48 @@ const (
 	Inspection What = "inspection" // what was found, in words
 	Probe      What = "probe"      // tread temperature of one zone
 	Trip       What = "trip driven"
-	Lining     What = "pad wear" // even, taper, indicator, plate
+	Lining     What = "pad wear"
 	Water      What = "fluid water"
-	Colour     What = "fluid colour" // clear, amber, dark
-	Pedal      What = "pedal"        // firm, long, soft
-	Odometer   What = "odometer"     // how far the car has come, nothing else
+	Colour     What = "fluid colour"
+	Pedal      What = "pedal"
+	Odometer   What = "odometer" // how far the car has come, nothing else
+)
+
+// Finding is what an eye or a hand found on a part.
+type Finding string
+
+// The findings, each list from good to bad.
+const (
+	Sound Finding = "sound" // tire
+	Cut   Finding = "cut"
+	Cords Finding = "cords"
+
+	Even      Finding = "even" // pads
+	Taper     Finding = "taper"
+	Indicator Finding = "indicator" // worn down to it
+	Plate     Finding = "plate"     // worn down to the backing plate
+
+	Smooth  Finding = "smooth" // rotor
+	Checks  Finding = "checks" // heat checks that a fingernail does not catch
+	Catches Finding = "catches"
+	Edge    Finding = "edge" // a crack reaches it
+
+	Tight Finding = "tight" // hub
+	Play  Finding = "play"
+	Rough Finding = "rough"
+	Moved Finding = "moved" // the mark on its nut
+
+	Full      Finding = "full" // oil on the dipstick
+	BelowFull Finding = "below full"
+	BelowAdd  Finding = "below add"
+
+	Clear Finding = "clear" // brake fluid
+	Amber Finding = "amber"
+	Dark  Finding = "dark"
+
+	Firm Finding = "firm" // brake pedal
+	Long Finding = "long"
+	Soft Finding = "soft"
 )
 
 // Wheels are the places of the four wheels.
@@ -50,8 +87,9 @@ type spec struct {
 	kind   *quantity.Kind // of a measured value
 	least  float64        // SI, of a measured value
 	most   float64
-	like   string   // an example of the value, for hints
-	words  []string // of a value in words
+	like   string    // an example of the value, for hints
+	words  []string  // of a value in words
+	finds  []Finding // what an eye or a hand may find, from good to bad
 	form   form
 }
 
@@ -72,23 +110,32 @@ var (
 		{what: Tread, places: Wheels, zones: true, kind: quantity.Length(0).Kind(), most: 25e-3, like: "5/32 in"},
 		{what: Pad, places: Wheels, kind: quantity.Length(0).Kind(), most: 40e-3, like: "6.8 mm"},
 		{what: Thickness, places: Wheels, kind: quantity.Length(0).Kind(), least: 3e-3, most: 60e-3, like: "21.6 mm"},
-		{what: Face, places: Wheels, form: word, words: []string{"smooth", "checks", "catches", "edge"}},
-		{what: Hub, places: Wheels, form: word, words: []string{"tight", "play", "rough", "moved"}},
-		{what: Lining, places: Wheels, form: word, words: []string{"even", "taper", "indicator", "plate"}},
-		{what: Colour, places: []string{"system"}, form: word, words: []string{"clear", "amber", "dark"}},
-		{what: Pedal, places: []string{"system"}, form: word, words: []string{"firm", "long", "soft"}},
-		{what: OilLevel, places: []string{"engine"}, form: word, words: []string{"full", "below full", "below add"}},
+		found(Face, Wheels, Smooth, Checks, Catches, Edge),
+		found(Hub, Wheels, Tight, Play, Rough, Moved),
+		found(Lining, Wheels, Even, Taper, Indicator, Plate),
+		found(Colour, []string{"system"}, Clear, Amber, Dark),
+		found(Pedal, []string{"system"}, Firm, Long, Soft),
+		found(OilLevel, []string{"engine"}, Full, BelowFull, BelowAdd),
 		{what: OilAdded, places: []string{"engine"}, kind: quantity.Volume(0).Kind(), most: 30e-3, like: "0.5 qt"},
 		{what: OilChange, places: []string{"engine"}, form: name},
 		{what: Renewal, places: anywhere, form: name},
 		{what: Fix, places: slices.Concat(Wheels, []string{"front", "rear"}), form: word, words: []string{"tire", "pads", "rotors", "bearing"}},
-		{what: Inspection, places: anywhere, form: free},
+		{what: Inspection, places: anywhere, form: free, finds: []Finding{Sound, Cut, Cords}},
 		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},
 		{what: Trip, form: trip},
 		{what: Water, places: []string{"system"}, kind: quantity.Share(0).Kind(), most: 0.1, like: "1.2 %"},
 		{what: Odometer, form: none},
 	}
 )
+
+// found is a row whose value is one of a few findings.
+func found(what What, places []string, finds ...Finding) spec {
+	s := spec{what: what, places: places, form: word, finds: finds}
+	for _, f := range finds {
+		s.words = append(s.words, string(f))
+	}
+	return s
+}
 
 // Words lists the words of the column "what".
 func Words() []string {
@@ -101,6 +148,12 @@ func Words() []string {
 
 // Values lists the words that a row's value is one of; none for the rest.
 func Values(w What) []string { s, _ := specOf(w); return slices.Clone(s.words) }
+
+// Findings lists what a row may find, from good to bad; none where it measures.
+func Findings(w What) []Finding { s, _ := specOf(w); return slices.Clone(s.finds) }
+
+// Zoned says whether a row is about one zone of a tread.
+func Zoned(w What) bool { s, _ := specOf(w); return s.zones }
 
 // Places lists where a row can be about; none where it names no place.
 func Places(w What) []string { s, _ := specOf(w); return slices.Clone(s.places) }

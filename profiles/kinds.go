@@ -1,0 +1,202 @@
+package profiles
+
+import (
+	"reflect"
+	"slices"
+
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// KindInfo is a row of the table of kinds: what is known of a kind of part.
+type KindInfo struct {
+	Kind
+	Sets     []Set     // in the order of a walk round the car
+	Needed   bool      // every car has one at each of its places
+	Fill     bool      // it ages by the calendar, so its date is needed; a renewal there need not name it
+	Readings []Reading // what is measured of it or found on it
+
+	block func(*Part) any         // the address of the field that holds its values
+	sound func(*Part, soundCheck) // checks its values against one another; nil where none bounds another
+}
+
+// soundCheck reports what is not ok at the first of the keys that is given.
+type soundCheck func(ok bool, what, expected string, keys ...string)
+
+// Set is what is replaced together.
+type Set struct {
+	ID   string // such as tires-rear, hub-LF
+	Name string // such as rear tires, LF hub bearing
+	Kind Kind
+	At   []string
+}
+
+// Reading is what is measured of a kind or found on it.
+type Reading struct {
+	Key  string       // in an item of fitted; "" where car.yaml does not hold it
+	What logbook.What // "" where the logbook does not hold it
+
+	// Of a level that wear takes down from what it is when new.
+	New    func(*Part) quantity.Length
+	NewKey string                     // that level's key in parts.yaml
+	Gauge  func(*Car) quantity.Length // one standard deviation
+}
+
+// Kinds lists the kinds of part in the order of a walk round the car.
+func Kinds() []KindInfo { return slices.Clone(kinds) }
+
+// Info is the kind's row; one without sets where there is no such kind.
+func (k Kind) Info() KindInfo {
+	for _, info := range kinds {
+		if info.Kind == k {
+			return info
+		}
+	}
+	return KindInfo{Kind: k}
+}
+
+// Sets lists the sets that a car may have, in the order of a walk round it.
+func Sets() []Set {
+	var out []Set
+	for _, k := range kinds {
+		out = append(out, k.Sets...)
+	}
+	return out
+}
+
+// KindRead is the kind of part that a row of the logbook measures or looks at.
+func KindRead(w logbook.What) (Kind, bool) {
+	k, _, ok := readingOf(w)
+	return k.Kind, ok
+}
+
+// readingOf is the reading that a row of the logbook gives, and whose it is.
+func readingOf(w logbook.What) (KindInfo, Reading, bool) {
+	at, ok := readings[w]
+	if !ok {
+		return KindInfo{}, Reading{}, false
+	}
+	return kinds[at[0]], kinds[at[0]].Readings[at[1]], true
+}
+
+// readings says where in the table each of the logbook's readings stands.
+var readings = func() map[logbook.What][2]int {
+	out := map[logbook.What][2]int{}
+	for i, k := range kinds {
+		for j, r := range k.Readings {
+			if r.What != "" {
+				out[r.What] = [2]int{i, j}
+			}
+		}
+	}
+	return out
+}()
+
+// Places lists where the kind can be.
+func (k KindInfo) Places() []string {
+	var out []string
+	for _, s := range k.Sets {
+		out = append(out, s.At...)
+	}
+	return out
+}
+
+// has says whether a key of fitted is the kind's own.
+func (k KindInfo) has(key string) bool {
+	return slices.ContainsFunc(k.Readings, func(r Reading) bool { return r.Key == key })
+}
+
+// setAt is the set that a place belongs to.
+func (k KindInfo) setAt(place string) Set {
+	i := slices.IndexFunc(k.Sets, func(s Set) bool { return slices.Contains(s.At, place) })
+	if i < 0 {
+		return Set{Kind: k.Kind}
+	}
+	return k.Sets[i]
+}
+
+// byAxle are the sets of a kind that is replaced on both wheels of an axle.
+func byAxle(k Kind, word string) []Set {
+	return []Set{{word + "-front", "front " + word, k, wheels[:2]}, {word + "-rear", "rear " + word, k, wheels[2:]}}
+}
+
+// byWheel are the sets of a kind that is replaced wheel by wheel.
+func byWheel(k Kind, word, name string) []Set {
+	var out []Set
+	for _, w := range wheels {
+		out = append(out, Set{word + "-" + w, w + " " + name, k, []string{w}})
+	}
+	return out
+}
+
+// single is the set of a kind that a car has one of.
+func single(k Kind, word, name, place string) []Set { return []Set{{word, name, k, []string{place}}} }
+
+// wheels are the places of a car's wheels, in the order of a walk round it.
+var wheels = logbook.Wheels
+
+// places lists where on a car a part may be.
+func places() []string {
+	var out []string
+	for _, k := range kinds {
+		out = union(out, k.Places())
+	}
+	return out
+}
+
+// fittedKeys lists the keys of fitted that are some kind's own, sorted.
+func fittedKeys() []string {
+	var out []string
+	for _, k := range kinds {
+		for _, r := range k.Readings {
+			if r.Key != "" {
+				out = append(out, r.Key)
+			}
+		}
+	}
+	slices.Sort(out)
+	return slices.Compact(out)
+}
+
+// fromKinds gives a field of Fitted its words: the places of the kinds that have
+// the key, and what may be found on those.
+func (f *field) fromKinds() {
+	var at, finds []string
+	for _, k := range kinds {
+		if k.has(f.key) {
+			at = union(at, k.Places())
+		}
+		for _, r := range k.Readings {
+			if r.Key == f.key {
+				finds = union(finds, words(logbook.Findings(r.What)))
+			}
+		}
+	}
+	switch f.value.Kind() {
+	case reflect.Map:
+		f.words, f.each = at, finds
+	case reflect.Slice: // at, where any kind may be
+		f.words = places()
+	default:
+		f.words = finds
+	}
+}
+
+// union is the words of several lists, each once.
+func union(lists ...[]string) []string {
+	var out []string
+	for _, word := range slices.Concat(lists...) {
+		if !slices.Contains(out, word) {
+			out = append(out, word)
+		}
+	}
+	return out
+}
+
+func words(finds []logbook.Finding) []string {
+	out := make([]string, len(finds))
+	for i, f := range finds {
+		out[i] = string(f)
+	}
+	return out
+}

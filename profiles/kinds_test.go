@@ -1,0 +1,230 @@
+package profiles
+
+import (
+	"fmt"
+	"reflect"
+	"slices"
+	"strings"
+	"testing"
+
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// gaps lists what a row of the table of kinds lacks.
+func gaps(k KindInfo, stock map[string]Part) []string {
+	var out []string
+	want := func(ok bool, what string, a ...any) {
+		if !ok {
+			out = append(out, fmt.Sprintf(what, a...))
+		}
+	}
+	want(k.Kind != "", "a word")
+	want(len(k.Sets) > 0, "sets")
+	for _, s := range k.Sets {
+		want(s.ID != "" && s.Name != "" && s.Kind == k.Kind && len(s.At) > 0, "an id, a name, its kind or places of set %q", s.ID)
+		for _, at := range s.At {
+			want(slices.Contains(logbook.Places(logbook.Renewal), at), "a place %q in the logbook", at)
+		}
+	}
+	want(!k.Fill || len(k.Places()) == 1, "one place, being a fill")
+	found := false
+	for _, p := range stock {
+		found = found || p.Kind == k.Kind
+	}
+	want(found, "stock parts in stock/%s.yaml", k.Kind)
+	if k.block == nil {
+		return append(out, "a field of Part with its values")
+	}
+	p := Part{Kind: k.Kind}
+	block := reflect.ValueOf(k.block(&p)).Elem()
+	block.Set(reflect.New(block.Type().Elem()))
+	for _, r := range k.Readings {
+		out = append(out, r.gaps(k, &p, block.Elem())...)
+	}
+	return out
+}
+
+// gaps lists what a reading lacks.
+func (r Reading) gaps(k KindInfo, p *Part, block reflect.Value) []string {
+	var out []string
+	name := fmt.Sprintf("%q %q", r.Key, r.What)
+	want := func(ok bool, what string) {
+		if !ok {
+			out = append(out, what+" of reading "+name)
+		}
+	}
+	want(r.Key != "" || r.What != "", "a key or a logbook word")
+	if r.What != "" {
+		want(slices.Contains(logbook.Words(), string(r.What)), "a logbook row")
+		owner, _ := KindRead(r.What)
+		want(owner == k.Kind, "a logbook row of its own")
+		for _, at := range k.Places() {
+			want(slices.Contains(logbook.Places(r.What), at), "place "+at+" in the logbook row")
+		}
+	}
+	if r.Key != "" {
+		_, ok := fittedField[r.Key]
+		want(ok, "a field of Fitted")
+		if !ok {
+			return out
+		}
+		value := (&Fitted{}).value(r.Key).Addr().Interface()
+		finds := len(logbook.Findings(r.What)) > 0
+		switch value.(type) {
+		case *map[string]logbook.Finding, *logbook.Finding:
+			want(finds, "findings in the logbook row")
+		case *map[string][]quantity.Length:
+			want(r.New != nil && logbook.Zoned(r.What), "a new level and zones")
+		case *map[string][]quantity.Temperature:
+			want(logbook.Zoned(r.What), "zones")
+		case *map[string]quantity.Length, *quantity.Share:
+			want(!finds, "words in car.yaml")
+		default:
+			want(r.What == "", "a form that the logbook can give")
+		}
+	}
+	if r.New != nil || r.NewKey != "" || r.Gauge != nil {
+		key := find(fieldsOf(block), r.NewKey)
+		want(r.New != nil && r.Gauge != nil && key != nil, "a new level, its key or its gauge")
+		if r.New != nil && key != nil {
+			key.value.SetFloat(0.123)
+			want(r.New(p) == 0.123, "the value of its key as the new level")
+		}
+	}
+	return out
+}
+
+// No kind lacks anything, and what stands beside the table agrees with it.
+func TestKindsAreWhole(t *testing.T) {
+	c, err := stock()
+	if err != nil {
+		t.Fatal(err)
+	}
+	once := map[string]bool{}
+	first := func(what, word string) {
+		if once[what+word] {
+			t.Errorf("%s %s is there twice", what, word)
+		}
+		once[what+word] = true
+	}
+	for _, k := range Kinds() {
+		for _, gap := range gaps(k, c.parts) {
+			t.Errorf("%s lacks %s", k.Kind, gap)
+		}
+		first("kind", string(k.Kind))
+		first("block", fmt.Sprintf("%T", k.block(&Part{})))
+	}
+	for _, s := range Sets() {
+		first("set", s.ID)
+	}
+	own := slices.DeleteFunc(fieldsOf(reflect.ValueOf(&Fitted{}).Elem()), func(f field) bool {
+		return slices.Contains([]string{"part", "at", "since", "circuit_days"}, f.key)
+	})
+	slices.SortFunc(own, func(a, b field) int { return strings.Compare(a.key, b.key) })
+	if got := fittedKeys(); !slices.Equal(got, keys(own)) {
+		t.Errorf("Fitted has the keys %v, the kinds %v", keys(own), got)
+	}
+	for _, w := range logbook.Words() {
+		if _, ok := KindRead(logbook.What(w)); !ok && len(logbook.Findings(logbook.What(w))) > 0 {
+			t.Errorf("the findings of %s are no kind's", w)
+		}
+	}
+	for _, w := range logbook.Values(logbook.Fix) {
+		if len(Kind(w).Info().Sets) == 0 {
+			t.Errorf("a fix of %s, which is no kind", w)
+		}
+	}
+}
+
+// What a kind lacks is named.
+func TestGapsAreNamed(t *testing.T) {
+	c, err := stock()
+	if err != nil {
+		t.Fatal(err)
+	}
+	for want, spoil := range map[string]func(*KindInfo){
+		"sets":                             func(k *KindInfo) { k.Sets = nil },
+		"an id, a name":                    func(k *KindInfo) { k.Sets[1].Name = "" },
+		"a field of Part":                  func(k *KindInfo) { k.block = nil },
+		"stock parts in stock/boot.yaml":   func(k *KindInfo) { k.Kind = "boot" },
+		"one place, being a fill":          func(k *KindInfo) { k.Fill = true },
+		"a place \"roof\" in the logbook":  func(k *KindInfo) { k.Sets[0].At = []string{"roof"} },
+		"a key or a logbook word":          func(k *KindInfo) { k.Readings[1] = Reading{} },
+		"a logbook row of reading":         func(k *KindInfo) { k.Readings[1].What = "boots" },
+		"a logbook row of its own":         func(k *KindInfo) { k.Readings[1].What = logbook.Hub },
+		"a field of Fitted":                func(k *KindInfo) { k.Readings[1].Key = "boots" },
+		"findings in the logbook row":      func(k *KindInfo) { k.Readings[1].What = logbook.Pad },
+		"a form that the logbook can give": func(k *KindInfo) { k.Readings[1].Key = "built" },
+		"a new level, its key":             func(k *KindInfo) { k.Readings[0].NewKey = "deep" },
+		"the value of its key":             func(k *KindInfo) { k.Readings[0].NewKey = "limit" },
+	} {
+		k := Tire.Info()
+		k.Sets, k.Readings = slices.Clone(k.Sets), slices.Clone(k.Readings)
+		spoil(&k)
+		if got := strings.Join(gaps(k, c.parts), "\n"); !strings.Contains(got, want) {
+			t.Errorf("want %q in\n%s", want, got)
+		}
+	}
+}
+
+// The sets are named as a mechanic walks round the car.
+func TestSets(t *testing.T) {
+	var got []string
+	for _, s := range Sets() {
+		got = append(got, s.ID+": "+s.Name)
+	}
+	want := `tires-front: front tires
+tires-rear: rear tires
+pads-front: front pads
+pads-rear: rear pads
+rotors-front: front rotors
+rotors-rear: rear rotors
+hub-LF: LF hub bearing
+hub-RF: RF hub bearing
+hub-LR: LR hub bearing
+hub-RR: RR hub bearing
+oil: engine oil
+fluid: brake fluid`
+	if s := strings.Join(got, "\n"); s != want {
+		t.Errorf("got\n%s", s)
+	}
+}
+
+// A kind that not every car has is missed on none, read only where it is, and
+// comes onto the car by the logbook or by a change.
+func TestKindThatNotEveryCarHas(t *testing.T) {
+	i := slices.IndexFunc(kinds, func(k KindInfo) bool { return k.Kind == Bearing })
+	kinds[i].Needed = false
+	t.Cleanup(func() { kinds[i].Needed = true })
+	bare := func(rows string) (*Folder, error) {
+		files := withLog(t, rows)
+		before, rest, _ := strings.Cut(string(files["car.yaml"].Data), "  - part: hub-front\n")
+		_, after, _ := strings.Cut(rest, "  - part: oil\n")
+		files["car.yaml"].Data = []byte(before + "  - part: oil\n" + after)
+		return Load(files)
+	}
+	if _, err := bare(""); err != nil {
+		t.Fatalf("without hubs: %v", err)
+	}
+	if _, err := bare("2027-04-18,143900 mi,hub,LR,,play,,\n"); err == nil || !strings.Contains(err.Error(), "no bearing fitted at LR") {
+		t.Errorf("play in no hub: %v", err)
+	}
+	f, err := bare("2027-04-18,143900 mi,renewal,LR,,hub-rear,,\n2027-04-19,143950 mi,hub,LR,,play,,\n")
+	if err != nil {
+		t.Fatal(err)
+	}
+	if hub := on(t, f, Bearing, "LR"); hub.Feel["LR"] != logbook.Play || hub.Seen[SeenKey(logbook.Hub, "LR", "")].Odometer == 0 {
+		t.Errorf("%+v", hub)
+	}
+	trip := f.Trips["spring"]
+	if err := f.Apply(&trip, Change{"fitted.hub-RR.used.RR", "30 %"}); err == nil || !strings.Contains(err.Error(), "no RR hub bearing fitted") {
+		t.Errorf("a reading of no hub: %v", err)
+	}
+	if err := f.Apply(&trip, Change{"fitted.hub-RR", "hub-rear"}); err != nil {
+		t.Fatal(err)
+	}
+	if hub := on(t, f, Bearing, "RR"); hub.Part != "hub-rear" || hub.Since.Odometer != f.Car.Odometer {
+		t.Errorf("%+v", hub)
+	}
+}
