@@ -14,6 +14,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"gonum.org/v1/gonum/floats/scalar"
 
+	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -85,7 +86,7 @@ func TestAnswers(t *testing.T) {
 		}},
 		{"oil", func(t *testing.T) any {
 			f, _ := demo(t, "juniper")
-			r, err := ReadOil(f, sampled(t, f, func(*profiles.OilReport) {}))
+			r, err := labreport.Read(f, sampled(t, f, func(*profiles.OilReport) {}))
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -6,7 +6,6 @@ import (
 	"slices"
 	"time"
 
-	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -100,7 +99,7 @@ func (h *history) foretell(l lesson, which []int, seed uint64) []Prediction {
 		r := h.reads[i]
 		gauge := r.gauge * known.wider
 		p := Prediction{
-			Set: setID(h.kind, r.axle), Place: r.place, Zone: r.zone, Date: r.date, Odometer: r.odometer, Read: r.level,
+			Set: h.setID(r), Place: r.place, Zone: r.zone, Date: r.date, Odometer: r.odometer, Read: r.level,
 			Default: h.nominal(known, r),
 		}
 		for d, v := range levels[k] {
@@ -196,12 +195,12 @@ func score(all []Prediction) Backtest {
 }
 
 // backtest is that of tires and pads together, in the order read.
-func (t *teachings) backtest(seed uint64) Backtest {
+func (l *learning) backtest(seed uint64) Backtest {
 	var all []Prediction
 	left := 0
-	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
-		if h, ok := t.histories[k]; ok {
-			latest, earlier := h.backtest(t.lessons[k], seed)
+	for _, k := range learned() {
+		if h, ok := l.histories[k.ID]; ok {
+			latest, earlier := h.backtest(l.lessons[k.ID], seed)
 			all, left = append(all, latest...), left+earlier
 		}
 	}

@@ -2,7 +2,9 @@ package planner
 
 import (
 	"fmt"
+	"slices"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 )
 
@@ -109,18 +111,23 @@ func (p *Plan) where(leg int) string {
 // shared is the labour that a set's renewal saves: with the caliper off, the
 // smaller of an axle's two jobs is done within the larger.
 func (p *Plan) shared(i int) float64 {
-	partners := map[string]string{"pads-front": "rotors-front", "pads-rear": "rotors-rear"}
 	mine := p.Sets[i]
-	for _, s := range p.Sets {
-		d := s.Decision
-		if d.Action != mine.Decision.Action || d.Leg != mine.Decision.Leg || d.Action != RenewBefore && d.Action != RenewAtStop {
-			continue
-		}
-		switch {
-		case partners[mine.ID] == s.ID && mine.Decision.Labor <= d.Labor, // the pads are the smaller job, or as small
-			partners[s.ID] == mine.ID && mine.Decision.Labor < d.Labor:
-			return mine.Decision.Labor
-		}
+	k := partner(p.Sets, i)
+	if k < 0 {
+		return 0
+	}
+	d := p.Sets[k].Decision
+	if d.Action != mine.Decision.Action || d.Leg != mine.Decision.Leg || d.Action != RenewBefore && d.Action != RenewAtStop {
+		return 0
+	}
+	if mine.Decision.Labor < d.Labor || i < k && mine.Decision.Labor == d.Labor { // of two as small, the first
+		return mine.Decision.Labor
 	}
 	return 0
+}
+
+// partner is the set whose labor is shared with a set's; -1 where there is none.
+func partner(sets []Set, i int) int {
+	with := kind.Partner(sets[i].ID)
+	return slices.IndexFunc(sets, func(s Set) bool { return s.ID == with })
 }

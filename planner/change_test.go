@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -80,7 +81,7 @@ func TestCamberPlusOneDegree(t *testing.T) {
 		within(t, w.place+" inside", ratio(t, was, is, w.set, w.place, "inside"), 0.7, 0.98)
 		within(t, w.place+" outside", ratio(t, was, is, w.set, w.place, "outside"), 1.02, 1.5)
 		var a, b float64
-		for _, z := range zones {
+		for _, z := range kind.Zones {
 			a += was.set(t, w.set).lost(t, w.place, z)
 			b += is.set(t, w.set).lost(t, w.place, z)
 		}

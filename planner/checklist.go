@@ -1,20 +1,13 @@
 package planner
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
-)
-
-// When a check is made, beside the stops with work.
-const (
-	CheckBefore  = "before leaving"
-	CheckFuel    = "at each fuel stop"
-	CheckSession = "before each session"
-	CheckNight   = "after each circuit day"
-	CheckHome    = "back home"
 )
 
 // retorque is when fasteners are gone over after a wheel was off. Common
@@ -38,7 +31,7 @@ func checks(p *Plan, f *profiles.Folder) []Check {
 	l.fuel()
 	if slices.ContainsFunc(p.Legs, isCircuit) {
 		l.session()
-		l.night()
+		l.sets(kind.Night)
 	}
 	l.stops()
 	l.home()
@@ -68,7 +61,7 @@ func (l *checklist) fuelStops() int {
 func (l *checklist) before() {
 	for _, it := range l.p.Shopping {
 		if it.Late {
-			l.add(CheckBefore, "order the %s now, or have it come faster: by the usual lead time it is late", it.Name)
+			l.add(kind.Before, "order the %s now, or have it come faster: by the usual lead time it is late", it.Name)
 		}
 	}
 	for _, s := range l.p.Sets {
@@ -76,77 +69,93 @@ func (l *checklist) before() {
 			continue
 		}
 		what := "renew the " + s.Name
-		if wheelsOff(s.Kind) {
+		if kind.Of(s.Kind).WheelsOff {
 			what += "; " + retorque
 		}
-		l.about(s, CheckBefore, "%s", what)
+		l.about(s, kind.Before, "%s", what)
 	}
-	l.add(CheckBefore, "measure tread, pads and rotors and read the rotor faces; write the readings in the Measurements sheet")
+	l.add(kind.Before, "measure tread, pads and rotors and read the rotor faces; write the readings in the Measurements sheet")
 	var pack []string
 	for _, it := range l.p.Packing {
 		pack = append(pack, it.Name)
 	}
 	if len(pack) > 0 {
-		l.add(CheckBefore, "pack %s, and the tools", strings.Join(pack, ", "))
+		l.add(kind.Before, "pack %s, and the tools", strings.Join(pack, ", "))
 	}
 	if l.p.TopUp > 0 {
-		l.add(CheckBefore, "oil at the upper mark")
+		l.add(kind.Before, "oil at the upper mark")
 	}
 }
 
 // fuel is the list at each fuel stop.
 func (l *checklist) fuel() {
-	for _, s := range l.p.Sets {
-		if s.Kind != profiles.Tire {
-			continue
-		}
-		p, way := closest(s, Tread)
-		c := Check{When: CheckFuel, What: fmt.Sprintf("%s: cuts and cords, pressure when cold; depth at %s %s", s.Name, p.Place, p.Zone)}
-		l.out = append(l.out, c.read(l.p.Legs, s, p, way, func(leg Leg) bool { return leg.Kind == profiles.RoadLeg && leg.Refuels > 0 }))
-	}
+	l.sets(kind.Fuel)
 	for _, leg := range l.p.Legs {
 		for _, w := range leg.Wet {
 			c := w.inRain(leg.Name)
-			c.When = CheckFuel
+			c.When = kind.Fuel
 			l.out = append(l.out, c)
 		}
 	}
 	if n := l.fuelStops(); l.p.TopUp > 0 && n > 0 {
-		l.add(CheckFuel, "oil level: expect to add about %.1f L in all, %.1f L a fuel stop", l.p.TopUp/litre, l.p.TopUp/litre/float64(n))
+		l.add(kind.Fuel, "oil level: expect to add about %.1f L in all, %.1f L a fuel stop", l.p.TopUp/kind.Liter, l.p.TopUp/kind.Liter/float64(n))
 	} else {
-		l.add(CheckFuel, "oil level")
+		l.add(kind.Fuel, "oil level")
 	}
 }
 
 // session is the list before each session: what the decisions count on.
 func (l *checklist) session() {
-	for _, s := range l.p.Sets {
-		if !watched(s.Decision) {
-			continue
-		}
-		switch s.Kind {
-		case profiles.Tire:
-			p, way := closest(s, Tread)
-			c := Check{When: CheckSession, What: fmt.Sprintf("%s: depth at %s %s", s.Name, p.Place, p.Zone)}
-			l.out = append(l.out, c.read(l.p.Legs, s, p, way, isCircuit))
-		case profiles.Pads:
-			p, way := closest(s, PadLining)
-			c := Check{When: CheckSession, What: fmt.Sprintf("%s: thickness at the thinnest end, %s%s", s.Name, p.Place, spare(s.Decision))}
-			l.out = append(l.out, c.read(l.p.Legs, s, p, way, isCircuit))
-		case profiles.Rotors:
-			p, way := closest(s, Crack)
-			l.about(s, CheckSession, "%s: run a fingernail over the faces, %s first; %s of life expected back home; stop at a crack that catches the nail or reaches the edge%s",
-				s.Name, p.Place, Life(way[len(way)-1]), spare(s.Decision))
+	l.sets(kind.Session)
+	l.add(kind.Session, "oil level at full, fluid level, firm pedal, wheel fasteners to the maker's torque when cold")
+}
+
+// sets adds the checks that the kinds order at one time.
+func (l *checklist) sets(when string) {
+	for i, s := range l.p.Sets {
+		for _, c := range kind.Of(s.Kind).Checks {
+			if c.When == when && l.due(c.Who, i) {
+				l.out = append(l.out, l.of(c, s))
+			}
 		}
 	}
-	if s, ok := l.weakestHub(); ok {
-		why := "it is the likeliest to fail"
-		if s.Most >= 0 {
-			why = "most of its life goes " + "on " + l.p.Legs[s.Most].Name
-		}
-		l.about(s, CheckSession, "shake each wheel at 12 and 6 o'clock, %s above all: %s chance to fail on this trip; %s", s.Points[0].Place, Chance(s.Decision.POut), why)
+}
+
+// due says whether a check is made of a set.
+func (l *checklist) due(who kind.Who, i int) bool {
+	s := l.p.Sets[i]
+	switch who {
+	case kind.Every:
+		return true
+	case kind.Watched:
+		return watched(s.Decision)
+	case kind.Unwatched:
+		return !watched(s.Decision)
+	case kind.Weakest:
+		return l.weakest(s.Kind) == i
 	}
-	l.add(CheckSession, "oil level at full, fluid level, firm pedal, wheel fasteners to the maker's torque when cold")
+	return false
+}
+
+// of is one check of a set, with what to expect of it.
+func (l *checklist) of(c kind.Check, s Set) Check {
+	out := Check{When: c.When, Set: s.ID}
+	say := kind.Looked{Set: s.Name, Place: s.Points[0].Place, Fail: Chance(s.Decision.POut), Why: "it is the likeliest to fail"}
+	if s.Most >= 0 {
+		say.Why = "most of its life goes on " + l.p.Legs[s.Most].Name
+	}
+	if c.When == kind.Session {
+		say.Spare = spare(s.Decision)
+	}
+	if m := cmp.Or(c.Reads, c.Looks); m != "" {
+		p, way := closest(s, m)
+		say.Place, say.Zone, say.Life = p.Place, p.Zone, Life(way[len(way)-1])
+		if c.Reads != "" {
+			out = out.reads(l.p.Legs, s, p, way)
+		}
+	}
+	out.What = c.Say(say)
+	return out
 }
 
 // watched says whether a decision counts on checks on the way.
@@ -160,35 +169,15 @@ func spare(d Decision) string {
 	return ""
 }
 
-// weakestHub is the hub bearing likeliest to fail, as decided.
-func (l *checklist) weakestHub() (Set, bool) {
-	worst, found := Set{}, false
-	for _, s := range l.p.Sets {
-		if s.Kind == profiles.Bearing && (!found || s.Decision.POut > worst.Decision.POut) {
-			worst, found = s, true
+// weakest is which set of a kind is likeliest to fail, as decided.
+func (l *checklist) weakest(k profiles.Kind) int {
+	worst := -1
+	for i, s := range l.p.Sets {
+		if s.Kind == k && (worst < 0 || s.Decision.POut > l.p.Sets[worst].Decision.POut) {
+			worst = i
 		}
 	}
-	return worst, found
-}
-
-// night is the list after each circuit day: whether the next one is on.
-func (l *checklist) night() {
-	for _, s := range l.p.Sets {
-		switch s.Kind {
-		case profiles.Tire:
-			if watched(s.Decision) {
-				p, way := closest(s, Tread)
-				l.out = append(l.out, Check{When: CheckNight, What: fmt.Sprintf("%s: depth at %s %s", s.Name, p.Place, p.Zone)}.tonight(l.p.Legs, s, p, way))
-			}
-		case profiles.Pads:
-			p, way := closest(s, PadLining)
-			l.out = append(l.out, Check{When: CheckNight, What: fmt.Sprintf("%s: thickness at the thinnest end, %s", s.Name, p.Place)}.tonight(l.p.Legs, s, p, way))
-		case profiles.Rotors:
-			if !watched(s.Decision) {
-				l.about(s, CheckNight, "%s: look for heat checks and a crack at the edge", s.Name)
-			}
-		}
-	}
+	return worst
 }
 
 // stops is a list for each stop with work.
@@ -199,11 +188,11 @@ func (l *checklist) stops() {
 				continue
 			}
 			what := "renew the " + s.Name
-			if wheelsOff(s.Kind) {
+			if kind.Of(s.Kind).WheelsOff {
 				what += "; " + retorque
 			}
-			if s.Kind == profiles.Oil {
-				what += "; look at the level again after ten minutes' rest at the first fuel stop"
+			if then := kind.Of(s.Kind).AtStop; then != "" {
+				what += "; " + then
 			}
 			l.about(s, "at "+leg.Name, "%s", what)
 		}
@@ -212,14 +201,14 @@ func (l *checklist) stops() {
 
 // home is the list back home.
 func (l *checklist) home() {
-	l.add(CheckHome, "measure tread, pads and rotors again: the readings are worth more than the model")
+	l.add(kind.Home, "measure tread, pads and rotors again: the readings are worth more than the model")
 	for _, s := range l.p.Sets {
-		d := s.Decision
+		k, d := kind.Of(s.Kind), s.Decision
 		switch {
-		case s.Kind == profiles.Oil && d.Action == Watch:
-			l.about(s, CheckHome, "change the engine oil and send a sample")
-		case s.Kind != profiles.Bearing && s.Kind != profiles.Fluid && d.LifeEnd < nearlyDone:
-			l.about(s, CheckHome, "order %s before the next trip: about %s of life is left", s.Name, Life(d.LifeEnd))
+		case k.AtHome != "" && d.Action == Watch:
+			l.about(s, kind.Home, "%s", k.AtHome)
+		case k.Order && d.LifeEnd < nearlyDone:
+			l.about(s, kind.Home, "order %s before the next trip: about %s of life is left", s.Name, Life(d.LifeEnd))
 		}
 	}
 }

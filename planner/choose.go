@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/knapsack"
 )
 
@@ -152,10 +153,11 @@ func (m *menu) classes(allowed func(int, option) bool) ([]class, [][]knapsack.Op
 	return classes, table
 }
 
-// partner is the set whose labour is shared: an axle's rotors for its pads.
+// partner is the set whose labour is shared, such as an axle's rotors for its
+// pads; -1 where there is none.
 func (m *menu) partner(i int) int {
-	axle := map[string]string{"pads-front": "rotors-front", "pads-rear": "rotors-rear"}[m.sets[i].ID]
-	return slices.IndexFunc(m.sets, func(s *set) bool { return axle != "" && s.ID == axle })
+	with := kind.Partner(m.sets[i].ID)
+	return slices.IndexFunc(m.sets, func(s *set) bool { return s.ID == with })
 }
 
 // nothing is the price of leaving a set without any action that is safe and

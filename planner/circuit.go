@@ -148,7 +148,7 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*Circuit,
 		TopSpeed: d.TopSpeed, MinSpeed: d.MinSpeed, HeavyBrakings: len(d.Brakings), Sessions: leg.Sessions,
 	}
 	there := m.on(leg, f.Model)
-	out.time(there.vehicle, d)
+	out.time(there.Vehicle, d)
 	out.load(there, d)
 	if out.Segs, _, err = m.corners(f, leg); err != nil {
 		return nil, name(err)
@@ -156,7 +156,7 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*Circuit,
 	if !c.BySummary() {
 		out.direction()
 		out.turns(d)
-		out.stops(there.vehicle, d)
+		out.stops(there.Vehicle, d)
 		if out.View, err = view(m, f, leg); err != nil {
 			return nil, name(err)
 		}
@@ -193,12 +193,12 @@ func (c *Circuit) time(v duty.Vehicle, d duty.Duty) {
 // load is what the four wheels carry.
 func (c *Circuit) load(m machine, d duty.Duty) {
 	for _, s := range d.States {
-		for p, w := range m.vehicle.Loads(s) {
+		for p, w := range m.Vehicle.Loads(s) {
 			c.Places[p].Mean += w.Fz * s.Seconds / d.Seconds
 			c.Places[p].Most = max(c.Places[p].Most, w.Fz)
 		}
 	}
-	tread, hubs := tire.Circuit(m.vehicle, m.tires, d), bearing.Circuit(m.vehicle, m.hubs, m.radius, d)
+	tread, hubs := tire.Circuit(m.Vehicle, m.Tires, d), bearing.Circuit(m.Vehicle, m.Hubs, m.Radius, d)
 	var allTread, allHubs float64
 	for p := range c.Places {
 		c.Places[p].Place = duty.Place(p).String()
@@ -213,14 +213,14 @@ func (c *Circuit) load(m machine, d duty.Duty) {
 
 // against compares the lap with the stock reference lap.
 func against(m machine, f *profiles.Folder, d duty.Duty) (Ratios, error) {
-	ref, err := duty.Simulate(m.vehicle, segments(f.Reference), d.Pace)
+	ref, err := duty.Simulate(m.Vehicle, segments(f.Reference), d.Pace)
 	if err != nil {
 		return Ratios{}, err
 	}
 	perKm := func(d duty.Duty) [4]float64 {
 		var out [4]float64
 		out[0] = d.BrakeEnergy
-		tread, hubs := tire.Circuit(m.vehicle, m.tires, d), bearing.Circuit(m.vehicle, m.hubs, m.radius, d)
+		tread, hubs := tire.Circuit(m.Vehicle, m.Tires, d), bearing.Circuit(m.Vehicle, m.Hubs, m.Radius, d)
 		for p := range tread {
 			out[1] += tread[p].Mean
 			out[3] = max(out[3], hubs[p])
@@ -239,14 +239,14 @@ func against(m machine, f *profiles.Folder, d duty.Duty) (Ratios, error) {
 
 // wear is what a day on the circuit takes from every set, by the lap and hour.
 func (c *Circuit) wear(m machine, f *profiles.Folder, leg profiles.Leg) error {
-	b, sets, err := undecided(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: latest(f, time.Time{})}, Options{}.orDefault())
+	c0, err := undecided(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: latest(f, time.Time{})}, Options{}.orDefault())
 	if err != nil {
 		return err
 	}
-	day := b.legs[0]
+	day := c0.legs[0]
 	c.Laps = day.Laps / day.Sessions
 	hours := float64(day.Sessions) * day.SessionTime / 3600
-	for _, s := range sets {
+	for _, s := range c0.sets {
 		if s.alone {
 			continue // brake fluid boils or does not: it does not wear
 		}

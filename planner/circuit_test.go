@@ -266,8 +266,8 @@ func TestTakes(t *testing.T) {
 func TestNothingToShare(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	m := build(f)
-	for p := range m.tires {
-		m.tires[p].HotFactor = 0
+	for p := range m.Tires {
+		m.Tires[p].HotFactor = 0
 	}
 	d, err := circuitDuty(m, f, days("heron-flats", 1, "intermediate"), 0)
 	if err != nil {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 )
 
@@ -148,7 +149,7 @@ func outcome(w Way) Outcome {
 		o.Apart += e.Amount
 	}
 	for _, s := range w.Plan.Sets {
-		if s.Kind == profiles.Fluid {
+		if kind.Of(s.Kind).Apart {
 			continue // heat, not wear
 		}
 		most := 0.0
@@ -193,11 +194,11 @@ func (a *PointAcross) add(p Point) {
 // wheels gathers the tread zones of each wheel.
 func wheels(points []PointAcross, ways []Way) []WheelAcross {
 	var out []WheelAcross
-	for i := 0; i < len(points); i += len(zones) {
+	for i := 0; i < len(points); i += len(kind.Zones) {
 		if points[i].Measure != Tread {
 			break // tires come first
 		}
-		three := points[i : i+len(zones)]
+		three := points[i : i+len(kind.Zones)]
 		w := WheelAcross{Place: three[0].Place}
 		for k := range ways {
 			worst, best, sum := three[0], three[0], 0.0

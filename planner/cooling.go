@@ -4,6 +4,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/brake"
 	"example.com/tripwear/wearmodel/duty"
@@ -31,13 +32,14 @@ type Cooling struct {
 }
 
 // coolings works out the fluid's margin for every circuit visit of the trip.
-func coolings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder, sets []*set) ([]Cooling, error) {
-	i := slices.IndexFunc(sets, func(s *set) bool { return s.Kind == profiles.Fluid })
+func coolings(m machine, trip profiles.Trip, o *outset) ([]Cooling, error) {
+	i := slices.IndexFunc(o.sets, func(s *set) bool { return s.Kind == profiles.Fluid })
 	if i < 0 {
 		return nil, nil
 	}
-	s, fill := sets[i], b.fill()
-	fit := b.parts[profiles.Fluid]["system"]
+	s, f := o.sets[i], o.folder
+	at := o.at(kind.Fluid, "system")
+	fill := kind.Fill(at.Part.Fluid)
 	var out []Cooling
 	j := -1 // leg of the plan
 	for _, leg := range trip.Legs {
@@ -50,7 +52,7 @@ func coolings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder, set
 		if err != nil {
 			return nil, err
 		}
-		there, ambient, worn := m.on(leg, f.Model), float64(leg.Ambient), b.worn(j)
+		there, ambient, worn := m.on(leg, f.Model), float64(leg.Ambient), o.usages[j].nominal().PadsWorn
 		heat := func(axles [2]brake.Axle, count int, each float64) float64 {
 			sessions := make([]brake.Session, count)
 			for k := range sessions {
@@ -58,23 +60,23 @@ func coolings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder, set
 			}
 			bulk := ambient
 			for _, a := range axles {
-				bulk = math.Max(bulk, brake.Run(there.vehicle, a, d, sessions, ambient).Bulk)
+				bulk = math.Max(bulk, brake.Run(there.Vehicle, a, d, sessions, ambient).Bulk)
 			}
 			return fill.Temperature(brake.Outcome{Bulk: bulk}, ambient, worn) - ambient
 		}
 		n, each := leg.Sessions.Count, float64(leg.Sessions.Each)
 		now := s.points[0].cap[j]
-		c := Cooling{Leg: j, Years: b.age(fit, j) / (12 * month), Thin: s.After[j].PMargin > float64(f.Model.Safety.Run)}
+		c := Cooling{Leg: j, Years: o.moment(at, j).Age / (12 * kind.Month), Thin: s.After[j].PMargin > float64(f.Model.Safety.Run)}
 		for k := range n {
-			c.BySession = append(c.BySession, now-heat(there.axles, k+1, each))
+			c.BySession = append(c.BySession, now-heat(there.Axles, k+1, each))
 		}
 		c.Margin = c.BySession[n-1]
-		c.Flushed = s.fresh.points[0].cap[j] - heat(there.axles, n, each)
-		ducted := there.axles
+		c.Flushed = s.fresh.points[0].cap[j] - heat(there.Axles, n, each)
+		ducted := there.Axles
 		ducted[0].Rotor.Area *= ductArea
 		c.Ducted = now - heat(ducted, n, each)
 		if short := math.Floor(shorter*each/300) * 300; short >= shortSession && duty.HotLaps(short, d.Seconds, slowLaps(leg)) > 0 {
-			c.ShortTime, c.Shorter = short, now-heat(there.axles, n, short)
+			c.ShortTime, c.Shorter = short, now-heat(there.Axles, n, short)
 		}
 		out = append(out, c)
 	}

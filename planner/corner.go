@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/duty"
 	"example.com/tripwear/wearmodel/tire"
@@ -27,14 +28,14 @@ func corners(usages []usage) [4]Corner {
 		for _, u := range usages {
 			w := u.nominal()
 			for z := range lost {
-				lost[z] += w.tread[p][z]
+				lost[z] += w.Tread[p][z]
 			}
-			c.Hub += w.hub[p]
+			c.Hub += w.Hub[p]
 		}
 		for z, l := range lost {
 			c.Tread += l / 3
 			if l > c.Worst {
-				c.Worst, c.Zone = l, zones[z]
+				c.Worst, c.Zone = l, kind.Zones[z]
 			}
 		}
 		out[p] = c
@@ -45,7 +46,7 @@ func corners(usages []usage) [4]Corner {
 // scrub is what the toe of each wheel drags it sideways.
 func scrub(m machine) [4]float64 {
 	var out [4]float64
-	for p, t := range m.tires {
+	for p, t := range m.Tires {
 		out[p] = tire.Scrub(t.Toe)
 	}
 	return out

@@ -13,9 +13,9 @@ import (
 // it is the inner one, and where nothing is lost none.
 func TestCornersByHand(t *testing.T) {
 	var a, b usage
-	a.at[1].tread[0], b.at[1].tread[0] = [3]float64{1e-3, 2e-3, 1e-3}, [3]float64{1e-3, 2e-3, 5e-3}
-	a.at[1].tread[1], b.at[1].tread[1] = [3]float64{2e-3, 1e-3, 1e-3}, [3]float64{1e-3, 2e-3, 1e-3}
-	a.at[1].hub[0], b.at[1].hub[0] = 0.1, 0.3
+	a.at[1].Tread[0], b.at[1].Tread[0] = [3]float64{1e-3, 2e-3, 1e-3}, [3]float64{1e-3, 2e-3, 5e-3}
+	a.at[1].Tread[1], b.at[1].Tread[1] = [3]float64{2e-3, 1e-3, 1e-3}, [3]float64{1e-3, 2e-3, 1e-3}
+	a.at[1].Hub[0], b.at[1].Hub[0] = 0.1, 0.3
 	got := corners([]usage{a, b})
 	for i, want := range []Corner{
 		{Place: "LF", Tread: 4e-3, Worst: 6e-3, Zone: "outside", Hub: 0.4},

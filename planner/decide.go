@@ -3,6 +3,7 @@ package planner
 import (
 	"runtime"
 	"sync"
+	"time"
 
 	"example.com/tripwear/profiles"
 )
@@ -10,14 +11,14 @@ import (
 // decideAll projects every set, lists its options, chooses among all of them
 // together, and explains. Sets are independent of one another until the
 // choice, each with its own random stream.
-func decideAll(sets []*set, b *builder, d *draws) Choice {
-	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(b.folder.Car.Costs.Visit), limit: room(b.folder.Car, b.topUp)}
+func decideAll(sets []*set, way *journey, today time.Time, d *draws) Choice {
+	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.folder.Car.Costs.Visit), limit: room(way.folder.Car, way.topUp)}
 	choosers := make([]chooser, len(sets))
 	parallel(len(sets), func() func(int) {
-		w := newWorker(d, b.usages)
+		w := newWorker(d, way.usages)
 		return func(i int) {
-			sets[i].finish(w, b)
-			choosers[i] = newChooser(sets[i], w, b)
+			sets[i].finish(w, len(way.legs))
+			choosers[i] = newChooser(sets[i], w, way, today)
 			m.options[i] = choosers[i].options()
 		}
 	})
@@ -26,7 +27,7 @@ func decideAll(sets []*set, b *builder, d *draws) Choice {
 	best := m.solve(m.limit, nil)
 	small := newDraws(min(d.n, flipDraws), d.seed)
 	parallel(len(sets), func() func(int) {
-		w := newWorker(small, b.usages)
+		w := newWorker(small, way.usages)
 		return func(i int) {
 			op := m.chosen(best, i)
 			op.PAsIs = m.options[i][0].POut
@@ -97,7 +98,7 @@ func (m *menu) rival(best solution, i int) *Rival {
 }
 
 // finish projects a set as the car stands.
-func (s *set) finish(w *worker, b *builder) {
+func (s *set) finish(w *worker, legs int) {
 	asIs := w.project(s, 0)
 	for i := range s.points {
 		s.points[i].After = asIs.points[i]
@@ -105,7 +106,7 @@ func (s *set) finish(w *worker, b *builder) {
 	}
 	s.After, s.First = asIs.set, asIs.first
 	s.RoadSpread, s.CircuitSpread, s.SummarySpread = s.road, s.circuit, s.summary
-	s.Used = make([]float64, len(b.legs))
+	s.Used = make([]float64, legs)
 	first := s.points[s.First]
 	for j, taken := range first.Loss {
 		if s.alone {

@@ -5,6 +5,7 @@ import (
 	"math"
 	"sort"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -21,7 +22,7 @@ type drove struct {
 // for count as highway.
 type past struct {
 	drives   []drove // in the order driven, none over another
-	perMetre wear
+	perMetre kind.Wear
 	visits   int
 	circuits []string // known by their summary alone
 	squeezed []string // trips longer than the odometer allows
@@ -36,7 +37,7 @@ const tooLong = 1.15
 // trips by their ids is not worked out again.
 func newPast(m machine, f *profiles.Folder, known map[string]stages) (*past, error) {
 	road, _ := roadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
-	p := &past{perMetre: road.nominal()}
+	p := &past{perMetre: *road.nominal()}
 	end := 0.0
 	for _, e := range f.Log {
 		if e.What != logbook.Trip {
@@ -129,7 +130,7 @@ type onCircuit struct {
 
 // taken is what the driving between two odometers took from a point by the
 // model: on roads in all, on circuits visit by visit.
-func (p *past) taken(of func(wear) float64, from, to float64) (road float64, circuits []onCircuit) {
+func (p *past) taken(of func(*kind.Wear) float64, from, to float64) (road float64, circuits []onCircuit) {
 	rest := math.Max(0, to-from)
 	for _, s := range p.between(from, to) {
 		share := s.share(from, to)
@@ -141,7 +142,7 @@ func (p *past) taken(of func(wear) float64, from, to float64) (road float64, cir
 			road += float64(share * of(s.usage.nominal()))
 			continue
 		}
-		l := loss{share * of(s.usage.at[0]), share * of(s.usage.at[1]), share * of(s.usage.at[2])}
+		l := loss{share * of(&s.usage.at[0]), share * of(&s.usage.at[1]), share * of(&s.usage.at[2])}
 		if last := len(circuits) - 1; last >= 0 && circuits[last].visit == s.visit {
 			for i := range l {
 				circuits[last].loss[i] += l[i]
@@ -150,11 +151,11 @@ func (p *past) taken(of func(wear) float64, from, to float64) (road float64, cir
 		}
 		circuits = append(circuits, onCircuit{l, s.visit, s.circuit})
 	}
-	return road + float64(math.Max(0, rest)*of(p.perMetre)), circuits
+	return road + float64(math.Max(0, rest)*of(&p.perMetre)), circuits
 }
 
 // worn is taken in two sums.
-func (p *past) worn(of func(wear) float64, from, to float64) (road, circuit float64) {
+func (p *past) worn(of func(*kind.Wear) float64, from, to float64) (road, circuit float64) {
 	road, visits := p.taken(of, from, to)
 	for _, v := range visits {
 		circuit += v.loss[1]

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -13,12 +14,12 @@ import (
 func hubWear(circuit bool, taken float64) usage {
 	u := usage{circuit: circuit}
 	for i := range u.at {
-		u.at[i].hub = [4]float64{taken, taken, taken, taken}
+		u.at[i].Hub = [4]float64{taken, taken, taken, taken}
 	}
 	return u
 }
 
-func ofRF(w wear) float64 { return w.hub[1] }
+func ofRF(w *kind.Wear) float64 { return w.Hub[1] }
 
 // A trip has to fit the odometer: 115 km written down as 100 is let pass, 116
 // is said. A stop at a workshop drives nothing and is never too long.
@@ -89,8 +90,8 @@ func TestVisits(t *testing.T) {
 // From 50 to 220 km here: half of a road, all of a day, half of another, and
 // 60 km that nobody wrote down.
 func TestTakenByHand(t *testing.T) {
-	per := wear{}
-	per.hub[1] = 1e-6
+	per := kind.Wear{}
+	per.Hub[1] = 1e-6
 	p := &past{perMetre: per, visits: 2, drives: []drove{
 		{from: 0, to: 100e3, usage: hubWear(false, 0.1), visit: -1},
 		{from: 100e3, to: 140e3, usage: hubWear(true, 0.3), visit: 0},
@@ -126,10 +127,11 @@ func TestDayOfNoLength(t *testing.T) {
 func TestAge(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	written := float64(f.AsWritten().Odometer)
-	per := wear{}
-	per.hub[1] = 1e-9
-	b := &builder{folder: f, perDay: hubWear(true, 0.01).nominal()}
-	b.heard.past = &past{perMetre: per, visits: 2, drives: []drove{
+	per := kind.Wear{}
+	per.Hub[1] = 1e-9
+	day := hubWear(true, 0.01)
+	w := &journey{folder: f, perDay: *day.nominal()}
+	w.past = &past{perMetre: per, visits: 2, drives: []drove{
 		{from: written - 50e3, to: written - 40e3, usage: hubWear(true, 0.02), visit: 0},
 		{from: written + 10e3, to: written + 20e3, usage: hubWear(true, 0.2), visit: 1},
 	}}
@@ -151,7 +153,7 @@ func TestAge(t *testing.T) {
 		{"and a weekend after", life{from: from, entry: three}, 20e3, 100e-6 + 0.22 + 0.02},
 		{"put on at the last moment", life{from: written, entry: three}, 0, 0.03},
 	} {
-		if got := b.ageAt(c.l, ofRF, "RF", written+c.at); math.Abs(got-c.want) > 1e-9 {
+		if got := ageAt(w, c.l, ofRF, "RF", written+c.at); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%s: age %.6f, want %.6f", c.what, got, c.want)
 		}
 	}

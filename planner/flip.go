@@ -51,9 +51,9 @@ func (c chooser) flip(w *worker, chosen Action) *Flip {
 	}
 	f := &Flip{Leg: group[0], Less: !goes, Action: other}
 	for _, j := range group {
-		f.Laps += c.b.legs[j].Laps
-		if c.b.legs[j].Kind == profiles.RoadLeg {
-			f.Metres += float64(c.b.legs[j].Metres * to)
+		f.Laps += c.way.legs[j].Laps
+		if c.way.legs[j].Kind == profiles.RoadLeg {
+			f.Metres += float64(c.way.legs[j].Metres * to)
 		}
 	}
 	f.Laps = int(math.Round(float64(f.Laps) * to))
@@ -62,12 +62,12 @@ func (c chooser) flip(w *worker, chosen Action) *Flip {
 
 // group is the leg itself, or all days on its circuit.
 func (c chooser) group(leg int) []int {
-	l := c.b.legs[leg]
+	l := c.way.legs[leg]
 	if l.Kind != profiles.CircuitLeg {
 		return []int{leg}
 	}
 	var out []int
-	for j, other := range c.b.legs {
+	for j, other := range c.way.legs {
 		if other.Circuit == l.Circuit && other.Kind == l.Kind {
 			out = append(out, j)
 		}
@@ -80,7 +80,7 @@ func (c chooser) alike(w *worker, group []int, scale float64) Action {
 	s := c.set.scaled(group, scale)
 	s.After = w.outcome(s, 0, true)
 	best := option{Decision: Decision{Action: DoNotTake, Cost: math.Inf(1)}}
-	for _, op := range newChooser(s, w, c.b).options() {
+	for _, op := range newChooser(s, w, c.way, c.today).options() {
 		if op.barred == "" && op.Cost < best.Cost {
 			best = op
 		}

@@ -5,12 +5,13 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 )
 
 // All days on a circuit turn an answer together, a road by itself.
 func TestGroup(t *testing.T) {
-	c := chooser{b: &builder{legs: []Leg{
+	c := chooser{way: &journey{legs: []Leg{
 		{Kind: profiles.RoadLeg}, {Kind: profiles.CircuitLeg, Circuit: "ring"}, {Kind: profiles.CircuitLeg, Circuit: "oval"},
 		{Kind: profiles.CircuitLeg, Circuit: "ring"}, {Kind: profiles.RoadLeg},
 	}}}
@@ -47,7 +48,7 @@ func flipping(day float64) chooser {
 		{Kind: profiles.RoadLeg, Metres: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Laps: 20},
 		{Kind: profiles.CircuitLeg, Circuit: "ring", Laps: 20}, {Kind: profiles.RoadLeg, Metres: 100e3},
 	}
-	s := &set{Set: Set{ID: "flipping", Kind: profiles.Pads, Critical: true, Most: 1}, fit: []string{"home"}}
+	s := &set{kind: kind.Pads, Set: Set{ID: "flipping", Kind: profiles.Pads, Critical: true, Most: 1}, fit: []string{"home"}}
 	p := point{Point: Point{New: 10e-3, Start: 6e-3, Limit: 2e-3, Margin: 2e-3}, from: 6e-3}
 	var usages []usage
 	for _, l := range legs {
@@ -63,7 +64,7 @@ func flipping(day float64) chooser {
 	s.renewed()
 	f := &profiles.Folder{}
 	f.Car.Costs = profiles.Costs{Stranded: 1000, Hour: 40, Shop: 130}
-	c := chooser{set: s, b: &builder{folder: f, legs: legs, usages: usages}, part: profiles.Part{Price: 100, Hours: 3600}, safety: profiles.Safety{Cap: 0.0625, Run: 0.125}}
+	c := chooser{set: s, way: &journey{folder: f, legs: legs, usages: usages}, part: profiles.Part{Price: 100, Hours: 3600}, safety: profiles.Safety{Cap: 0.0625, Run: 0.125}}
 	f.Model.Safety = c.safety
 	c.w = newWorker(newDraws(200, 1), usages)
 	return c
@@ -125,7 +126,7 @@ func TestMostOfItsLife(t *testing.T) {
 		for j, l := range c.loss {
 			ch.set.points[0].Loss[j] = l * 1e-3
 		}
-		ch.set.finish(ch.w, ch.b)
+		ch.set.finish(ch.w, len(ch.way.legs))
 		if ch.set.Most != c.most {
 			t.Errorf("%v: most on leg %d, want %d", c.loss, ch.set.Most, c.most)
 		}

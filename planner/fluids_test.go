@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -20,8 +21,8 @@ func TestAgeOfAFill(t *testing.T) {
 	}{{filled, leaves, 16.5}, {time.Time{}, leaves, 2.5}, {filled, time.Time{}, 2.5}} {
 		entry := &profiles.Fitted{}
 		entry.Since.Date = c.filled
-		b := &builder{depart: c.leaves, legs: []Leg{{EndDay: 1}, {EndDay: 2.5}}}
-		if got := b.age(fitting{entry: entry}, 1); math.Abs(got-c.want) > 1e-9 {
+		w := &journey{depart: c.leaves, legs: []Leg{{EndDay: 1}, {EndDay: 2.5}}}
+		if got := w.moment(kind.At{Entry: entry}, 1).Age; math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("filled %v, leaves %v: %g days, want %g", c.filled, c.leaves, got, c.want)
 		}
 	}
@@ -32,17 +33,22 @@ func TestAgeOfAFill(t *testing.T) {
 // 8 mm of 10, a half after a leg that takes 2.
 func TestPadsUsedByALeg(t *testing.T) {
 	pads := profiles.Part{Pads: &profiles.PadsPart{NewDepth: 10e-3, Limit: 2e-3}}
+	fluid := profiles.Part{Fluid: &profiles.FluidPart{}}
 	var taken usage
-	taken.at[1].pad[0] = [2]float64{1e-3, 2e-3} // the thinnest end counts
+	taken.at[1].Pad[0] = 2e-3
 	for left, want := range map[float64][2]float64{8: {0.25, 0.5}, 0: {0, 0.25}} {
-		entry := &profiles.Fitted{}
+		entry, f := &profiles.Fitted{}, &profiles.Folder{}
 		if left > 0 {
 			entry.Pad = map[string]quantity.Length{"LF": quantity.Length(left / 1000)}
 		}
-		b := &builder{parts: map[profiles.Kind]map[string]fitting{profiles.Pads: {"LF": {pads, entry}}}, usages: []usage{{}, taken, taken}}
-		for leg, w := range want {
-			if got := b.worn(leg); math.Abs(got-w) > 1e-9 {
-				t.Errorf("%g mm read, leg %d: %.3f used, want %.3f", left, leg+1, got, w)
+		w := &journey{legs: make([]Leg, 3), usages: []usage{{}, taken, taken}, on: map[profiles.Kind]map[string]kind.At{
+			profiles.Pads:  {"LF": {Folder: f, Part: pads, Entry: entry, Place: "LF"}},
+			profiles.Fluid: {"system": {Folder: f, Part: fluid, Entry: &profiles.Fitted{}, Place: "system"}},
+		}}
+		w.heatFluid()
+		for leg, share := range want {
+			if got := w.usages[leg].nominal().PadsWorn; math.Abs(got-share) > 1e-9 {
+				t.Errorf("%g mm read, leg %d: %.3f used, want %.3f", left, leg+1, got, share)
 			}
 		}
 	}

@@ -3,6 +3,7 @@ package planner
 import (
 	"math"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/duty"
 )
@@ -16,7 +17,7 @@ const (
 
 // fuelPerLap is the fuel (m3) that a lap burns.
 func fuelPerLap(d duty.Duty) float64 {
-	return d.DriveEnergy / (drivelineShare * engineEfficiency * gasolineEnergy)
+	return d.DriveEnergy / (kind.DrivelineShare * engineEfficiency * gasolineEnergy)
 }
 
 // fuelFor completes a leg's fuel and the tanks it takes.

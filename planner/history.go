@@ -7,15 +7,15 @@ import (
 	"slices"
 	"time"
 
-	"example.com/tripwear/profiles"
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/wearmodel/duty"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
 // read is one level that was read, or that of a new part.
 type read struct {
 	axle     int // 0 front, 1 rear
+	what     logbook.What
 	place    string
 	zone     string
 	key      int // of the set and part: its rates
@@ -32,14 +32,15 @@ type read struct {
 // history is what the logbook knows of how one kind of part wears: its levels,
 // and the factors that they share.
 type history struct {
-	kind    profiles.Kind
-	b       *builder
+	kind    *kind.Kind
+	way     *journey
 	past    *past
-	road    float64 // spreads of the kind
+	zones   []string // of a wheel: "" where it has one point
+	road    float64  // spreads of the kind
 	circuit float64
 	summary float64
 	keys    []string // axle and part
-	current [2]int   // the key of what is on each axle
+	current []int    // the key of what is on each axle
 	starts  []reliability.Start
 	reads   []read
 }
@@ -68,28 +69,27 @@ const mostLinked = 40
 // Engineering choice.
 const newPart = 0.5
 
-// newHistory gathers the readings of a kind of part, tires or pads.
-func newHistory(b *builder, m machine, p *past, k profiles.Kind) (*history, error) {
-	spread := b.folder.Model.Spread
-	h := &history{kind: k, b: b, past: p}
-	h.road, h.circuit, h.summary = float64(spread.TireRoad), float64(spread.TireCircuit), float64(spread.SummaryTread)
-	if k == profiles.Pads {
-		h.road, h.circuit, h.summary = float64(spread.PadRoad), float64(spread.PadCircuit), float64(spread.SummaryPads)
+// newHistory gathers the readings of a kind of part.
+func newHistory(w *journey, m machine, k *kind.Kind) (*history, error) {
+	spread := k.Spreads(w.folder.Model.Spread)
+	h := &history{kind: k, way: w, past: w.past, road: spread.Road, circuit: spread.Circuit, summary: spread.Summary}
+	for _, p := range k.Points(w.at(k, k.ID.Info().Places()[0])) {
+		h.zones = append(h.zones, p.Zone)
 	}
 	pasts := map[string]*past{}
-	for axle := range 2 {
-		for _, place := range axlePlaces(axle) {
-			fix := fixed(b.folder, k, place.String())
-			for _, l := range lives(b.folder, k, place.String()) {
+	for axle, t := range k.ID.Info().Sets {
+		for _, place := range t.At {
+			fix := fixed(w.folder, k.ID, place)
+			for _, l := range lives(w.folder, k.ID, place) {
 				key := h.keyOf(axle, l.part)
-				driven, err := h.pastWith(m, key, axle, l.part, pasts)
+				driven, err := h.pastWith(m, key, t.At[0], l.part, pasts)
 				if err != nil {
 					return nil, err
 				}
 				h.follow(l, fix, axle, key, place, driven)
 			}
 		}
-		h.current[axle] = h.keyOf(axle, b.parts[k][axlePlaces(axle)[0].String()].part.ID)
+		h.current = append(h.current, h.keyOf(axle, w.on[k.ID][t.At[0]].Part.ID))
 	}
 	slices.SortStableFunc(h.reads, func(a, b read) int { return cmp.Compare(a.odometer, b.odometer) })
 	return h, nil
@@ -105,15 +105,15 @@ func (h *history) keyOf(axle int, part string) int {
 }
 
 // pastWith is the past as a part that is no longer on the car took it.
-func (h *history) pastWith(m machine, key, axle int, part string, pasts map[string]*past) (*past, error) {
-	on := h.b.parts[h.kind][axlePlaces(axle)[0].String()].part.ID
+func (h *history) pastWith(m machine, key int, place, part string, pasts map[string]*past) (*past, error) {
+	on := h.way.on[h.kind.ID][place].Part.ID
 	if part == on {
 		return h.past, nil
 	}
 	if p, ok := pasts[h.keys[key]]; ok {
 		return p, nil
 	}
-	f := *h.b.folder
+	f := *h.way.folder
 	f.Car.Fitted = slices.Clone(f.Car.Fitted)
 	for i, e := range f.Car.Fitted {
 		if e.Part == on {
@@ -125,24 +125,20 @@ func (h *history) pastWith(m machine, key, axle int, part string, pasts map[stri
 	return p, err
 }
 
-// follow adds the readings of one part at one place since its last fix, zone by zone.
-func (h *history) follow(l life, fix float64, axle, key int, place duty.Place, p *past) {
-	f, part := h.b.folder, h.b.folder.Parts[l.part]
-	at := place.String()
-	if h.kind == profiles.Pads {
-		h.point(l, fix, read{axle: axle, key: key, place: at, gauge: float64(f.Car.Gauge.Pad)}, logbook.Pad,
-			float64(part.Pads.NewDepth), p, func(w wear) float64 { return w.pad[place][1] })
-		return
-	}
-	for z, zone := range zones {
-		h.point(l, fix, read{axle: axle, key: key, place: at, zone: zone, gauge: float64(f.Car.Gauge.Tread)}, logbook.Tread,
-			float64(part.Tire.NewDepth), p, func(w wear) float64 { return w.tread[place][z] })
+// follow adds the readings of one part at one place since its last fix, point by point.
+func (h *history) follow(l life, fix float64, axle, key int, place string, p *past) {
+	f := h.way.folder
+	for _, kp := range h.kind.Points(kind.At{Folder: f, Part: f.Parts[l.part], Entry: l.entry, Place: place}) {
+		h.point(l, fix, read{axle: axle, key: key, what: kp.What, place: place, zone: kp.Zone, gauge: kp.Gauge}, kp, p)
 	}
 }
 
+// setID is the id of the set that a reading is of.
+func (h *history) setID(r read) string { return h.kind.ID.Info().Sets[r.axle].ID }
+
 // point adds the readings of one point of one part.
-func (h *history) point(l life, fix float64, like read, what logbook.What, unused float64, p *past, of func(wear) float64) {
-	f := h.b.folder
+func (h *history) point(l life, fix float64, like read, kp kind.Point, p *past) {
+	f := h.way.folder
 	var out []read
 	add := func(odometer, level float64, date time.Time) *read {
 		r := like
@@ -152,12 +148,12 @@ func (h *history) point(l life, fix float64, like read, what logbook.What, unuse
 	}
 	written := float64(f.AsWritten().Odometer)
 	if l.from >= fix && l.accounted(p, written) {
-		r := add(l.from, unused, time.Time{})
+		r := add(l.from, kp.New, time.Time{})
 		r.fresh, r.gauge = true, newPart*like.gauge
 	}
-	own, given := l.reading(like, written)
+	own, given := l.reading(kp, written)
 	for _, e := range f.Log[l.first:l.last] {
-		if e.What != what || e.Place != like.place || e.Zone != like.zone || float64(e.Odometer) < max(fix, l.from) {
+		if e.What != like.what || e.Place != like.place || e.Zone != like.zone || float64(e.Odometer) < max(fix, l.from) {
 			continue
 		}
 		if float64(e.Odometer) == written {
@@ -184,11 +180,11 @@ func (h *history) point(l life, fix float64, like read, what logbook.What, unuse
 	from := *first
 	for i := range out {
 		r := &out[i]
-		r.taken = h.taken(like, of, p, from.odometer, r.odometer)
+		r.taken = h.taken(like, kp.Of, p, from.odometer, r.odometer)
 		if i > 0 && len(r.taken) > mostLinked && out[i-1].odometer > from.odometer {
 			from = out[i-1]
 			h.starts = append(h.starts, reliability.Start{Mean: from.level, SD: from.gauge})
-			r.taken = h.taken(like, of, p, from.odometer, r.odometer)
+			r.taken = h.taken(like, kp.Of, p, from.odometer, r.odometer)
 		}
 		r.from, r.start = from.odometer, len(h.starts)-1
 	}
@@ -199,42 +195,27 @@ func (h *history) point(l life, fix float64, like read, what logbook.What, unuse
 }
 
 // reading is car.yaml's reading of a point of a part that it has on the car.
-func (l life) reading(like read, written float64) (float64, bool) {
-	if l.logged || written < l.from {
+func (l life) reading(kp kind.Point, written float64) (float64, bool) {
+	if l.logged || written < l.from || kp.Read == nil {
 		return 0, false
 	}
-	if like.zone == "" {
-		v, ok := l.entry.Pad[like.place]
-		return float64(v), ok
-	}
-	if d := l.entry.Tread[like.place]; len(d) == 3 {
-		return float64(d[slices.Index(zones[:], like.zone)]), true
-	}
-	return 0, false
+	return *kp.Read, true
 }
 
 // Factors come in a fixed order: the kind's road and circuit, the visits'
 // paces, the circuits known by their summary alone, and for every set and part
 // its road, its circuit, and its points.
 func (h *history) ofKey(key int) int {
-	return 2 + h.past.visits + len(h.past.circuits) + (2+2*h.zones())*key
-}
-
-// zones is how many points a wheel has.
-func (h *history) zones() int {
-	if h.kind == profiles.Tire {
-		return len(zones)
-	}
-	return 1
+	return 2 + h.past.visits + len(h.past.circuits) + (2+2*len(h.zones))*key
 }
 
 // ofPoint is the factor of a point by itself, on roads and circuits alike.
 func (h *history) ofPoint(r read) reliability.Power {
 	wheel := 0
-	if r.place == axlePlaces(r.axle)[1].String() {
+	if r.place == h.kind.ID.Info().Sets[r.axle].At[1] {
 		wheel = 1
 	}
-	return reliability.Power{Factor: h.ofKey(r.key) + 2 + wheel*h.zones() + max(0, slices.Index(zones[:], r.zone)), Exponent: 1}
+	return reliability.Power{Factor: h.ofKey(r.key) + 2 + wheel*len(h.zones) + slices.Index(h.zones, r.zone), Exponent: 1}
 }
 
 // roadOf and circuitOf are the factors of a set's rates.
@@ -259,7 +240,7 @@ func (h *history) factors() []reliability.Factor {
 	}
 	for range h.keys {
 		out = append(out, sd(own*h.road), sd(own*h.circuit))
-		for range 2 * h.zones() {
+		for range 2 * len(h.zones) {
 			out = append(out, sd(apart))
 		}
 	}
@@ -271,7 +252,7 @@ const leastSpread = 1e-6
 
 // taken is what the driving between two odometers took from a read's point,
 // with the factors it is multiplied by.
-func (h *history) taken(r read, of func(wear) float64, p *past, from, to float64) []reliability.Taken {
+func (h *history) taken(r read, of func(*kind.Wear) float64, p *past, from, to float64) []reliability.Taken {
 	road, visits := p.taken(of, from, to)
 	var out []reliability.Taken
 	if road > 0 {

@@ -6,7 +6,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"example.com/tripwear/profiles"
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -31,10 +31,10 @@ func TestLossByPace(t *testing.T) {
 func TestWhatAReadingHasToDoWith(t *testing.T) {
 	at := func(taken float64) usage {
 		u := hubWear(true, taken)
-		u.at[0].hub[1], u.at[2].hub[1] = taken/2, taken*2
+		u.at[0].Hub[1], u.at[2].Hub[1] = taken/2, taken*2
 		return u
 	}
-	h := &history{kind: profiles.Pads, keys: []string{"0 a", "1 b"}, past: &past{visits: 3, circuits: []string{"oval", "ring"}}}
+	h := &history{kind: kind.Pads, zones: []string{""}, keys: []string{"0 a", "1 b"}, past: &past{visits: 3, circuits: []string{"oval", "ring"}}}
 	h.past.drives = []drove{
 		{from: 0, to: 100, usage: hubWear(false, 0.125), visit: -1}, {from: 100, to: 110, usage: at(0.25), visit: 0},
 		{from: 110, to: 120, usage: hubWear(true, 0), visit: 1}, {from: 120, to: 130, usage: at(0.5), visit: 2, circuit: "ring"},
@@ -68,7 +68,7 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 // What is believed of the factors beforehand: of a spread of 0.2 half the
 // variance is the kind's in common, half each set's own.
 func TestFactorsBeforehand(t *testing.T) {
-	h := &history{kind: profiles.Tire, road: 0.2, circuit: 0.4, summary: 0.3, keys: []string{"0 a"}, past: &past{visits: 1, circuits: []string{"ring"}}}
+	h := &history{kind: kind.Tire, zones: kind.Zones[:], road: 0.2, circuit: 0.4, summary: 0.3, keys: []string{"0 a"}, past: &past{visits: 1, circuits: []string{"ring"}}}
 	r := math.Sqrt(0.5)
 	want := []float64{0.2 * r, 0.4 * r, 1, 0.3, 0.2 * r, 0.4 * r, apart, apart, apart, apart, apart, apart}
 	got := h.factors()

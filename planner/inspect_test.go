@@ -6,13 +6,15 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
 
 // fitted is the entry of a part at a place of the folder's car.
-func fitted(f *profiles.Folder, kind profiles.Kind, at string) *profiles.Fitted {
-	return fittings(f)[kind][at].entry
+func fitted(f *profiles.Folder, k profiles.Kind, at string) *profiles.Fitted {
+	_, entry := f.On(k, at)
+	return entry
 }
 
 // found plans the demo with one finding written into it.
@@ -149,36 +151,33 @@ func TestSeen(t *testing.T) {
 // from memory.
 func TestTireAge(t *testing.T) {
 	for _, row := range []struct {
-		years        float64
+		code         string // the trip ends in the 17th week of 2027, on 30 April
 		stop, watch  bool
 		seen, failed string
 	}{
-		{0, false, false, "", ""},
-		{6, false, false, "", ""},
-		{6.01, false, true, "LF is 6 years old: past the 6", ""},
-		{10, false, true, "LF is 10 years old: past the 6", ""},
-		{10.01, true, false, "", "LF: built 10 years before the trip ends"},
-		{-0.01, false, true, "LF has a week code later than the trip", ""},
-		{math.NaN(), false, false, "", ""},
+		{"1727", false, false, "", ""},
+		{"1821", false, false, "", ""}, // six years in three days
+		{"1621", false, true, "LF is 6 years old: past the 6", ""},
+		{"1917", false, true, "LF is 10 years old: past the 6", ""},
+		{"1617", true, false, "", "LF: built 10 years before the trip ends"},
+		{"2027", false, true, "LF has a week code later than the trip", ""},
+		{"", false, false, "", ""},
 	} {
-		s := &set{points: []point{{Point: Point{Place: "LF", Start: 5, Limit: 2, Measure: Tread}, from: 5}, {Point: Point{Place: "RF", Start: 5, Limit: 2, Measure: Tread}}}}
-		s.aged("LF", row.years)
+		tread := kind.Point{Measure: kind.Tread, Limit: 2}
+		s := &set{points: []point{{Point: Point{Place: "LF", Start: 5, Limit: 2, Measure: Tread}, from: 5, spec: tread}, {Point: Point{Place: "RF", Start: 5, Limit: 2, Measure: Tread}, spec: tread}}}
+		end := time.Date(2027, 4, 30, 0, 0, 0, 0, time.UTC)
+		entry := &profiles.Fitted{Built: map[string]string{"LF": row.code}}
+		s.inspect(kind.Tire.Inspect(kind.At{Place: "LF", Entry: entry, End: end}), "LF")
 		if (len(s.Stop) > 0) != row.stop || s.watched != row.watch || !strings.HasPrefix(strings.Join(s.Seen, ""), row.seen) || !strings.HasPrefix(strings.Join(s.Stop, ""), row.failed) || (row.seen == "") != (len(s.Seen) == 0) {
-			t.Errorf("%g years: stop %v, watched %v, seen %v", row.years, s.Stop, s.watched, s.Seen)
+			t.Errorf("%q: stop %v, watched %v, seen %v", row.code, s.Stop, s.watched, s.Seen)
 		}
 		if want := map[bool]float64{true: 2, false: 5}[row.stop]; s.points[0].Start != want || s.points[1].Start != 5 {
-			t.Errorf("%g years: starts at %g and %g", row.years, s.points[0].Start, s.points[1].Start)
+			t.Errorf("%q: starts at %g and %g", row.code, s.points[0].Start, s.points[1].Start)
 		}
 	}
-	b := &builder{depart: time.Date(2027, 4, 29, 0, 0, 0, 0, time.UTC), legs: []Leg{{EndDay: 0.5}, {EndDay: 1}}}
-	for code, want := range map[string]float64{"1817": 10, "0127": 119 / 365.2425, "1727": 7 / 365.2425, "": math.NaN(), "181": math.NaN()} {
-		if got := b.built(code); math.Abs(got-want) > 0.003 || math.IsNaN(got) != math.IsNaN(want) { // within a day
-			t.Errorf("code %q: %.4f years, want %.4f", code, got, want)
-		}
-	}
-	b.depart = time.Time{}
-	if got := b.built("1817"); !math.IsNaN(got) {
-		t.Errorf("without a date a tire is %g years old", got)
+	entry := &profiles.Fitted{Built: map[string]string{"LF": "1817"}}
+	if got := kind.Tire.Inspect(kind.At{Place: "LF", Entry: entry}); len(got) != 0 {
+		t.Errorf("without a date: %v", got)
 	}
 }
 
@@ -186,12 +185,13 @@ func TestTireAge(t *testing.T) {
 // thickness alone, which is measured; what is lower already stays.
 func TestFail(t *testing.T) {
 	s := &set{points: []point{
-		{Point: Point{Place: "LF", Measure: Crack, Start: 0.7}, from: 0.8, gauge: 0.1, wornRoad: 0.05, wornCircuit: 0.05},
-		{Point: Point{Place: "LF", Measure: Thickness, Start: 24, Limit: 20}, from: 24, gauge: 0.1},
+		{Point: Point{Place: "LF", Measure: Crack, Start: 0.7}, from: 0.8, gauge: 0.1, wornRoad: 0.05, wornCircuit: 0.05, spec: kind.Point{Measure: kind.Crack}},
+		{Point: Point{Place: "LF", Measure: Thickness, Start: 24, Limit: 20}, from: 24, gauge: 0.1, spec: kind.Point{Measure: kind.Thickness, Limit: 20, Also: true}},
 		{Point: Point{Place: "RF", Measure: Crack, Start: 0.7}, from: 0.7, gauge: 0.1},
 		{Point: Point{Place: "LF", Measure: BoilMargin, Start: -3}, from: -3, gauge: 2, cap: []float64{40, -5}},
 	}}
-	s.fail("LF", "found")
+	entry := &profiles.Fitted{Face: map[string]logbook.Finding{"LF": logbook.Edge}}
+	s.inspect(kind.Rotors.Inspect(kind.At{Place: "LF", Entry: entry}), "LF")
 	a, b, c, d := s.points[0], s.points[1], s.points[2], s.points[3]
 	if a.Start != 0 || a.from != 0 || a.gauge != 0 || a.wornRoad != 0 || a.wornCircuit != 0 {
 		t.Errorf("failed: %+v", a)

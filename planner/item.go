@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -52,22 +53,14 @@ func plural(n int, one string) string {
 	switch {
 	case n == 1:
 		return one
-	case one == bottle:
+	case one == kind.Bottle:
 		return "bottles of 0.5 L"
-	case one == litreBottle:
+	case one == kind.LiterBottle:
 		return "bottles of 1 L"
 	default:
 		return one + "s"
 	}
 }
-
-// Bottles as they are sold. Common practice, no source.
-const (
-	bottle      = "bottle of 0.5 L"
-	litreBottle = "bottle of 1 L"
-	bottleSize  = 0.5e-3 // m3
-	litre       = 1e-3   // m3
-)
 
 // Total is what the items of one occasion cost, those on the shelf left out.
 type Total struct {

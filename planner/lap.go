@@ -55,7 +55,9 @@ func (m machine) corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 			return nil, 0, err
 		}
 		segs = slices.Clone(lap.Segments)
-		lapTime = orDefault(lapTime, lap.Seconds)
+		if lapTime == 0 {
+			lapTime = lap.Seconds
+		}
 	}
 	if leg.Reverse {
 		segs = duty.Reverse(segs)
@@ -71,10 +73,10 @@ func (m machine) on(leg profiles.Leg, model profiles.Model) machine {
 		return m
 	}
 	grip := float64(model.Tire.WetGrip)
-	m.vehicle.Friction *= grip
-	for p := range m.tires {
-		m.tires[p].Friction *= grip
-		m.tires[p].HotFactor = 1
+	m.Vehicle.Friction *= grip
+	for p := range m.Tires {
+		m.Tires[p].Friction *= grip
+		m.Tires[p].HotFactor = 1
 	}
 	return m
 }
@@ -111,7 +113,7 @@ func (d *lapMemory) of(key driving, work func() (duty.Duty, error)) (duty.Duty, 
 // the leg's own: its pace, its lap time, or the circuit's typical lap time,
 // which is a dry one. Its slices are shared: they are not to be written to.
 func circuitDuty(m machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
-	key := driving{m.vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
+	key := driving{m.Vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
 	return m.known.of(key, func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
 }
 
@@ -127,15 +129,15 @@ func driveCircuit(m machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 	}
 	if len(segs) > 0 {
 		if pace == 0 {
-			car, lapTime := m.vehicle, usual
+			car, lapTime := m.Vehicle, usual
 			if leg.LapTime > 0 {
-				car, lapTime = there.vehicle, float64(leg.LapTime)
+				car, lapTime = there.Vehicle, float64(leg.LapTime)
 			}
 			if pace, err = duty.FitPace(car, segs, lapTime); err != nil {
 				return duty.Duty{}, err
 			}
 		}
-		return duty.Simulate(there.vehicle, segs, pace)
+		return duty.Simulate(there.Vehicle, segs, pace)
 	}
 
 	c := f.Circuits[leg.Name]
@@ -155,7 +157,7 @@ func driveCircuit(m machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 		s.LapTime = float64(leg.LapTime)
 	case leg.Wet:
 		s.LapTime = usual
-		dry, err := duty.FromSummary(m.vehicle, reference, s)
+		dry, err := duty.FromSummary(m.Vehicle, reference, s)
 		if err != nil {
 			return duty.Duty{}, err
 		}
@@ -163,7 +165,7 @@ func driveCircuit(m machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 	default:
 		s.LapTime = usual
 	}
-	return duty.FromSummary(there.vehicle, reference, s)
+	return duty.FromSummary(there.Vehicle, reference, s)
 }
 
 // slowLaps is the number of a session's laps that are driven slowly: out, in,

@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strings"
@@ -73,11 +74,11 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*Last
 	for _, n := range counts {
 		trip := weekend.Clone()
 		trip.Legs[visit].Days = n
-		b, sets, _, err := decided(machine, f, trip, o.timeless())
+		c, _, err := decided(machine, f, trip, o.timeless())
 		if err != nil {
 			return nil, err
 		}
-		stays = append(stays, stay{n, b.legs, sets, ask.FromLog})
+		stays = append(stays, stay{n, c.legs, c.sets, ask.FromLog})
 	}
 	at := slices.Index(counts, asked)
 	picked, err := findSets(stays[0].sets, ask.Sets)
@@ -170,16 +171,16 @@ func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, p
 	days.Days = MostDays
 	trip.Legs = append(slices.Delete(trip.Legs, visit, visit+1), days)
 	roads := len(trip.Legs) - 1
-	b, sets, err := undecided(m, f, trip, o)
+	c, err := undecided(m, f, trip, o)
 	if err != nil {
 		return nil, err
 	}
 	out := make([][]float64, len(picked))
 	d := newDraws(o.Draws, o.Seed)
 	parallel(len(picked), func() func(int) {
-		w := newWorker(d, b.usages)
+		w := newWorker(d, c.usages)
 		return func(k int) {
-			for _, band := range w.outcome(sets[picked[k]], 0, false)[roads-1:] {
+			for _, band := range w.outcome(c.sets[picked[k]], 0, false)[roads-1:] {
 				out[k] = append(out[k], 1-band.PLimit)
 			}
 		}
@@ -250,14 +251,7 @@ func (st stay) remedy(i int) string {
 	if st.paddock {
 		spare, before = "have ready a ", "change it before going out"
 	}
-	switch s.Kind {
-	case profiles.Bearing:
-		spare += "spare hub"
-	case profiles.Oil, profiles.Fluid:
-		spare += "fill"
-	default:
-		spare += "full spare set"
-	}
+	spare += s.kind.Spare
 	switch d := s.Decision; d.Action {
 	case Carry:
 		if d.Leg >= 0 {
@@ -272,10 +266,7 @@ func (st stay) remedy(i int) string {
 	case DoNotTake:
 		return "nothing makes it safe"
 	default:
-		if s.Kind == profiles.Oil {
-			return "change it at home and sample it"
-		}
-		return "look before each session"
+		return cmp.Or(s.kind.Watching, "look before each session")
 	}
 }
 

@@ -8,6 +8,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -306,7 +307,7 @@ func TestAdviseWhereEnough(t *testing.T) {
 func TestRemedyNamesTheLeg(t *testing.T) {
 	legs := []Leg{{Name: "the ring day 1"}, {Name: "the ring day 2"}}
 	for leg, want := range map[int]string{-1: "pack a full spare set", 0: "pack a full spare set, to be on before the ring day 1", 1: "pack a full spare set, to be on before the ring day 2"} {
-		st := stay{legs: legs, sets: []*set{{Set: Set{Kind: profiles.Pads, Decision: Decision{Action: Carry, Leg: leg}}}}}
+		st := stay{legs: legs, sets: []*set{{kind: kind.Pads, Set: Set{Kind: profiles.Pads, Decision: Decision{Action: Carry, Leg: leg}}}}}
 		if got := st.remedy(0); got != want {
 			t.Errorf("leg %d: %q, want %q", leg, got, want)
 		}

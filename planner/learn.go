@@ -9,8 +9,8 @@ import (
 
 	"gonum.org/v1/gonum/stat/distuv"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -171,63 +171,73 @@ func multiplier(mean, sd, prior float64) Multiplier {
 	}
 }
 
-// teachings is all that the logbook teaches of the car.
-type teachings struct {
-	past      *past
-	histories map[profiles.Kind]*history
-	lessons   map[profiles.Kind]lesson
-	sets      map[string]belief            // by id of the set
-	hubs      map[string]reliability.Scale // by place, where there is a history
-	replaced  map[string][]served          // by id of the set
-	instead   map[string]misreading        // by profiles.SeenKey, where the last reading is misread
-}
-
-// hear learns from the logbook; without rows there is nothing to hear.
-func (b *builder) hear(m machine) error {
-	b.heard = teachings{}
-	if len(b.folder.Log) == 0 {
-		return nil
-	}
-	var err error
-	if b.heard.past, err = newPast(m, b.folder, map[string]stages{}); err != nil || b.prior {
-		return err
-	}
-	return b.heard.learn(b, m)
-}
-
-func (t *teachings) learn(b *builder, m machine) error {
-	t.histories, t.lessons, t.sets, t.instead = map[profiles.Kind]*history{}, map[profiles.Kind]lesson{}, map[string]belief{}, map[string]misreading{}
-	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
-		h, err := newHistory(b, m, t.past, k)
-		if err != nil {
-			return err
-		}
-		l := h.learn(math.Inf(1), reliability.Fit{})
-		t.histories[k], t.lessons[k] = h, l
-		h.instead(l, t)
-		for axle := range 2 {
-			if s := h.belief(l, axle); s.learned != (Learned{}) {
-				t.sets[setID(k, axle)] = s
-			}
-		}
-	}
-	t.replacements(b)
-	return nil
+// posterior is what the logbook teaches of the car's parts: all that a plan
+// takes from it.
+type posterior struct {
+	sets    map[string]belief            // by id of the set
+	hubs    map[string]reliability.Scale // by id of the set, where there is a history
+	instead map[string]misreading        // by profiles.SeenKey, where the last reading is misread
 }
 
 // misreading is a last reading that the others contradict, and the one to go
 // by instead.
-type misreading struct{ wrong, sound read }
+type misreading struct {
+	odometer  float64
+	date      time.Time
+	sound     float64 // level
+	soundAt   float64 // odometer
+	soundDate time.Time
+}
+
+// learning is how the logbook comes to teach.
+type learning struct {
+	posterior
+	way       *journey
+	histories map[profiles.Kind]*history
+	lessons   map[profiles.Kind]lesson
+	replaced  map[string][]served // by id of the set
+}
+
+// learned are the kinds whose readings teach their rates.
+func learned() []*kind.Kind {
+	return slices.DeleteFunc(slices.Clone(kind.All), func(k *kind.Kind) bool { return !k.Learns })
+}
+
+// learn hears the logbook; without rows there is nothing to hear.
+func learn(m machine, w *journey) (*learning, error) {
+	l := &learning{way: w}
+	if w.past == nil {
+		return l, nil
+	}
+	l.histories, l.lessons = map[profiles.Kind]*history{}, map[profiles.Kind]lesson{}
+	l.sets, l.instead = map[string]belief{}, map[string]misreading{}
+	for _, k := range learned() {
+		h, err := newHistory(w, m, k)
+		if err != nil {
+			return nil, err
+		}
+		lesson := h.learn(math.Inf(1), reliability.Fit{})
+		l.histories[k.ID], l.lessons[k.ID] = h, lesson
+		h.instead(lesson, l.instead)
+		for i, t := range k.ID.Info().Sets {
+			if s := h.belief(lesson, i); s.learned != (Learned{}) {
+				l.sets[t.ID] = s
+			}
+		}
+	}
+	l.replacements()
+	return l, nil
+}
 
 // said is what a plan has to say of the logbook aloud.
-func (t *teachings) said() []string {
+func (l *learning) said() []string {
 	var out []string
-	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
-		h, ok := t.histories[k]
+	for _, k := range learned() {
+		h, ok := l.histories[k.ID]
 		if !ok {
 			continue
 		}
-		for _, i := range t.lessons[k].out {
+		for _, i := range l.lessons[k.ID].out {
 			r, when := h.reads[i], "in car.yaml"
 			if !r.date.IsZero() {
 				when = "of " + r.date.Format("2 Jan 2006")
@@ -236,11 +246,11 @@ func (t *teachings) said() []string {
 			if r.zone != "" {
 				where += " " + r.zone
 			}
-			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) goes against the others and is left out: read it again.", h.what(), when, where, 1000*r.level))
+			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) goes against the others and is left out: read it again.", r.what, when, where, 1000*r.level))
 		}
 	}
-	if t.past != nil {
-		for _, s := range t.past.squeezed {
+	if l.way.past != nil {
+		for _, s := range l.way.past.squeezed {
 			out = append(out, s+".")
 		}
 	}
@@ -249,7 +259,7 @@ func (t *teachings) said() []string {
 
 // instead finds the last sound reading, or the part as new, of the points
 // whose last reading was left out.
-func (h *history) instead(l lesson, t *teachings) {
+func (h *history) instead(l lesson, into map[string]misreading) {
 	last := map[int]int{}  // by start: its last read
 	sound := map[int]int{} // and its last one in use
 	for i, r := range h.reads {
@@ -268,20 +278,8 @@ func (h *history) instead(l lesson, t *teachings) {
 		if k, ok := sound[r.start]; ok {
 			better = h.reads[k]
 		}
-		t.instead[profiles.SeenKey(h.what(), r.place, r.zone)] = misreading{wrong: r, sound: better}
+		into[profiles.SeenKey(r.what, r.place, r.zone)] = misreading{
+			odometer: r.odometer, date: r.date, sound: better.level, soundAt: better.odometer, soundDate: better.date,
+		}
 	}
-}
-
-// what is the word of the logbook for the history's readings.
-func (h *history) what() logbook.What {
-	if h.kind == profiles.Pads {
-		return logbook.Pad
-	}
-	return logbook.Tread
-}
-
-// setID is the id of an axle's set of a kind.
-func setID(k profiles.Kind, axle int) string {
-	name := map[profiles.Kind]string{profiles.Tire: "tires", profiles.Pads: "pads", profiles.Rotors: "rotors"}[k]
-	return fmt.Sprintf("%s-%s", name, []string{"front", "rear"}[axle])
 }

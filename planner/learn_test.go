@@ -10,6 +10,7 @@ import (
 	"gonum.org/v1/gonum/floats/scalar"
 	"gonum.org/v1/gonum/stat"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -129,7 +130,7 @@ func TestPastSplits(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	of := func(w wear) float64 { return w.tread[1][2] }
+	of := func(w *kind.Wear) float64 { return w.Tread[1][2] }
 	start, end := 143200*float64(mile), 146200*float64(mile)
 	road, circuit := p.worn(of, start, end)
 	for _, at := range []float64{0.1, 0.35, 0.4, 0.62, 0.9} {
@@ -208,10 +209,10 @@ func TestAgeHalfWay(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	written := float64(f.AsWritten().Odometer)
 	l := life{from: written - 10_000*1609.344, entry: &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}}
-	b := &builder{folder: f}
+	w := &journey{folder: f}
 	for share, want := range map[float64]float64{0: 0, 0.5: 0.2, 1: 0.4} {
 		at := l.from + share*(written-l.from)
-		if got := b.ageAt(l, func(wear) float64 { return 1 }, "RF", at); math.Abs(got-want) > 1e-9 {
+		if got := ageAt(w, l, func(*kind.Wear) float64 { return 1 }, "RF", at); math.Abs(got-want) > 1e-9 {
 			t.Errorf("%.0f %% of the way: %.3f, want %.3f", 100*share, got, want)
 		}
 	}
@@ -287,10 +288,8 @@ func TestRotorsAsTheModelHasThem(t *testing.T) {
 				logbook.Entry{What: logbook.Face, Place: at, Text: "checks", Odometer: from + (written-from)*0.95},
 				logbook.Entry{What: logbook.Face, Place: at, Text: "catches", Odometer: written})
 		}
-		b := &builder{folder: f}
-		b.heard.past = &past{}
-		told := teachings{sets: map[string]belief{}}
-		told.replacements(b)
+		told := learning{way: &journey{folder: f, on: kind.Fitted(f), past: &past{}}, posterior: posterior{sets: map[string]belief{}}}
+		told.replacements()
 		if m := told.sets["rotors-front"].learned.Circuit; m.Median < want[0] || m.Median > want[1] {
 			t.Errorf("cracked at %g of the model's life: %+v, want between %g and %g times its rate", life, m, want[0], want[1])
 		}

@@ -9,6 +9,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -92,8 +93,8 @@ func TestQuantity(t *testing.T) {
 		{profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: 0.5e-3}}, "1 bottle of 0.5 L", ""},
 		{profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: 0.8e-3}}, "2 bottles of 0.5 L", ""},
 	} {
-		var it Item
-		it.bought(c.part)
+		buy := kind.Of(c.part.Kind).Buy(c.part)
+		it := Item{Count: buy.Count, As: buy.As, Fluid: buy.Fluid, With: buy.With}
 		if c.metric == "" {
 			c.metric = c.us
 		}
@@ -116,12 +117,7 @@ func TestLateFirst(t *testing.T) {
 		t.Errorf("rear tires: %+v", it)
 	}
 	lists := &Plan{Depart: departure, Sets: p.Sets, Legs: p.Legs}
-	var sets []*set
-	for _, s := range p.Sets {
-		sets = append(sets, &set{Set: s})
-	}
-	b := &builder{folder: f, parts: fittings(f)}
-	lists.shop(sets, f, b, departure.AddDate(0, 0, -3)) // the rotors take three days, the tires five
+	lists.shop(&journey{folder: f, on: kind.Fitted(f)}, departure.AddDate(0, 0, -3)) // the rotors take three days, the tires five
 	if first := lists.Shopping[0]; first.Set != "tires-rear" || !first.Late || lists.Shopping[1].Late {
 		t.Errorf("first on the list: %+v, then %+v", first, lists.Shopping[1])
 	}
@@ -198,12 +194,12 @@ func TestChecksFollowFindings(t *testing.T) {
 		when, set string
 		words     []string
 	}{
-		{CheckBefore, "tires-rear", []string{"renew the rear tires", "torque", "first hour"}},
-		{CheckFuel, "tires-front", []string{"RF outside", "stop at 2.0/32 in"}},
-		{CheckSession, "tires-front", []string{"RF outside", "before Quarry Ridge"}},
-		{CheckSession, "pads-front", []string{"act at 3.0 mm", "stop at 2.0 mm", "spare is in the boot", "torque"}},
-		{CheckNight, "pads-front", []string{"before Heron Flats day 2 (which wants"}},
-		{CheckSession, "hub-LF", []string{"LF above all", "2 % chance to fail", "Quarry Ridge"}},
+		{kind.Before, "tires-rear", []string{"renew the rear tires", "torque", "first hour"}},
+		{kind.Fuel, "tires-front", []string{"RF outside", "stop at 2.0/32 in"}},
+		{kind.Session, "tires-front", []string{"RF outside", "before Quarry Ridge"}},
+		{kind.Session, "pads-front", []string{"act at 3.0 mm", "stop at 2.0 mm", "spare is in the boot", "torque"}},
+		{kind.Night, "pads-front", []string{"before Heron Flats day 2 (which wants"}},
+		{kind.Session, "hub-LF", []string{"LF above all", "2 % chance to fail", "Quarry Ridge"}},
 		{"at Alder Creek workshop", "oil", []string{"renew the engine oil"}},
 	} {
 		if !has(p, c.when, c.set, c.words...) {
@@ -220,7 +216,7 @@ func TestChecksFollowFindings(t *testing.T) {
 	fitNew(f, "oil")
 	trip.Legs = []profiles.Leg{trip.Legs[0], days("heron-flats", 1, "intermediate"), trip.Legs[3], trip.Legs[0]}
 	p = plan(t, f, trip)
-	for _, c := range []struct{ when, set string }{{CheckBefore, "tires-rear"}, {CheckSession, "pads-front"}, {"at Alder Creek workshop", "oil"}} {
+	for _, c := range []struct{ when, set string }{{kind.Before, "tires-rear"}, {kind.Session, "pads-front"}, {"at Alder Creek workshop", "oil"}} {
 		if got := p.said(c.when, c.set); len(got) > 0 {
 			t.Errorf("found in order, yet %s: %q", c.when, got)
 		}
@@ -275,7 +271,7 @@ func TestTonight(t *testing.T) {
 	legs := []Leg{{Kind: profiles.CircuitLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg}}
 	pt := Point{Measure: PadLining, Start: 9e-3, New: 11e-3, Limit: 2e-3, Margin: 3e-3, Loss: []float64{1.5e-3, 2e-3, 0}}
 	s := Set{ID: "pads-front"}
-	c := Check{}.tonight(legs, s, pt, course(s, pt))
+	c := Check{When: kind.Night}.reads(legs, s, pt, course(s, pt))
 	want := []Reading{{Leg: 1, Level: 7.5e-3, Need: 5e-3}, {Leg: 2, Level: 5.5e-3}}
 	if diff := cmp.Diff(want, c.Expect, cmpopts.EquateApprox(0, 1e-12)); diff != "" {
 		t.Error(diff)
@@ -303,10 +299,10 @@ func TestOrderForTheNextTrip(t *testing.T) {
 	l := &checklist{p: p}
 	l.home()
 	p.Checks = l.out
-	if got := p.said(CheckHome, "pads-front"); len(got) != 1 || !strings.Contains(got[0], "order front pads before the next trip: about 10 % of life is left") {
+	if got := p.said(kind.Home, "pads-front"); len(got) != 1 || !strings.Contains(got[0], "order front pads before the next trip: about 10 % of life is left") {
 		t.Errorf("front pads: %q", got)
 	}
-	if got := p.said(CheckHome, "pads-rear"); len(got) != 0 {
+	if got := p.said(kind.Home, "pads-rear"); len(got) != 0 {
 		t.Errorf("rear pads: %q", got)
 	}
 }
@@ -314,7 +310,7 @@ func TestOrderForTheNextTrip(t *testing.T) {
 // TestWholeBottles: what fills bottles to the last drop takes no further one.
 func TestWholeBottles(t *testing.T) {
 	oil := profiles.Part{ID: "oil", Price: 45, Oil: &profiles.OilPart{Grade: "5W-40", Quantity: 4.5e-3}}
-	b := &builder{parts: map[profiles.Kind]map[string]fitting{profiles.Oil: {"engine": {part: oil}}}}
+	b := &journey{on: map[profiles.Kind]map[string]kind.At{profiles.Oil: {"engine": {Part: oil}}}}
 	for litres, want := range map[float64]int{0: 0, 0.1: 1, 1: 1, 1.1: 2, 3: 3} {
 		b.topUp = litres * 1e-3
 		it, ok := topUpItem(b)
@@ -326,8 +322,7 @@ func TestWholeBottles(t *testing.T) {
 		}
 	}
 	for litres, want := range map[float64]int{0: 1, 0.5: 1, 0.51: 2, 1: 2, 1.5: 3} {
-		var it Item
-		it.bought(profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: quantity.Volume(litres * 1e-3)}})
+		it := kind.Fluid.Buy(profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: quantity.Volume(litres * 1e-3)}})
 		if it.Count != want {
 			t.Errorf("%g L of fluid: %d bottles", litres, it.Count)
 		}
@@ -388,7 +383,7 @@ func TestBootToTheBrim(t *testing.T) {
 // price, rather than one without end.
 func TestOilWithoutAQuantity(t *testing.T) {
 	oil := profiles.Part{ID: "oil", Price: 45, Oil: &profiles.OilPart{Grade: "5W-40"}}
-	b := &builder{topUp: 1e-3, parts: map[profiles.Kind]map[string]fitting{profiles.Oil: {"engine": {part: oil}}}}
+	b := &journey{topUp: 1e-3, on: map[profiles.Kind]map[string]kind.At{profiles.Oil: {"engine": {Part: oil}}}}
 	if it, ok := topUpItem(b); !ok || it.Count != 1 || it.Price != 0 {
 		t.Errorf("%+v, %v", it, ok)
 	}

@@ -15,8 +15,8 @@ type life struct {
 	to     float64 // when it came off; +Inf for the one on the car
 	first  int     // rows of the log that are of it: from the first up to the last
 	last   int
-	logged bool // the logbook put it on; otherwise it is car.yaml's
-	entry  *profiles.Fitted
+	logged bool             // the logbook put it on; otherwise it is car.yaml's
+	entry  *profiles.Fitted // car.yaml's; empty where the logbook put it on
 }
 
 // lives lists the parts of a kind that were at a place, in their order.
@@ -46,7 +46,7 @@ func lives(f *profiles.Folder, k profiles.Kind, place string) []life {
 		if !placed && at == own.from {
 			continue // the renewal that car.yaml has
 		}
-		l := life{part: e.Text, from: at, first: row + 1, logged: true}
+		l := life{part: e.Text, from: at, first: row + 1, logged: true, entry: &profiles.Fitted{}}
 		if l.part == "" {
 			l.part = own.part
 		}

@@ -4,8 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-
-	"example.com/tripwear/profiles"
 )
 
 // Next is the measurement that would make a trip's decisions surer than any
@@ -29,14 +27,14 @@ const (
 
 // next looks for the reading of a tread or a pad that reduces the risk of a
 // wrong decision most, before leaving or after any leg but the last.
-func next(b *builder, sets []*set, d *draws) *Next {
+func next(c *outset, d *draws) *Next {
 	var best *Next
-	w := newWorker(d, b.usages)
-	for _, s := range sets {
-		if s.Kind != profiles.Tire && s.Kind != profiles.Pads {
+	w := newWorker(d, c.usages)
+	for _, s := range c.sets {
+		if !s.kind.Learns {
 			continue
 		}
-		n := w.worth(s, b.legs)
+		n := w.worth(s, c.legs)
 		if n != nil && n.Risk-n.After >= leastWorth && (best == nil || n.Risk-n.After > best.Risk-best.After) {
 			best = n
 		}

@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/oil"
@@ -91,7 +92,7 @@ func TestReportSaysWhatItAssumes(t *testing.T) {
 		}
 		r.Fill.Circuit = 0
 	})
-	got, err := ReadOil(f, r)
+	got, err := labreport.Read(f, r)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -108,7 +109,7 @@ func TestReportSaysWhatItAssumes(t *testing.T) {
 		t.Errorf("longer %v, %.0f m", got.Longer, got.Equivalent)
 	}
 	r.Grade = "5W-45"
-	if _, err := ReadOil(f, r); err == nil {
+	if _, err := labreport.Read(f, r); err == nil {
 		t.Error("5W-45 is no grade of SAE J300")
 	}
 }
@@ -126,7 +127,7 @@ func TestEarlierReports(t *testing.T) {
 	})
 	newest := f.OilReports[0]
 	f.OilReports = []profiles.OilReport{foreign, before, newest}
-	got, err := ReadOil(f, newest)
+	got, err := labreport.Read(f, newest)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -164,8 +165,8 @@ func TestOilGauge(t *testing.T) {
 // none; without a temperature on the report the car's own counts.
 func TestHotViscosity(t *testing.T) {
 	f, _ := demo(t, "juniper")
-	read := func(change func(*profiles.OilReport)) OilReading {
-		r, err := ReadOil(f, sampled(t, f, change))
+	read := func(change func(*profiles.OilReport)) labreport.Reading {
+		r, err := labreport.Read(f, sampled(t, f, change))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -184,31 +185,5 @@ func TestHotViscosity(t *testing.T) {
 	f.Car.OilTemp = 111
 	if r := read(func(*profiles.OilReport) {}); r.CircuitTemp != 111 {
 		t.Errorf("the car's gauge says 111 deg C, the reading %g", r.CircuitTemp)
-	}
-}
-
-// The lines that plans use from now on: the ceiling is what the report lets it
-// run, of a flagged fill no more than it had been through, and never more than
-// the owner's; the interval keeps under it. Below 100 miles both are a change
-// now.
-func TestNextLines(t *testing.T) {
-	const mi = 1609.344
-	for _, c := range []struct {
-		what                                              string
-		verdict                                           oil.Verdict
-		ceiling, first, supported, equivalent, next, most float64 // miles
-	}{
-		{"clean", oil.Fine, 6000, 8000, 4000, 3000, 4000, 6000},
-		{"a limit before the ceiling", oil.Fine, 6000, 5000, 5500, 3000, 5000, 5000},
-		{"flagged", oil.Flagged, 6000, 5000, 2500, 3000, 2500, 3000},
-		{"flagged, through nothing that is known", oil.Flagged, 6000, 5000, 2500, 0, 2500, 5000},
-		{"flagged at once", oil.Flagged, 6000, 50, 20, 60, 100, 100},
-	} {
-		r := OilReading{Ceiling: c.ceiling * mi, Equivalent: c.equivalent * mi}
-		r.Verdict, r.FirstLimit, r.Supported = c.verdict, c.first*mi, c.supported*mi
-		r.lines()
-		if math.Abs(r.Next/mi-c.next) > 1e-9 || math.Abs(r.NextCeiling/mi-c.most) > 1e-9 {
-			t.Errorf("%s: interval %.0f, ceiling %.0f; want %.0f and %.0f", c.what, r.Next/mi, r.NextCeiling/mi, c.next, c.most)
-		}
 	}
 }

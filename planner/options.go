@@ -2,6 +2,7 @@ package planner
 
 import (
 	"slices"
+	"time"
 
 	"example.com/tripwear/profiles"
 )
@@ -30,14 +31,15 @@ const (
 type chooser struct {
 	set    *set
 	w      *worker
-	b      *builder
+	way    *journey
+	today  time.Time
 	part   profiles.Part
 	asIs   []Band // of the set as the car stands, by leg
 	safety profiles.Safety
 }
 
-func newChooser(s *set, w *worker, b *builder) chooser {
-	return chooser{set: s, w: w, b: b, part: b.folder.Parts[s.Part], asIs: s.After, safety: b.folder.Model.Safety}
+func newChooser(s *set, w *worker, way *journey, today time.Time) chooser {
+	return chooser{set: s, w: w, way: way, today: today, part: way.folder.Parts[s.Part], asIs: s.After, safety: way.folder.Model.Safety}
 }
 
 // options lists every action open to the set, the one that does nothing first.
@@ -69,7 +71,7 @@ func (c chooser) supplied(options []option) []option {
 			supply := op
 			supply.bought = op.wants() - op.Shelf
 			if op.Action == RenewAtStop {
-				supply.counter = supply.bought > 0 && slices.Contains(c.b.legs[op.Leg].Can, "parts")
+				supply.counter = supply.bought > 0 && slices.Contains(c.way.legs[op.Leg].Can, "parts")
 				if !supply.counter {
 					supply.size = c.packed()
 				}
@@ -95,7 +97,7 @@ func (op option) wants() int {
 }
 
 // last is the index of the last leg.
-func (c chooser) last() int { return len(c.b.legs) - 1 }
+func (c chooser) last() int { return len(c.way.legs) - 1 }
 
 // stay is to do nothing.
 func (c chooser) stay() option {
@@ -148,11 +150,11 @@ func (c chooser) renewAt(stop int) option {
 			PUnsafe: c.unsafe(either(before.PLimit, end.PLimit)),
 		},
 		margin: either(before.PMargin, end.PMargin), occasion: stop,
-		hours: float64(c.part.Hours), rate: float64(c.b.folder.Car.Costs.Shop),
+		hours: float64(c.part.Hours), rate: float64(c.way.folder.Car.Costs.Shop),
 	}
-	op.Shop = slices.Contains(c.b.legs[stop].Can, "shop")
+	op.Shop = slices.Contains(c.way.legs[stop].Can, "shop")
 	if !op.Shop {
-		op.rate = float64(c.b.folder.Car.Costs.Hour)
+		op.rate = float64(c.way.folder.Car.Costs.Hour)
 	}
 	return op
 }
@@ -165,16 +167,16 @@ func (c chooser) packed() [2]float64 {
 // before sets the labour of a renewal before leaving: at home where that can
 // be done, otherwise in a workshop.
 func (c chooser) before(op *option) {
-	op.hours, op.rate = float64(c.part.Hours), float64(c.b.folder.Car.Costs.Hour)
+	op.hours, op.rate = float64(c.part.Hours), float64(c.way.folder.Car.Costs.Hour)
 	if !c.fits("home") {
-		op.Shop, op.rate = true, float64(c.b.folder.Car.Costs.Shop)
+		op.Shop, op.rate = true, float64(c.way.folder.Car.Costs.Shop)
 	}
 }
 
 // stops lists the stops that can fit the set.
 func (c chooser) stops() []int {
 	var out []int
-	for j, l := range c.b.legs {
+	for j, l := range c.way.legs {
 		if l.Kind == profiles.StopLeg && slices.ContainsFunc(l.Can, c.fits) {
 			out = append(out, j)
 		}
@@ -187,7 +189,7 @@ func (c chooser) fits(place string) bool { return slices.Contains(c.set.fit, pla
 // paddock says whether the car stands where a spare can be fitted before leg j,
 // which is not the first.
 func (c chooser) paddock(j int) bool {
-	legs := c.b.legs
+	legs := c.way.legs
 	return legs[j].Kind == profiles.CircuitLeg || legs[j-1].Kind != profiles.RoadLeg
 }
 
@@ -226,7 +228,7 @@ func (c chooser) carry(bands []Band) (option, bool) {
 		until = change - 1
 	}
 	for j := 0; j <= until; j++ {
-		if c.b.legs[j].Kind == profiles.RoadLeg {
+		if c.way.legs[j].Kind == profiles.RoadLeg {
 			stuck += bands[j].PLimit - previous(bands, j)
 		}
 	}
@@ -268,8 +270,8 @@ func (c chooser) bar(op *option) {
 
 // late says whether an option needs a part that would arrive after departure.
 func (c chooser) late(op *option) bool {
-	if op.bought == 0 || op.counter || c.b.today.IsZero() || c.b.depart.IsZero() {
+	if op.bought == 0 || op.counter || c.today.IsZero() || c.way.depart.IsZero() {
 		return false
 	}
-	return orderBy(c.b.depart, c.part).Before(c.b.today)
+	return orderBy(c.way.depart, c.part).Before(c.today)
 }

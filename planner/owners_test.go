@@ -11,10 +11,10 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
-	"example.com/tripwear/wearmodel/duty"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -94,7 +94,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 				circuit := u.circuit
 				for p, level := range car.all() {
 					rates := o.truth[p.kind][p.axle]
-					l := loss{p.of(u.at[0]), p.of(u.at[1]), p.of(u.at[2])}
+					l := loss{p.of(&u.at[0]), p.of(&u.at[1]), p.of(&u.at[2])}
 					lost := l[1] * math.Exp(rates[0])
 					if circuit {
 						lost = l.at(pace) * math.Exp(rates[1])
@@ -134,15 +134,16 @@ func entry(what logbook.What, place, zone, text string, value, odometer float64,
 type where struct {
 	kind  profiles.Kind
 	axle  int
-	place duty.Place
+	place string
 	zone  int // -1 for a pad
 }
 
-func (p where) of(w wear) float64 {
+func (p where) of(w *kind.Wear) float64 {
+	i := slices.Index(logbook.Wheels, p.place)
 	if p.kind == profiles.Pads {
-		return w.pad[p.place][1]
+		return w.Pad[i]
 	}
-	return w.tread[p.place][p.zone]
+	return w.Tread[i][p.zone]
 }
 
 // levels are an owner's true levels.
@@ -171,7 +172,8 @@ func newLevels(f *profiles.Folder, random *rand.Rand) *levels {
 
 // part is what is fitted at a point.
 func (l *levels) part(p where) profiles.Part {
-	return fittings(l.folder)[p.kind][p.place.String()].part
+	part, _ := l.folder.On(p.kind, p.place)
+	return part
 }
 
 // unused is the level of a new part, which is not quite the nominal one.
@@ -197,9 +199,9 @@ func (l *levels) measure(random *rand.Rand, g profiles.Gauge, odometer float64, 
 	for i, p := range l.points {
 		what, zone, gauge := logbook.Pad, "", float64(g.Pad)
 		if p.kind == profiles.Tire {
-			what, zone, gauge = logbook.Tread, zones[p.zone], float64(g.Tread)
+			what, zone, gauge = logbook.Tread, kind.Zones[p.zone], float64(g.Tread)
 		}
-		out = append(out, entry(what, p.place.String(), zone, "", l.left[i]+gauge*random.NormFloat64(), odometer, date))
+		out = append(out, entry(what, p.place, zone, "", l.left[i]+gauge*random.NormFloat64(), odometer, date))
 	}
 	return out
 }
@@ -237,7 +239,7 @@ func (b *bench) learned(t testing.TB, o owner, k profiles.Kind) (*history, lesso
 	if err != nil {
 		t.Fatal(err)
 	}
-	h, err := newHistory(&builder{folder: &f, parts: fittings(&f)}, b.m, p, k)
+	h, err := newHistory(&journey{folder: &f, on: kind.Fitted(&f), past: p}, b.m, kind.Of(k))
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -4,14 +4,15 @@ import (
 	"math"
 	"slices"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/oil"
 )
 
 // A litre bottle of oil as packed. Assumed: oil weighs about 0.86 kg/L.
 const (
-	bottleRoom = 1.2 * litre // m3
-	bottleMass = 0.95        // kg
+	bottleRoom = 1.2 * kind.Liter // m3
+	bottleMass = 0.95             // kg
 )
 
 // pack fills the packing list: spares, oil for topping up, and the tools that
@@ -33,19 +34,15 @@ func (p *Plan) pack(f *profiles.Folder) {
 		}
 	}
 	for _, s := range p.Sets {
+		k := kind.Of(s.Kind)
 		off := p.mayBeFitted(s.Decision) || s.Decision.Action == RenewBefore || s.Decision.Action == RenewAtStop
-		if off && wheelsOff(s.Kind) {
+		if off && k.WheelsOff {
 			p.take("torque wrench", "wheel fasteners after the "+s.Name)
 		}
-		watched := s.Decision.Action == Watch || s.Decision.Action == Carry
-		switch {
-		case s.Kind == profiles.Tire:
-			p.take("tire pressure gauge", s.Name)
-			if watched {
-				p.take("tread depth gauge", s.Name)
+		for _, g := range k.Gauges {
+			if !g.Watched || s.Decision.Action == Watch || s.Decision.Action == Carry {
+				p.take(g.Name, s.Name)
 			}
-		case s.Kind == profiles.Pads && watched:
-			p.take("pad gauge", s.Name)
 		}
 	}
 	if p.TopUp > 0 {
@@ -93,7 +90,7 @@ func topUp(car profiles.Car, legs []Leg, usages []usage) float64 {
 		case profiles.RoadLeg:
 			road += l.Metres
 		case profiles.CircuitLeg:
-			circuit += usages[j].nominal().oil
+			circuit += usages[j].nominal().Oil
 		}
 	}
 	return oil.TopUp(float64(car.OilUse)*perThousandKm, road, circuit)
@@ -101,6 +98,6 @@ func topUp(car profiles.Car, legs []Leg, usages []usage) float64 {
 
 // topUpRoom is the room (m3, kg) that oil for topping up takes in the boot.
 func topUpRoom(volume float64) [2]float64 {
-	n := math.Ceil(volume/litre - 1e-9)
+	n := math.Ceil(volume/kind.Liter - 1e-9)
 	return [2]float64{float64(n * bottleRoom), float64(n * bottleMass)}
 }

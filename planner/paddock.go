@@ -9,13 +9,6 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-// readOf is the kind of part that a row of the logbook is a reading of.
-var readOf = map[logbook.What]profiles.Kind{
-	logbook.Tread: profiles.Tire, logbook.Pad: profiles.Pads, logbook.Thickness: profiles.Rotors,
-	logbook.Face: profiles.Rotors, logbook.Hub: profiles.Bearing, logbook.OilLevel: profiles.Oil, logbook.Water: profiles.Fluid,
-	logbook.Lining: profiles.Pads, logbook.Colour: profiles.Fluid, logbook.Pedal: profiles.Fluid, logbook.Inspection: profiles.Tire,
-}
-
 // Newest is the day of the logbook's last row; zero where it has none.
 func Newest(log []logbook.Entry) time.Time {
 	var newest time.Time
@@ -34,7 +27,7 @@ func (s *set) readings(log []logbook.Entry) []string {
 	var out []string
 	for _, e := range log {
 		here := slices.ContainsFunc(s.points, func(p point) bool { return p.Place == e.Place })
-		if here && readOf[e.What] == s.Kind && !e.Date.Before(since) {
+		if k, ok := profiles.KindRead(e.What); here && ok && k == s.Kind && !e.Date.Before(since) {
 			out = append(out, e.String())
 		}
 	}

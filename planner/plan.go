@@ -8,6 +8,7 @@ package planner
 import (
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 )
 
@@ -114,17 +115,17 @@ type Leg struct {
 }
 
 // Measure says what a point's level counts.
-type Measure string
+type Measure = kind.Measure
 
 // The measures of a point.
 const (
-	Tread      Measure = "tread"       // m of depth
-	PadLining  Measure = "pad"         // m of friction material
-	Crack      Measure = "crack life"  // share left, 1 new, 0 the limit
-	Thickness  Measure = "thickness"   // m of rotor
-	HubLife    Measure = "hub life"    // L10 lives left until the drawn failure
-	OilLife    Measure = "oil life"    // equivalent m left to the ceiling
-	BoilMargin Measure = "boil margin" // K between fluid and its boiling point
+	Tread      = kind.Tread
+	PadLining  = kind.PadLining
+	Crack      = kind.Crack
+	Thickness  = kind.Thickness
+	HubLife    = kind.HubLife
+	OilLife    = kind.OilLife
+	BoilMargin = kind.BoilMargin
 )
 
 // Set is what is replaced together, with its projection and decision.

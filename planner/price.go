@@ -13,7 +13,6 @@ const (
 	tiedUp    = 0.15 // share of its price that a spare bought for nothing costs
 	handling  = 0.5  // h to pack a spare and to unpack it
 	errand    = 0.25 // h to order a set and to take it in
-	overdue   = 2.0  // fills of oil that driving past the owner's interval is worth to him
 )
 
 // price works out what an option is expected to cost: the life of the old set
@@ -22,7 +21,7 @@ const (
 // is done, so it does not count. Visits to a workshop are shared by sets and
 // counted by the choice.
 func (c chooser) price(op *option) {
-	costs := c.b.folder.Car.Costs
+	costs := c.way.folder.Car.Costs
 	op.Cost = float64(op.POut * float64(costs.Stranded))
 	op.Labor = float64(op.hours * op.rate / 3600)
 	op.Cost += op.Labor + float64(errand*float64(op.bought)*float64(costs.Hour))
@@ -41,9 +40,7 @@ func (c chooser) price(op *option) {
 			op.Cost += float64((1 - op.PNeed) * tiedUp * float64(c.part.Price))
 		}
 	}
-	if c.set.Kind == profiles.Oil {
-		op.Cost += float64(op.margin * overdue * float64(c.part.Price))
-	}
+	op.Cost += float64(op.margin * c.set.kind.Overdue * float64(c.part.Price))
 }
 
 // left is the share of the set's life that is left after a leg, or now.

@@ -5,18 +5,19 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 )
 
 // choosing is a set of two points, with half of its life left at the worse
 // one, on a trip of road, circuit, circuit, road.
-func choosing(kind profiles.Kind) chooser {
-	s := &set{Set: Set{Kind: kind, Critical: true, Caught: 0.5}, fit: []string{"home", "shop", "paddock"}}
+func choosing(k profiles.Kind) chooser {
+	s := &set{kind: kind.Of(k), Set: Set{Kind: k, Critical: true, Caught: 0.5}, fit: []string{"home", "shop", "paddock"}}
 	s.points = []point{{Point: Point{New: 10, Start: 8, Limit: 2}}, {Point: Point{New: 10, Start: 6, Limit: 2}}}
 	f := &profiles.Folder{}
 	f.Car.Costs = profiles.Costs{Stranded: 1000, Hour: 40, Shop: 130}
 	return chooser{
-		set: s, b: &builder{folder: f, legs: []Leg{
+		set: s, way: &journey{folder: f, legs: []Leg{
 			{Kind: profiles.RoadLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg},
 		}},
 		part:   profiles.Part{Price: 100, Hours: 3600, LeadTime: 2 * oneDay, Volume: 3, Weight: 4},
@@ -80,7 +81,7 @@ func TestPrice(t *testing.T) {
 // TestOrderBy: two days before departure, and on that day it is not yet late.
 func TestOrderBy(t *testing.T) {
 	c := choosing(profiles.Pads)
-	c.b.depart = departure
+	c.way.depart = departure
 	last := departure.AddDate(0, 0, -2)
 	if got := orderBy(departure, c.part); !got.Equal(last) {
 		t.Errorf("order by %v, want %v", got, last)
@@ -97,7 +98,7 @@ func TestOrderBy(t *testing.T) {
 		{time.Time{}, departure, option{bought: 1}, false},
 		{last.Add(time.Minute), time.Time{}, option{bought: 1}, false},
 	} {
-		c.b.today, c.b.depart = row.today, row.depart
+		c.today, c.way.depart = row.today, row.depart
 		if got := c.late(&row.op); got != row.late {
 			t.Errorf("today %v, departure %v, %d to buy: late %v", row.today, row.depart, row.op.bought, got)
 		}
@@ -191,7 +192,7 @@ func TestCarry(t *testing.T) {
 	} {
 		c := choosing(profiles.Pads)
 		c.safety.Run = 0.0625
-		c.b.legs = row.legs
+		c.way.legs = row.legs
 		var usages []usage
 		for _, l := range row.legs {
 			usages = append(usages, usage{circuit: l.Kind == profiles.CircuitLeg})

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/duty"
@@ -55,20 +56,21 @@ type Probing struct {
 // probings reads every wheel that has been probed. The effect of a change of
 // camber is worked out by the wear model over the trip; it has no pressure, so
 // that of a change of pressure is not.
-func probings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder) ([]Probing, error) {
+func probings(m machine, trip profiles.Trip, w *journey) ([]Probing, error) {
+	f := w.folder
 	var out []Probing
 	changed := m
 	any := false
 	for _, p := range duty.Places {
-		fit := b.parts[profiles.Tire][p.String()]
-		heat, ok := fit.entry.Probe[p.String()]
+		entry := w.on[profiles.Tire][p.String()].Entry
+		heat, ok := entry.Probe[p.String()]
 		if !ok || len(heat) != 3 {
 			continue
 		}
-		r := probe(p.String(), heat, fit.entry.Tread[p.String()], float64(f.Car.Gauge.Tread))
+		r := probe(p.String(), heat, entry.Tread[p.String()], float64(f.Car.Gauge.Tread))
 		if r.Camber != 0 {
 			any = true
-			changed.tires[p].Camber += r.Camber
+			changed.Tires[p].Camber += r.Camber
 		}
 		out = append(out, r)
 	}
@@ -76,8 +78,8 @@ func probings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder) ([]
 		return nil, nil
 	}
 	var now, would [4][3]float64
-	for i := range b.usages {
-		addTread(&now, &b.usages[i].at[1].tread)
+	for i := range w.usages {
+		addTread(&now, &w.usages[i].at[1].Tread)
 	}
 	if any {
 		var err error
@@ -88,7 +90,7 @@ func probings(m machine, f *profiles.Folder, trip profiles.Trip, b *builder) ([]
 	for i := range out {
 		r := &out[i]
 		p := slices.IndexFunc(duty.Places[:], func(p duty.Place) bool { return p.String() == r.Place })
-		t := b.parts[profiles.Tire][r.Place].part.Tire
+		t := w.on[profiles.Tire][r.Place].Part.Tire
 		r.Loss, r.Trips = now[p], tripsOf(now[p], t)
 		if r.Camber != 0 {
 			r.Would, r.TripsNew = would[p], tripsOf(would[p], t)
@@ -112,14 +114,13 @@ func treadOver(m machine, f *profiles.Folder, trip profiles.Trip) (sum [4][3]flo
 		switch leg.Kind {
 		case profiles.RoadLeg:
 			u, _ := roadUsage(m, f.Model, leg)
-			addTread(&sum, &u.at[1].tread)
+			addTread(&sum, &u.at[1].Tread)
 		case profiles.CircuitLeg:
 			hot, slow, laps, err := plannedLaps(m, f, leg)
 			if err != nil {
 				return sum, err
 			}
-			all, warm := lapsADay(leg, laps)
-			tread := circuitTread(m.on(leg, f.Model), hot, slow, all, warm)
+			tread := kind.CircuitTread(asked(m.on(leg, f.Model), f.Model, leg, hot, slow, laps))
 			for range leg.Days {
 				addTread(&sum, &tread)
 			}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -78,7 +79,7 @@ func sign(x float64) float64 {
 func TestProbingEffect(t *testing.T) {
 	p, r := probed(t, [3]float64{170, 180, 195}, []float64{7, 6.5, 6})
 	was, would := 0.0, 0.0
-	for z, zone := range zones {
+	for z, zone := range kind.Zones {
 		if lost := p.set(t, "tires-front").lost(t, "LF", zone); math.Abs(lost-r.Loss[z]) > 1e-12 {
 			t.Errorf("%s: %g, the plan has %g", zone, r.Loss[z], lost)
 		}

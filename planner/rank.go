@@ -46,11 +46,12 @@ func RankCircuits(f *profiles.Folder, what string, drive Drive) (*Ranking, error
 	}
 	for _, id := range slices.Sorted(maps.Keys(f.Circuits)) {
 		leg := drive.leg(f, id)
-		b, sets, err := undecided(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: latest(f, time.Time{})}, Options{}.orDefault())
+		c, err := undecided(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: latest(f, time.Time{})}, Options{}.orDefault())
 		if err != nil {
 			out.Left = append(out.Left, err.Error())
 			continue
 		}
+		sets := c.sets
 		if place == "" {
 			picked, err := findSets(sets, what)
 			if err != nil {
@@ -66,7 +67,7 @@ func RankCircuits(f *profiles.Folder, what string, drive Drive) (*Ranking, error
 			}
 			out.What = strings.Join(names, ", ")
 		}
-		day := b.legs[0]
+		day := c.legs[0]
 		r := Ranked{ID: id, Name: day.Circuit, Known: known(f.Circuits[id]), LeftShare: day.LeftShare, LapTime: day.LapTime, Pace: day.Pace}
 		r.PerHour, r.Most = takes(sets, place, float64(day.Sessions)*day.SessionTime/3600)
 		out.Circuits = append(out.Circuits, r)

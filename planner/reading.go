@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -42,27 +43,13 @@ func (p *Plan) Say(c Check, u quantity.System) string {
 		if r.Leg < len(p.Legs) {
 			at = "before " + p.Legs[r.Leg].Name
 		}
-		one := fmt.Sprintf("%s %s", c.Measure.show(u, r.Level), at)
+		one := fmt.Sprintf("%s %s", c.Measure.Show(u, r.Level), at)
 		if r.Need > 0 {
-			one += fmt.Sprintf(" (which wants %s)", c.Measure.show(u, r.Need))
+			one += fmt.Sprintf(" (which wants %s)", c.Measure.Show(u, r.Need))
 		}
 		out = append(out, one)
 	}
-	return fmt.Sprintf("%s: expect about %s; act at %s, stop at %s", c.What, strings.Join(out, ", "), c.Measure.show(u, c.Act), c.Measure.show(u, c.Stop))
-}
-
-// show is a level in the owner's units.
-func (m Measure) show(u quantity.System, level float64) string {
-	switch m {
-	case Tread:
-		return u.Tread(quantity.Length(level))
-	case PadLining:
-		return u.Pad(quantity.Length(level))
-	case Thickness:
-		return u.Thickness(quantity.Length(level))
-	default:
-		return Life(level) + " of its life"
-	}
+	return fmt.Sprintf("%s: expect about %s; act at %s, stop at %s", c.What, strings.Join(out, ", "), c.Measure.Show(u, c.Act), c.Measure.Show(u, c.Stop))
 }
 
 // course is a point's nominal level before every leg and back home, as
@@ -106,32 +93,25 @@ func closest(s Set, m Measure) (Point, []float64) {
 	return point, way
 }
 
-// read completes a check with what its point should show before the legs of a
-// kind and back home.
-func (c Check) read(legs []Leg, s Set, p Point, way []float64, wanted func(Leg) bool) Check {
-	c.Set, c.Measure, c.Act, c.Stop = s.ID, p.Measure, p.Margin, p.Limit
+// reads completes a check with what its point should show: at fuel stops
+// before the roads that have them, before a session before the circuit days,
+// and after a circuit day then, with what the next one wants of it.
+func (c Check) reads(legs []Leg, s Set, p Point, way []float64) Check {
+	c.Measure, c.Act, c.Stop = p.Measure, p.Margin, p.Limit
 	for j, l := range legs {
-		if wanted(l) {
+		switch {
+		case c.When == kind.Night && isCircuit(l):
+			r := Reading{Leg: j + 1, Level: way[j+1]}
+			if j+1 < len(legs) && isCircuit(legs[j+1]) {
+				r.Need = p.Margin + p.Loss[j+1]
+			}
+			c.Expect = append(c.Expect, r)
+		case c.When == kind.Session && isCircuit(l), c.When == kind.Fuel && l.Kind == profiles.RoadLeg && l.Refuels > 0:
 			c.Expect = append(c.Expect, Reading{Leg: j, Level: way[j]})
 		}
 	}
-	c.Expect = append(c.Expect, Reading{Leg: len(legs), Level: way[len(legs)]})
-	return c
-}
-
-// tonight completes a check with what its point should show after a circuit
-// day, and what the next circuit day wants of it.
-func (c Check) tonight(legs []Leg, s Set, p Point, way []float64) Check {
-	c.Set, c.Measure, c.Act, c.Stop = s.ID, p.Measure, p.Margin, p.Limit
-	for j, l := range legs {
-		if l.Kind != profiles.CircuitLeg {
-			continue
-		}
-		r := Reading{Leg: j + 1, Level: way[j+1]}
-		if j+1 < len(legs) && legs[j+1].Kind == profiles.CircuitLeg {
-			r.Need = p.Margin + p.Loss[j+1]
-		}
-		c.Expect = append(c.Expect, r)
+	if c.When != kind.Night {
+		c.Expect = append(c.Expect, Reading{Leg: len(legs), Level: way[len(legs)]})
 	}
 	return c
 }

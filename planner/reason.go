@@ -23,7 +23,7 @@ func Life(share float64) string { return fmt.Sprintf("%.0f %%", 100*math.Max(0, 
 
 // explain completes an option's reason and where to look.
 func (c chooser) explain(op *option) {
-	s, legs := c.set, c.b.legs
+	s, legs := c.set, c.way.legs
 	first := s.points[s.First]
 	op.Where = first.Place
 	if first.Zone != "" && first.Measure != Crack {
@@ -103,14 +103,14 @@ func (c chooser) when() string {
 	if best < 0 {
 		return "nowhere"
 	}
-	return "on " + c.b.legs[best].Name
+	return "on " + c.way.legs[best].Name
 }
 
 // marginLeg names the leg in which the median passes the margin.
 func (c chooser) marginLeg() string {
 	for j, b := range c.set.After {
 		if b.PMargin > 0.5 {
-			return "on " + c.b.legs[j].Name
+			return "on " + c.way.legs[j].Name
 		}
 	}
 	return "late"

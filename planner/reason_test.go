@@ -40,7 +40,7 @@ func TestLegsNamed(t *testing.T) {
 		}
 		return after
 	}
-	b := &builder{legs: []Leg{{Name: "the road out"}, {Name: "the ring"}, {Name: "the road home"}}}
+	b := &journey{legs: []Leg{{Name: "the road out"}, {Name: "the ring"}, {Name: "the road home"}}}
 	for _, c := range []struct {
 		after        []Band
 		when, margin string
@@ -54,7 +54,7 @@ func TestLegsNamed(t *testing.T) {
 		{margins(0.1, 0.5, 0.51), "nowhere", "on the road home"},
 		{margins(0.1, 0.4, 0.5), "nowhere", "late"},
 	} {
-		ch := chooser{set: &set{Set: Set{After: c.after}}, b: b}
+		ch := chooser{set: &set{Set: Set{After: c.after}}, way: b}
 		if when, margin := ch.when(), ch.marginLeg(); when != c.when || margin != c.margin {
 			t.Errorf("%+v: %s and %s, want %s and %s", c.after, when, margin, c.when, c.margin)
 		}
@@ -71,7 +71,7 @@ func TestReasonsToWatch(t *testing.T) {
 		c.set.First, c.set.Critical = 1, kind != profiles.Oil
 		c.set.After = []Band{{PLimit: 0}, {PLimit: 0.0625, PMargin: 0.75}, {PLimit: 0.125, PMargin: 0.75}, {PLimit: 0.25, PMargin: 0.75}}
 		for j, name := range []string{"out", "the ring", "the ring day 2", "home"} {
-			c.b.legs[j].Name = name
+			c.way.legs[j].Name = name
 		}
 		op := option{Decision: d}
 		c.explain(&op)

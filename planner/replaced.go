@@ -3,9 +3,8 @@ package planner
 import (
 	"math"
 
-	"example.com/tripwear/profiles"
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/wearmodel/duty"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -23,51 +22,63 @@ type served struct {
 // model gives: narrow, since their spread is in the rate. Engineering choice.
 const rotorShape = 4.0
 
-// replacements hears what became of hub bearings and rotors.
-func (t *teachings) replacements(b *builder) {
-	t.hubs, t.replaced = map[string]reliability.Scale{}, map[string][]served{}
-	for _, p := range duty.Places {
-		id := "hub-" + p.String()
-		t.replaced[id] = b.became(profiles.Bearing, p.String(), func(w wear) float64 { return w.hub[p] })
-		scale, heard := reliability.NewScale(reliability.HubPrior()), false
-		for _, r := range t.replaced[id] {
-			if r.now && r.bad == 0 {
-				continue // that it is good today is heard when its life is drawn
-			}
-			scale, heard = r.tell(scale), true
+// replacements hears what became of parts that are replaced for other ends
+// than a level that is read.
+func (l *learning) replacements() {
+	l.hubs, l.replaced = map[string]reliability.Scale{}, map[string][]served{}
+	for _, k := range kind.All {
+		if !k.Replaced {
+			continue
 		}
-		if heard {
-			t.hubs[p.String()] = scale
+		for _, t := range k.ID.Info().Sets {
+			for _, place := range t.At {
+				l.replaced[t.ID] = append(l.replaced[t.ID], l.became(k, place)...)
+			}
+			if k.Lifetime {
+				l.lifetimes(t.ID)
+			} else {
+				l.crackLives(k, t.ID)
+			}
 		}
 	}
-	spread := float64(b.folder.Model.Spread.RotorCrack)
-	if spread <= 0 {
+}
+
+// lifetimes hears the lives of what ends by a failure.
+func (l *learning) lifetimes(id string) {
+	scale, heard := reliability.NewScale(reliability.HubPrior()), false
+	for _, r := range l.replaced[id] {
+		if r.now && r.bad == 0 {
+			continue // that it is good today is heard when its life is drawn
+		}
+		scale, heard = r.tell(scale), true
+	}
+	if heard {
+		l.hubs[id] = scale
+	}
+}
+
+// crackLives hears the lives of what the model wears down to its end.
+func (l *learning) crackLives(k *kind.Kind, id string) {
+	spread := k.Spreads(l.way.folder.Model.Spread)
+	if spread.Circuit <= 0 {
 		return
 	}
 	// A life of 1 is the middle one at the scale below.
 	middle := float64(-math.Log(math.Ln2) / rotorShape)
-	for axle := range 2 {
-		scale, n := reliability.NewScale(reliability.Prior{Shape: rotorShape, Weights: []float64{1}, Means: []float64{middle}, SDs: []float64{spread}}), 0
-		id := setID(profiles.Rotors, axle)
-		for _, p := range axlePlaces(axle) {
-			all := b.became(profiles.Rotors, p.String(), func(w wear) float64 { return w.crack[p] })
-			for _, r := range all {
-				if r.bad > 0 || r.good > 0 {
-					scale = r.tell(scale)
-					n++
-				}
-			}
-			t.replaced[id] = append(t.replaced[id], all...)
+	scale, n := reliability.NewScale(reliability.Prior{Shape: rotorShape, Weights: []float64{1}, Means: []float64{middle}, SDs: []float64{spread.Circuit}}), 0
+	for _, r := range l.replaced[id] {
+		if r.bad > 0 || r.good > 0 {
+			scale = r.tell(scale)
+			n++
 		}
-		if n == 0 {
-			continue
-		}
-		mean, sd := scale.Log()
-		thick := float64(b.folder.Model.Spread.RotorThickness)
-		s := belief{circuit: middle - mean, circuitSD: sd, roadSD: thick}
-		s.learned = Learned{Readings: n, Road: multiplier(0, thick, thick), Circuit: multiplier(s.circuit, sd, spread)}
-		t.sets[id] = s
 	}
+	if n == 0 {
+		return
+	}
+	mean, sd := scale.Log()
+	s := belief{circuit: middle - mean, circuitSD: sd, roadSD: spread.Road}
+	s.learned = Learned{Readings: n, Road: multiplier(0, spread.Road, spread.Road), Circuit: multiplier(s.circuit, sd, spread.Circuit)}
+	l.sets[id] = s
 }
 
 // tell gives what is believed after one part's history.
@@ -80,32 +91,32 @@ func (r served) tell(s reliability.Scale) reliability.Scale {
 
 // became lists what became of the parts of a kind at a place since the last
 // fix there.
-func (b *builder) became(k profiles.Kind, place string, of func(wear) float64) []served {
-	f := b.folder
-	fix := fixed(f, k, place)
+func (l *learning) became(k *kind.Kind, place string) []served {
+	f := l.way.folder
+	fix := fixed(f, k.ID, place)
+	of := k.Points(l.way.at(k, place))[0].Of
 	var out []served
-	for _, l := range lives(f, k, place) {
-		if l.from < fix {
+	for _, part := range lives(f, k.ID, place) {
+		if part.from < fix {
 			continue
 		}
-		r := served{now: math.IsInf(l.to, 1), place: place, part: l.part}
+		r := served{now: math.IsInf(part.to, 1), place: place, part: part.part}
 		good, felt := 0.0, false // odometer at which it was last good
-		for _, e := range f.Log[l.first:l.last] {
-			if e.Place != place || e.What != logbook.Hub && e.What != logbook.Face || (e.What == logbook.Hub) != (k == profiles.Bearing) || r.bad > 0 {
+		for _, e := range f.Log[part.first:part.last] {
+			if e.Place != place || e.What != k.Found.Row || r.bad > 0 {
 				continue
 			}
-			switch e.Text {
-			case "play", "rough", "moved", "catches", "edge":
-				r.bad = b.ageAt(l, of, place, float64(e.Odometer))
-			default:
+			if k.Found.Ends(logbook.Finding(e.Text)) {
+				r.bad = ageAt(l.way, part, of, place, float64(e.Odometer))
+			} else {
 				good, felt = float64(e.Odometer), true
 			}
 		}
 		switch {
 		case !r.now && r.bad == 0:
-			r.good = b.ageAt(l, of, place, l.to) // taken off while good
+			r.good = ageAt(l.way, part, of, place, part.to) // taken off while good
 		case felt:
-			r.good = b.ageAt(l, of, place, good)
+			r.good = ageAt(l.way, part, of, place, good)
 		}
 		out = append(out, r)
 	}
@@ -115,13 +126,13 @@ func (b *builder) became(k profiles.Kind, place string, of func(wear) float64) [
 // ageAt is how far a part was nominally used at an odometer. The circuit days
 // of car.yaml that the logbook does not account for are spread evenly over
 // the miles before.
-func (b *builder) ageAt(l life, of func(wear) float64, place string, odometer float64) float64 {
-	p := b.heard.past
+func ageAt(w *journey, l life, of func(*kind.Wear) float64, place string, odometer float64) float64 {
+	p := w.past
 	if l.logged {
 		road, circuit := p.worn(of, l.from, odometer)
 		return road + circuit
 	}
-	written := float64(b.folder.AsWritten().Odometer)
+	written := float64(w.folder.AsWritten().Odometer)
 	at := min(odometer, written)
 	if used, ok := l.entry.Used[place]; ok {
 		if odometer <= written {
@@ -135,5 +146,5 @@ func (b *builder) ageAt(l life, of func(wear) float64, place string, odometer fl
 	if written > l.from {
 		missing *= (at - l.from) / (written - l.from)
 	}
-	return road + circuit + float64(missing*of(b.perDay))
+	return road + circuit + float64(missing*of(&w.perDay))
 }

@@ -7,6 +7,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/reliability"
 )
@@ -57,11 +58,15 @@ func neverRenewed(trips, misreadEvery int) string {
 // all readings still teach: the circuit wears next to nothing.
 func TestLongLife(t *testing.T) {
 	f := mustLoad(t, folder(t, "", neverRenewed(150, 1000)))
-	b := &builder{folder: f, parts: fittings(f)}
-	if err := b.reference(build(f)); err != nil {
+	w, err := standing(build(f), f)
+	if err != nil {
 		t.Fatal(err)
 	}
-	h := b.heard.histories[profiles.Pads]
+	all, err := learn(build(f), w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := all.histories[profiles.Pads]
 	longest := 0
 	for _, r := range h.reads {
 		longest = max(longest, len(r.taken))
@@ -72,7 +77,7 @@ func TestLongLife(t *testing.T) {
 	if n := len(h.reads); n < 2*150 {
 		t.Errorf("%d readings, want each of the 300", n)
 	}
-	m := b.heard.sets["pads-front"].learned.Circuit
+	m := all.sets["pads-front"].learned.Circuit
 	if !(m.High < 0.2) || math.IsNaN(m.Median) {
 		t.Errorf("the circuit wears %.3f times the model's, up to %.3f", m.Median, m.High)
 	}
@@ -81,7 +86,7 @@ func TestLongLife(t *testing.T) {
 // Where many readings are judged, several of the worst are left out at once,
 // of each part's point one, the worst first.
 func TestWorstOfMany(t *testing.T) {
-	h := &history{kind: profiles.Pads}
+	h := &history{kind: kind.Pads}
 	r := reliability.Rates{}
 	levels := map[int]int{}
 	var l lesson

@@ -8,6 +8,7 @@ import (
 	"testing/fstest"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 )
 
@@ -72,7 +73,7 @@ func logOf(rows int) string {
 		case 4, 54:
 			row(fmt.Sprintf("pad,RF,,%.1f mm", pad))
 		case 5, 6, 7:
-			row(fmt.Sprintf("tread,LR,%s,%.1f mm", zones[i%100-5], tread))
+			row(fmt.Sprintf("tread,LR,%s,%.1f mm", kind.Zones[i%100-5], tread))
 		case 8:
 			row("hub,RF,,tight")
 		default:

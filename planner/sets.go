@@ -2,11 +2,10 @@ package planner
 
 import (
 	"math"
-	"time"
+	"slices"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/wearmodel/duty"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -17,6 +16,7 @@ type loss [3]float64
 // point is a thing that wears, with what each leg takes from it.
 type point struct {
 	Point
+	spec        kind.Point
 	from        float64 // level the draws start from: as measured, or new where never measured
 	gauge       float64 // one standard deviation of that level
 	wornRoad    float64 // taken before the trip and never measured: the rates' spread applies to it
@@ -28,95 +28,142 @@ type point struct {
 // set is a Set under construction.
 type set struct {
 	Set
-	points   []point
-	road     float64            // spread of the road rate, sd of ln
-	circuit  float64            // spread of the circuit rate
-	summary  float64            // added where a circuit is known by its summary
-	heard    belief             // what the logbook teaches of its rates; zero where nothing
-	hub      *reliability.Scale // what is believed of hub bearings at its corner; nil where that is the prior
-	fit      []string
-	shelf    int
-	failed   bool   // a place was found at its end: the draws of a hub's life do not count
-	final    bool   // and a new part alone does not cure it
-	watched  bool   // found in a state that wants watching, whatever the forecast says
-	fresh    *set   // the same set with a new part, for what follows a renewal
-	old      *set   // the set that a new part follows; nil for the one on the car
-	noise    *noise // its draws, once drawn
-	lifetime bool   // hub: ends by a drawn failure, not by reaching a level
-	alone    bool   // fluid: each leg has a level of its own, nothing adds up
+	kind    *kind.Kind
+	points  []point
+	road    float64            // spread of the road rate, sd of ln
+	circuit float64            // spread of the circuit rate
+	summary float64            // added where a circuit is known by its summary
+	heard   belief             // what the logbook teaches of its rates; zero where nothing
+	hub     *reliability.Scale // what is believed of hub bearings at its corner; nil where that is the prior
+	fit     []string
+	shelf   int
+	failed  bool   // a place was found at its end: the draws of a hub's life do not count
+	final   bool   // and a new part alone does not cure it
+	watched bool   // found in a state that wants watching, whatever the forecast says
+	fresh   *set   // the same set with a new part, for what follows a renewal
+	old     *set   // the set that a new part follows; nil for the one on the car
+	noise   *noise // its draws, once drawn
+
+	lifetime bool // ends by a drawn failure, not by reaching a level
+	alone    bool // each leg has a level of its own, nothing adds up
 	age      float64
 	alike    bool // every point has the same new level, limit and margin
 }
 
-// builder gathers what the sets need.
-type builder struct {
-	folder           *profiles.Folder
-	parts            map[profiles.Kind]map[string]fitting
-	legs             []Leg
-	usages           []usage
-	depart, today    time.Time
-	days             []Day
-	topUp            float64 // m3 of oil to be added on the way
-	perMetre, perDay wear    // highway metre and circuit day on the stock reference lap, for what was never measured
-	prior            bool    // leave aside what the logbook teaches
-	heard            teachings
-}
-
-// sets lists every set of the car in the order of a walk round it.
-func (b *builder) sets() []*set {
+// newSets makes every set of the car, in the order of a walk round it, from
+// what was read of it, what it was driven, and what that teaches.
+func newSets(w *journey, post posterior) []*set {
 	var out []*set
-	for i, name := range []string{"front", "rear"} {
-		out = append(out, b.tires(i, name))
+	for _, t := range profiles.Sets() {
+		if w.on[t.Kind] == nil {
+			continue
+		}
+		out = append(out, newSet(w, post, t))
 	}
-	for i, name := range []string{"front", "rear"} {
-		out = append(out, b.pads(i, name))
-	}
-	for i, name := range []string{"front", "rear"} {
-		out = append(out, b.rotors(i, name))
-	}
-	for _, p := range duty.Places {
-		out = append(out, b.hub(p))
-	}
-	return append(out, b.oil(), b.fluid())
+	return out
 }
 
-// teach puts what the logbook teaches in place of the model's own spreads.
-func (s *set) teach(b *builder) {
-	heard, ok := b.heard.sets[s.ID]
-	if !ok {
-		return
+func newSet(w *journey, post posterior, t profiles.Set) *set {
+	k := kind.Of(t.Kind)
+	first := w.at(k, t.At[0])
+	spread := k.Spreads(w.folder.Model.Spread)
+	s := &set{
+		Set: Set{
+			ID: t.ID, Name: t.Name, Kind: k.ID, Part: first.Part.ID, PartName: first.Part.Name,
+			Most: -1, Critical: k.Critical, Caught: k.Caught(w.folder.Model.Caught),
+		},
+		kind: k, fit: first.Part.Fit, lifetime: k.Lifetime, alone: k.Apart,
+		road: spread.Road, circuit: spread.Circuit, summary: spread.Summary,
 	}
-	s.heard, s.Learned = heard, heard.learned
-	s.road, s.circuit = heard.roadSD, heard.circuitSD
-}
-
-func (b *builder) start(id, name string, fit fitting) *set {
-	s := &set{Set: Set{
-		ID: id, Name: name, Kind: fit.part.Kind, Part: fit.part.ID, PartName: fit.part.Name,
-		Most: -1, Critical: fit.part.Kind != profiles.Oil,
-	}, fit: fit.part.Fit}
-	for _, spare := range b.folder.Car.Shelf {
-		if spare.Part == fit.part.ID {
+	for _, spare := range w.folder.Car.Shelf {
+		if spare.Part == first.Part.ID {
 			s.shelf += int(spare.Quantity)
 		}
+	}
+	s.teach(post)
+	for _, place := range t.At {
+		s.at(w, post, w.at(k, place))
+	}
+	s.renewed().ages(w, t)
+	for _, place := range t.At {
+		s.inspect(k.Inspect(w.at(k, place)), place)
 	}
 	return s
 }
 
+// teach puts what the logbook teaches in place of the model's own spreads.
+func (s *set) teach(post posterior) {
+	if heard, ok := post.sets[s.ID]; ok {
+		s.heard, s.Learned = heard, heard.learned
+		s.road, s.circuit = heard.roadSD, heard.circuitSD
+	}
+	if scale, ok := post.hubs[s.ID]; ok {
+		s.hub = &scale
+	}
+}
+
+// at appends the points of one place.
+func (s *set) at(w *journey, post posterior, a kind.At) {
+	for _, kp := range s.kind.Points(a) {
+		p := point{Point: Point{
+			Place: a.Place, Zone: kp.Zone, Measure: kp.Measure,
+			New: kp.New, Start: kp.New, Limit: kp.Limit, Margin: kp.Margin, Reading: kp.Gauge,
+		}, spec: kp}
+		switch {
+		case kp.Read != nil:
+			p.Start, p.gauge = *kp.Read, kp.Gauge
+			s.known(kp, kp.Said)
+			s.since(w, post, &p, kp, a)
+		case kp.Used != nil:
+			p.Start = kp.New - *kp.Used
+			p.wornRoad, p.wornCircuit = sinceWritten(w, kp.Of)
+			s.known(kp, kp.Said)
+		case s.alone:
+			s.known(kp, s.kind.Unread(a))
+		default:
+			unmeasured(w, &p, a, kp.Of)
+			if !kp.Also {
+				s.known(kp, s.kind.Unread(a))
+			}
+		}
+		if s.lifetime {
+			if s.age = p.wornRoad; kp.Used != nil {
+				s.age += *kp.Used
+			}
+			s.age += p.wornCircuit
+			p.Start, p.wornRoad, p.wornCircuit = max(0, kp.New-s.age), 0, 0
+		}
+		s.add(p, w.usages, kp.Of)
+	}
+}
+
+// known says how the set's start is known; what is read beside its life is
+// said after that.
+func (s *set) known(kp kind.Point, how string) {
+	if kp.Also {
+		s.Measured += how
+		return
+	}
+	s.Measured = how
+}
+
 // add appends a point and its losses, as far as the logbook has taught them.
-func (s *set) add(p point, usages []usage, of func(wear) float64) {
+func (s *set) add(p point, usages []usage, of func(*kind.Wear) float64) {
 	road, circuit := math.Exp(s.heard.road), math.Exp(s.heard.circuit)
 	p.from = p.Start
 	p.Start -= float64(p.wornRoad*road) + float64(p.wornCircuit*circuit)
 	p.Prior, p.Gauge = [2]float64{p.wornRoad * road, p.wornCircuit * circuit}, p.gauge
-	for _, u := range usages {
+	for i := range usages {
+		u := &usages[i]
 		taught := road
 		if u.circuit {
 			taught = circuit
 		}
-		p.legs = append(p.legs, loss{of(u.at[0]), of(u.at[1]), of(u.at[2])})
+		p.legs = append(p.legs, loss{of(&u.at[0]), of(&u.at[1]), of(&u.at[2])})
 		p.Loss = append(p.Loss, taught*of(u.nominal()))
-		p.Slow, p.Fast = append(p.Slow, taught*of(u.at[0])), append(p.Fast, taught*of(u.at[2]))
+		if !s.alone {
+			p.Slow, p.Fast = append(p.Slow, taught*of(&u.at[0])), append(p.Fast, taught*of(&u.at[2]))
+		}
 	}
 	s.points = append(s.points, p)
 }
@@ -139,130 +186,88 @@ func (s *set) renewed() *set {
 	return s
 }
 
-// estimated says how an unmeasured start is known.
-const estimated = "estimated from its miles and circuit days"
-
-var zones = [3]string{"inside", "middle", "outside"}
-
-func axlePlaces(i int) []duty.Place { return []duty.Place{duty.Place(2 * i), duty.Place(2*i + 1)} }
-
-func (b *builder) tires(i int, name string) *set {
-	spread := b.folder.Model.Spread
-	s := b.start("tires-"+name, name+" tires", b.parts[profiles.Tire][axlePlaces(i)[0].String()])
-	s.road, s.circuit, s.summary = float64(spread.TireRoad), float64(spread.TireCircuit), float64(spread.SummaryTread)
-	s.teach(b)
-	s.Caught = float64(b.folder.Model.Caught.Tread)
-	for _, p := range axlePlaces(i) {
-		fit := b.parts[profiles.Tire][p.String()]
-		t := fit.part.Tire
-		for z, zone := range zones {
-			pt := point{Point: Point{
-				Place: p.String(), Zone: zone, Measure: Tread,
-				New: float64(t.NewDepth), Start: float64(t.NewDepth), Limit: float64(t.Limit), Margin: float64(t.Margin),
-				Reading: float64(b.folder.Car.Gauge.Tread),
-			}}
-			ofZone := func(w wear) float64 { return w.tread[p][z] }
-			if depths := fit.entry.Tread[p.String()]; len(depths) == 3 && !fit.entry.Seen[profiles.SeenKey(logbook.Tread, p.String(), zone)].New {
-				pt.Start, pt.gauge = float64(depths[z]), float64(b.folder.Car.Gauge.Tread)
-				s.Measured = "measured"
-				b.since(s, &pt, fit, logbook.Tread, ofZone)
-			} else {
-				b.unmeasured(&pt, fit, ofZone)
-				s.Measured = estimated
+// ages puts down what time, or the leg itself, allows the set and its twin.
+func (s *set) ages(w *journey, t profiles.Set) {
+	i := 0
+	for _, place := range t.At {
+		a := w.at(s.kind, place)
+		unused := a
+		unused.Entry = &profiles.Fitted{}
+		fresh := s.kind.Points(unused)
+		for j, kp := range s.kind.Points(a) {
+			if kp.Cap != nil {
+				s.points[i].cap, s.fresh.points[i].cap = s.caps(w, a, kp), s.caps(w, unused, fresh[j])
+				if !s.alone {
+					s.points[i].Cap = s.points[i].cap
+				}
 			}
-			s.add(pt, b.usages, ofZone)
+			i++
 		}
 	}
-	return s.renewed()
 }
 
-func (b *builder) pads(i int, name string) *set {
-	spread := b.folder.Model.Spread
-	s := b.start("pads-"+name, name+" pads", b.parts[profiles.Pads][axlePlaces(i)[0].String()])
-	s.road, s.circuit, s.summary = float64(spread.PadRoad), float64(spread.PadCircuit), float64(spread.SummaryPads)
-	s.teach(b)
-	s.Caught = float64(b.folder.Model.Caught.Pads)
-	for _, p := range axlePlaces(i) {
-		fit := b.parts[profiles.Pads][p.String()]
-		pad := fit.part.Pads
-		pt := point{Point: Point{
-			Place: p.String(), Measure: PadLining,
-			New: float64(pad.NewDepth), Start: float64(pad.NewDepth), Limit: float64(pad.Limit), Margin: float64(pad.Margin),
-			Reading: float64(b.folder.Car.Gauge.Pad),
-		}}
-		thinnest := func(w wear) float64 { return w.pad[p][1] }
-		if left, ok := fit.entry.Pad[p.String()]; ok {
-			pt.Start, pt.gauge = float64(left), float64(b.folder.Car.Gauge.Pad)
-			s.Measured = "measured"
-			b.since(s, &pt, fit, logbook.Pad, thinnest)
+// caps are what time, or the leg itself, allows a point after each leg. What
+// stands alone is not asked for on the road.
+func (s *set) caps(w *journey, a kind.At, kp kind.Point) []float64 {
+	var out []float64
+	for j := range w.legs {
+		if s.alone && !w.usages[j].circuit {
+			out = append(out, math.Inf(1))
+			continue
+		}
+		out = append(out, kp.Cap(w.moment(a, j)))
+	}
+	return out
+}
+
+// inspect lets what was found at a place override what the model believes of
+// it, for the worse.
+func (s *set) inspect(found []kind.Verdict, place string) {
+	for _, v := range found {
+		if v.Forbids {
+			s.Stop = append(s.Stop, v.Text)
+			s.final = s.final || v.Final
 		} else {
-			b.unmeasured(&pt, fit, thinnest)
-			s.Measured = estimated
+			s.Seen = append(s.Seen, v.Text)
+			s.watched = s.watched || v.Watched
 		}
-		s.add(pt, b.usages, thinnest)
+		if v.Lower == nil {
+			continue
+		}
+		s.failed = s.failed || v.Forbids
+		for i := range s.points {
+			p := &s.points[i]
+			if p.Place != place {
+				continue
+			}
+			p.lower(v.Lower(p.spec, p.Start))
+			for j := range p.cap {
+				if v.Forbids {
+					p.cap[j] = math.Min(p.cap[j], 0)
+				}
+			}
+		}
 	}
-	return s.renewed()
 }
 
-func (b *builder) rotors(i int, name string) *set {
-	spread := b.folder.Model.Spread
-	s := b.start("rotors-"+name, name+" rotors", b.parts[profiles.Rotors][axlePlaces(i)[0].String()])
-	s.road, s.circuit, s.summary = float64(spread.RotorThickness), float64(spread.RotorCrack), float64(spread.SummaryCrack)
-	s.teach(b)
-	s.Caught = float64(b.folder.Model.Caught.RotorCrack)
-	for _, p := range axlePlaces(i) {
-		fit := b.parts[profiles.Rotors][p.String()]
-		r := fit.part.Rotors
-		crack := point{Point: Point{
-			Place: p.String(), Zone: "face", Measure: Crack,
-			New: 1, Start: 1, Limit: 1 - float64(r.CrackLimit), Margin: 1 - float64(r.CrackMargin),
-		}}
-		ofCrack := func(w wear) float64 { return w.crack[p] }
-		if used, ok := fit.entry.Used[p.String()]; ok {
-			crack.Start = 1 - float64(used)
-			s.Measured = "life used as given"
-			crack.wornRoad, crack.wornCircuit = b.sinceWritten(ofCrack)
-		} else {
-			b.unmeasured(&crack, fit, ofCrack)
-			s.Measured = estimated
-		}
-		s.add(crack, b.usages, ofCrack)
-
-		thick := point{Point: Point{
-			Place: p.String(), Measure: Thickness,
-			New: float64(r.NewThickness), Start: float64(r.NewThickness), Limit: float64(r.Discard), Margin: float64(r.Discard),
-		}}
-		ofThickness := func(w wear) float64 { return w.thickness[p] }
-		if left, ok := fit.entry.Thickness[p.String()]; ok {
-			thick.Start = float64(left)
-			s.Measured += ", thickness measured"
-			b.since(s, &thick, fit, logbook.Thickness, ofThickness)
-		} else {
-			b.unmeasured(&thick, fit, ofThickness)
-		}
-		s.add(thick, b.usages, ofThickness)
+// lower puts a point at a level, if it is believed above it; what was seen is
+// not uncertain.
+func (p *point) lower(level float64) {
+	if p.Start > level {
+		p.Start, p.from, p.gauge, p.wornRoad, p.wornCircuit = level, level, 0, 0, 0
 	}
-	return s.renewed()
 }
 
-func (b *builder) hub(p duty.Place) *set {
-	fit := b.parts[profiles.Bearing][p.String()]
-	s := b.start("hub-"+p.String(), p.String()+" hub bearing", fit)
-	s.Caught = float64(b.folder.Model.Caught.Hub)
-	s.summary = float64(b.folder.Model.Spread.SummaryHub)
-	s.lifetime = true
-	if scale, ok := b.heard.hubs[p.String()]; ok {
-		s.hub = &scale
+// places lists where the set's points are, each once.
+func (s *set) places() []string {
+	var out []string
+	for _, p := range s.points {
+		if !slices.Contains(out, p.Place) {
+			out = append(out, p.Place)
+		}
 	}
-	of := func(w wear) float64 { return w.hub[p] }
-	if used, ok := fit.entry.Used[p.String()]; ok {
-		road, circuit := b.sinceWritten(of)
-		s.age, s.Measured = float64(used)+road+circuit, "life used as given"
-	} else {
-		var pt point
-		b.unmeasured(&pt, fit, of)
-		s.age, s.Measured = pt.wornRoad+pt.wornCircuit, estimated
-	}
-	s.add(point{Point: Point{Place: p.String(), Measure: HubLife, New: 1, Start: max(0, 1-s.age)}}, b.usages, of)
-	return s.renewed()
+	return out
 }
+
+// axlePlaces are the two wheels of an axle.
+func axlePlaces(i int) []string { return []string{"LF", "RF", "LR", "RR"}[2*i : 2*i+2] }

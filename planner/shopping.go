@@ -7,22 +7,24 @@ import (
 	"slices"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 )
 
 var occasionsToBuy = []string{BuyBefore, BuyCarry, BuyOnTheWay}
 
 // shop fills the shopping list from the decisions and adds it up.
-func (p *Plan) shop(sets []*set, f *profiles.Folder, b *builder, today time.Time) {
-	for _, s := range sets {
-		part := f.Parts[s.Part]
+func (p *Plan) shop(w *journey, today time.Time) {
+	for _, s := range p.Sets {
+		part := w.folder.Parts[s.Part]
 		shelf := s.Decision.Shelf
 		for _, buy := range needs(s.Decision, p.Legs) {
 			it := Item{
-				Set: s.ID, Part: s.Part, Name: fmt.Sprintf("%s (%s)", part.Name, s.Name), Buy: buy, Wheels: wheelsOff(part.Kind),
+				Set: s.ID, Part: s.Part, Name: fmt.Sprintf("%s (%s)", part.Name, s.Name), Buy: buy, Wheels: kind.Of(s.Kind).WheelsOff,
 				Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
 			}
-			it.bought(part)
+			bought := kind.Of(s.Kind).Buy(part)
+			it.Count, it.As, it.Fluid, it.With = bought.Count, bought.As, bought.Fluid, bought.With
 			if shelf > 0 {
 				shelf--
 				it.OnShelf = true
@@ -34,8 +36,8 @@ func (p *Plan) shop(sets []*set, f *profiles.Folder, b *builder, today time.Time
 			p.Shopping = append(p.Shopping, it)
 		}
 	}
-	p.TopUp = b.topUp
-	if it, ok := topUpItem(b); ok {
+	p.TopUp = w.topUp
+	if it, ok := topUpItem(w); ok {
 		p.Shopping = append(p.Shopping, it)
 	}
 	slices.SortStableFunc(p.Shopping, func(a, b Item) int {
@@ -69,44 +71,21 @@ func needs(d Decision, legs []Leg) []string {
 	}
 }
 
-// bought fills in what one buys of a part. Common practice, no source.
-func (it *Item) bought(part profiles.Part) {
-	it.Count = 1
-	switch part.Kind {
-	case profiles.Tire:
-		it.As, it.With = "pair", "mounted and balanced, new valves"
-	case profiles.Pads:
-		it.As = "axle set"
-	case profiles.Rotors:
-		it.As = "pair"
-	case profiles.Bearing:
-		it.As, it.With = "hub", "its nut where the maker wants a new one"
-	case profiles.Oil:
-		it.As, it.Fluid, it.With = "fill", float64(part.Oil.Quantity), "filter and drain washer"
-	default:
-		it.As = bottle
-		it.Count = max(1, int(math.Ceil(float64(part.Fluid.Quantity)/bottleSize-1e-9)))
-	}
-}
-
-// wheelsOff says whether wheels come off to fit a kind of part.
-func wheelsOff(k profiles.Kind) bool { return k != profiles.Oil && k != profiles.Fluid }
-
 // topUpItem is the oil to take along for topping up, in whole bottles, at the
 // price by volume of the fill.
-func topUpItem(b *builder) (Item, bool) {
-	n := int(math.Ceil(b.topUp/litre - 1e-9))
+func topUpItem(w *journey) (Item, bool) {
+	n := int(math.Ceil(w.topUp/kind.Liter - 1e-9))
 	if n <= 0 {
 		return Item{}, false
 	}
-	part := b.parts[profiles.Oil]["engine"].part
-	room := topUpRoom(b.topUp)
+	part := w.on[profiles.Oil]["engine"].Part
+	room := topUpRoom(w.topUp)
 	it := Item{
-		Part: part.ID, Name: part.Oil.Grade + " for topping up", Buy: BuyCarry, Count: n, As: litreBottle,
+		Part: part.ID, Name: part.Oil.Grade + " for topping up", Buy: BuyCarry, Count: n, As: kind.LiterBottle,
 		Volume: room[0], Mass: room[1],
 	}
 	if part.Oil.Quantity > 0 {
-		it.Price = math.Round(float64(part.Price) * float64(n) * litre / float64(part.Oil.Quantity))
+		it.Price = math.Round(float64(part.Price) * float64(n) * kind.Liter / float64(part.Oil.Quantity))
 	}
 	return it, true
 }

@@ -5,6 +5,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -13,12 +14,13 @@ import (
 // wornCar is a car at 200 km whose car.yaml was written at 150. A metre of
 // highway takes a millionth of the right front hub, a usual circuit day a
 // hundredth, and the logbook has a day since that took 0.2.
-func wornCar(log bool) *builder {
+func wornCar(log bool) *journey {
 	f := &profiles.Folder{}
 	f.Car.Odometer, f.Car.Written = 200e3, 150e3
-	b := &builder{folder: f, perDay: hubWear(true, 0.01).nominal(), perMetre: hubWear(false, 1e-6).nominal()}
+	day, metre := hubWear(true, 0.01), hubWear(false, 1e-6)
+	b := &journey{folder: f, perDay: *day.nominal(), perMetre: *metre.nominal()}
 	if log {
-		b.heard.past = &past{perMetre: b.perMetre, visits: 1, drives: []drove{{from: 170e3, to: 180e3, usage: hubWear(true, 0.2), visit: 0}}}
+		b.past = &past{perMetre: b.perMetre, visits: 1, drives: []drove{{from: 170e3, to: 180e3, usage: hubWear(true, 0.2), visit: 0}}}
 	}
 	return b
 }
@@ -42,7 +44,7 @@ func TestWearOfTheUnmeasured(t *testing.T) {
 		entry := &profiles.Fitted{CircuitDays: 3, Logged: c.logged}
 		entry.Since.Odometer = quantity.Length(1000 * c.since)
 		var p point
-		wornCar(c.log).unmeasured(&p, fitting{entry: entry}, ofRF)
+		unmeasured(wornCar(c.log), &p, kind.At{Entry: entry}, ofRF)
 		if math.Abs(p.wornRoad-c.road) > 1e-9 || math.Abs(p.wornCircuit-c.circuit) > 1e-9 {
 			t.Errorf("%s: road %.4f, circuits %.4f; want %.4f and %.4f", c.what, p.wornRoad, p.wornCircuit, c.road, c.circuit)
 		}
@@ -69,21 +71,22 @@ func TestWearSinceAReading(t *testing.T) {
 		{"read on the spot", 200, false, 0, 0, 0, may(3), 0.8},
 		{"misread", 190, true, 0.03, 0.2, 40, may(1), 0.9},
 	} {
-		b := wornCar(true)
+		b, post := wornCar(true), posterior{}
+		hub := kind.Point{What: logbook.Hub, Of: ofRF}
 		entry := &profiles.Fitted{}
 		if c.seen > 0 {
 			entry.Seen = map[string]profiles.Seen{key: {Odometer: quantity.Length(1000 * c.seen), Date: may(3)}}
 		}
 		if c.instead {
-			b.heard.instead = map[string]misreading{key: {wrong: read{odometer: 190e3, date: may(3)}, sound: read{odometer: 160e3, date: may(1), level: 0.9}}}
+			post.instead = map[string]misreading{key: {odometer: 190e3, date: may(3), soundAt: 160e3, soundDate: may(1), sound: 0.9}}
 		}
 		s, p := &set{}, point{Point: Point{Place: "RF", Start: 0.8}}
-		b.since(s, &p, fitting{entry: entry}, logbook.Hub, ofRF)
+		s.since(b, post, &p, hub, kind.At{Entry: entry})
 		if math.Abs(p.wornRoad-c.road) > 1e-9 || math.Abs(p.wornCircuit-c.circuit) > 1e-9 || s.Driven != 1000*c.driven || !s.MeasuredOn.Equal(c.on) || p.Start != c.start {
 			t.Errorf("%s: road %.4f, circuits %.4f, %g km since %v, from %g", c.what, p.wornRoad, p.wornCircuit, s.Driven/1000, s.MeasuredOn, p.Start)
 		}
 		s.Driven, s.MeasuredOn = 1000*c.driven+1, may(2) // another point of the set was read before
-		b.since(s, &p, fitting{entry: entry}, logbook.Hub, ofRF)
+		s.since(b, post, &p, hub, kind.At{Entry: entry})
 		if s.Driven != 1000*c.driven+1 || !s.MeasuredOn.Equal(may(2)) {
 			t.Errorf("%s: the oldest reading is %g km old, of %v", c.what, s.Driven/1000, s.MeasuredOn)
 		}

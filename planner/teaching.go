@@ -6,9 +6,9 @@ import (
 	"slices"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/wearmodel/duty"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -62,8 +62,12 @@ func Learn(f *profiles.Folder, trip *profiles.Trip, o Options) (*Teaching, error
 	o = o.orDefault()
 	o.Prior = false
 	m := build(f)
-	b := &builder{folder: f, parts: fittings(f), today: o.Today}
-	if err := b.reference(m); err != nil {
+	w, err := standing(m, f)
+	if err != nil {
+		return nil, err
+	}
+	l, err := learn(m, w)
+	if err != nil {
 		return nil, err
 	}
 	t := &Teaching{Car: f.Car.Name, Rows: len(f.Log)}
@@ -73,61 +77,56 @@ func Learn(f *profiles.Folder, trip *profiles.Trip, o Options) (*Teaching, error
 		}
 	}
 	if t.Rows > 0 {
-		t.Days = b.heard.past.days(0, float64(f.Car.Odometer))
-		t.Warnings = b.heard.past.squeezed
-		t.sets(b)
-		t.hubs(b)
-		t.misread(b)
-		t.Backtest = b.heard.backtest(o.Seed)
+		t.Days = w.past.days(0, float64(f.Car.Odometer))
+		t.Warnings = w.past.squeezed
+		t.sets(l)
+		t.hubs(l)
+		t.misread(l)
+		t.Backtest = l.backtest(o.Seed)
 	}
 	if trip == nil {
 		return t, nil
 	}
-	way, sets, _, err := decided(m, f, *trip, o.timeless())
+	c, _, err := decided(m, f, *trip, o.timeless())
 	if err != nil {
 		return nil, err
 	}
 	t.Trip = trip.Name
-	t.Next = next(way, sets, newDraws(o.Draws, o.Seed))
+	t.Next = next(c, newDraws(o.Draws, o.Seed))
 	return t, nil
 }
 
-func (t *Teaching) sets(b *builder) {
-	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads, profiles.Rotors} {
-		for axle, name := range []string{"front", "rear"} {
-			s := SetTeaching{ID: setID(k, axle), Name: name + " " + inPlural(k), Kind: k}
-			s.Learned = b.heard.sets[s.ID].learned
-			t.Sets = append(t.Sets, s)
+func (t *Teaching) sets(l *learning) {
+	for _, k := range kind.All {
+		if k.Lifetime || !k.Learns && !k.Replaced {
+			continue
+		}
+		for _, p := range k.ID.Info().Sets {
+			t.Sets = append(t.Sets, SetTeaching{ID: p.ID, Name: p.Name, Kind: k.ID, Learned: l.posterior.sets[p.ID].learned})
 		}
 	}
-	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
-		if w := b.heard.lessons[k].wider; w > 1 {
-			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", inPlural(k), w))
+	for _, k := range learned() {
+		if w := l.lessons[k.ID].wider; w > 1 {
+			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", k.Plural, w))
 		}
 	}
 }
 
-func inPlural(k profiles.Kind) string {
-	if k == profiles.Tire {
-		return "tires"
-	}
-	return string(k)
-}
-
-func (t *Teaching) hubs(b *builder) {
+func (t *Teaching) hubs(l *learning) {
 	usual := reliability.NewScale(reliability.HubPrior())
-	for _, p := range duty.Places {
-		scale, ok := b.heard.hubs[p.String()]
+	for _, p := range profiles.Sets() {
+		scale, ok := l.posterior.hubs[p.ID]
 		if !ok {
 			continue
 		}
-		day := b.perDay.hub[p]
-		h := HubTeaching{Place: p.String(), Middle: middleLife(scale), Usual: middleLife(usual)}
+		a := l.way.at(kind.Of(p.Kind), p.At[0])
+		day := kind.Of(p.Kind).Points(a)[0].Of(&l.way.perDay)
+		h := HubTeaching{Place: p.At[0], Middle: middleLife(scale), Usual: middleLife(usual)}
 		for i := range h.Lasts {
 			h.Lasts[i] = scale.Survive(0, day*float64(i+1))
 			h.UsualLasts[i] = usual.Survive(0, day*float64(i+1))
 		}
-		for _, s := range b.heard.replaced["hub-"+p.String()] {
+		for _, s := range l.replaced[p.ID] {
 			if s.bad > 0 {
 				h.Bad = append(h.Bad, s.bad)
 			} else {
@@ -152,14 +151,14 @@ func middleLife(s reliability.Scale) float64 {
 	return lo
 }
 
-func (t *Teaching) misread(b *builder) {
-	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
-		h, l := b.heard.histories[k], b.heard.lessons[k]
+func (t *Teaching) misread(all *learning) {
+	for _, k := range learned() {
+		h, l := all.histories[k.ID], all.lessons[k.ID]
 		for _, i := range l.out {
 			r := h.reads[i]
 			level, sd := l.fit.Level(r.start, r.taken)
 			t.Misread = append(t.Misread, Misread{
-				Set: setID(k, r.axle), Place: r.place, Zone: r.zone, Date: r.date, Read: r.level, Expected: level,
+				Set: h.setID(r), Place: r.place, Zone: r.zone, Date: r.date, Read: r.level, Expected: level,
 				Off: (r.level - level) / math.Hypot(sd, r.gauge),
 			})
 		}

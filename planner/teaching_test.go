@@ -4,6 +4,8 @@ import (
 	"math"
 	"testing"
 
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -13,11 +15,12 @@ import (
 func TestHubsTold(t *testing.T) {
 	usual := reliability.NewScale(reliability.HubPrior())
 	poor := usual.FoundBad(0, 0.01).FoundBad(0, 0.02)
-	b := &builder{perDay: hubWear(true, 0.03).nominal()}
-	b.heard.hubs = map[string]reliability.Scale{"RF": poor}
-	b.heard.replaced = map[string][]served{"hub-RF": {{bad: 0.01}, {good: 0.005, bad: 0.02}, {good: 0.5}, {now: true}}}
+	day := hubWear(true, 0.03)
+	l := &learning{way: &journey{perDay: *day.nominal()}, posterior: posterior{hubs: map[string]reliability.Scale{"hub-RF": poor}}}
+	l.way.on = map[profiles.Kind]map[string]kind.At{profiles.Bearing: {"RF": {Entry: &profiles.Fitted{}, Place: "RF"}}}
+	l.replaced = map[string][]served{"hub-RF": {{bad: 0.01}, {good: 0.005, bad: 0.02}, {good: 0.5}, {now: true}}}
 	var told Teaching
-	told.hubs(b)
+	told.hubs(l)
 	if len(told.Hubs) != 1 {
 		t.Fatalf("%d corners, want RF alone", len(told.Hubs))
 	}

@@ -5,73 +5,35 @@ import (
 	"math"
 	"sync"
 
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/wearmodel/bearing"
 	"example.com/tripwear/wearmodel/brake"
 	"example.com/tripwear/wearmodel/duty"
-	"example.com/tripwear/wearmodel/oil"
-	"example.com/tripwear/wearmodel/tire"
 )
-
-// wear is what a leg takes from every point, nominal, at one pace.
-type wear struct {
-	tread     [4][3]float64 // m: inside, middle, outside
-	pad       [4][2]float64 // m: mean, thinnest
-	crack     [4]float64    // share of life
-	thickness [4]float64    // m
-	hub       [4]float64    // L10 lives
-	oil       float64       // equivalent m
-	peak      [2]float64    // C, rotors front and rear after a braking
-	bulk      [2]float64    // C, their mean over the hottest session
-	tooHot    [2]bool       // for the pads
-}
 
 // usage is what one leg does to the car: a single figure on the road, three
 // on a circuit, for the pace one spread below, at, and one spread above the plan.
 type usage struct {
 	circuit bool
 	summary bool // circuit known by its summary alone
-	at      [3]wear
+	at      [3]kind.Wear
 }
 
 // nominal is the middle of the three paces, or the road.
-func (u usage) nominal() wear { return u.at[1] }
+func (u *usage) nominal() *kind.Wear { return &u.at[1] }
 
 // roadUsage works out a road leg.
 func roadUsage(m machine, model profiles.Model, leg profiles.Leg) (usage, Leg) {
 	surface := model.Surfaces[leg.Surface]
 	metres := float64(leg.Distance)
-	d := m.vehicle.Road(duty.Surface{Speed: float64(surface.Speed), BrakeEnergy: float64(surface.Brakes) * 1000})
-	km := metres / 1000
-
-	var w wear
-	for p, rate := range tire.Road(m.vehicle, m.tires, d, float64(surface.Tread)) {
-		for z := range rate.Zones {
-			w.tread[p][z] = rate.Zones[z] * km
-		}
-	}
-	for i, a := range m.axles {
-		out := brake.Road(m.vehicle, a, d, metres)
-		w.setAxle(i, out)
-	}
-	for _, p := range duty.Places {
-		w.hub[p] = bearing.Road(m.hubs[p], metres)
-	}
-	w.oil = oil.RoadEquivalent(metres, float64(surface.Oil), float64(model.Oil.RoadTemp))
-	return usage{at: [3]wear{w, w, w}}, Leg{
+	d := m.Vehicle.Road(duty.Surface{Speed: float64(surface.Speed), BrakeEnergy: float64(surface.Brakes) * 1000})
+	w := kind.OnRoad(kind.RoadAsk{Machine: m.Machine, Model: model, Surface: surface, Duty: d, Metres: metres})
+	return usage{at: [3]kind.Wear{w, w, w}}, Leg{
 		Kind: leg.Kind, Name: leg.Name, Surface: leg.Surface,
 		Metres: metres, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
 		Hours: metres / float64(surface.Speed) / 3600,
 	}
-}
-
-func (w *wear) setAxle(i int, out brake.Outcome) {
-	for _, p := range []int{2 * i, 2*i + 1} {
-		w.pad[p] = [2]float64{out.PadMean, out.PadThinnest}
-		w.crack[p] = out.Crack
-		w.thickness[p] = out.Thickness
-	}
-	w.peak[i], w.bulk[i] = out.Peak, out.Bulk
 }
 
 // circuitUsage works out one day of a circuit leg at the three paces; every
@@ -100,7 +62,7 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 					return
 				}
 			}
-			u.at[i] = circuitWear(there, sump(f), leg, hot, warm, laps)
+			u.at[i] = kind.OnCircuit(asked(there, labreport.CircuitModel(f), leg, hot, warm, laps))
 		})
 	}
 	wg.Wait()
@@ -122,12 +84,12 @@ func circuitUsage(m machine, f *profiles.Folder, leg profiles.Leg) (usage, Leg, 
 		HeavyBrakings: len(d.Brakings),
 		BySummary:     u.summary,
 		TopSpeed:      d.TopSpeed,
-		RotorPeak:     u.nominal().peak,
-		RotorBulk:     u.nominal().bulk,
-		PadsTooHot:    u.nominal().tooHot,
+		RotorPeak:     u.nominal().Peak,
+		RotorBulk:     u.nominal().Bulk,
+		PadsTooHot:    u.nominal().TooHot,
 	}
 	for _, s := range d.States {
-		if there.vehicle.Lifts(s) {
+		if there.Vehicle.Lifts(s) {
 			l.WheelLifts = true
 			break
 		}
@@ -158,36 +120,16 @@ func lapsADay(leg profiles.Leg, laps int) (all, warm float64) {
 	return float64(laps * leg.Sessions.Count), float64(slowLaps(leg) * leg.Sessions.Count)
 }
 
-// circuitWear is a circuit day's wear: hot laps of one duty, and an out and an
-// in lap of another in every session.
-func circuitWear(m machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) wear {
+// asked is what a circuit day asks of the car: hot laps of one duty, and an
+// out and an in lap of another in every session.
+func asked(m machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) kind.CircuitAsk {
 	sessions := make([]brake.Session, leg.Sessions.Count)
 	for i := range sessions {
 		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}
 	}
 	all, warm := lapsADay(leg, laps)
-	w := wear{tread: circuitTread(m, d, slow, all, warm)}
-	for i, a := range m.axles {
-		out := brake.Run(m.vehicle, a, d, sessions, float64(leg.Ambient))
-		w.setAxle(i, out)
-		w.tooHot[i] = a.Pad.TooHot(out)
+	return kind.CircuitAsk{
+		Machine: m.Machine, Model: model, Hot: d, Slow: slow, HotLaps: all, SlowLaps: warm, Sessions: sessions,
+		Seconds: float64(len(sessions)) * float64(leg.Sessions.Each), Ambient: float64(leg.Ambient),
 	}
-	easy := bearing.Circuit(m.vehicle, m.hubs, m.radius, slow)
-	for p, perLap := range bearing.Circuit(m.vehicle, m.hubs, m.radius, d) {
-		w.hub[p] = float64(perLap*all) + float64(easy[p]*warm)
-	}
-	w.oil = oil.CircuitEquivalent(float64(len(sessions))*float64(leg.Sessions.Each), float64(model.Oil.CircuitTemp))
-	return w
-}
-
-// circuitTread is what so many hot laps of one duty and slow laps of another
-// take from the treads.
-func circuitTread(m machine, d, slow duty.Duty, all, warm float64) (tread [4][3]float64) {
-	gentle := tire.Circuit(m.vehicle, m.tires, slow)
-	for p, rate := range tire.Circuit(m.vehicle, m.tires, d) {
-		for z := range rate.Zones {
-			tread[p][z] = float64(rate.Zones[z]*all) + float64(gentle[p].Zones[z]*warm)
-		}
-	}
-	return tread
 }

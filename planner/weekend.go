@@ -83,8 +83,8 @@ func findSets(sets []*set, query string) ([]int, error) {
 			return []int{i}, nil
 		}
 		have := tokens(s.ID + " " + s.Name)
-		if s.Kind == profiles.Bearing {
-			have = append(have, tokens(corner[s.points[0].Place])...)
+		if places := s.places(); len(places) == 1 {
+			have = append(have, tokens(corner[places[0]])...)
 		}
 		all := true
 		for _, w := range wanted {

@@ -5,6 +5,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/oil"
 )
@@ -68,23 +69,24 @@ func warnings(p *Plan, f *profiles.Folder) []string {
 	return out
 }
 
-// work is how long (s) what is renewed at a stop takes, an axle's smaller job
-// within the larger.
+// work is how long (s) what is renewed at a stop takes, a smaller job within
+// the larger where they share their labour.
 func (p *Plan) work(stop int, f *profiles.Folder) float64 {
-	axle, alone := map[string]float64{}, 0.0
-	for _, s := range p.Sets {
-		if s.Decision.Action != RenewAtStop || s.Decision.Leg != stop {
+	here := func(s Set) bool { return s.Decision.Action == RenewAtStop && s.Decision.Leg == stop }
+	sum := 0.0
+	for i, s := range p.Sets {
+		if !here(s) {
 			continue
 		}
 		hours := float64(f.Parts[s.Part].Hours)
-		if s.Kind == profiles.Pads || s.Kind == profiles.Rotors {
-			_, end, _ := strings.Cut(s.ID, "-")
-			axle[end] = max(axle[end], hours)
-		} else {
-			alone += hours
+		if k := partner(p.Sets, i); k >= 0 && here(p.Sets[k]) {
+			if other := float64(f.Parts[p.Sets[k].Part].Hours); hours < other || hours == other && k < i {
+				continue
+			}
 		}
+		sum += hours
 	}
-	return alone + axle["front"] + axle["rear"]
+	return sum
 }
 
 // assumptions lists every value the plan leans on that was not measured on
@@ -115,25 +117,7 @@ func assumptions(p *Plan, f *profiles.Folder) []Assumption {
 			continue
 		}
 		seen[s.Part] = true
-		list(s.PartName+": ", f.Parts[s.Part].Sources, func(k string) string { return replacement(s.Kind) })
+		list(s.PartName+": ", f.Parts[s.Part].Sources, func(k string) string { return kind.Of(s.Kind).Advice })
 	}
 	return out
-}
-
-// replacement says what an owner measures to do without a kind's defaults.
-func replacement(k profiles.Kind) string {
-	switch k {
-	case profiles.Tire:
-		return "measure depth at three zones before and after a circuit day and a long road leg"
-	case profiles.Pads:
-		return "measure the thinnest end before and after each circuit day"
-	case profiles.Rotors:
-		return "measure thickness, and note after how many circuit days the faces check"
-	case profiles.Bearing:
-		return "note when each hub was fitted and when it was found loose"
-	case profiles.Oil:
-		return "read the oil temperature on circuit, and send a sample at the change"
-	default:
-		return "measure the water content"
-	}
 }

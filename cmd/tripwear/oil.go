@@ -14,7 +14,7 @@ import (
 
 	"github.com/spf13/cobra"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
@@ -77,7 +77,7 @@ func runOil(s *session, o oilOptions, arg string) error {
 	if err != nil {
 		return err
 	}
-	reading, err := planner.ReadOil(folder, r)
+	reading, err := labreport.Read(folder, r)
 	if err != nil {
 		return &useError{err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40"}
 	}
@@ -133,7 +133,7 @@ func reportsHint(all []string) string {
 
 // enter puts a report into the car folder and its row into the logbook: both or
 // neither. What a kill in between left undone, the next run makes good.
-func (s *session) enter(folder *profiles.Folder, file string, r profiles.OilReport, reading planner.OilReading) error {
+func (s *session) enter(folder *profiles.Folder, file string, r profiles.OilReport, reading labreport.Reading) error {
 	rows, err := s.rowsOf(folder, r, reading)
 	if err != nil {
 		return err
@@ -179,7 +179,7 @@ func (s *session) keep(file, target string) (bool, error) {
 
 // rowsOf is the logbook's row of a report, where it gives the odometer and the
 // logbook does not have it.
-func (s *session) rowsOf(folder *profiles.Folder, r profiles.OilReport, reading planner.OilReading) ([]logbook.Entry, error) {
+func (s *session) rowsOf(folder *profiles.Folder, r profiles.OilReport, reading labreport.Reading) ([]logbook.Entry, error) {
 	if !r.Has("odometer") {
 		s.log.Info().Msg("the report gives no odometer, so the logbook has no row of it")
 		return nil, nil

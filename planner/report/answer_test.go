@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -93,7 +94,7 @@ func TestPrinted(t *testing.T) {
 			units(func(w io.Writer, u quantity.System) error { return report.Lasts(w, one, u) })(w)
 		},
 		"oil.txt": func(w io.Writer) {
-			r, err := planner.ReadOil(f, f.OilReports[0])
+			r, err := labreport.Read(f, f.OilReports[0])
 			must(err)
 			units(func(w io.Writer, u quantity.System) error { return report.Oil(w, r, u) })(w)
 			must(report.OilJSON(w, r))

@@ -6,18 +6,18 @@ import (
 	"math"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/oil"
 )
 
 // OilJSON writes a reading of a report on used oil as one object, in SI units.
-func OilJSON(w io.Writer, r planner.OilReading) error {
+func OilJSON(w io.Writer, r labreport.Reading) error {
 	return object(w, r)
 }
 
 // Oil writes the reading for a terminal.
-func Oil(w io.Writer, r planner.OilReading, units quantity.System) error {
+func Oil(w io.Writer, r labreport.Reading, units quantity.System) error {
 	out := oilText{newPrinter(w), r, units}
 	out.line("Used oil, sampled %s: %s, %s on the fill", r.Sampled, r.Grade, units.Distance(quantity.Length(r.Distance)))
 	out.line("%s of equivalent distance", units.Distance(quantity.Length(r.Equivalent)))
@@ -32,7 +32,7 @@ func Oil(w io.Writer, r planner.OilReading, units quantity.System) error {
 
 type oilText struct {
 	printer
-	planner.OilReading
+	labreport.Reading
 	units quantity.System
 }
 

@@ -6,6 +6,7 @@ import (
 	"testing"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/oil"
 )
@@ -21,7 +22,7 @@ func TestOilVerdict(t *testing.T) {
 		{9e6, 12e6, "LONGER it supports an interval of 9000 km instead of 8000 km.", "Never beyond"},
 		{7e6, 11e6, "SHORTER it supports an interval of 7000 km, no longer 8000 km: change there. Never beyond 11000 km, where it was 12000 km.", "KEEP"},
 	} {
-		r := planner.OilReading{Interval: 8e6, Ceiling: 12e6, Next: c.next, NextCeiling: c.ceiling}
+		r := labreport.Reading{Interval: 8e6, Ceiling: 12e6, Next: c.next, NextCeiling: c.ceiling}
 		r.FirstLimit = math.Inf(1)
 		got := said(func(p printer) { oilText{p, r, quantity.Metric}.verdict() })
 		if got = strings.ReplaceAll(got, ",000", "000"); !strings.Contains(got, c.says) || strings.Contains(got, c.not) || strings.Contains(got, "straight lines") {
@@ -34,7 +35,7 @@ func TestOilVerdict(t *testing.T) {
 // is there already, or never comes there, is not.
 func TestOilReasons(t *testing.T) {
 	for at, want := range map[float64]bool{9e6: true, 1: true, 0: false, math.Inf(1): false} {
-		var r planner.OilReading
+		var r labreport.Reading
 		r.Readings = []oil.Reading{{Figure: oil.Fuel, Why: "below its limit", LimitAt: at}}
 		if got := said(func(p printer) { oilText{p, r, quantity.Metric}.reasons() }); strings.Contains(got, "its line gets there at") != want {
 			t.Errorf("at %g m: %s", at, got)

@@ -1,4 +1,5 @@
-package planner
+// Package labreport judges laboratory reports on used oil for a car.
+package labreport
 
 import (
 	"fmt"
@@ -17,9 +18,9 @@ const (
 	leastLine   = 100 * statuteMile       // m: an interval or ceiling below it is a change now
 )
 
-// OilReading is a report on used oil, judged for the car. Distances are
+// Reading is a report on used oil, judged for the car. Distances are
 // equivalent m.
-type OilReading struct {
+type Reading struct {
 	ID, File   string
 	Sampled    string // date
 	Grade      string
@@ -40,19 +41,19 @@ type OilReading struct {
 	CannotSay                     []string
 }
 
-// ReadOil judges a report for the folder's car, beside the folder's earlier
+// Read judges a report for the folder's car, beside the folder's earlier
 // reports of the same engine. It fails where no SAE J300 grade is known.
-func ReadOil(f *profiles.Folder, r profiles.OilReport) (OilReading, error) {
-	fit := fittings(f)[profiles.Oil]["engine"]
-	out := OilReading{
+func Read(f *profiles.Folder, r profiles.OilReport) (Reading, error) {
+	part, entry := f.On(profiles.Oil, "engine")
+	out := Reading{
 		ID: r.ID, File: r.File, Sampled: r.Sampled.Format("2 Jan 2006"), Grade: r.Grade,
-		Distance: float64(r.Fill.Distance), Interval: float64(r.Interval), Ceiling: float64(fit.part.Oil.Ceiling),
+		Distance: float64(r.Fill.Distance), Interval: float64(r.Interval), Ceiling: float64(part.Oil.Ceiling),
 		BaseMethod: r.Used.BaseMethod, AcidMethod: r.Used.AcidMethod,
-		Current: r.Sampled.After(fit.entry.Since.Date),
+		Current: r.Sampled.After(entry.Since.Date),
 	}
 	assume := func(format string, a ...any) { out.Assumed = append(out.Assumed, fmt.Sprintf(format, a...)) }
 	if out.Grade == "" {
-		out.Grade = fit.part.Oil.Grade
+		out.Grade = part.Oil.Grade
 		assume("grade %s, that of the oil fitted", out.Grade)
 	}
 	grade, ok := oil.ParseGrade(out.Grade)
@@ -60,7 +61,7 @@ func ReadOil(f *profiles.Folder, r profiles.OilReport) (OilReading, error) {
 		return out, fmt.Errorf("%s: %q is no grade of SAE J300", r.File, out.Grade)
 	}
 	if out.Interval == 0 {
-		out.Interval = float64(fit.part.Oil.Interval)
+		out.Interval = float64(part.Oil.Interval)
 	}
 	used := sample(r, "used", r.Used)
 	used.Equivalent = equivalent(f, r, assume)
@@ -89,7 +90,7 @@ func ReadOil(f *profiles.Folder, r profiles.OilReport) (OilReading, error) {
 }
 
 // lines works out the interval and the ceiling that plans use from now on.
-func (r *OilReading) lines() {
+func (r *Reading) lines() {
 	most := r.FirstLimit
 	if r.Verdict >= oil.Flagged && r.Equivalent > 0 {
 		most = math.Min(most, r.Equivalent)
@@ -99,7 +100,7 @@ func (r *OilReading) lines() {
 }
 
 // Safe says whether the engine may be driven on this fill.
-func (r OilReading) Safe() bool { return r.Verdict < oil.Stop }
+func (r Reading) Safe() bool { return r.Verdict < oil.Stop }
 
 // sample turns a report's figures into the wear model's.
 func sample(r profiles.OilReport, part string, f profiles.OilFigures) oil.Sample {
@@ -133,7 +134,7 @@ func circuitTemp(f *profiles.Folder, r profiles.OilReport) float64 {
 	if r.Fill.OilTemp != 0 {
 		return float64(r.Fill.OilTemp)
 	}
-	return float64(sump(f).Oil.CircuitTemp)
+	return float64(CircuitModel(f).Oil.CircuitTemp)
 }
 
 // equivalent counts what a sampled fill had been through.
@@ -185,51 +186,20 @@ func cannotSay(missing []oil.Figure) []string {
 		"it does not say what will break next, only how this fill aged")
 }
 
-// engineReport is the newest report of the car's own engine; nil where there
+// Newest is the newest report of the car's own engine, judged; nil where there
 // is none.
-func engineReport(f *profiles.Folder) *profiles.OilReport {
+func Newest(f *profiles.Folder) (*Reading, error) {
 	for i, r := range slices.Backward(f.OilReports) {
 		if r.Engine == "" || r.Engine == f.Car.Name {
-			return &f.OilReports[i]
+			out, err := Read(f, f.OilReports[i])
+			return &out, err
 		}
 	}
-	return nil
+	return nil, nil
 }
 
-// reported lets the newest report decide over the owner's two lines, and stop
-// the engine or the fill.
-func (b *builder) reported(s *set, interval, ceiling float64) (next, nextCeiling float64) {
-	report := engineReport(b.folder)
-	if report == nil {
-		return interval, ceiling
-	}
-	r, err := ReadOil(b.folder, *report)
-	if err != nil {
-		s.see("its report is not used: %v", err)
-		return interval, ceiling
-	}
-	switch {
-	case r.Engine():
-		s.Stop, s.final = append(s.Stop, "engine: coolant in the oil by the report of "+r.Sampled+"; it is not driven until that is put right"), true
-	case r.Verdict == oil.Stop && r.Current:
-		s.Stop = append(s.Stop, "engine: the report of "+r.Sampled+" forbids to run on this fill")
-	}
-	if r.Verdict == oil.Flagged {
-		s.see("the report of %s flags %s", r.Sampled, r.flagged())
-	}
-	switch share := 100 * (r.Next/r.Interval - 1); {
-	case share > 0:
-		s.see("the report of %s lengthens the interval by %.0f %%", r.Sampled, share)
-	case share < 0:
-		s.see("the report of %s shortens the interval by %.0f %%", r.Sampled, -share)
-	default:
-		s.see("the report of %s leaves the interval as it is", r.Sampled)
-	}
-	return r.Next, r.NextCeiling
-}
-
-// flagged lists the figures past their limits.
-func (r OilReading) flagged() string {
+// Flagged lists the figures past their limits.
+func (r Reading) Flagged() string {
 	var out []string
 	for _, f := range r.Readings {
 		if f.Verdict >= oil.Flagged {
@@ -239,9 +209,9 @@ func (r OilReading) flagged() string {
 	return strings.Join(out, ", ")
 }
 
-// sump is the model with the oil's temperature on circuit by the car's gauge,
-// where it has one.
-func sump(f *profiles.Folder) profiles.Model {
+// CircuitModel is the model with the oil's temperature on circuit by the car's
+// gauge, where it has one.
+func CircuitModel(f *profiles.Folder) profiles.Model {
 	m := f.Model
 	if f.Car.OilTemp > 0 {
 		m.Oil.CircuitTemp = f.Car.OilTemp

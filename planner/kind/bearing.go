@@ -1,0 +1,68 @@
+package kind
+
+import (
+	"fmt"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/bearing"
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// Bearing is one wheel's hub bearing.
+var Bearing = &Kind{
+	ID: profiles.Bearing, Plural: "hub bearings", Critical: true, Lifetime: true, WheelsOff: true, Replaced: true,
+	Spreads: func(s profiles.Spread) Spreads { return Spreads{Summary: float64(s.SummaryHub)} },
+	Caught:  func(c profiles.Caught) float64 { return float64(c.Hub) },
+	Points: func(a At) []Point {
+		p := wheel(a.Place)
+		pt := Point{Measure: HubLife, New: 1, Said: "life used as given", Of: func(w *Wear) float64 { return w.Hub[p] }}
+		if used, ok := a.Entry.Used[a.Place]; ok {
+			v := float64(used)
+			pt.Used = &v
+		}
+		return []Point{pt}
+	},
+	Unread:  estimated,
+	Found:   &hubFindings,
+	Inspect: func(a At) []Verdict { return hubFindings.at(a.Place, a.Entry.Feel[a.Place]) },
+	Road: func(ask RoadAsk, w *Wear) {
+		for _, p := range duty.Places {
+			w.Hub[p] = bearing.Road(ask.Hubs[p], ask.Metres)
+		}
+	},
+	Circuit: func(ask CircuitAsk, w *Wear) {
+		easy := bearing.Circuit(ask.Vehicle, ask.Hubs, ask.Radius, ask.Slow)
+		for p, perLap := range bearing.Circuit(ask.Vehicle, ask.Hubs, ask.Radius, ask.Hot) {
+			w.Hub[p] = float64(perLap*ask.HotLaps) + float64(easy[p]*ask.SlowLaps)
+		}
+	},
+	Buy: func(profiles.Part) Purchase {
+		return Purchase{Count: 1, As: "hub", With: "its nut where the maker wants a new one"}
+	},
+	Spare: "spare hub",
+	Checks: []Check{
+		{When: Session, Who: Weakest, Say: func(l Looked) string {
+			return fmt.Sprintf("shake each wheel at 12 and 6 o'clock, %s above all: %s chance to fail on this trip; %s", l.Place, l.Fail, l.Why)
+		}},
+	},
+	Advice: "note when each hub was fitted and when it was found loose",
+}
+
+var hubFindings = Findings{Row: logbook.Hub, List: []Finding{
+	{Word: logbook.Tight, Text: "%s found tight"},
+	{Word: logbook.Play, Text: "play at 12 and 6 o'clock", Forbids: true, Ended: true},
+	{Word: logbook.Rough, Text: "rough when turned by hand", Forbids: true, Ended: true},
+	{Word: logbook.Moved, Text: "the mark on its nut has moved", Forbids: true, Ended: true},
+}}
+
+func hub(b *profiles.BearingPart) bearing.Hub {
+	return bearing.Hub{
+		Offset:     float64(b.Offset),
+		Spread:     float64(b.Spread),
+		Capacity:   float64(b.Capacity),
+		LoadFactor: float64(b.LoadFactor),
+		Severity:   float64(b.Severity),
+		RoadLife:   float64(b.RoadLife),
+	}
+}

@@ -1,0 +1,103 @@
+package kind
+
+import (
+	"math"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/brake"
+)
+
+const daysPerYear = 12 * Month
+
+// Fluid is the brake fluid, followed by its margin to boiling: every circuit
+// leg has its own, and the lowest so far counts.
+var Fluid = &Kind{
+	ID: profiles.Fluid, Plural: "fluid", Critical: true, Apart: true,
+	Spreads: func(s profiles.Spread) Spreads {
+		return Spreads{Circuit: float64(s.FluidHeat), Summary: float64(s.FluidHeat)}
+	},
+	Caught: func(profiles.Caught) float64 { return 0 },
+	Points: func(a At) []Point {
+		fill := Fill(a.Part.Fluid)
+		return []Point{{
+			Measure: BoilMargin, New: fill.Dry, Margin: float64(a.Part.Fluid.Warn),
+			Of: func(w *Wear) float64 {
+				if !w.Circuit {
+					return 0
+				}
+				return fill.Temperature(brake.Outcome{Bulk: max(w.Bulk[0], w.Bulk[1])}, w.Ambient, w.PadsWorn) - w.Ambient
+			},
+			Cap: func(m Moment) float64 { return fill.Boils(fill.Water(waterYears(a, m))) - m.Ambient },
+		}}
+	},
+	Unread: func(a At) string {
+		if a.Part.Fluid.Uptake > 0 && a.Entry.Water > 0 {
+			return "water measured"
+		}
+		return "water estimated from its age"
+	},
+	Inspect: func(a At) []Verdict {
+		var out []Verdict
+		if a.Part.Fluid.Uptake > 0 {
+			out = colorFindings.at(a.Place, a.Entry.Colour)
+		}
+		return append(out, pedalFindings.at(a.Place, a.Entry.Pedal)...)
+	},
+	Buy: func(p profiles.Part) Purchase {
+		return Purchase{Count: max(1, int(math.Ceil(float64(p.Fluid.Quantity)/BottleSize-1e-9))), As: Bottle}
+	},
+	Spare:  "fill",
+	Advice: "measure the water content",
+}
+
+// Bottles as they are sold. Common practice, no source.
+const (
+	Bottle      = "bottle of 0.5 L"
+	BottleSize  = 0.5e-3 // m3
+	LiterBottle = "bottle of 1 L"
+	Liter       = 1e-3 // m3
+)
+
+var (
+	colorFindings = Findings{Row: logbook.Colour, List: []Finding{
+		{Word: logbook.Clear}, {Word: logbook.Amber}, {Word: logbook.Dark, Text: "dark: taken as wet%.0s"},
+	}}
+	pedalFindings = Findings{Row: logbook.Pedal, List: []Finding{
+		{Word: logbook.Firm, Text: "firm pedal%.0s"},
+		{Word: logbook.Long, Text: "a long pedal: find out why first (a loose hub that knocks the pads back, pads worn aslant, a leak)", Forbids: true, Final: true},
+		{Word: logbook.Soft, Text: "a soft pedal: air or boiled fluid; flush and bleed, and it must be firm after", Forbids: true},
+	}}
+)
+
+// colorWater is how much water (share) a color says at least. Dark fluid is
+// taken as wet: engineering choice.
+func colorWater(color logbook.Finding) float64 {
+	const wet = 0.037 // 49 CFR 571.116
+	if color == logbook.Dark {
+		return wet
+	}
+	return 0
+}
+
+// waterYears is the age of a fill, or the years that its water or its color
+// say at least.
+func waterYears(a At, m Moment) float64 {
+	uptake := a.Part.Fluid.Uptake
+	older := 0.0
+	if water := colorWater(a.Entry.Colour); water > 0 && uptake > 0 {
+		older = water / float64(uptake)
+	}
+	if a.Entry.Water > 0 && uptake > 0 {
+		return max(float64(a.Entry.Water/uptake)+m.Away/daysPerYear, older)
+	}
+	return max(m.Age/daysPerYear, older)
+}
+
+// Fill is a brake fluid as the wear model sees it.
+func Fill(p *profiles.FluidPart) brake.Fluid {
+	return brake.Fluid{
+		Dry: float64(p.Dry), Wet: float64(p.Wet), Uptake: float64(p.Uptake),
+		HeatThick: float64(p.HeatThick), HeatWorn: float64(p.HeatWorn),
+	}
+}

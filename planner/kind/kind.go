@@ -1,0 +1,104 @@
+// Package kind is the home of the kinds of part: one value a kind, one file
+// each, one table of them all. What a kind wears by, what an eye or hand may
+// find on it and what that forbids, how it is read, checked, bought and
+// fitted stands here; everything else loops over the table.
+package kind
+
+import (
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+)
+
+// Kind is all that tripwear knows of a kind of part.
+type Kind struct {
+	ID     profiles.Kind
+	Plural string // what a set of them is called: tires, pads, hub bearings
+
+	Critical  bool // past its limit it can hurt someone: the safety cap applies
+	Lifetime  bool // it ends by a failure drawn from its life, not by reaching a level
+	Apart     bool // every leg has a level of its own, nothing adds up
+	WheelsOff bool // wheels come off to fit it
+
+	// LaborWith is the kind on the same axle whose larger job includes this
+	// one's, or the other way round; "" where none does.
+	LaborWith profiles.Kind
+
+	Spreads func(profiles.Spread) Spreads
+	Caught  func(profiles.Caught) float64 // share of crossings that the plan's checks catch
+	Points  func(At) []Point
+	Unread  func(At) string    // how the start of a set that was never read is known
+	Found   *Findings          // what an eye or hand may find at its places; nil where a kind has several such, or none
+	Inspect func(At) []Verdict // what is found on it
+
+	Road    func(RoadAsk, *Wear)    // nil where another kind's does it, or nothing but use counts
+	Circuit func(CircuitAsk, *Wear) // the same
+
+	Learns   bool // its readings teach its rates
+	Replaced bool // what became of those that came off teaches how long they last
+
+	Buy    func(profiles.Part) Purchase
+	Spare  string // what a spare set is called in "pack a ..."
+	Gauges []Gauge
+	Checks []Check
+	AtStop string // what follows fitting it at a stop; "" where nothing does
+	Order  bool   // a new one is ordered for the next trip when little is left
+
+	Overdue  float64 // how many sets driving past the owner's margin is worth to him
+	Watching string  // what watching it means in a word; "" for looking before each session
+	AtHome   string  // what is done back home with one past its margin; "" where it is only looked at
+	Advice   string  // what an owner measures to do without the kind's defaults
+}
+
+// Spreads of a kind's rates, one standard deviation of the logarithm.
+type Spreads struct {
+	Road, Circuit float64
+	Summary       float64 // what a circuit known by its summary alone adds in quadrature
+}
+
+// At is a part at a place, and when it is asked about.
+type At struct {
+	Folder *profiles.Folder
+	Part   profiles.Part
+	Entry  *profiles.Fitted // what put it there and was read of it since
+	Place  string
+	End    time.Time // of the trip; zero where it has no date
+}
+
+// Point is one thing measured on a part: a tread zone, a pad, a hub.
+type Point struct {
+	Zone               string // inside, middle, outside; "" where there is only one
+	Measure            Measure
+	New, Limit, Margin float64
+	Gauge              float64 // one standard deviation of a reading; 0 where none is assumed
+
+	What logbook.What         // of the rows that read it; "" where none does
+	Read *float64             // its level as read; nil where it was not
+	Used *float64             // the share of its life used, as given; nil where it is not
+	Said string               // how its level is known where it was read or given
+	Also bool                 // beside the place's first point, which the set's life is told by
+	Of   func(*Wear) float64  // what a leg takes from it
+	Cap  func(Moment) float64 // the most that time, or the leg itself, allows; nil where it does not
+}
+
+// Moment is the end of a leg, for what ages.
+type Moment struct {
+	Age     float64 // days since the part was fitted
+	Away    float64 // days since departure
+	Ambient float64 // C
+}
+
+// Purchase is what one buys of a part.
+type Purchase struct {
+	Count int
+	As    string  // pair, axle set, hub, fill
+	Fluid float64 // m3 of a fill; 0 otherwise
+	With  string  // what is bought along; "" where nothing is
+}
+
+// Gauge is a tool for reading a kind.
+type Gauge struct {
+	Name    string
+	Watched bool // only where the set is watched
+}

@@ -1,0 +1,100 @@
+package kind
+
+import (
+	"fmt"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/brake"
+)
+
+// Pads are an axle's brake pads. Their wear models work out the rotors' wear
+// along with their own.
+var Pads = &Kind{
+	ID: profiles.Pads, Plural: "pads", Critical: true, WheelsOff: true, Learns: true, Order: true,
+	LaborWith: profiles.Rotors,
+	Spreads: func(s profiles.Spread) Spreads {
+		return Spreads{float64(s.PadRoad), float64(s.PadCircuit), float64(s.SummaryPads)}
+	},
+	Caught: func(c profiles.Caught) float64 { return float64(c.Pads) },
+	Points: func(a At) []Point {
+		p, pad := wheel(a.Place), a.Part.Pads
+		pt := Point{
+			Measure: PadLining, What: logbook.Pad, Said: "measured",
+			New: float64(pad.NewDepth), Limit: float64(pad.Limit), Margin: float64(pad.Margin),
+			Gauge: float64(a.Folder.Car.Gauge.Pad),
+			Of:    func(w *Wear) float64 { return w.Pad[p] },
+		}
+		if left, ok := a.Entry.Pad[a.Place]; ok {
+			v := float64(left)
+			pt.Read = &v
+		}
+		return []Point{pt}
+	},
+	Unread:  estimated,
+	Found:   &padFindings,
+	Inspect: func(a At) []Verdict { return padFindings.at(a.Place, a.Entry.Lining[a.Place]) },
+	Road: func(ask RoadAsk, w *Wear) {
+		for i, a := range ask.Axles {
+			w.brakes(i, brake.Road(ask.Vehicle, a, ask.Duty, ask.Metres))
+		}
+	},
+	Circuit: func(ask CircuitAsk, w *Wear) {
+		for i, a := range ask.Axles {
+			out := brake.Run(ask.Vehicle, a, ask.Hot, ask.Sessions, ask.Ambient)
+			w.brakes(i, out)
+			w.TooHot[i] = a.Pad.TooHot(out)
+		}
+	},
+	Buy:    func(profiles.Part) Purchase { return Purchase{Count: 1, As: "axle set"} },
+	Spare:  "full spare set",
+	Gauges: []Gauge{{"pad gauge", true}},
+	Checks: []Check{
+		{When: Session, Who: Watched, Reads: PadLining, Say: thinnest},
+		{When: Night, Reads: PadLining, Say: thinnest},
+	},
+	Advice: "measure the thinnest end before and after each circuit day",
+}
+
+func thinnest(l Looked) string {
+	return fmt.Sprintf("%s: thickness at the thinnest end, %s%s", l.Set, l.Place, l.Spare)
+}
+
+var padFindings = Findings{Row: logbook.Lining, List: []Finding{
+	{Word: logbook.Even, Text: "%s wears evenly"},
+	{Word: logbook.Taper, Text: "%s wears aslant: free the caliper's slides, and measure at the thin end", Watched: true},
+	{Word: logbook.Indicator, Text: "%s is down to its wear indicator: the lining is put at its margin", Watched: true, Lower: toMargin},
+	{Word: logbook.Plate, Text: "worn to the backing plate", Forbids: true},
+}}
+
+// brakes puts down what an axle's brakes lose.
+func (w *Wear) brakes(i int, out brake.Outcome) {
+	for _, p := range []int{2 * i, 2*i + 1} {
+		w.Pad[p] = out.PadThinnest
+		w.Crack[p] = out.Crack
+		w.Thickness[p] = out.Thickness
+	}
+	w.Peak[i], w.Bulk[i] = out.Peak, out.Bulk
+}
+
+func axle(p *profiles.PadsPart, r *profiles.RotorsPart, front bool) brake.Axle {
+	return brake.Axle{
+		Pad: brake.Pad{
+			Wear:       float64(p.Wear),
+			Threshold:  float64(p.Threshold),
+			Activation: float64(p.Activation),
+			MaxBulk:    float64(p.MaxBulk),
+			RotorWear:  float64(p.RotorWear),
+			Area:       float64(p.Area),
+		},
+		Rotor: brake.Rotor{
+			RingMass:      float64(r.RingMass),
+			Area:          float64(r.Area),
+			FaceArea:      float64(r.FaceArea),
+			RadiatingArea: float64(r.RadiatingArea),
+			Vented:        r.Vented,
+			Crack:         float64(r.Crack),
+		},
+		Front: front,
+	}
+}

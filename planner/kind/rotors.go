@@ -1,0 +1,74 @@
+package kind
+
+import (
+	"fmt"
+	"math"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/brake"
+)
+
+// Rotors are an axle's brake rotors; what they lose is worked out with the
+// pads.
+var Rotors = &Kind{
+	ID: profiles.Rotors, Plural: "rotors", Critical: true, WheelsOff: true, Replaced: true, Order: true,
+	LaborWith: profiles.Pads,
+	Spreads: func(s profiles.Spread) Spreads {
+		return Spreads{float64(s.RotorThickness), float64(s.RotorCrack), float64(s.SummaryCrack)}
+	},
+	Caught:  func(c profiles.Caught) float64 { return float64(c.RotorCrack) },
+	Points:  rotorPoints,
+	Unread:  estimated,
+	Found:   &rotorFindings,
+	Inspect: func(a At) []Verdict { return rotorFindings.at(a.Place, a.Entry.Face[a.Place]) },
+	Buy:     func(profiles.Part) Purchase { return Purchase{Count: 1, As: "pair"} },
+	Spare:   "full spare set",
+	Checks: []Check{
+		{When: Session, Who: Watched, Looks: Crack, Say: func(l Looked) string {
+			return fmt.Sprintf("%s: run a fingernail over the faces, %s first; %s of life expected back home; stop at a crack that catches the nail or reaches the edge%s", l.Set, l.Place, l.Life, l.Spare)
+		}},
+		{When: Night, Who: Unwatched, Say: func(l Looked) string { return l.Set + ": look for heat checks and a crack at the edge" }},
+	},
+	Advice: "measure thickness, and note after how many circuit days the faces check",
+}
+
+func rotorPoints(a At) []Point {
+	p, r := wheel(a.Place), a.Part.Rotors
+	crack := Point{
+		Zone: "face", Measure: Crack, Said: "life used as given",
+		New: 1, Limit: 1 - float64(r.CrackLimit), Margin: 1 - float64(r.CrackMargin),
+		Of: func(w *Wear) float64 { return w.Crack[p] },
+	}
+	if used, ok := a.Entry.Used[a.Place]; ok {
+		v := float64(used)
+		crack.Used = &v
+	}
+	thick := Point{
+		Measure: Thickness, What: logbook.Thickness, Said: ", thickness measured", Also: true,
+		New: float64(r.NewThickness), Limit: float64(r.Discard), Margin: float64(r.Discard),
+		Of: func(w *Wear) float64 { return w.Thickness[p] },
+	}
+	if left, ok := a.Entry.Thickness[a.Place]; ok {
+		v := float64(left)
+		thick.Read = &v
+	}
+	return []Point{crack, thick}
+}
+
+var rotorFindings = Findings{Row: logbook.Face, List: []Finding{
+	{Word: logbook.Smooth, Text: "%s: smooth", Lower: cracked(brake.Smooth)},
+	{Word: logbook.Checks, Text: "%s: heat checks that a fingernail does not catch", Lower: cracked(brake.HeatChecks)},
+	{Word: logbook.Catches, Text: "%s: cracks catch a fingernail, so it has a tenth of its life at most", Watched: true, Ended: true, Lower: cracked(brake.Catches)},
+	{Word: logbook.Edge, Text: "a crack reaches the edge of the rotor", Forbids: true, Ended: true, Lower: cracked(brake.EdgeCrack)},
+}}
+
+// cracked lowers the crack life to what a look at the face says.
+func cracked(look brake.Look) func(Point, float64) float64 {
+	return func(p Point, level float64) float64 {
+		if p.Measure != Crack {
+			return level
+		}
+		return math.Min(level, 1-look.Damage(1-level))
+	}
+}

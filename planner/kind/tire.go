@@ -1,0 +1,144 @@
+package kind
+
+import (
+	"fmt"
+	"math"
+	"strconv"
+	"time"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/tire"
+)
+
+// Zones are the zones of a tread, from the car's side out.
+var Zones = [3]string{"inside", "middle", "outside"}
+
+// Tire is a pair of tires on an axle.
+var Tire = &Kind{
+	ID: profiles.Tire, Plural: "tires", Critical: true, WheelsOff: true, Learns: true, Order: true,
+	Spreads: func(s profiles.Spread) Spreads {
+		return Spreads{float64(s.TireRoad), float64(s.TireCircuit), float64(s.SummaryTread)}
+	},
+	Caught: func(c profiles.Caught) float64 { return float64(c.Tread) },
+	Points: treadZones,
+	Found:  &tireFindings,
+	Unread: estimated,
+	Inspect: func(a At) []Verdict {
+		return append(tireFindings.at(a.Place, a.Entry.Found[a.Place]), aged(a)...)
+	},
+	Road: func(ask RoadAsk, w *Wear) {
+		km := ask.Metres / 1000
+		for p, rate := range tire.Road(ask.Vehicle, ask.Tires, ask.Duty, float64(ask.Surface.Tread)) {
+			for z := range rate.Zones {
+				w.Tread[p][z] = rate.Zones[z] * km
+			}
+		}
+	},
+	Circuit: func(ask CircuitAsk, w *Wear) { w.Tread = CircuitTread(ask) },
+	Buy: func(profiles.Part) Purchase {
+		return Purchase{Count: 1, As: "pair", With: "mounted and balanced, new valves"}
+	},
+	Spare:  "full spare set",
+	Gauges: []Gauge{{"tire pressure gauge", false}, {"tread depth gauge", true}},
+	Checks: []Check{
+		{When: Fuel, Reads: Tread, Say: func(l Looked) string {
+			return fmt.Sprintf("%s: cuts and cords, pressure when cold; depth at %s %s", l.Set, l.Place, l.Zone)
+		}},
+		{When: Session, Who: Watched, Reads: Tread, Say: depthAt},
+		{When: Night, Who: Watched, Reads: Tread, Say: depthAt},
+	},
+	Advice: "measure depth at three zones before and after a circuit day and a long road leg",
+}
+
+func depthAt(l Looked) string { return fmt.Sprintf("%s: depth at %s %s", l.Set, l.Place, l.Zone) }
+
+// estimated says how an unmeasured start is known.
+func estimated(At) string { return "estimated from its miles and circuit days" }
+
+func treadZones(a At) []Point {
+	p, t := wheel(a.Place), a.Part.Tire
+	depths := a.Entry.Tread[a.Place]
+	var out []Point
+	for z, zone := range Zones {
+		pt := Point{
+			Zone: zone, Measure: Tread, What: logbook.Tread, Said: "measured",
+			New: float64(t.NewDepth), Limit: float64(t.Limit), Margin: float64(t.Margin),
+			Gauge: float64(a.Folder.Car.Gauge.Tread),
+			Of:    func(w *Wear) float64 { return w.Tread[p][z] },
+		}
+		if len(depths) == len(Zones) && !a.Entry.Seen[profiles.SeenKey(logbook.Tread, a.Place, zone)].New {
+			v := float64(depths[z])
+			pt.Read = &v
+		}
+		out = append(out, pt)
+	}
+	return out
+}
+
+var tireFindings = Findings{Row: logbook.Inspection, List: []Finding{
+	{Word: logbook.Sound, Text: "%s found sound"},
+	{Word: logbook.Cut, Text: "a cut; nobody drives a circuit on it before a tire shop has judged it", Forbids: true},
+	{Word: logbook.Cords, Text: "cords show", Forbids: true},
+}}
+
+// What age does to a tire whatever its tread. Car makers advise to replace
+// after 6 years, tire makers after 10 at the latest; from memory.
+const (
+	tireOld  = 6.0  // years
+	tireLast = 10.0 // years
+)
+
+// aged judges a tire's age at the end of the trip.
+func aged(a At) []Verdict {
+	years := builtFor(a.Entry.Built[a.Place], a.End)
+	switch {
+	case years > tireLast:
+		return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("built %.0f years before the trip ends, past the %.0f that tire makers allow", years, tireLast)})}
+	case years > tireOld:
+		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s is %.0f years old: past the %.0f that car makers advise, look for cracks in the sidewall", a.Place, years, tireOld)}}
+	case years < 0:
+		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s has a week code later than the trip: read it again", a.Place)}}
+	}
+	return nil
+}
+
+// builtFor is a tire's age in years on a day, from its week code; NaN where
+// there is no code or no day.
+func builtFor(code string, end time.Time) float64 {
+	if len(code) != 4 || end.IsZero() {
+		return math.NaN()
+	}
+	week, _ := strconv.Atoi(code[:2]) // a profile holds digits only
+	year, _ := strconv.Atoi(code[2:])
+	born := time.Date(2000+year, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, 7*(week-1))
+	return end.Sub(born).Hours() / (24 * 12 * Month)
+}
+
+func tread(t *profiles.TirePart, model profiles.Model, friction float64) tire.Tread {
+	const milligramPerKmTonne = 1e-12 // in kg per m per kg of load
+	return tire.Tread{
+		Grade:     float64(t.Treadwear),
+		Radius:    float64(t.Radius),
+		Width:     float64(t.TreadWidth),
+		Land:      float64(t.Land),
+		Cornering: float64(t.Cornering),
+		Driving:   float64(t.Driving),
+		Friction:  friction,
+		Abrasion:  float64(t.Abrasion),
+		HotFactor: float64(model.Tire.HotFactor),
+		RoadRate:  float64(model.Tire.RoadRate) * milligramPerKmTonne,
+		Density:   float64(model.Tire.Density) * 1000,
+	}
+}
+
+// CircuitTread is what a day's hot laps and slow laps take from the treads.
+func CircuitTread(ask CircuitAsk) (depth [4][3]float64) {
+	gentle := tire.Circuit(ask.Vehicle, ask.Tires, ask.Slow)
+	for p, rate := range tire.Circuit(ask.Vehicle, ask.Tires, ask.Hot) {
+		for z := range rate.Zones {
+			depth[p][z] = float64(rate.Zones[z]*ask.HotLaps) + float64(gentle[p].Zones[z]*ask.SlowLaps)
+		}
+	}
+	return depth
+}
