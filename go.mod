@@ -3,6 +3,7 @@ module example.com/tripwear
 go 1.26.0
 
 require (
+	github.com/go-json-experiment/json v1.27.2
 	github.com/google/go-cmp v0.7.0
 	github.com/mattn/go-isatty v0.0.20
 	github.com/rogpeppe/go-internal v1.16.0

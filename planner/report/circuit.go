@@ -34,7 +34,7 @@ func Circuit(w io.Writer, c *planner.Circuit, o CircuitOptions) error {
 }
 
 // CircuitJSON writes the same as one object, as JSON does a plan.
-func CircuitJSON(w io.Writer, c *planner.Circuit) error { return object(w, *c) }
+func CircuitJSON(w io.Writer, c *planner.Circuit) error { return encode(w, c) }
 
 type circuitText struct {
 	printer
@@ -274,4 +274,4 @@ func Ranking(w io.Writer, r *planner.Ranking, units quantity.System) error {
 }
 
 // RankingJSON writes the same as one object, as JSON does a plan.
-func RankingJSON(w io.Writer, r *planner.Ranking) error { return object(w, *r) }
+func RankingJSON(w io.Writer, r *planner.Ranking) error { return encode(w, r) }

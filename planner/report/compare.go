@@ -35,7 +35,7 @@ func Compare(w io.Writer, c *planner.Comparison, units quantity.System) error {
 }
 
 // CompareJSON writes the same as one object, as JSON does a plan.
-func CompareJSON(w io.Writer, c *planner.Comparison) error { return object(w, *c) }
+func CompareJSON(w io.Writer, c *planner.Comparison) error { return encode(w, c) }
 
 // stops says first what was found that forbids to drive, whichever way.
 func (c comparison) stops() {

@@ -62,7 +62,7 @@ func (p printer) readings(l *planner.Lasting) {
 }
 
 // LastsJSON writes the same as one object, as JSON does a plan.
-func LastsJSON(w io.Writer, l *planner.Lasting) error { return object(w, *l) }
+func LastsJSON(w io.Writer, l *planner.Lasting) error { return encode(w, l) }
 
 // lasting writes a line a set: its chances by days, and the days it has left.
 func (p printer) lasting(l *planner.Lasting) {

@@ -12,7 +12,7 @@ import (
 )
 
 // LearnJSON writes what the logbook teaches as one object, as JSON does.
-func LearnJSON(w io.Writer, t *planner.Teaching) error { return object(w, *t) }
+func LearnJSON(w io.Writer, t *planner.Teaching) error { return encode(w, t) }
 
 // Learn writes what the logbook teaches for a terminal.
 func Learn(w io.Writer, t *planner.Teaching, units quantity.System) error {

@@ -13,7 +13,7 @@ import (
 
 // OilJSON writes a reading of a report on used oil as one object, in SI units.
 func OilJSON(w io.Writer, r planner.OilReading) error {
-	return object(w, r)
+	return encode(w, r)
 }
 
 // Oil writes the reading for a terminal.

@@ -12,19 +12,6 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// TestSnake: a word begins at a capital after a small letter, and at the last
-// capital of several before a small one; figures belong to their word.
-func TestSnake(t *testing.T) {
-	for name, want := range map[string]string{
-		"": "", "Pace": "pace", "LapTime": "lap_time", "PLimit": "p_limit", "P50": "p50", "ID": "id", "TripID": "trip_id",
-		"IDOfTrip": "id_of_trip", "LuggageKg": "luggage_kg", "PUnsafe": "p_unsafe", "V": "v", "HasLine": "has_line", "RefuelAt": "refuel_at",
-	} {
-		if got := snake(name); got != want {
-			t.Errorf("%s: %s, want %s", name, got, want)
-		}
-	}
-}
-
 // TestFold: a line holds 80 characters and not one more; further lines stand
 // under the first one's text; a word longer than a line stands by itself.
 func TestFold(t *testing.T) {
