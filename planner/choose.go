@@ -12,7 +12,7 @@ import (
 type Choice struct {
 	Cost    float64   `json:"cost"`  // expected, of all sets together, visits to workshops included
 	Bound   float64   `json:"bound"` // no combination costs less
-	Nodes   int       `json:"nodes"` // of the searches
+	Nodes   int       `json:"-"`     // of the searches
 	LeftOut []LeftOut `json:"left_out"`
 }
 
