@@ -39,7 +39,7 @@ type Item struct {
 func (it Item) Quantity(u quantity.System) string {
 	what := fmt.Sprintf("%d %s", it.Count, plural(it.Count, it.As))
 	if it.Fluid > 0 {
-		what = u.OilVolume(quantity.Volume(it.Fluid))
+		what = quantity.OilFill[u].Text(it.Fluid)
 	}
 	if it.With != "" {
 		what += ", " + it.With

@@ -51,18 +51,15 @@ func (p *Plan) Say(c Check, u quantity.System) string {
 	return fmt.Sprintf("%s: expect about %s; act at %s, stop at %s", c.What, strings.Join(out, ", "), c.Measure.show(u, c.Act), c.Measure.show(u, c.Stop))
 }
 
+// depths are the measures that a gauge reads.
+var depths = map[Measure]quantity.Shown{Tread: quantity.Tread, PadLining: quantity.Pad, Thickness: quantity.Thickness}
+
 // show is a level in the owner's units.
 func (m Measure) show(u quantity.System, level float64) string {
-	switch m {
-	case Tread:
-		return u.Tread(quantity.Length(level))
-	case PadLining:
-		return u.Pad(quantity.Length(level))
-	case Thickness:
-		return u.Thickness(quantity.Length(level))
-	default:
-		return Life(level) + " of its life"
+	if depth, ok := depths[m]; ok {
+		return depth[u].Text(level)
 	}
+	return Life(level) + " of its life"
 }
 
 // course is a point's nominal level before every leg and back home, as

@@ -98,11 +98,7 @@ func (w Wet) inRain(leg string) Check {
 
 // say completes a check with the speed at which the tires hydroplane.
 func (w Wet) say(what string, u quantity.System) string {
-	water := "0.10 in"
-	if u == quantity.Metric {
-		water = "2.5 mm"
-	}
-	s := fmt.Sprintf("%s: hydroplaning begins about %s in %s of water", what, u.Speed(quantity.Speed(w.Planes)), water)
+	s := fmt.Sprintf("%s: hydroplaning begins about %s in %s of water", what, quantity.Velocity[u].Text(w.Planes), quantity.Water[u].Text(WetWater))
 	if w.Shallow {
 		s += fmt.Sprintf("; wet stops take about %.1f times the distance of full tread", w.Stop)
 	}

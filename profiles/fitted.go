@@ -92,7 +92,7 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 		holder[part.Kind][at] = i
 	}
 	if e.Since.Odometer > l.folder.Car.Odometer && l.folder.Car.Odometer > 0 {
-		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s", quantity.US.Distance(l.folder.Car.Odometer)+" ("+quantity.Metric.Distance(l.folder.Car.Odometer)+")"), "")
+		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s", quantity.Distance[quantity.US].Text(float64(l.folder.Car.Odometer))+" ("+quantity.Distance[quantity.Metric].Text(float64(l.folder.Car.Odometer))+")"), "")
 	}
 	if _, dated := where[path+".since.date"]; !dated && (part.Kind == Oil || part.Kind == Fluid) {
 		l.errs.add(where[path], fmt.Sprintf("%s has no since.date", part.describe()), "the date of the fill, which ages with time", "")
@@ -120,7 +120,7 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 			l.errs.add(where[p], fmt.Sprintf("a reading at %s, where this part is not", place), oneOf(e.At), "")
 		}
 		if v > most {
-			l.errs.add(where[p], fmt.Sprintf("%s at %s is more than new", key, place), fmt.Sprintf("at most %s (%s)", quantity.Metric.Thickness(most), quantity.US.Tread(most)),
+			l.errs.add(where[p], fmt.Sprintf("%s at %s is more than new", key, place), fmt.Sprintf("at most %s (%s)", quantity.Thickness[quantity.Metric].Text(float64(most)), quantity.Tread[quantity.US].Text(float64(most))),
 				fmt.Sprintf("measure again, or correct %s of %s", name, part.describe()))
 		}
 	}

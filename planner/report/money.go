@@ -68,7 +68,7 @@ func (t text) fuel() string {
 		case l.Kind == profiles.RoadLeg:
 			var at []string
 			for k, m := range l.RefuelAt {
-				mark := t.units.Distance(quantity.Length(m))
+				mark := quantity.Distance[t.units].Text(m)
 				if k < len(l.RefuelAt)-1 {
 					mark, _, _ = strings.Cut(mark, " ")
 				}

@@ -8,13 +8,16 @@ import (
 	"unicode/utf8"
 )
 
-// width is the terminal that everything fits.
+// width is that of a terminal that is not asked for its own.
 const width = 80
 
-// printer writes lines, folding prose at the width.
-type printer struct{ *bufio.Writer }
+// printer writes lines, folding prose at its width.
+type printer struct {
+	*bufio.Writer
+	width int
+}
 
-func newPrinter(w io.Writer) printer { return printer{bufio.NewWriter(w)} }
+func newPrinter(w io.Writer) printer { return printer{bufio.NewWriter(w), width} }
 
 func (p printer) line(format string, a ...any) {
 	s := fmt.Sprintf(format, a...)
@@ -35,7 +38,7 @@ func (p printer) fold(lead, text string) {
 	line, length := lead, indent
 	for _, word := range strings.Fields(text) {
 		n := utf8.RuneCountInString(word)
-		if length > indent && length+1+n > width {
+		if length > indent && length+1+n > p.width {
 			p.line("%s", line)
 			line, length = strings.Repeat(" ", indent), indent
 		}

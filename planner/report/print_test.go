@@ -59,7 +59,7 @@ func TestColumns(t *testing.T) {
 		}
 		return out
 	}
-	room := len(columns(legs(strings.Repeat("r", 1) + strings.Repeat("c", 40))))
+	room := len(newPrinter(nil).columns(legs(strings.Repeat("r", 1) + strings.Repeat("c", 40))))
 	if w := labelWidth + 6 + room*cellWidth + chanceText; w > width || w+cellWidth <= width {
 		t.Errorf("%d legs take %d characters", room, w)
 	}
@@ -79,7 +79,7 @@ func TestColumns(t *testing.T) {
 		{"too many days", strings.Repeat("c", room+3), last(room, room+3)},
 		{"a stop takes no room", "s" + strings.Repeat("r", room), last(room, room+1)},
 	} {
-		if diff := cmp.Diff(c.want, columns(legs(c.kinds))); diff != "" {
+		if diff := cmp.Diff(c.want, newPrinter(nil).columns(legs(c.kinds))); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", c.what, diff)
 		}
 	}
