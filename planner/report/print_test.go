@@ -36,12 +36,30 @@ func TestFold(t *testing.T) {
 	}
 }
 
-// TestCutAndPad count characters, not bytes.
+// TestNarrow: the width is the printer's, for prose and for tables.
+func TestNarrow(t *testing.T) {
+	var b bytes.Buffer
+	p := newPrinter(&b)
+	p.width = 40
+	p.fold("- ", strings.Repeat("word ", 12))
+	p.Flush()
+	for line := range strings.Lines(b.String()) {
+		if n := len(strings.TrimSpace(line)); n > 40 || strings.Count(b.String(), "\n") != 2 {
+			t.Errorf("%d columns: %s", n, line)
+		}
+	}
+	if got := p.columns(make([]planner.Leg, 9)); len(got) != 1 || got[0] != 8 {
+		t.Errorf("legs %v in 40 columns", got)
+	}
+}
+
+// TestCutAndPad count the columns of a terminal, not bytes or code points: an
+// ideograph takes two (Unicode Standard Annex 11), a combining accent none (as terminals do).
 func TestCutAndPad(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{cut("Zürich", 6), "Zürich"}, {cut("Zürich", 5), "Züri…"}, {cut("Zürich", 1), "…"}, {cut("", 3), ""},
 		{pad("Zü", 4), "Zü  "}, {pad("Zürich", 4), "Zürich"}, {pad("Züri", 4), "Züri"},
-		{padLeft("Zü", 4), "  Zü"}, {padLeft("Zürich", 4), "Zürich"}, {padLeft("Züri", 4), "Züri"},
+		{pad("車", 4), "車  "}, {padLeft("e\u0301", 2), " e\u0301"}, {cut("車庫前", 5), "車庫…"}, {padLeft("Zü", 4), "  Zü"}, {padLeft("Zürich", 4), "Zürich"}, {padLeft("Züri", 4), "Züri"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)

@@ -9,7 +9,7 @@ import (
 
 // wetRule is the tread (m) below which wet stops lengthen quickly, by the
 // tables that the stock profiles name.
-const wetRule = 4 * 0.0254 / 32
+var wetRule = quantity.TreadRule[quantity.US].SI(4)
 
 // rain says what the tread means on the legs with rain.
 func (t text) rain() {
