@@ -84,12 +84,13 @@ func (m measured) number(u quantity.System, level float64) string {
 	return m.level[u].Number(level)
 }
 
-// readAs is how the readings of a set are shown, which are of tread or of pads.
+// read are the measures that a gauge reads, by the first word of a set's id.
+var read = map[string]planner.Measure{"tires": planner.Tread, "pads": planner.PadLining}
+
+// readAs is how the readings of a set are shown.
 func readAs(set string) quantity.Shown {
-	if strings.HasPrefix(set, "tires") {
-		return quantity.Tread
-	}
-	return quantity.Pad
+	kind, _, _ := strings.Cut(set, "-")
+	return how(read[kind]).level
 }
 
 // learning is what a kind of parts does, and what of it is read.
