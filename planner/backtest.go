@@ -12,28 +12,34 @@ import (
 // Prediction is one past reading, predicted from only what was known before
 // it. Levels are m.
 type Prediction struct {
-	Set         string
-	Place, Zone string
-	Date        time.Time
-	Odometer    float64
-	Read        float64
-	Median      float64
-	Low, High   float64 // the 80 % band, the gauge's error in it
-	Rank        float64 // share of what was predicted that lies below the reading, 0-1
-	Default     float64 // what the model says without the logbook's rates
-	Line        float64 // what a straight line through the readings before says
-	HasLine     bool    // there were two to draw it through
+	Set      string    `json:"set"`
+	Place    string    `json:"place"`
+	Zone     string    `json:"zone"`
+	Date     time.Time `json:"date"`
+	Odometer float64   `json:"odometer"`
+	Read     float64   `json:"read"`
+	Median   float64   `json:"median"`
+	Low      float64   `json:"low"`
+	High     float64   `json:"high"`     // the 80 % band, the gauge's error in it
+	Rank     float64   `json:"rank"`     // share of what was predicted that lies below the reading, 0-1
+	Default  float64   `json:"default"`  // what the model says without the logbook's rates
+	Line     float64   `json:"line"`     // what a straight line through the readings before says
+	HasLine  bool      `json:"has_line"` // there were two to draw it through
 }
 
 // Backtest is how well past readings were foretold. Errors are m.
 type Backtest struct {
-	Predictions                []Prediction
-	Held50, Held80, Held95     float64 // share of the readings within their bands
-	Bias                       float64 // mean of reading less median
-	Error, DefaultError        float64 // mean distance from the reading
-	Earlier                    int     // readings before the latest occasions, which are not predicted
-	Lines                      int     // readings that a straight line could predict
-	LineError, ErrorWhereLines float64 // mean distance over those
+	Predictions     []Prediction `json:"predictions"`
+	Held50          float64      `json:"held50"`
+	Held80          float64      `json:"held80"`
+	Held95          float64      `json:"held95"` // share of the readings within their bands
+	Bias            float64      `json:"bias"`   // mean of reading less median
+	Error           float64      `json:"error"`
+	DefaultError    float64      `json:"default_error"` // mean distance from the reading
+	Earlier         int          `json:"earlier"`       // readings before the latest occasions, which are not predicted
+	Lines           int          `json:"lines"`         // readings that a straight line could predict
+	LineError       float64      `json:"line_error"`
+	ErrorWhereLines float64      `json:"error_where_lines"` // mean distance over those
 }
 
 // backtestDraws is how many draws a prediction takes; the bands' ends are

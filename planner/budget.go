@@ -23,9 +23,9 @@ var ExpenseKinds = []string{ForFuel, ForFees, ForNights, ForParts, ForLabour, Fo
 
 // Expense is one line of the budget, in the owner's currency.
 type Expense struct {
-	Kind   string
-	What   string
-	Amount float64
+	Kind   string  `json:"kind"`
+	What   string  `json:"what"`
+	Amount float64 `json:"amount"`
 }
 
 // Spend is what the expenses of one kind add up to, or of all where kind is "".

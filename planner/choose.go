@@ -11,19 +11,19 @@ import (
 // Choice is the proof of the plan's decisions: no other combination of safe
 // actions that fits the boot is expected to cost less.
 type Choice struct {
-	Cost    float64 // expected, of all sets together, visits to workshops included
-	Bound   float64 // no combination costs less
-	Nodes   int     // of the searches
-	LeftOut []LeftOut
+	Cost    float64   `json:"cost"`  // expected, of all sets together, visits to workshops included
+	Bound   float64   `json:"bound"` // no combination costs less
+	Nodes   int       `json:"-"`     // of the searches
+	LeftOut []LeftOut `json:"left_out"`
 }
 
 // LeftOut is a spare that the boot has no room for.
 type LeftOut struct {
-	Set    string
-	Action Action
-	Saving float64 // expected, were there room
-	Volume float64 // m3
-	Mass   float64 // kg
+	Set    string  `json:"set"`
+	Action Action  `json:"action"`
+	Saving float64 `json:"saving"` // expected, were there room
+	Volume float64 `json:"volume"` // m3
+	Mass   float64 `json:"mass"`   // kg
 }
 
 // menu is the options of all sets, and what they share.

@@ -22,88 +22,97 @@ const (
 // Circuit is what a circuit asks of the folder's car and what it takes from
 // the parts fitted. All measures are SI, shares 0-1.
 type Circuit struct {
-	ID, Name     string
-	Car          string
-	Known        string // ByTrack, ByCorners or BySummary
-	Reverse, Wet bool
+	ID      string `json:"id"`
+	Name    string `json:"name"`
+	Car     string `json:"car"`
+	Known   string `json:"known"` // ByTrack, ByCorners or BySummary
+	Reverse bool   `json:"reverse"`
+	Wet     bool   `json:"wet"`
 
-	Metres    float64
-	LapTime   float64
-	Pace      float64 // share of grip
-	Direction string  // clockwise, anticlockwise, both ways (it crosses itself), "" where unknown
-	LeftShare float64
-	ShareSD   float64 // one standard deviation of it; 0 where it is given, not found
-	TopSpeed  float64
-	MinSpeed  float64
+	Metres    float64 `json:"metres"`
+	LapTime   float64 `json:"lap_time"`
+	Pace      float64 `json:"pace"`      // share of grip
+	Direction string  `json:"direction"` // clockwise, anticlockwise, both ways (it crosses itself), "" where unknown
+	LeftShare float64 `json:"left_share"`
+	ShareSD   float64 `json:"share_sd"` // one standard deviation of it; 0 where it is given, not found
+	TopSpeed  float64 `json:"top_speed"`
+	MinSpeed  float64 `json:"min_speed"`
 
-	Turns         []Turn // none by summary
-	Brakings      []Stop // none by summary
-	HeavyBrakings int
+	Turns         []Turn `json:"turns"`    // none by summary
+	Brakings      []Stop `json:"brakings"` // none by summary
+	HeavyBrakings int    `json:"heavy_brakings"`
 
-	Braking   float64 // share of the lap's time on the brakes
-	OnPower   float64 // share of it under power
-	Cornering float64 // share of it with more than 0.1 g across, whatever else is done
+	Braking   float64 `json:"braking"`   // share of the lap's time on the brakes
+	OnPower   float64 `json:"on_power"`  // share of it under power
+	Cornering float64 `json:"cornering"` // share of it with more than 0.1 g across, whatever else is done
 
-	Places   [4]PlaceLoad
-	Against  Ratios
-	Wear     []SetWear
-	Sessions profiles.Sessions // that the wear by the hour is for
-	Laps     int               // hot laps in a session
+	Places   [4]PlaceLoad      `json:"places"`
+	Against  Ratios            `json:"against"`
+	Wear     []SetWear         `json:"wear"`
+	Sessions profiles.Sessions `json:"sessions"` // that the wear by the hour is for
+	Laps     int               `json:"laps"`     // hot laps in a session
 
-	Track *Track // where it was found
-	View  View   // without points by summary
-	Segs  []duty.Segment
+	Track *Track         `json:"track"` // where it was found
+	View  View           `json:"view"`  // without points by summary
+	Segs  []duty.Segment `json:"segs"`
 }
 
 // Turn is one corner as the car drives it.
 type Turn struct {
-	At     float64 // m from the start to where it begins
-	Left   bool
-	Angle  float64 // rad
-	Radius float64 // m, of its tightest part
-	Apex   float64 // m/s, slowest in it
+	At     float64 `json:"at"` // m from the start to where it begins
+	Left   bool    `json:"left"`
+	Angle  float64 `json:"angle"`  // rad
+	Radius float64 `json:"radius"` // m, of its tightest part
+	Apex   float64 `json:"apex"`   // m/s, slowest in it
 }
 
 // Stop is one heavy use of the brakes.
 type Stop struct {
-	At       float64 // m from the start
-	From, To float64 // m/s
-	Decel    float64 // m/s2
-	Energy   float64 // J into the brakes
+	At     float64 `json:"at"` // m from the start
+	From   float64 `json:"from"`
+	To     float64 `json:"to"`     // m/s
+	Decel  float64 `json:"decel"`  // m/s2
+	Energy float64 `json:"energy"` // J into the brakes
 }
 
 // PlaceLoad is what one wheel carries on a lap.
 type PlaceLoad struct {
-	Place string
-	Mean  float64 // N, over the lap's time
-	Most  float64 // N
-	Slip  float64 // share of the four wheels' tread wear
-	Hub   float64 // share of the four hubs' wear
+	Place string  `json:"place"`
+	Mean  float64 `json:"mean"` // N, over the lap's time
+	Most  float64 `json:"most"` // N
+	Slip  float64 `json:"slip"` // share of the four wheels' tread wear
+	Hub   float64 `json:"hub"`  // share of the four hubs' wear
 }
 
 // Ratios compare a km of the circuit with one of the stock reference lap, by
 // the same car at the same pace.
-type Ratios struct{ Brakes, Tread, Lateral, Hub float64 }
+type Ratios struct {
+	Brakes  float64 `json:"brakes"`
+	Tread   float64 `json:"tread"`
+	Lateral float64 `json:"lateral"`
+	Hub     float64 `json:"hub"`
+}
 
 // SetWear is what the circuit takes from a set's point that goes first.
 type SetWear struct {
-	ID, Name string
-	Kind     profiles.Kind
-	Where    string  // place and zone
-	Measure  Measure // of the figures
-	PerLap   float64 // a hot lap, with its part of the out and in laps
-	PerHour  float64 // an hour of sessions
-	Share    float64 // of the life from new to the limit, an hour
+	ID      string        `json:"id"`
+	Name    string        `json:"name"`
+	Kind    profiles.Kind `json:"kind"`
+	Where   string        `json:"where"`    // place and zone
+	Measure Measure       `json:"measure"`  // of the figures
+	PerLap  float64       `json:"per_lap"`  // a hot lap, with its part of the out and in laps
+	PerHour float64       `json:"per_hour"` // an hour of sessions
+	Share   float64       `json:"share"`    // of the life from new to the limit, an hour
 }
 
 // Track is what was found in a recorded track.
 type Track struct {
-	Laps    []float64 // s, hot laps used
-	Dropped []string  // the other laps, each with a word
-	OutIn   int
-	Noise   float64 // m
-	Rate    float64 // fixes a second
-	Lost    int     // impossible fixes left out
+	Laps    []float64 `json:"laps"`    // s, hot laps used
+	Dropped []string  `json:"dropped"` // the other laps, each with a word
+	OutIn   int       `json:"out_in"`
+	Noise   float64   `json:"noise"` // m
+	Rate    float64   `json:"rate"`  // fixes a second
+	Lost    int       `json:"lost"`  // impossible fixes left out
 }
 
 // Drive says how a circuit is to be driven; the zero value is the circuit's

@@ -19,10 +19,10 @@ const (
 
 // Day is one day of the trip.
 type Day struct {
-	Date    time.Time // zero where the trip has no date
-	Driving float64   // h on the road; on a circuit none
-	Legs    []int     // the legs that the day has a part in
-	Night   bool      // the night after it is spent away
+	Date    time.Time `json:"date"`    // zero where the trip has no date
+	Driving float64   `json:"driving"` // h on the road; on a circuit none
+	Legs    []int     `json:"legs"`    // the legs that the day has a part in
+	Night   bool      `json:"night"`   // the night after it is spent away
 }
 
 // clock goes through the trip day by day. A day on the road ends when the

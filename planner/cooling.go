@@ -20,15 +20,15 @@ const (
 // Cooling is the margin between brake fluid and boiling on the last day of a
 // circuit visit, nominal, and what would widen it. Temperatures are K.
 type Cooling struct {
-	Leg       int
-	Years     float64   // the fluid's age then
-	Margin    float64   // at the hottest session
-	BySession []float64 // lowest so far, session by session
-	Thin      bool      // the chance of running below the wanted margin is more than small
-	Flushed   float64   // with fluid changed before leaving
-	Ducted    float64   // with ducts to the front rotors
-	Shorter   float64   // with sessions of ShortTime
-	ShortTime float64   // s; 0 where the sessions are short already
+	Leg       int       `json:"leg"`
+	Years     float64   `json:"years"`      // the fluid's age then
+	Margin    float64   `json:"margin"`     // at the hottest session
+	BySession []float64 `json:"by_session"` // lowest so far, session by session
+	Thin      bool      `json:"thin"`       // the chance of running below the wanted margin is more than small
+	Flushed   float64   `json:"flushed"`    // with fluid changed before leaving
+	Ducted    float64   `json:"ducted"`     // with ducts to the front rotors
+	Shorter   float64   `json:"shorter"`    // with sessions of ShortTime
+	ShortTime float64   `json:"short_time"` // s; 0 where the sessions are short already
 }
 
 // coolings works out the fluid's margin for every circuit visit of the trip.

@@ -12,11 +12,11 @@ import (
 
 // Corner is what the trip takes from one corner of the car, nominal.
 type Corner struct {
-	Place string
-	Tread float64 // m, mean of the zones
-	Worst float64 // m, the zone that loses most
-	Zone  string
-	Hub   float64 // L10 lives
+	Place string  `json:"place"`
+	Tread float64 `json:"tread"` // m, mean of the zones
+	Worst float64 `json:"worst"` // m, the zone that loses most
+	Zone  string  `json:"zone"`
+	Hub   float64 `json:"hub"` // L10 lives
 }
 
 // corners adds up what the trip takes from each corner.

@@ -17,22 +17,22 @@ const (
 
 // Item is something to buy or to pack.
 type Item struct {
-	Set     string // "" for what belongs to no set: oil for topping up
-	Part    string
-	Name    string
-	Count   int     // of As
-	As      string  // what one buys: pair, axle set, hub, fill, bottle of 0.5 L
-	Fluid   float64 // m3, of an oil fill; 0 otherwise
-	With    string  // what is bought along, such as "filter and drain washer"; "" where nothing is
-	Wheels  bool    // wheels come off to fit it
-	Buy     string  // before leaving, carry, on the way
-	Price   float64
-	OnShelf bool
-	OrderBy time.Time // zero where no lead time is known
-	Late    bool      // ordered today it would not arrive before departure
-	Volume  float64   // m3
-	Mass    float64   // kg
-	Tools   []string
+	Set     string    `json:"set"` // "" for what belongs to no set: oil for topping up
+	Part    string    `json:"part"`
+	Name    string    `json:"name"`
+	Count   int       `json:"count"`  // of As
+	As      string    `json:"as"`     // what one buys: pair, axle set, hub, fill, bottle of 0.5 L
+	Fluid   float64   `json:"fluid"`  // m3, of an oil fill; 0 otherwise
+	With    string    `json:"with"`   // what is bought along, such as "filter and drain washer"; "" where nothing is
+	Wheels  bool      `json:"wheels"` // wheels come off to fit it
+	Buy     string    `json:"buy"`    // before leaving, carry, on the way
+	Price   float64   `json:"price"`
+	OnShelf bool      `json:"on_shelf"`
+	OrderBy time.Time `json:"order_by"` // zero where no lead time is known
+	Late    bool      `json:"late"`     // ordered today it would not arrive before departure
+	Volume  float64   `json:"volume"`   // m3
+	Mass    float64   `json:"mass"`     // kg
+	Tools   []string  `json:"tools"`
 }
 
 // Quantity says how much of an item one buys: "1 axle set", "4.8 qt, filter
@@ -40,7 +40,7 @@ type Item struct {
 func (it Item) Quantity(u quantity.System) string {
 	what := fmt.Sprintf("%d %s", it.Count, plural(it.Count, it.As))
 	if it.Fluid > 0 {
-		what = u.OilVolume(quantity.Volume(it.Fluid))
+		what = quantity.OilFill[u].Text(it.Fluid)
 	}
 	if it.With != "" {
 		what += ", " + it.With
@@ -64,20 +64,23 @@ func plural(n int, one string) string {
 
 // Total is what the items of one occasion cost, those on the shelf left out.
 type Total struct {
-	Buy   string
-	Price float64
+	Buy   string  `json:"buy"`
+	Price float64 `json:"price"`
 }
 
 // Tool is something to take along for work or checks on the way.
 type Tool struct {
-	Name string
-	For  []string
+	Name string   `json:"name"`
+	For  []string `json:"for"`
 }
 
 // Boot is the room there is and the room the packing takes.
 type Boot struct {
-	Volume, Payload       float64 // m3, kg: as given, luggage taken off
-	UsedVolume, UsedMass  float64
-	Fits                  bool
-	LuggageVol, LuggageKg float64
+	Volume     float64 `json:"volume"`  // m3, as given, luggage taken off
+	Payload    float64 `json:"payload"` // kg
+	UsedVolume float64 `json:"used_volume"`
+	UsedMass   float64 `json:"used_mass"`
+	Fits       bool    `json:"fits"`
+	LuggageVol float64 `json:"luggage_vol"`
+	LuggageKg  float64 `json:"luggage_kg"`
 }

@@ -17,16 +17,18 @@ import (
 // Learned is what the logbook teaches of a set's rates, as multiples of the
 // model's. Bands hold in 80 of 100.
 type Learned struct {
-	Readings int  // times the set was read, on this part or earlier ones; 0 where nothing was learned
-	Borrowed bool // never read itself: all comes from the other set of its kind
-	Road     Multiplier
-	Circuit  Multiplier
+	Readings int        `json:"readings"` // times the set was read, on this part or earlier ones; 0 where nothing was learned
+	Borrowed bool       `json:"borrowed"` // never read itself: all comes from the other set of its kind
+	Road     Multiplier `json:"road"`
+	Circuit  Multiplier `json:"circuit"`
 }
 
 // Multiplier is a multiple of the model's rate with its 80 % band.
 type Multiplier struct {
-	Median, Low, High float64
-	Taught            bool // narrower than what is believed without the logbook
+	Median float64 `json:"median"`
+	Low    float64 `json:"low"`
+	High   float64 `json:"high"`
+	Taught bool    `json:"taught"` // narrower than what is believed without the logbook
 }
 
 // belief is what is believed of the logs of a set's two rates.

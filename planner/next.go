@@ -10,12 +10,14 @@ import (
 // other: how often it would be wrong to leave a set, or to act on it, now and
 // once it is read.
 type Next struct {
-	Trip        string
-	Set, Name   string
-	Place, Zone string
-	When        string  // "before leaving", or the leg after which to read
-	Risk        float64 // chance that the better of leaving it and acting on it is wrong, as things stand
-	After       float64 // the same once it is read, on average
+	Trip  string  `json:"trip"`
+	Set   string  `json:"set"`
+	Name  string  `json:"name"`
+	Place string  `json:"place"`
+	Zone  string  `json:"zone"`
+	When  string  `json:"when"`  // "before leaving", or the leg after which to read
+	Risk  float64 `json:"risk"`  // chance that the better of leaving it and acting on it is wrong, as things stand
+	After float64 `json:"after"` // the same once it is read, on average
 }
 
 // Classes of what might be read, and the least reduction worth a word.

@@ -12,21 +12,22 @@ import (
 
 // Ranking orders a folder's circuits by what an hour on each takes, most first.
 type Ranking struct {
-	Car      string
-	What     string // in words: the set, or the corner of the car
-	Circuits []Ranked
-	Left     []string // circuits that the car cannot be driven on as written, each with the reason
+	Car      string   `json:"car"`
+	What     string   `json:"what"` // in words: the set, or the corner of the car
+	Circuits []Ranked `json:"circuits"`
+	Left     []string `json:"left"` // circuits that the car cannot be driven on as written, each with the reason
 }
 
 // Ranked is one circuit's place in it.
 type Ranked struct {
-	ID, Name  string
-	Known     string
-	LeftShare float64
-	LapTime   float64
-	Pace      float64
-	PerHour   float64 // share of life from new to the limit, an hour; of a corner, of its parts together
-	Most      string  // the part that loses most of it, and where
+	ID        string  `json:"id"`
+	Name      string  `json:"name"`
+	Known     string  `json:"known"`
+	LeftShare float64 `json:"left_share"`
+	LapTime   float64 `json:"lap_time"`
+	Pace      float64 `json:"pace"`
+	PerHour   float64 `json:"per_hour"` // share of life from new to the limit, an hour; of a corner, of its parts together
+	Most      string  `json:"most"`     // the part that loses most of it, and where
 }
 
 // RankCircuits orders every circuit of the folder by what it takes from a set

@@ -11,22 +11,22 @@ import (
 
 // Check is an inspection tied to what the plan found.
 type Check struct {
-	When string // before leaving, at each fuel stop, before each session, after each circuit day, at STOP, back home
-	What string
+	When string `json:"when"` // before leaving, at each fuel stop, before each session, after each circuit day, at STOP, back home
+	What string `json:"what"`
 
-	Set     string    // the set that it is about; "" where it is the whole car
-	Measure Measure   // what is read; "" where nothing is measured
-	Expect  []Reading // what to expect, in the order of the trip
-	Act     float64   // level at which to act: the owner's margin
-	Stop    float64   // level at which the car does not go on: the limit
-	Wet     *Wet      // for a leg with rain; nil otherwise
+	Set     string    `json:"set"`     // the set that it is about; "" where it is the whole car
+	Measure Measure   `json:"measure"` // what is read; "" where nothing is measured
+	Expect  []Reading `json:"expect"`  // what to expect, in the order of the trip
+	Act     float64   `json:"act"`     // level at which to act: the owner's margin
+	Stop    float64   `json:"stop"`    // level at which the car does not go on: the limit
+	Wet     *Wet      `json:"wet"`     // for a leg with rain; nil otherwise
 }
 
 // Reading is what a gauge should find before a leg, as decided; nominal.
 type Reading struct {
-	Leg   int     // the number of legs for back home
-	Level float64 // expected
-	Need  float64 // to do that leg and end it above the margin; 0 where it is not asked
+	Leg   int     `json:"leg"`   // the number of legs for back home
+	Level float64 `json:"level"` // expected
+	Need  float64 `json:"need"`  // to do that leg and end it above the margin; 0 where it is not asked
 }
 
 // Say puts a check in words, with its readings in the owner's units.

@@ -15,45 +15,47 @@ import (
 // Teaching is what the logbook teaches of a car, and how far it can be
 // trusted.
 type Teaching struct {
-	Car      string
-	Rows     int
-	Trips    int     // rows of trips driven
-	Days     float64 // circuit days in them
-	Sets     []SetTeaching
-	Hubs     []HubTeaching // corners with a history
-	Misread  []Misread
-	Warnings []string
-	Backtest Backtest
-	Trip     string // that Next is for; "" where none was asked about
-	Next     *Next  // nil where no single reading would tell much
+	Car      string        `json:"car"`
+	Rows     int           `json:"rows"`
+	Trips    int           `json:"trips"` // rows of trips driven
+	Days     float64       `json:"days"`  // circuit days in them
+	Sets     []SetTeaching `json:"sets"`
+	Hubs     []HubTeaching `json:"hubs"` // corners with a history
+	Misread  []Misread     `json:"misread"`
+	Warnings []string      `json:"warnings"`
+	Backtest Backtest      `json:"backtest"`
+	Trip     string        `json:"trip"` // that Next is for; "" where none was asked about
+	Next     *Next         `json:"next"` // nil where no single reading would tell much
 }
 
 // SetTeaching is what was learned of one set's rates.
 type SetTeaching struct {
-	ID, Name string
-	Kind     profiles.Kind
-	Learned  Learned
+	ID      string        `json:"id"`
+	Name    string        `json:"name"`
+	Kind    profiles.Kind `json:"kind"`
+	Learned Learned       `json:"learned"`
 }
 
 // HubTeaching is what one corner's bearings became.
 type HubTeaching struct {
-	Place      string
-	Good       int        // still good when they came off, or when last felt
-	Bad        []float64  // ages at which others were found bad, L10 lives
-	Middle     float64    // the life that half of new bearings there reach, L10 lives
-	Usual      float64    // the same at a corner without a history
-	Lasts      [3]float64 // chance that a new one lasts 1, 2 and 3 usual circuit days
-	UsualLasts [3]float64
+	Place      string     `json:"place"`
+	Good       int        `json:"good"`   // still good when they came off, or when last felt
+	Bad        []float64  `json:"bad"`    // ages at which others were found bad, L10 lives
+	Middle     float64    `json:"middle"` // the life that half of new bearings there reach, L10 lives
+	Usual      float64    `json:"usual"`  // the same at a corner without a history
+	Lasts      [3]float64 `json:"lasts"`  // chance that a new one lasts 1, 2 and 3 usual circuit days
+	UsualLasts [3]float64 `json:"usual_lasts"`
 }
 
 // Misread is a reading that the others contradict.
 type Misread struct {
-	Set         string
-	Place, Zone string
-	Date        time.Time
-	Read        float64 // m
-	Expected    float64 // m, by the other readings
-	Off         float64 // standard deviations
+	Set      string    `json:"set"`
+	Place    string    `json:"place"`
+	Zone     string    `json:"zone"`
+	Date     time.Time `json:"date"`
+	Read     float64   `json:"read"`     // m
+	Expected float64   `json:"expected"` // m, by the other readings
+	Off      float64   `json:"off"`      // standard deviations
 }
 
 // Learn tells what the logbook teaches. With a trip it also tells what to

@@ -11,18 +11,19 @@ import (
 // View is a circuit of the trip seen from above: a closed lap, its first point
 // not repeated at the end.
 type View struct {
-	ID      string // of the circuit
-	Name    string
-	Reverse bool // driven the other way round
-	North   bool // y is north, as a recorded track has it
-	Points  []ViewPoint
+	ID      string      `json:"id"` // of the circuit
+	Name    string      `json:"name"`
+	Reverse bool        `json:"reverse"` // driven the other way round
+	North   bool        `json:"north"`   // y is north, as a recorded track has it
+	Points  []ViewPoint `json:"points"`
 }
 
 // ViewPoint is a place on a lap with what the car does there.
 type ViewPoint struct {
-	X, Y float64 // m; the first point is 0, 0; without a recorded track the lap sets off along x
-	V    float64 // m/s
-	Load float64 // m/s2, lateral, + in a left turn, which loads the right-hand wheels
+	X    float64 `json:"x"`
+	Y    float64 `json:"y"`    // m; the first point is 0, 0; without a recorded track the lap sets off along x
+	V    float64 `json:"v"`    // m/s
+	Load float64 `json:"load"` // m/s2, lateral, + in a left turn, which loads the right-hand wheels
 }
 
 // viewPoints is how many points a lap is drawn with.

@@ -24,15 +24,15 @@ const wetFull = 10 * 0.0254 / 32
 // Wet is what the tread of one axle means on a leg with rain, at the end of
 // the leg, as decided: with what is renewed before it.
 type Wet struct {
-	Set     string
-	Name    string
-	Place   string
-	Zone    string
-	Tread   float64 // m, of the shallowest zone, median
-	Planes  float64 // m/s, where hydroplaning begins in WetWater of water
-	Flooded float64 // m/s, the same on water deeper than the tread
-	Stop    float64 // wet stop from 60 mph against that of a 10/32 in tread
-	Shallow bool    // below the depth wanted in rain
+	Set     string  `json:"set"`
+	Name    string  `json:"name"`
+	Place   string  `json:"place"`
+	Zone    string  `json:"zone"`
+	Tread   float64 `json:"tread"`   // m, of the shallowest zone, median
+	Planes  float64 `json:"planes"`  // m/s, where hydroplaning begins in WetWater of water
+	Flooded float64 `json:"flooded"` // m/s, the same on water deeper than the tread
+	Stop    float64 `json:"stop"`    // wet stop from 60 mph against that of a 10/32 in tread
+	Shallow bool    `json:"shallow"` // below the depth wanted in rain
 }
 
 // rain fills in the legs with rain.
@@ -98,11 +98,7 @@ func (w Wet) inRain(leg string) Check {
 
 // say completes a check with the speed at which the tires hydroplane.
 func (w Wet) say(what string, u quantity.System) string {
-	water := "0.10 in"
-	if u == quantity.Metric {
-		water = "2.5 mm"
-	}
-	s := fmt.Sprintf("%s: hydroplaning begins about %s in %s of water", what, u.Speed(quantity.Speed(w.Planes)), water)
+	s := fmt.Sprintf("%s: hydroplaning begins about %s in %s of water", what, quantity.Velocity[u].Text(w.Planes), quantity.Water[u].Text(WetWater))
 	if w.Shallow {
 		s += fmt.Sprintf("; wet stops take about %.1f times the distance of full tread", w.Stop)
 	}

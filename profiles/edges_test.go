@@ -144,7 +144,7 @@ func TestSourcesOfLists(t *testing.T) {
 // One zone as deep as new does not hide another that is deeper.
 func TestDeeperThanNew(t *testing.T) {
 	f, trip := juniper(t)
-	depth := quantity.US.Tread(f.Parts["tires-rear"].Tire.NewDepth)
+	depth := quantity.Tread[quantity.US].Text(float64(f.Parts["tires-rear"].Tire.NewDepth))
 	err := f.Apply(&trip, Change{"fitted.tires-rear.tread.LR", "[" + depth + ", 15/32 in, " + depth + "]"})
 	if err == nil || !strings.Contains(err.Error(), "more than new") {
 		t.Errorf("new at %s: %v", depth, err)

@@ -80,7 +80,7 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 		holder[part.Kind][at] = i
 	}
 	if e.Since.Odometer > l.folder.Car.Odometer && l.folder.Car.Odometer > 0 {
-		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s", quantity.US.Distance(l.folder.Car.Odometer)+" ("+quantity.Metric.Distance(l.folder.Car.Odometer)+")"), "")
+		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s", quantity.Distance[quantity.US].Text(float64(l.folder.Car.Odometer))+" ("+quantity.Distance[quantity.Metric].Text(float64(l.folder.Car.Odometer))+")"), "")
 	}
 	if _, dated := where[path+".since.date"]; !dated && kind.Fill {
 		l.errs.add(where[path], fmt.Sprintf("%s has no since.date", part.describe()), "the date of the fill, which ages with time", "")
@@ -130,7 +130,7 @@ func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place s
 	}
 	if r.New != nil && deepest > r.New(part) {
 		most := r.New(part)
-		l.errs.add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), fmt.Sprintf("at most %s (%s)", quantity.Metric.Thickness(most), quantity.US.Tread(most)),
+		l.errs.add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), fmt.Sprintf("at most %s (%s)", quantity.Thickness[quantity.Metric].Text(float64(most)), quantity.Tread[quantity.US].Text(float64(most))),
 			fmt.Sprintf("measure again, or correct %s of %s", r.NewKey, part.describe()))
 	}
 }

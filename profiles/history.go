@@ -280,7 +280,7 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 
 // both is a depth in both systems.
 func both(v quantity.Length) string {
-	return quantity.Metric.Thickness(v) + " (" + quantity.US.Tread(v) + ")"
+	return quantity.Thickness[quantity.Metric].Text(float64(v)) + " (" + quantity.Tread[quantity.US].Text(float64(v)) + ")"
 }
 
 // before is the last reading of the same thing on the same part.
@@ -345,7 +345,7 @@ func (h *History) driven(e logbook.Entry) []logbook.Fault {
 		return nil
 	}
 	if last := h.rows[h.trips[n-1]]; roads > tripLonger*(e.Odometer-last.Odometer) {
-		return []logbook.Fault{{What: fmt.Sprintf("trip %s has %s of road, more than was driven since the trip before, at %s", e.Written, quantity.US.Distance(roads), last.Mark), Expected: "the odometer at the end of the trip, and only the legs driven"}}
+		return []logbook.Fault{{What: fmt.Sprintf("trip %s has %s of road, more than was driven since the trip before, at %s", e.Written, quantity.Distance[quantity.US].Text(float64(roads)), last.Mark), Expected: "the odometer at the end of the trip, and only the legs driven"}}
 	}
 	return nil
 }

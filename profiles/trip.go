@@ -59,6 +59,6 @@ type Leg struct {
 
 // Sessions is a circuit day's running, written "5 x 20 min".
 type Sessions struct {
-	Count int
-	Each  quantity.Duration
+	Count int               `json:"count"`
+	Each  quantity.Duration `json:"each"`
 }

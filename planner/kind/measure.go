@@ -21,15 +21,13 @@ const (
 	BoilMargin Measure = "boil margin" // K between fluid and its boiling point
 )
 
+// depths are the measures that a gauge reads.
+var depths = map[Measure]quantity.Shown{Tread: quantity.Tread, PadLining: quantity.Pad, Thickness: quantity.Thickness}
+
 // Show is a level in the owner's units.
 func (m Measure) Show(u quantity.System, level float64) string {
-	switch m {
-	case Tread:
-		return u.Tread(quantity.Length(level))
-	case PadLining:
-		return u.Pad(quantity.Length(level))
-	case Thickness:
-		return u.Thickness(quantity.Length(level))
+	if depth, ok := depths[m]; ok {
+		return depth[u].Text(level)
 	}
 	return fmt.Sprintf("%.0f %% of its life", 100*math.Max(0, level))
 }

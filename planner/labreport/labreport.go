@@ -21,24 +21,26 @@ const (
 // Reading is a report on used oil, judged for the car. Distances are
 // equivalent m.
 type Reading struct {
-	ID, File   string
-	Sampled    string // date
-	Grade      string
-	Distance   float64 // m driven on the fill
-	Equivalent float64
-	Interval   float64 // today's
-	Ceiling    float64
-	oil.Judgement
-	CircuitTemp                   float64 // deg C of the oil on circuit
-	HotViscosity, NewHotViscosity float64 // mm2/s there, of the sample and of the new oil; NaN where it cannot be worked out
-	Next                          float64 // the interval that plans use from now on
-	NextCeiling                   float64 // and the ceiling
-	BaseMethod                    string  // ASTM, "" where none is named
-	AcidMethod                    string
-	Current                       bool     // the sample is of the fill that is in the engine
-	Earlier                       int      // reports of the same engine before it
-	Assumed                       []string // what the report does not say
-	CannotSay                     []string
+	ID              string  `json:"id"`
+	File            string  `json:"file"`
+	Sampled         string  `json:"sampled"` // date
+	Grade           string  `json:"grade"`
+	Distance        float64 `json:"distance"` // m driven on the fill
+	Equivalent      float64 `json:"equivalent"`
+	Interval        float64 `json:"interval"` // today's
+	Ceiling         float64 `json:"ceiling"`
+	oil.Judgement   `json:"judgement"`
+	CircuitTemp     float64  `json:"circuit_temp"` // deg C of the oil on circuit
+	HotViscosity    float64  `json:"hot_viscosity"`
+	NewHotViscosity float64  `json:"new_hot_viscosity"` // mm2/s there, of the sample and of the new oil; NaN where it cannot be worked out
+	Next            float64  `json:"next"`              // the interval that plans use from now on
+	NextCeiling     float64  `json:"next_ceiling"`      // and the ceiling
+	BaseMethod      string   `json:"base_method"`       // ASTM, "" where none is named
+	AcidMethod      string   `json:"acid_method"`
+	Current         bool     `json:"current"` // the sample is of the fill that is in the engine
+	Earlier         int      `json:"earlier"` // reports of the same engine before it
+	Assumed         []string `json:"assumed"` // what the report does not say
+	CannotSay       []string `json:"cannot_say"`
 }
 
 // Read judges a report for the folder's car, beside the folder's earlier

@@ -7,7 +7,6 @@ import (
 	"strings"
 
 	"example.com/tripwear/planner"
-	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -34,7 +33,7 @@ func Circuit(w io.Writer, c *planner.Circuit, o CircuitOptions) error {
 }
 
 // CircuitJSON writes the same as one object, as JSON does a plan.
-func CircuitJSON(w io.Writer, c *planner.Circuit) error { return object(w, *c) }
+func CircuitJSON(w io.Writer, c *planner.Circuit) error { return encode(w, c) }
 
 type circuitText struct {
 	printer
@@ -42,38 +41,13 @@ type circuitText struct {
 	o CircuitOptions
 }
 
-func (t circuitText) metric() bool { return t.o.Units == quantity.Metric }
-
-// lapLength is a lap's length to ten metres or a hundredth of a mile.
-func (t circuitText) lapLength(m float64) string {
-	if t.metric() {
-		return fmt.Sprintf("%.2f km", m/1000)
-	}
-	return fmt.Sprintf("%.2f mi", m/1609.344)
-}
-
 // short is a length along the lap or a radius.
-func (t circuitText) short(m float64) string {
-	if t.metric() {
-		return fmt.Sprintf("%.0f m", m)
-	}
-	return fmt.Sprintf("%.0f ft", m/0.3048)
-}
+func (t circuitText) short(m float64) string { return quantity.Ground[t.o.Units].Text(m) }
 
 // speed is a whole speed without its unit.
-func (t circuitText) speed(v float64) string {
-	if t.metric() {
-		return fmt.Sprintf("%.0f", v*3.6)
-	}
-	return fmt.Sprintf("%.0f", v*3600/1609.344)
-}
+func (t circuitText) speed(v float64) string { return quantity.Velocity[t.o.Units].Number(v) }
 
-func (t circuitText) speedUnit() string {
-	if t.metric() {
-		return "km/h"
-	}
-	return "mph"
-}
+func (t circuitText) speedUnit() string { return quantity.Velocity[t.o.Units].Name }
 
 func (t circuitText) title() {
 	how := "known by its " + t.Known
@@ -94,7 +68,7 @@ func (t circuitText) title() {
 	if t.Direction != "" {
 		way = ", " + t.Direction
 	}
-	t.line("  %s%s, lap %s at %.0f %% pace, %s to %s %s", t.lapLength(t.Metres), way, t.o.Units.Lap(quantity.Duration(t.LapTime)), 100*t.Pace, t.speed(t.MinSpeed), t.speed(t.TopSpeed), t.speedUnit())
+	t.line("  %s%s, lap %s at %.0f %% pace, %s to %s %s", quantity.LapLength[t.o.Units].Text(t.Metres), way, quantity.Lap(t.LapTime), 100*t.Pace, t.speed(t.MinSpeed), t.speed(t.TopSpeed), t.speedUnit())
 	share := fmt.Sprintf("%.0f %%", 100*t.LeftShare)
 	if t.ShareSD > 0 {
 		share = fmt.Sprintf("%.0f +- %.0f %%", 100*t.LeftShare, math.Max(1, math.Ceil(100*t.ShareSD)))
@@ -116,7 +90,7 @@ func (t circuitText) track() {
 		best, worst = math.Min(best, s), math.Max(worst, s)
 	}
 	t.fold("  ", fmt.Sprintf("%d hot laps used, %s to %s; %d out and in laps; %.3g fixes a second, which lie within %s of the line",
-		len(t.Track.Laps), t.o.Units.Lap(quantity.Duration(best)), t.o.Units.Lap(quantity.Duration(worst)), t.Track.OutIn, t.Track.Rate, t.noise()))
+		len(t.Track.Laps), quantity.Lap(best), quantity.Lap(worst), t.Track.OutIn, t.Track.Rate, t.noise()))
 	const most = 6
 	for i, why := range t.Track.Dropped {
 		if i == most {
@@ -133,11 +107,14 @@ func (t circuitText) track() {
 	}
 }
 
+// noise is the spread of the fixes; where it is told in whole units, one at
+// least.
 func (t circuitText) noise() string {
-	if t.metric() {
-		return fmt.Sprintf("%.1f m", t.Track.Noise)
+	d, noise := quantity.FixSpread[t.o.Units], t.Track.Noise
+	if d.Decimals == 0 {
+		noise = math.Max(d.SI(1), noise)
 	}
-	return fmt.Sprintf("%.0f ft", math.Max(1, t.Track.Noise/0.3048))
+	return d.Text(noise)
 }
 
 func (t circuitText) sketch() {
@@ -174,19 +151,19 @@ func (t circuitText) turns() {
 		if turn.Left {
 			side = "left "
 		}
-		t.line("%s", padLeft(fmt.Sprint(n+1), 4)+padLeft(t.short(turn.At), 10)+"  "+side+padLeft(fmt.Sprintf("%.0f deg", turn.Angle*180/math.Pi), 8)+padLeft(t.short(turn.Radius), 10)+padLeft(t.speed(turn.Apex), 12))
+		t.line("%s", padLeft(fmt.Sprint(n+1), 4)+padLeft(t.short(turn.At), 10)+"  "+side+padLeft(quantity.TurnAngle[t.o.Units].Text(turn.Angle), 8)+padLeft(t.short(turn.Radius), 10)+padLeft(t.speed(turn.Apex), 12))
 	}
 }
 
 func (t circuitText) brakings() {
+	t.head(fmt.Sprintf("%d heavy brakings a lap", t.HeavyBrakings))
 	if len(t.Brakings) == 0 {
-		t.head(fmt.Sprintf("%d heavy brakings a lap", t.HeavyBrakings))
 		return
 	}
-	t.head(fmt.Sprintf("%d heavy brakings a lap", t.HeavyBrakings))
-	t.line("%s", padLeft("at", 14)+padLeft("from "+t.speedUnit(), 12)+padLeft("to", 6)+padLeft("g", 7)+padLeft("kJ", 8))
+	slowing, heat := quantity.Slowing[t.o.Units], quantity.BrakeHeat[t.o.Units]
+	t.line("%s", padLeft("at", 14)+padLeft("from "+t.speedUnit(), 12)+padLeft("to", 6)+padLeft(slowing.Name, 7)+padLeft(heat.Name, 8))
 	for _, b := range t.Brakings {
-		t.line("%s", padLeft(t.short(b.At), 14)+padLeft(t.speed(b.From), 12)+padLeft(t.speed(b.To), 6)+padLeft(fmt.Sprintf("%.2f", b.Decel/9.80665), 7)+padLeft(fmt.Sprintf("%.0f", b.Energy/1000), 8))
+		t.line("%s", padLeft(t.short(b.At), 14)+padLeft(t.speed(b.From), 12)+padLeft(t.speed(b.To), 6)+padLeft(slowing.Number(b.Decel), 7)+padLeft(heat.Number(b.Energy), 8))
 	}
 }
 
@@ -200,23 +177,20 @@ func (t circuitText) lap() {
 func (t circuitText) places() {
 	t.head("Each corner of the car")
 	t.line("%s", pad("", 6)+padLeft("mean load", 11)+padLeft("most", 10)+padLeft("of the tread", 15)+padLeft("of the hubs", 14))
+	load := quantity.WheelLoad[t.o.Units].Text
 	for _, p := range t.Places {
-		t.line("%s", pad("  "+p.Place, 6)+padLeft(t.force(p.Mean), 11)+padLeft(t.force(p.Most), 10)+padLeft(fmt.Sprintf("%.0f %%", 100*p.Slip), 15)+padLeft(fmt.Sprintf("%.0f %%", 100*p.Hub), 14))
+		t.line("%s", pad("  "+p.Place, 6)+padLeft(load(p.Mean), 11)+padLeft(load(p.Most), 10)+padLeft(fmt.Sprintf("%.0f %%", 100*p.Slip), 15)+padLeft(fmt.Sprintf("%.0f %%", 100*p.Hub), 14))
 	}
-}
-
-// force is a wheel load as a scale shows it.
-func (t circuitText) force(n float64) string {
-	return t.o.Units.Mass(quantity.Mass(n / 9.80665))
 }
 
 func (t circuitText) wear() {
 	t.head(fmt.Sprintf("What it takes: %d hot laps in each %.0f min session", t.Laps, float64(t.Sessions.Each)/60))
 	t.line("%s", pad("", 22)+pad("first at", 13)+padLeft("a lap", 12)+padLeft("an hour", 14)+padLeft("of its life", 14))
 	for _, s := range t.Wear {
-		lap, hour := t.amount(s, s.PerLap), t.amount(s, s.PerHour)
+		as := how(s.Measure)
+		lap, hour := as.taken[t.o.Units].Figures(s.PerLap, as.figures), as.taken[t.o.Units].Figures(s.PerHour, as.figures)
 		where := s.Where
-		if s.Kind == profiles.Oil {
+		if !as.placed() {
 			where = ""
 		}
 		t.line("%s", pad("  "+s.Name, 22)+pad(where, 13)+padLeft(lap, 12)+padLeft(hour, 14)+padLeft(perHour(s.Share), 14))
@@ -229,25 +203,6 @@ func (t circuitText) wear() {
 // perHour is a share of life in an hour.
 func perHour(share float64) string { return fmt.Sprintf("%.2g %% an h", 100*share) }
 
-// amount is what is lost, by what it is measured in.
-func (t circuitText) amount(s planner.SetWear, v float64) string {
-	switch s.Measure {
-	case planner.Tread:
-		if t.metric() {
-			return fmt.Sprintf("%.2g mm", v*1000)
-		}
-		return fmt.Sprintf("%.2g/32 in", v/0.0254*32)
-	case planner.PadLining, planner.Thickness:
-		return fmt.Sprintf("%.2g mm", v*1000)
-	case planner.OilLife:
-		if t.metric() {
-			return fmt.Sprintf("%.3g km", v/1000)
-		}
-		return fmt.Sprintf("%.3g mi", v/1609.344)
-	}
-	return fmt.Sprintf("%.2g %%", 100*v)
-}
-
 // Ranking writes a folder's circuits in the order of what they take.
 func Ranking(w io.Writer, r *planner.Ranking, units quantity.System) error {
 	p := newPrinter(w)
@@ -259,7 +214,7 @@ func Ranking(w io.Writer, r *planner.Ranking, units quantity.System) error {
 		if c.Known == planner.BySummary {
 			name += " *"
 		}
-		p.line("%s", pad(cut(name, 24), 24)+padLeft(fmt.Sprintf("%.2g %%", 100*c.PerHour), 12)+padLeft(units.Percent(quantity.Share(c.LeftShare)), 12)+padLeft(units.Lap(quantity.Duration(c.LapTime)), 9)+"  "+cut(c.Most, 21))
+		p.line("%s", pad(cut(name, 24), 24)+padLeft(fmt.Sprintf("%.2g %%", 100*c.PerHour), 12)+padLeft(quantity.Percent[units].Text(c.LeftShare), 12)+padLeft(quantity.Lap(c.LapTime), 9)+"  "+cut(c.Most, 21))
 	}
 	p.line("")
 	for _, l := range r.Left {
@@ -274,4 +229,4 @@ func Ranking(w io.Writer, r *planner.Ranking, units quantity.System) error {
 }
 
 // RankingJSON writes the same as one object, as JSON does a plan.
-func RankingJSON(w io.Writer, r *planner.Ranking) error { return object(w, *r) }
+func RankingJSON(w io.Writer, r *planner.Ranking) error { return encode(w, r) }

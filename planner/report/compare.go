@@ -35,7 +35,7 @@ func Compare(w io.Writer, c *planner.Comparison, units quantity.System) error {
 }
 
 // CompareJSON writes the same as one object, as JSON does a plan.
-func CompareJSON(w io.Writer, c *planner.Comparison) error { return object(w, *c) }
+func CompareJSON(w io.Writer, c *planner.Comparison) error { return encode(w, c) }
 
 // stops says first what was found that forbids to drive, whichever way.
 func (c comparison) stops() {
@@ -82,7 +82,7 @@ func (c comparison) inShort() {
 		return "NO"
 	}, "")
 	whole := func(x float64) string { return fmt.Sprintf("%.0f", math.Round(x)+0) } // +0 rids a zero of its sign
-	row("road", func(o planner.Outcome) float64 { return o.Road }, func(x float64) string { return c.units.Distance(quantity.Length(x)) })
+	row("road", func(o planner.Outcome) float64 { return o.Road }, func(x float64) string { return quantity.Distance[c.units].Text(x) })
 	row("circuit days", func(o planner.Outcome) float64 { return float64(o.Days) }, whole)
 	row("hot laps", func(o planner.Outcome) float64 { return float64(o.Laps) }, whole)
 	row("nights away", func(o planner.Outcome) float64 { return float64(o.Nights) }, whole)
@@ -128,7 +128,7 @@ func (c comparison) decisions() {
 			if slices.Max(s.Parts) != slices.Min(s.Parts) {
 				part = s.Parts[k] + ": "
 			}
-			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; left alone %s chance of its limit, as decided %s of being stopped short; expected to cost %.0f", part, done(s, k), planner.Chance(s.PAsIs[k]), planner.Chance(s.POut[k]), s.Cost[k]))
+			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; left alone %s chance of its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), planner.Chance(s.PAsIs[k]), planner.Chance(s.POut[k]), s.Cost[k]))
 		}
 	}
 	if len(same) == len(c.Decisions) {
@@ -138,19 +138,6 @@ func (c comparison) decisions() {
 	if len(same) > 0 {
 		c.fold("  The same in all: ", strings.Join(same, ", ")+".")
 	}
-}
-
-// done is what is done about a set in one way.
-func done(s planner.SetAcross, k int) string {
-	switch {
-	case s.Stops[k] != "":
-		return "renew at " + s.Stops[k]
-	case s.Actions[k] == planner.Carry:
-		return "carry a spare"
-	case s.Spares[k]:
-		return string(s.Actions[k]) + " and carry a spare"
-	}
-	return string(s.Actions[k])
 }
 
 // wear lists what the trip takes from the points, biggest changes first.
@@ -185,10 +172,10 @@ func (c comparison) wear() {
 	}
 	c.line("%s", head)
 	for _, p := range shown {
-		name, number := c.measured(p)
-		line := pad(cut("  "+name, shortLabel), shortLabel)
+		as := how(p.Measure)
+		line := pad(cut("  "+as.named(p.Place, p.Zone, c.units), shortLabel), shortLabel)
 		for k := range c.Ways {
-			line += padLeft(number(p.Taken[k]), taken)
+			line += padLeft(as.taken[c.units].Number(p.Taken[k]), taken)
 		}
 		if len(c.Ways) == 2 {
 			line += padLeft(relative(p.Taken[0], p.Taken[1]), 8)
@@ -213,41 +200,6 @@ func relative(was, is float64) string {
 	return fmt.Sprintf("%+.0f %%", 100*(is/was-1))
 }
 
-// measured names a point with its unit, and prints its figures.
-func (c comparison) measured(p planner.PointAcross) (name string, number func(float64) string) {
-	us := c.units == quantity.US
-	decimals := func(scale float64, n int) func(float64) string {
-		return func(x float64) string { return fmt.Sprintf("%.*f", n, x*scale) }
-	}
-	switch p.Measure {
-	case planner.Tread:
-		name = p.Place + " " + p.Zone + " tread"
-		if us {
-			return name + ", /32 in", decimals(1/thirtySecond, 1)
-		}
-		return name + ", mm", decimals(1000, 1)
-	case planner.PadLining:
-		return p.Place + " pad, mm", decimals(1000, 1)
-	case planner.Crack:
-		return p.Place + " rotor cracks, %", decimals(100, 0)
-	case planner.Thickness:
-		return p.Place + " rotor, mm", decimals(1000, 2)
-	case planner.HubLife:
-		return p.Place + " hub, % of L10", decimals(100, 0)
-	case planner.OilLife:
-		if us {
-			return "oil, equivalent mi", decimals(1/1609.344, 0)
-		}
-		return "oil, equivalent km", decimals(1e-3, 0)
-	}
-	if us {
-		return "brake fluid's rise, F", decimals(1.8, 0)
-	}
-	return "brake fluid's rise, K", decimals(1, 0)
-}
-
-const thirtySecond = 0.0254 / 32 // m
-
 // tread shows the trade of tread life against evenness at the wheels where it
 // changes.
 func (c comparison) tread() {
@@ -264,12 +216,8 @@ func (c comparison) tread() {
 		return
 	}
 	c.head("Tread: life against evenness")
-	unit := "/32 in"
-	number := func(x float64) string { return fmt.Sprintf("%.1f", x/thirtySecond) }
-	if c.units == quantity.Metric {
-		unit, number = "mm", func(x float64) string { return fmt.Sprintf("%.1f", x*1000) }
-	}
-	c.line("  taken, %s%s%s%s%s%s", pad(unit, 7), padLeft("worst zone", 15), padLeft("best zone", 15), padLeft("mean", 8), padLeft("even", 8), padLeft("such trips", 14))
+	number := quantity.Tread[c.units].Number
+	c.line("  taken, %s%s%s%s%s%s", pad(quantity.Tread[c.units].Name, 7), padLeft("worst zone", 15), padLeft("best zone", 15), padLeft("mean", 8), padLeft("even", 8), padLeft("such trips", 14))
 	for _, w := range changed {
 		for k := range c.Ways {
 			label := ""

@@ -3,6 +3,8 @@ package report
 import (
 	"fmt"
 	"strings"
+
+	"example.com/tripwear/profiles/quantity"
 )
 
 // worthFlushing is the gain (K) from which a flush is named. Engineering choice.
@@ -14,9 +16,9 @@ func (t text) cooling() {
 	for _, c := range t.Cooling {
 		var each []string
 		for _, m := range c.BySession {
-			each = append(each, kelvin(t.units, m))
+			each = append(each, quantity.Warmth[t.units].Number(m))
 		}
-		t.fold("  ", fmt.Sprintf("%s, fluid %.1f years old: lowest margin by session %s %s.", t.Legs[c.Leg].Name, c.Years, strings.Join(each, ", "), t.differenceUnit()))
+		t.fold("  ", fmt.Sprintf("%s, fluid %.1f years old: lowest margin by session %s %s.", t.Legs[c.Leg].Name, c.Years, strings.Join(each, ", "), quantity.Warmth[t.units].Name))
 		if !c.Thin {
 			continue
 		}

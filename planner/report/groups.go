@@ -3,36 +3,113 @@ package report
 import (
 	"fmt"
 	"math"
+	"slices"
+	"strings"
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
-// group is one table: a measure of one kind of part.
-type group struct {
-	title   string
-	note    string
+// measured is how a measure of some parts is told.
+type measured struct {
 	measure planner.Measure
-	number  func(quantity.System, float64) string
-	each    func(planner.Set) []planner.Point
+	title   string // of its table; none where another measure of the same parts has one
+	note    string
+	chance  bool   // its table tells the chance of being still good, and no levels
+	margin  bool   // that use alone brings near: none to read now, and past the limit it is negative
+	label   string // of a point, with PLACE, ZONE and UNIT for its own
+	level   quantity.Shown
+	taken   quantity.Shown // by a trip or a lap
+	figures int            // that are significant of what a lap takes
 }
 
-var groups = []group{
-	{"Tires", "tread left at the zone nearest its limit", planner.Tread, treadNumber, worstZones},
-	{"Pads", "friction material left at the thinnest end, mm", planner.PadLining, millimetres, allPoints},
-	{"Rotors", "life left before cracks, share of a new rotor, %", planner.Crack, percent, allPoints},
-	{"Hub bearings", "chance of being still good", planner.HubLife, nil, allPoints},
-	{"Engine oil", "equivalent distance left to its ceiling", planner.OilLife, distance, allPoints},
-	{"Brake fluid", "lowest margin to boiling so far", planner.BoilMargin, kelvin, allPoints},
+var measures = []measured{
+	{
+		measure: planner.Tread, title: "Tires", note: "tread left at the zone nearest its limit",
+		label: "PLACE ZONE tread, UNIT", level: quantity.Tread, taken: quantity.Tread, figures: 2,
+	},
+	{
+		measure: planner.PadLining, title: "Pads", note: "friction material left at the thinnest end",
+		label: "PLACE pad, UNIT", level: quantity.Pad, taken: quantity.Pad, figures: 2,
+	},
+	{
+		measure: planner.Crack, title: "Rotors", note: "life left before cracks, share of a new rotor",
+		label: "PLACE rotor cracks, UNIT", level: quantity.Percent, taken: quantity.Percent, figures: 2,
+	},
+	{
+		measure: planner.Thickness,
+		label:   "PLACE rotor, UNIT", level: quantity.Thickness, taken: quantity.Thickness, figures: 2,
+	},
+	{
+		measure: planner.HubLife, title: "Hub bearings", note: "chance of being still good", chance: true,
+		label: "PLACE hub, UNIT of L10", taken: quantity.Percent, figures: 2,
+	},
+	{
+		measure: planner.OilLife, title: "Engine oil", note: "equivalent distance left to its ceiling",
+		label: "oil, equivalent UNIT", level: quantity.Hundreds, taken: quantity.Distance, figures: 3,
+	},
+	{
+		measure: planner.BoilMargin, title: "Brake fluid", note: "lowest margin to boiling so far", margin: true,
+		label: "brake fluid's rise, UNIT", level: quantity.Warmth, taken: quantity.Warmth, figures: 2,
+	},
 }
 
-func allPoints(s planner.Set) []planner.Point { return s.Points }
+// how is how a measure is told: one that the table lacks as a share of life.
+func how(m planner.Measure) measured {
+	if i := slices.IndexFunc(measures, func(k measured) bool { return k.measure == m }); i >= 0 {
+		return measures[i]
+	}
+	return measured{
+		measure: m, title: string(m), note: "share left of a new part's", label: "PLACE " + string(m) + ", UNIT",
+		level: quantity.Percent, taken: quantity.Percent, figures: 2,
+	}
+}
+
+// named is a point's label.
+func (m measured) named(place, zone string, u quantity.System) string {
+	return strings.NewReplacer("PLACE", place, "ZONE", zone, "UNIT", m.taken[u].Name).Replace(m.label)
+}
+
+// zoned is whether a point is told with its zone, placed whether with its place.
+func (m measured) zoned() bool  { return strings.Contains(m.label, "ZONE") }
+func (m measured) placed() bool { return strings.Contains(m.label, "PLACE") }
+
+// number is a level; one past its limit is 0: a part does not go on wearing
+// there.
+func (m measured) number(u quantity.System, level float64) string {
+	if !m.margin {
+		level = math.Max(0, level)
+	}
+	return m.level[u].Number(level)
+}
+
+// read are the measures that a gauge reads, by the first word of a set's id.
+var read = map[string]planner.Measure{"tires": planner.Tread, "pads": planner.PadLining}
+
+// readAs is how the readings of a set are shown.
+func readAs(set string) quantity.Shown {
+	kind, _, _ := strings.Cut(set, "-")
+	return how(read[kind]).level
+}
+
+// learning is what a kind of parts does, and what of it is read.
+type learning struct{ verb, read, looked string }
+
+// learnings of the kinds that are not worn and measured.
+var learnings = map[profiles.Kind]learning{profiles.Rotors: {"crack", "rotor", " looked at"}}
+
+func learningOf(k profiles.Kind) learning {
+	if l, ok := learnings[k]; ok {
+		return l
+	}
+	return learning{"wear", "reading", ""}
+}
 
 // worstZones keeps, of each wheel, the zone with the least left at the end.
-func worstZones(s planner.Set) []planner.Point {
+func worstZones(points []planner.Point) []planner.Point {
 	var out []planner.Point
-	for _, p := range s.Points {
+	for _, p := range points {
 		if n := len(out); n > 0 && out[n-1].Place == p.Place {
 			if end(p).P50 < end(out[n-1]).P50 {
 				out[n-1] = p
@@ -46,47 +123,65 @@ func worstZones(s planner.Set) []planner.Point {
 
 func end(p planner.Point) planner.Band { return p.After[len(p.After)-1] }
 
+// groups prints a table for each measure that has one.
+func (t text) groups() {
+	told := slices.Clone(measures)
+	for _, s := range t.Sets {
+		for _, p := range s.Points {
+			if !slices.ContainsFunc(told, func(m measured) bool { return m.measure == p.Measure }) {
+				told = append(told, how(p.Measure))
+			}
+		}
+	}
+	for _, m := range told {
+		if m.title != "" {
+			t.group(m)
+		}
+	}
+}
+
 // group prints one table.
-func (t text) group(g group) {
-	legs := columns(t.Legs)
+func (t text) group(m measured) {
+	legs := t.columns(t.Legs)
 	var rows []row
 	for _, s := range t.Sets {
-		for _, p := range g.each(s) {
-			if p.Measure == g.measure {
-				rows = append(rows, t.row(g, s, p, legs))
+		points := s.Points
+		if m.zoned() {
+			points = worstZones(points)
+		}
+		for _, p := range points {
+			if p.Measure == m.measure {
+				rows = append(rows, t.row(m, p, legs))
 			}
 		}
 	}
 	if len(rows) == 0 {
 		return
 	}
-	t.head(g.title)
-	shown := ": median and, below it, 5-95 %"
-	if g.number == nil { // a chance has no band of its own
+	t.head(m.title)
+	shown := ", " + m.level[t.units].Words + ": median and, below it, 5-95 %"
+	if m.chance { // which has no band of its own
 		shown = ""
 	}
-	t.fold("  ", g.note+t.unit(g.measure)+shown+", if nothing is renewed; limit: chance that it is crossed by the end.")
+	t.fold("  ", m.note+shown+", if nothing is renewed; limit: chance that it is crossed by the end.")
 	t.table(legs, rows)
 }
 
-func (t text) row(g group, s planner.Set, p planner.Point, legs []int) row {
+func (t text) row(m measured, p planner.Point, legs []int) row {
 	r := row{label: p.Place, chance: short(end(p).PLimit)}
-	if p.Zone != "" && p.Measure == planner.Tread {
+	if m.zoned() {
 		r.label += " " + p.Zone
+	}
+	if !m.chance && !m.margin {
+		r.now = m.number(t.units, p.Start)
 	}
 	for _, j := range legs {
 		b := p.After[j]
-		if g.number == nil {
-			r.cells = append(r.cells, [2]string{short(1 - b.PLimit), ""})
-			continue
+		cell := [2]string{short(1 - b.PLimit), ""}
+		if !m.chance {
+			cell = [2]string{m.number(t.units, b.P50), m.number(t.units, b.P5) + "-" + m.number(t.units, b.P95)}
 		}
-		r.cells = append(r.cells, [2]string{g.number(t.units, b.P50), g.number(t.units, b.P5) + "-" + g.number(t.units, b.P95)})
-	}
-	if g.number != nil {
-		r.now = g.number(t.units, p.Start)
-	}
-	if s.Kind == profiles.Fluid {
-		r.now = ""
+		r.cells = append(r.cells, cell)
 	}
 	return r
 }
@@ -101,52 +196,4 @@ func short(p float64) string {
 	default:
 		return fmt.Sprintf("%.0f %%", math.Round(100*p))
 	}
-}
-
-// unit names a measure's unit where it depends on the system.
-func (t text) unit(m planner.Measure) string {
-	us := t.units == quantity.US
-	switch {
-	case m == planner.Tread && us:
-		return ", 32nds of an inch"
-	case m == planner.Tread:
-		return ", mm"
-	case m == planner.OilLife && us:
-		return ", hundred miles"
-	case m == planner.OilLife:
-		return ", hundred km"
-	case m == planner.BoilMargin && us:
-		return ", F"
-	case m == planner.BoilMargin:
-		return ", K"
-	}
-	return ""
-}
-
-// Levels below the limit print as 0: a part does not go on wearing there.
-func floor(x float64) float64 { return math.Max(0, x) }
-
-func treadNumber(u quantity.System, m float64) string {
-	if u == quantity.US {
-		return fmt.Sprintf("%.1f", floor(m)/(0.0254/32))
-	}
-	return fmt.Sprintf("%.1f", floor(m)*1000)
-}
-
-func millimetres(_ quantity.System, m float64) string { return fmt.Sprintf("%.1f", floor(m)*1000) }
-
-func percent(_ quantity.System, share float64) string { return fmt.Sprintf("%.0f", 100*floor(share)) }
-
-func distance(u quantity.System, m float64) string {
-	if u == quantity.US {
-		return fmt.Sprintf("%.0f", floor(m)/160934.4)
-	}
-	return fmt.Sprintf("%.0f", floor(m)/100e3)
-}
-
-func kelvin(u quantity.System, k float64) string {
-	if u == quantity.US {
-		return fmt.Sprintf("%.0f", k*1.8)
-	}
-	return fmt.Sprintf("%.0f", k)
 }

@@ -1,16 +1,16 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
 	"math"
-	"reflect"
 	"strconv"
-	"strings"
 	"time"
-	"unicode"
+
+	"github.com/go-json-experiment/json" // encoding/json/v2 from Go 1.27 on
+	"github.com/go-json-experiment/json/jsontext"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // digits is how many significant figures JSON numbers keep: more than the
@@ -20,71 +20,39 @@ const digits = 6
 // JSON writes the plan as one object: keys in snake case, SI units,
 // temperatures in degrees Celsius, shares 0-1, dates YYYY-MM-DD, with THH:MM
 // where the hour counts.
-func JSON(w io.Writer, p *planner.Plan) error { return object(w, *p) }
+func JSON(w io.Writer, p *planner.Plan) error { return encode(w, p) }
 
-// object writes any struct so.
-func object(w io.Writer, v any) error {
-	enc := json.NewEncoder(w)
-	enc.SetIndent("", "  ")
-	return enc.Encode(plain(reflect.ValueOf(v)))
-}
-
-// plain turns a value into maps, slices and rounded numbers.
-func plain(v reflect.Value) any {
-	if t, ok := v.Interface().(time.Time); ok {
-		if t.IsZero() {
-			return nil
-		}
-		if t.Hour() != 0 || t.Minute() != 0 {
-			return t.Format("2006-01-02T15:04")
-		}
-		return t.Format(time.DateOnly)
+// encode writes any result so, its keys sorted.
+func encode(w io.Writer, v any) error {
+	text, err := json.Marshal(v, jsontext.AllowInvalidUTF8(true), json.WithMarshalers(json.JoinMarshalers(
+		json.MarshalFunc(rounded[float64]), json.MarshalFunc(rounded[quantity.Length]), json.MarshalFunc(rounded[quantity.Duration]),
+		json.MarshalFunc(date))))
+	if err != nil {
+		return err
 	}
-	switch v.Kind() {
-	case reflect.Struct:
-		out := map[string]any{}
-		for i := range v.NumField() {
-			out[snake(v.Type().Field(i).Name)] = plain(v.Field(i))
-		}
-		return out
-	case reflect.Pointer:
-		if v.IsNil() {
-			return nil
-		}
-		return plain(v.Elem())
-	case reflect.Slice, reflect.Array:
-		out := make([]any, v.Len())
-		for i := range out {
-			out[i] = plain(v.Index(i))
-		}
-		return out
-	case reflect.Float64:
-		return rounded(v.Float())
-	default:
-		return v.Interface()
+	value := jsontext.Value(text)
+	if err := value.Format(jsontext.ReorderRawObjects(true), jsontext.EscapeForHTML(true), jsontext.EscapeForJS(true), jsontext.WithIndent("  ")); err != nil {
+		return err
 	}
+	_, err = w.Write(append(value, '\n'))
+	return err
 }
 
 // rounded keeps six significant figures; what is not a number is null.
-func rounded(x float64) any {
-	if math.IsNaN(x) || math.IsInf(x, 0) {
-		return nil
+func rounded[T ~float64](x T) ([]byte, error) {
+	if math.IsNaN(float64(x)) || math.IsInf(float64(x), 0) {
+		return []byte("null"), nil
 	}
-	return json.Number(strconv.FormatFloat(x, 'g', digits, 64))
+	return strconv.AppendFloat(nil, float64(x), 'g', digits, 64), nil
 }
 
-// snake turns a Go name into a key: LapTime is lap_time, PLimit is p_limit,
-// P50 is p50, PartName is part_name, LuggageKg is luggage_kg.
-func snake(name string) string {
-	var b strings.Builder
-	runes := []rune(name)
-	for i, r := range runes {
-		upper := unicode.IsUpper(r)
-		after := i > 0 && (unicode.IsLower(runes[i-1]) || i+1 < len(runes) && unicode.IsUpper(runes[i-1]) && unicode.IsLower(runes[i+1]))
-		if upper && after {
-			b.WriteByte('_')
-		}
-		b.WriteRune(unicode.ToLower(r))
+// date is a day, with the hour where it counts; none is null.
+func date(t time.Time) ([]byte, error) {
+	switch {
+	case t.IsZero():
+		return []byte("null"), nil
+	case t.Hour() != 0 || t.Minute() != 0:
+		return []byte(t.Format(`"2006-01-02T15:04"`)), nil
 	}
-	return b.String()
+	return []byte(t.Format(`"` + time.DateOnly + `"`)), nil
 }

@@ -14,10 +14,10 @@ func Lasts(w io.Writer, l *planner.Lasting, units quantity.System) error {
 	p := newPrinter(w)
 	road := "no road"
 	if l.Road > 0 {
-		road = units.Distance(quantity.Length(l.Road)) + " of road"
+		road = quantity.Distance[units].Text(l.Road) + " of road"
 	}
 	p.fold("", fmt.Sprintf("%s at %s, %s: %d x %s a day, %d hot laps of %s at %s pace; as the car stands, nothing renewed",
-		l.Car, l.Circuit, road, l.Sessions, minutes(l.SessionTime), l.Laps, units.Lap(quantity.Duration(l.LapTime)), units.Percent(quantity.Share(l.Pace))))
+		l.Car, l.Circuit, road, l.Sessions, minutes(l.SessionTime), l.Laps, quantity.Lap(l.LapTime), quantity.Percent[units].Text(l.Pace)))
 	verdict := "YES"
 	if !l.Lasts {
 		verdict = "NO"
@@ -62,7 +62,7 @@ func (p printer) readings(l *planner.Lasting) {
 }
 
 // LastsJSON writes the same as one object, as JSON does a plan.
-func LastsJSON(w io.Writer, l *planner.Lasting) error { return object(w, *l) }
+func LastsJSON(w io.Writer, l *planner.Lasting) error { return encode(w, l) }
 
 // lasting writes a line a set: its chances by days, and the days it has left.
 func (p printer) lasting(l *planner.Lasting) {

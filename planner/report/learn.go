@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"math"
 	"strings"
 	"time"
 
@@ -12,7 +13,7 @@ import (
 )
 
 // LearnJSON writes what the logbook teaches as one object, as JSON does.
-func LearnJSON(w io.Writer, t *planner.Teaching) error { return object(w, *t) }
+func LearnJSON(w io.Writer, t *planner.Teaching) error { return encode(w, t) }
 
 // Learn writes what the logbook teaches for a terminal.
 func Learn(w io.Writer, t *planner.Teaching, units quantity.System) error {
@@ -71,10 +72,7 @@ func wasFound(n int) string {
 
 // taught is a set's rates in words.
 func taught(k profiles.Kind, l planner.Learned) string {
-	verb := "wear"
-	if k == profiles.Rotors {
-		verb = "crack"
-	}
+	of := learningOf(k)
 	var parts []string
 	for _, m := range []struct {
 		planner.Multiplier
@@ -84,14 +82,11 @@ func taught(k profiles.Kind, l planner.Learned) string {
 			parts = append(parts, fmt.Sprintf("%.1fx (%.1f-%.1f) the model %s", m.Median, m.Low, m.High, m.where))
 		}
 	}
-	from := fmt.Sprintf("from %s", count(l.Readings, "reading"))
-	switch {
-	case l.Borrowed:
+	from := "from " + count(l.Readings, of.read) + of.looked
+	if l.Borrowed {
 		from = "by what the other axle's do; they were never read themselves"
-	case k == profiles.Rotors:
-		from = fmt.Sprintf("from %s", count(l.Readings, "rotor")+" looked at")
 	}
-	return fmt.Sprintf("%s %s, %s", verb, strings.Join(parts, " and "), from)
+	return fmt.Sprintf("%s %s, %s", of.verb, strings.Join(parts, " and "), from)
 }
 
 // age is how old the oldest reading of a set is, where it is not of today.
@@ -103,7 +98,7 @@ func (t text) age(s planner.Set) string {
 	if !s.MeasuredOn.IsZero() {
 		out = " " + s.MeasuredOn.Format("2 Jan 2006")
 	}
-	return out + ", " + t.units.Distance(quantity.Length(s.Driven)) + " ago"
+	return out + ", " + quantity.Distance[t.units].Text(s.Driven) + " ago"
 }
 
 // heard says what of the answer comes from the logbook.
@@ -193,12 +188,7 @@ func zoned(zone string) string {
 }
 
 // depth is a level in the unit that its set is read in.
-func (t teaching) depth(set string, m float64) string {
-	if strings.HasPrefix(set, "tires") {
-		return t.units.Tread(quantity.Length(m))
-	}
-	return t.units.Pad(quantity.Length(m))
-}
+func (t teaching) depth(set string, m float64) string { return readAs(set)[t.units].Text(m) }
 
 // shownPredictions is how many of the latest readings the backtest lists.
 const shownPredictions = 8
@@ -222,36 +212,20 @@ func (t teaching) backtest() {
 			mark = " *"
 		}
 		t.line("  %s%s%s%s%s%s", pad(when, 12), pad(p.Set+" "+p.Place+zoned(p.Zone), 25), padLeft(t.depth(p.Set, p.Median), 10),
-			padLeft(span(t.depth(p.Set, p.Low), t.depth(p.Set, p.High)), 16), padLeft(t.depth(p.Set, p.Read), 10), mark)
+			padLeft(readAs(p.Set)[t.units].Range(p.Low, p.High), 16), padLeft(t.depth(p.Set, p.Read), 10), mark)
 	}
 	if n > shownPredictions {
 		t.line("  the latest %d of %d; * outside its band", shownPredictions, n)
 	}
-	t.fold("  ", fmt.Sprintf("Of %s the 50 %% bands held %.0f %%, the 80 %% bands %.0f %%, the 95 %% bands %.0f %%. Readings lie %.2f mm %s foretold on average; mean error %.2f mm, with the model's own rates %.2f mm.",
-		count(n, "reading"), 100*b.Held50, 100*b.Held80, 100*b.Held95, 1000*abs(b.Bias), side(b.Bias), 1000*b.Error, 1000*b.DefaultError))
+	fine := quantity.Thickness[t.units]
+	t.fold("  ", fmt.Sprintf("Of %s the 50 %% bands held %.0f %%, the 80 %% bands %.0f %%, the 95 %% bands %.0f %%. Readings lie %s %s foretold on average; mean error %s, with the model's own rates %s.",
+		count(n, "reading"), 100*b.Held50, 100*b.Held80, 100*b.Held95, fine.Text(math.Abs(b.Bias)), side(b.Bias), fine.Text(b.Error), fine.Text(b.DefaultError)))
 	if b.Earlier > 0 {
 		t.fold("  ", fmt.Sprintf("The rates heed every row; foretold are the latest %d occasions that tires, and pads, were read on, and not the %s before.", planner.LatestOccasions, count(b.Earlier, "reading")))
 	}
 	if b.Lines > 0 {
-		t.fold("  ", fmt.Sprintf("Where a straight line by the odometer can be drawn (%s): mean error %.2f mm, the line's %.2f mm.", count(b.Lines, "reading"), 1000*b.ErrorWhereLines, 1000*b.LineError))
+		t.fold("  ", fmt.Sprintf("Where a straight line by the odometer can be drawn (%s): mean error %s, the line's %s.", count(b.Lines, "reading"), fine.Text(b.ErrorWhereLines), fine.Text(b.LineError)))
 	}
-}
-
-// span joins two depths that end in the same unit.
-func span(low, high string) string {
-	for _, unit := range []string{"/32 in", " mm"} {
-		if a, ok := strings.CutSuffix(low, unit); ok {
-			return a + "-" + high
-		}
-	}
-	return low + "-" + high
-}
-
-func abs(x float64) float64 {
-	if x < 0 {
-		return -x
-	}
-	return x
 }
 
 func side(bias float64) string {

@@ -25,8 +25,8 @@ func (t text) boot() {
 	}
 	t.line("In the boot, beside the luggage")
 	t.fold("  PACK   ", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", strings.Join(names, ", "),
-		t.units.BootVolume(quantity.Volume(t.Boot.UsedVolume)), t.units.BootVolume(quantity.Volume(t.Boot.Volume)),
-		t.units.Mass(quantity.Mass(t.Boot.UsedMass)), t.units.Mass(quantity.Mass(t.Boot.Payload)), fits))
+		quantity.Boot[t.units].Text(t.Boot.UsedVolume), quantity.Boot[t.units].Text(t.Boot.Volume),
+		quantity.Weight[t.units].Text(t.Boot.UsedMass), quantity.Weight[t.units].Text(t.Boot.Payload), fits))
 	if len(tools) > 0 {
 		t.fold("  TOOLS  ", "counted with the luggage: "+strings.Join(tools, ", ")+".")
 	}

@@ -1,9 +1,7 @@
 package report
 
 import (
-	"encoding/json"
 	"io"
-	"reflect"
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
@@ -13,7 +11,7 @@ import (
 // objects in SI units.
 func Log(w io.Writer, rows []logbook.Entry, asJSON bool) error {
 	if asJSON {
-		return list(w, rows)
+		return encode(w, rows)
 	}
 	p := newPrinter(w)
 	if len(rows) == 0 {
@@ -42,17 +40,11 @@ func Log(w io.Writer, rows []logbook.Entry, asJSON bool) error {
 // Added says which rows were added.
 func Added(w io.Writer, rows []logbook.Entry, asJSON bool) error {
 	if asJSON {
-		return list(w, rows)
+		return encode(w, rows)
 	}
 	p := newPrinter(w)
 	for _, e := range rows {
 		p.line("added %s", e)
 	}
 	return p.Flush()
-}
-
-func list(w io.Writer, rows []logbook.Entry) error {
-	enc := json.NewEncoder(w)
-	enc.SetIndent("", "  ")
-	return enc.Encode(plain(reflect.ValueOf(append([]logbook.Entry{}, rows...))))
 }

@@ -63,19 +63,21 @@ func (t text) day(i int, d planner.Day) {
 func (t text) fuel() string {
 	var out []string
 	for _, l := range t.Legs {
-		switch {
-		case l.Refuels == 0:
-		case l.Kind == profiles.RoadLeg:
+		if l.Refuels == 0 {
+			continue
+		}
+		switch l.Kind {
+		case profiles.RoadLeg:
 			var at []string
 			for k, m := range l.RefuelAt {
-				mark := t.units.Distance(quantity.Length(m))
+				mark := quantity.Distance[t.units].Text(m)
 				if k < len(l.RefuelAt)-1 {
 					mark, _, _ = strings.Cut(mark, " ")
 				}
 				at = append(at, mark)
 			}
 			out = append(out, fmt.Sprintf("%s after %s", l.Name, strings.Join(at, ", ")))
-		default:
+		case profiles.CircuitLeg:
 			out = append(out, fmt.Sprintf("%s (burns %.1f tanks)", l.Name, l.Tanks))
 		}
 	}

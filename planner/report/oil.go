@@ -13,14 +13,14 @@ import (
 
 // OilJSON writes a reading of a report on used oil as one object, in SI units.
 func OilJSON(w io.Writer, r labreport.Reading) error {
-	return object(w, r)
+	return encode(w, r)
 }
 
 // Oil writes the reading for a terminal.
 func Oil(w io.Writer, r labreport.Reading, units quantity.System) error {
 	out := oilText{newPrinter(w), r, units}
-	out.line("Used oil, sampled %s: %s, %s on the fill", r.Sampled, r.Grade, units.Distance(quantity.Length(r.Distance)))
-	out.line("%s of equivalent distance", units.Distance(quantity.Length(r.Equivalent)))
+	out.line("Used oil, sampled %s: %s, %s on the fill", r.Sampled, r.Grade, quantity.Distance[units].Text(r.Distance))
+	out.line("%s of equivalent distance", quantity.Distance[units].Text(r.Equivalent))
 	out.verdict()
 	out.figures()
 	out.reasons()
@@ -36,7 +36,7 @@ type oilText struct {
 	units quantity.System
 }
 
-func (t oilText) miles(m float64) string { return t.units.Distance(quantity.Length(m)) }
+func (t oilText) miles(m float64) string { return quantity.Distance[t.units].Text(m) }
 
 // verdict says what the report means for the fill and for the interval.
 func (t oilText) verdict() {
@@ -78,10 +78,7 @@ func (t oilText) verdict() {
 // figures is the table: a line a figure.
 func (t oilText) figures() {
 	t.head("Figures")
-	per := "per 1000 mi"
-	if t.units == quantity.Metric {
-		per = "per 1000 km"
-	}
+	per := "per 1000 " + quantity.Distance[t.units].Name
 	t.line("  %s%s%s%s%s%s", pad("", 26), padLeft("new", 6), padLeft("used", 7), padLeft("limits", 12), padLeft(per, 13), "  verdict")
 	for _, r := range t.Readings {
 		fresh := "-"
@@ -105,8 +102,8 @@ func (t oilText) figures() {
 		notes = append(notes, fmt.Sprintf("viscosity index %.0f (ASTM D2270)", t.Index))
 	}
 	if !math.IsNaN(t.HotViscosity) {
-		temp := fmt.Sprintf("%.0f %s", t.units.Degrees(quantity.Temperature(t.CircuitTemp), 1), t.units.TemperatureUnit())
-		note := fmt.Sprintf("about %.2g mm2/s at %s on circuit", t.HotViscosity, temp)
+		heat := quantity.Heat[t.units]
+		note := fmt.Sprintf("about %.2g mm2/s at %s %s on circuit", t.HotViscosity, heat.Nearest(t.CircuitTemp, 1), heat.Name)
 		if !math.IsNaN(t.NewHotViscosity) {
 			note += fmt.Sprintf(", new %.2g", t.NewHotViscosity)
 		}
@@ -144,11 +141,7 @@ func (t oilText) trends() {
 		}
 		t.line("  %s%s before, %s now%s", pad(string(tr.Figure), 12), t.perThousand(tr.Before), t.perThousand(tr.Now), word)
 	}
-	per := "mi"
-	if t.units == quantity.Metric {
-		per = "km"
-	}
-	t.fold("  ", fmt.Sprintf("ppm per 1000 equivalent %s, from %d earlier.", per, t.Earlier))
+	t.fold("  ", fmt.Sprintf("ppm per 1000 equivalent %s, from %d earlier.", quantity.Distance[t.units].Name, t.Earlier))
 }
 
 func (t oilText) list(title string, lines []string) {
@@ -214,9 +207,4 @@ func (t oilText) perThousand(rate float64) string {
 }
 
 // thousand is 1,000 mi or km in m.
-func (t oilText) thousand() float64 {
-	if t.units == quantity.Metric {
-		return 1e6
-	}
-	return 1609344
-}
+func (t oilText) thousand() float64 { return quantity.Distance[t.units].SI(1000) }

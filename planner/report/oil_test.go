@@ -5,7 +5,6 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/oil"

@@ -5,16 +5,20 @@ import (
 	"fmt"
 	"io"
 	"strings"
-	"unicode/utf8"
+
+	"github.com/mattn/go-runewidth"
 )
 
-// width is the terminal that everything fits.
+// width is that of a terminal that is not asked for its own.
 const width = 80
 
-// printer writes lines, folding prose at the width.
-type printer struct{ *bufio.Writer }
+// printer writes lines, folding prose at its width.
+type printer struct {
+	*bufio.Writer
+	width int
+}
 
-func newPrinter(w io.Writer) printer { return printer{bufio.NewWriter(w)} }
+func newPrinter(w io.Writer) printer { return printer{bufio.NewWriter(w), width} }
 
 func (p printer) line(format string, a ...any) {
 	s := fmt.Sprintf(format, a...)
@@ -31,11 +35,11 @@ func (p printer) head(title string) {
 // fold writes text after a lead, every further line indented as far as the
 // first one's text starts.
 func (p printer) fold(lead, text string) {
-	indent := utf8.RuneCountInString(lead)
+	indent := terminal.StringWidth(lead)
 	line, length := lead, indent
 	for _, word := range strings.Fields(text) {
-		n := utf8.RuneCountInString(word)
-		if length > indent && length+1+n > width {
+		n := terminal.StringWidth(word)
+		if length > indent && length+1+n > p.width {
 			p.line("%s", line)
 			line, length = strings.Repeat(" ", indent), indent
 		}
@@ -47,20 +51,14 @@ func (p printer) fold(lead, text string) {
 	p.line("%s", line)
 }
 
-// cut shortens text to n characters, marking what is gone.
-func cut(s string, n int) string {
-	if utf8.RuneCountInString(s) <= n {
-		return s
-	}
-	return string([]rune(s)[:n-1]) + "…"
-}
+// terminal counts the columns that text takes, in no locale.
+var terminal = &runewidth.Condition{}
 
-// pad fills text to n characters.
-func pad(s string, n int) string {
-	return s + strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s)))
-}
+// cut shortens text to n columns, marking what is gone.
+func cut(s string, n int) string { return terminal.Truncate(s, n, "…") }
 
-// padLeft fills text to n characters from the left.
-func padLeft(s string, n int) string {
-	return strings.Repeat(" ", max(0, n-utf8.RuneCountInString(s))) + s
-}
+// pad fills text to n columns.
+func pad(s string, n int) string { return terminal.FillRight(s, n) }
+
+// padLeft fills text to n columns from the left.
+func padLeft(s string, n int) string { return terminal.FillLeft(s, n) }

@@ -12,19 +12,6 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// TestSnake: a word begins at a capital after a small letter, and at the last
-// capital of several before a small one; figures belong to their word.
-func TestSnake(t *testing.T) {
-	for name, want := range map[string]string{
-		"": "", "Pace": "pace", "LapTime": "lap_time", "PLimit": "p_limit", "P50": "p50", "ID": "id", "TripID": "trip_id",
-		"IDOfTrip": "id_of_trip", "LuggageKg": "luggage_kg", "PUnsafe": "p_unsafe", "V": "v", "HasLine": "has_line", "RefuelAt": "refuel_at",
-	} {
-		if got := snake(name); got != want {
-			t.Errorf("%s: %s, want %s", name, got, want)
-		}
-	}
-}
-
 // TestFold: a line holds 80 characters and not one more; further lines stand
 // under the first one's text; a word longer than a line stands by itself.
 func TestFold(t *testing.T) {
@@ -49,12 +36,30 @@ func TestFold(t *testing.T) {
 	}
 }
 
-// TestCutAndPad count characters, not bytes.
+// TestNarrow: the width is the printer's, for prose and for tables.
+func TestNarrow(t *testing.T) {
+	var b bytes.Buffer
+	p := newPrinter(&b)
+	p.width = 40
+	p.fold("- ", strings.Repeat("word ", 12))
+	p.Flush()
+	for line := range strings.Lines(b.String()) {
+		if n := len(strings.TrimSpace(line)); n > 40 || strings.Count(b.String(), "\n") != 2 {
+			t.Errorf("%d columns: %s", n, line)
+		}
+	}
+	if got := p.columns(make([]planner.Leg, 9)); len(got) != 1 || got[0] != 8 {
+		t.Errorf("legs %v in 40 columns", got)
+	}
+}
+
+// TestCutAndPad count the columns of a terminal, not bytes or code points: an
+// ideograph takes two (Unicode Standard Annex 11), a combining accent none (as terminals do).
 func TestCutAndPad(t *testing.T) {
 	for _, c := range []struct{ got, want string }{
 		{cut("Zürich", 6), "Zürich"}, {cut("Zürich", 5), "Züri…"}, {cut("Zürich", 1), "…"}, {cut("", 3), ""},
 		{pad("Zü", 4), "Zü  "}, {pad("Zürich", 4), "Zürich"}, {pad("Züri", 4), "Züri"},
-		{padLeft("Zü", 4), "  Zü"}, {padLeft("Zürich", 4), "Zürich"}, {padLeft("Züri", 4), "Züri"},
+		{pad("車", 4), "車  "}, {padLeft("e\u0301", 2), " e\u0301"}, {cut("車庫前", 5), "車庫…"}, {padLeft("Zü", 4), "  Zü"}, {padLeft("Zürich", 4), "Zürich"}, {padLeft("Züri", 4), "Züri"},
 	} {
 		if c.got != c.want {
 			t.Errorf("got %q, want %q", c.got, c.want)
@@ -72,7 +77,7 @@ func TestColumns(t *testing.T) {
 		}
 		return out
 	}
-	room := len(columns(legs(strings.Repeat("r", 1) + strings.Repeat("c", 40))))
+	room := len(newPrinter(nil).columns(legs(strings.Repeat("r", 1) + strings.Repeat("c", 40))))
 	if w := labelWidth + 6 + room*cellWidth + chanceText; w > width || w+cellWidth <= width {
 		t.Errorf("%d legs take %d characters", room, w)
 	}
@@ -92,7 +97,7 @@ func TestColumns(t *testing.T) {
 		{"too many days", strings.Repeat("c", room+3), last(room, room+3)},
 		{"a stop takes no room", "s" + strings.Repeat("r", room), last(room, room+1)},
 	} {
-		if diff := cmp.Diff(c.want, columns(legs(c.kinds))); diff != "" {
+		if diff := cmp.Diff(c.want, newPrinter(nil).columns(legs(c.kinds))); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", c.what, diff)
 		}
 	}

@@ -15,13 +15,11 @@ func (t text) scrub() {
 		if s == 0 {
 			continue
 		}
-		per := fmt.Sprintf("%.0f m/km", 1000*s)
-		if t.units == quantity.US {
-			per = fmt.Sprintf("%.0f ft/mi", 5280*s)
-		} else if math.Abs(s) < 0.01 {
-			per = fmt.Sprintf("%.1f m/km", 1000*s)
+		drift := quantity.Drift[t.units]
+		if t.units == quantity.Metric && math.Abs(s) < 0.01 {
+			drift.Decimals = 1
 		}
-		parts = append(parts, t.Corners[p].Place+" "+per)
+		parts = append(parts, t.Corners[p].Place+" "+drift.Text(s))
 	}
 	if len(parts) > 0 {
 		t.fold("  ", "Dragged sideways by the toe (toe-in positive): "+strings.Join(parts, ", ")+".")
@@ -38,9 +36,9 @@ func (t text) probes() {
 	for _, r := range t.Probed {
 		heat := make([]string, 3)
 		for z, c := range r.Heat {
-			heat[z] = fmt.Sprintf("%.0f", t.units.Degrees(quantity.Temperature(c), 1))
+			heat[z] = quantity.Heat[t.units].Nearest(c, 1)
 		}
-		t.line("  %s  %s%s  %s%s", r.Place, pad(strings.Join(heat, "/")+" "+t.units.TemperatureUnit(), 23), padLeft(t.difference(r.Spread), 6), pad(r.Concern, 9), r.Wear)
+		t.line("  %s  %s%s  %s%s", r.Place, pad(strings.Join(heat, "/")+" "+quantity.Heat[t.units].Name, 23), padLeft(t.difference(r.Spread), 6), pad(r.Concern, 9), r.Wear)
 		t.fold("      ", r.Why+"."+t.steps(r.Pressure, r.Camber))
 		if r.Camber != 0 {
 			t.fold("      ", fmt.Sprintf("By the model that takes %s instead of %s on this trip (inside, middle, outside): a new tire lasts %.1f such trips instead of %.1f.",
@@ -54,37 +52,22 @@ func (t text) probes() {
 func (t text) steps(pressure, camber float64) string {
 	out := ""
 	if pressure != 0 {
-		change := fmt.Sprintf("%.0f psi", math.Abs(pressure)/6894.757)
-		if t.units == quantity.Metric {
-			change = fmt.Sprintf("%.2f bar", math.Abs(pressure)/1e5)
-		}
-		out += fmt.Sprintf(" Try %s %s.", change, map[bool]string{true: "more", false: "less"}[pressure > 0])
+		out += fmt.Sprintf(" Try %s %s.", quantity.Inflation[t.units].Text(math.Abs(pressure)), map[bool]string{true: "more", false: "less"}[pressure > 0])
 	}
 	if camber != 0 {
-		out += fmt.Sprintf(" Try %+.1f deg of camber.", camber*180/math.Pi)
+		out += " Try " + quantity.Camber[t.units].Change(camber) + " of camber."
 	}
 	return out
 }
 
 // difference is a difference of temperatures.
-func (t text) difference(k float64) string { return kelvin(t.units, k) + " " + t.differenceUnit() }
-
-func (t text) differenceUnit() string {
-	if t.units == quantity.US {
-		return "F"
-	}
-	return "K"
-}
+func (t text) difference(k float64) string { return quantity.Warmth[t.units].Text(k) }
 
 // zones prints what a trip takes from three zones.
 func (t text) zones(loss [3]float64) string {
-	var parts []string
-	for _, l := range loss {
-		parts = append(parts, treadNumber(t.units, l))
+	tread := quantity.Tread[t.units]
+	for z := range loss {
+		loss[z] = math.Max(0, loss[z])
 	}
-	unit := "/32 in"
-	if t.units == quantity.Metric {
-		unit = " mm"
-	}
-	return strings.Join(parts, ", ") + unit
+	return tread.Number(loss[0]) + ", " + tread.Number(loss[1]) + ", " + tread.Text(loss[2])
 }

@@ -15,8 +15,8 @@ const (
 
 // columns picks the legs that fit the width: all of them, or the circuit days
 // and the last leg, or the last of those.
-func columns(legs []planner.Leg) []int {
-	room := (width - labelWidth - 6 - chanceText) / cellWidth
+func (p printer) columns(legs []planner.Leg) []int {
+	room := (p.width - labelWidth - 6 - chanceText) / cellWidth
 	var all, days []int
 	for j, l := range legs {
 		if l.Kind != profiles.StopLeg {

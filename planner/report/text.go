@@ -28,9 +28,7 @@ func Text(w io.Writer, p *planner.Plan, o Options) error {
 	out.legs()
 	out.daysAndMoney()
 	out.rain()
-	for _, g := range groups {
-		out.group(g)
-	}
+	out.groups()
 	out.cooling()
 	out.checks()
 	out.assumptions(o.All)
@@ -60,7 +58,7 @@ func (t text) title() {
 		}
 	}
 	t.line("%s: %s, %s", t.Car, t.Trip, when)
-	t.line("%s of road, %.0f circuit days (%.0f hot laps), %d days in all", t.units.Distance(quantity.Length(road)), days, laps, len(t.Days))
+	t.line("%s of road, %.0f circuit days (%.0f hot laps), %d days in all", quantity.Distance[t.units].Text(road), days, laps, len(t.Days))
 }
 
 // answer says what to do, in the order in which it is done.
@@ -71,21 +69,7 @@ func (t text) answer() {
 	}
 	t.head("The answer: " + verdict)
 	t.stops()
-	t.actions("Do not take the car", planner.DoNotTake, "STOP ")
-	t.actions("Renew before leaving", planner.RenewBefore, "RENEW")
-	t.actions("Carry a spare, to be fitted if it comes to that", planner.Carry, "CARRY")
-	t.actions("On the way", planner.RenewAtStop, "STOP ")
-	t.actions("Watch", planner.Watch, "WATCH")
-	var run []string
-	for _, s := range t.Sets {
-		if s.Decision.Action == planner.Run {
-			run = append(run, s.Name)
-		}
-	}
-	if len(run) > 0 {
-		t.line("Runs the whole way")
-		t.fold("  RUN    ", strings.Join(run, ", "))
-	}
+	t.actions()
 	t.heard()
 	t.boot()
 	t.leftOut()
@@ -104,37 +88,13 @@ func (t text) stops() {
 	}
 }
 
-func (t text) actions(title string, action planner.Action, word string) {
-	first := true
-	for _, s := range t.Sets {
-		if s.Decision.Action != action {
-			continue
-		}
-		if first {
-			t.line("%s", title)
-			first = false
-		}
-		name := s.Name
-		if action == planner.RenewAtStop {
-			name = t.Legs[s.Decision.Leg].Name + ": " + name
-		}
-		if s.Decision.Spare {
-			name += " and a spare set along"
-		}
-		t.fold("  "+word+"  ", name+": "+s.Decision.Reason+".")
-		if other := t.otherwise(s.Decision); other != "" {
-			t.fold("         ", "Otherwise: "+other+".")
-		}
-	}
-}
-
 // leftOut says what the boot has no room for.
 func (t text) leftOut() {
 	for _, l := range t.Choice.LeftOut {
 		for _, s := range t.Sets {
 			if s.ID == l.Set {
 				t.fold("  LEFT   ", fmt.Sprintf("%s: to %s would save about %s, but it takes %s and %s, and the boot has no room.",
-					s.Name, t.action(l.Action, -1, false), t.money(l.Saving), t.units.BootVolume(quantity.Volume(l.Volume)), t.units.Mass(quantity.Mass(l.Mass))))
+					s.Name, act(l.Action, "", false), t.money(l.Saving), quantity.Boot[t.units].Text(l.Volume), quantity.Weight[t.units].Text(l.Mass)))
 			}
 		}
 	}
@@ -146,7 +106,7 @@ func (t text) otherwise(d planner.Decision) string {
 	var parts []string
 	if n := d.Next; n != nil {
 		parts = append(parts, fmt.Sprintf("%s (expected to cost %s more, chance of being stopped short %s)",
-			t.action(n.Action, n.Leg, n.Spare), t.money(n.Extra), planner.Chance(n.POut)))
+			act(n.Action, t.stopName(n.Leg), n.Spare), t.money(n.Extra), planner.Chance(n.POut)))
 	}
 	if f := d.Flip; f != nil {
 		side, leg := "above", t.Legs[f.Leg]
@@ -155,27 +115,11 @@ func (t text) otherwise(d planner.Decision) string {
 		}
 		usage := fmt.Sprintf("about %d laps at %s", f.Laps, leg.Circuit)
 		if leg.Kind == profiles.RoadLeg {
-			usage = "about " + t.units.Distance(quantity.Length(f.Metres)) + " on " + leg.Name
+			usage = "about " + quantity.Distance[t.units].Text(f.Metres) + " on " + leg.Name
 		}
-		parts = append(parts, fmt.Sprintf("%s %s, %s", side, usage, t.action(f.Action, -1, false)))
+		parts = append(parts, fmt.Sprintf("%s %s, %s", side, usage, act(f.Action, "", false)))
 	}
 	return strings.Join(parts, "; ")
-}
-
-// action names an action in a sentence.
-func (t text) action(a planner.Action, leg int, spare bool) string {
-	switch {
-	case a == planner.RenewAtStop && leg < 0:
-		return "renew at a stop"
-	case a == planner.RenewAtStop:
-		return "renew at " + t.Legs[leg].Name
-	case a == planner.Carry:
-		return "carry a spare"
-	case spare:
-		return string(a) + " and carry a spare"
-	default:
-		return string(a)
-	}
 }
 
 // money is an amount to two significant figures: expected costs are no surer.
@@ -192,7 +136,7 @@ func (t text) corner() {
 	t.head("Which corner suffers")
 	t.fold("  "+t.Suffers+"  ", t.SuffersWhy+".")
 	for _, c := range t.Corners {
-		t.line("  %s  tread lost %s at its %s zone, hub life used %.2f of L10", c.Place, t.units.Tread(quantity.Length(c.Worst)), c.Zone, c.Hub)
+		t.line("  %s  tread lost %s at its %s zone, hub life used %.2f of L10", c.Place, quantity.Tread[t.units].Text(c.Worst), c.Zone, c.Hub)
 	}
 	t.fold("  ", "Nominal figures, to compare the corners; what is left has its bands below.")
 }
@@ -203,21 +147,21 @@ func (t text) legs() {
 	for j, l := range t.Legs {
 		lap, left, rotors, fuel := "", "", "", ""
 		if l.Kind == profiles.CircuitLeg {
-			lap = t.units.Lap(quantity.Duration(l.LapTime))
+			lap = quantity.Lap(l.LapTime)
 			left = fmt.Sprintf("%.0f %%", 100*l.LeftShare)
 			rotors = fmt.Sprintf("%s/%s", t.degrees(l.RotorPeak[0]), t.degrees(l.RotorPeak[1]))
 		}
 		if l.FuelUsed > 0 {
-			fuel = t.units.FuelVolume(quantity.Volume(l.FuelUsed))
+			fuel = quantity.Fuel[t.units].Text(l.FuelUsed)
 		}
 		distance := ""
 		if l.Metres > 0 {
-			distance = t.units.Distance(quantity.Length(l.Metres))
+			distance = quantity.Distance[t.units].Text(l.Metres)
 		}
 		t.line("  %2d  %s%s%s %s %s %s %s", j+1, pad(cut(l.Name, 25), 25), padLeft(distance, 8), padLeft(by(l), 7),
 			padLeft(lap, 7), padLeft(left, 5), padLeft(rotors, 9), padLeft(fuel, 8))
 	}
-	t.fold("  ", "Rotors: hottest after a braking, "+t.units.TemperatureUnit()+". Left: share of cornering load taken in left turns. Laps, rotors and fuel are nominal, at the pace given.")
+	t.fold("  ", "Rotors: hottest after a braking, "+quantity.Heat[t.units].Name+". Left: share of cornering load taken in left turns. Laps, rotors and fuel are nominal, at the pace given.")
 }
 
 // by is the day on which a leg ends.
@@ -230,7 +174,7 @@ func by(l planner.Leg) string {
 
 // degrees is a rotor temperature to the nearest ten.
 func (t text) degrees(c float64) string {
-	return fmt.Sprintf("%.0f", t.units.Degrees(quantity.Temperature(c), 10))
+	return quantity.Heat[t.units].Nearest(c, 10)
 }
 
 func (t text) assumptions(all bool) {

@@ -200,12 +200,27 @@ func TestWorstZones(t *testing.T) {
 	point := func(place, zone string, left float64) planner.Point {
 		return planner.Point{Place: place, Zone: zone, After: []planner.Band{{P50: 9 - left}, {P50: left}}}
 	}
-	got := worstZones(planner.Set{Points: []planner.Point{
+	got := worstZones([]planner.Point{
 		point("LF", "inside", 3), point("LF", "middle", 2), point("LF", "outside", 2),
 		point("RF", "inside", 4), point("RF", "middle", 5),
-	}})
+	})
 	if len(got) != 2 || got[0].Zone != "middle" || got[1].Zone != "inside" {
 		t.Errorf("%+v", got)
+	}
+}
+
+// TestUnknownMeasure: a measure that the table does not know is printed all the
+// same, as a share of life, in the plan and where plans are compared.
+func TestUnknownMeasure(t *testing.T) {
+	const boot planner.Measure = "boot life"
+	p := &planner.Plan{Legs: make([]planner.Leg, 1), Sets: []planner.Set{{Points: []planner.Point{
+		{Place: "LF", Measure: boot, Start: 0.9, After: []planner.Band{{P5: -0.1, P50: 0.55, P95: 0.7, PLimit: 0.12}}},
+	}}}}
+	if got := ofPlan(p, quantity.US, text.groups); !strings.HasPrefix(got, "BOOT LIFE share left of a new part's, %: median") || !strings.HasSuffix(got, "limit LF 90 55 12 % 0-70") {
+		t.Error(got)
+	}
+	if got := how(boot).named("LF", "", quantity.US); got != "LF boot life, %" {
+		t.Error(got)
 	}
 }
 

@@ -230,20 +230,20 @@ func TestUnitsPrintAlike(t *testing.T) {
 			si   float64
 			want string
 		}{
-			{u.distance, 985e3, system.Distance(985e3)},
-			{u.pad, 5.23e-3, system.Pad(5.23e-3)},
-			{u.thickness, 0.02341, system.Thickness(0.02341)},
-			{u.fuel, 0.0482, system.FuelVolume(0.0482)},
-			{u.oil, 0.0043, system.OilVolume(0.0043)},
-			{u.boot, 0.18, system.BootVolume(0.18)},
-			{u.mass, 90, system.Mass(90)},
+			{u.distance, 985e3, quantity.Distance[system].Text(985e3)},
+			{u.pad, 5.23e-3, quantity.Pad[system].Text(5.23e-3)},
+			{u.thickness, 0.02341, quantity.Thickness[system].Text(0.02341)},
+			{u.fuel, 0.0482, quantity.Fuel[system].Text(0.0482)},
+			{u.oil, 0.0043, quantity.OilFill[system].Text(0.0043)},
+			{u.boot, 0.18, quantity.Boot[system].Text(0.18)},
+			{u.mass, 90, quantity.Weight[system].Text(90)},
 		} {
 			got := rounded(c.unit, c.si) + " " + c.unit.name
 			if got != c.want {
 				t.Errorf("%s: %q, terminal %q", system, got, c.want)
 			}
 		}
-		if got, want := rounded(u.heat, 638)+" "+u.heat.name[2:], system.Temperature(638); got != want {
+		if got, want := rounded(u.heat, 638)+" "+u.heat.name[2:], quantity.Heat[system].Text(638); got != want {
 			t.Errorf("%s: %q, terminal %q", system, got, want)
 		}
 	}

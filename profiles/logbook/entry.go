@@ -169,20 +169,20 @@ func specOf(w What) (spec, bool) {
 
 // Entry is one row.
 type Entry struct {
-	Line      int // in the file, the header is 1; 0 where not yet written
-	Date      time.Time
-	Odometer  quantity.Length
-	Mark      string // the odometer as written
-	What      What
-	Place     string // LF RF LR RR, front, rear, engine, system or ""
-	Zone      string // inside, middle, outside or ""
-	Value     float64
-	Written   string // the value as written
-	Text      string // a value that is a word, an id or free text
-	First     int    // first and last leg of a trip driven in part, as the plan counts them; 0 all
-	Last      int
-	Confirmed bool // the owner said that an odd row is right
-	Note      string
+	Line      int             `json:"line"` // in the file, the header is 1; 0 where not yet written
+	Date      time.Time       `json:"date"`
+	Odometer  quantity.Length `json:"odometer"`
+	Mark      string          `json:"mark"` // the odometer as written
+	What      What            `json:"what"`
+	Place     string          `json:"place"` // LF RF LR RR, front, rear, engine, system or ""
+	Zone      string          `json:"zone"`  // inside, middle, outside or ""
+	Value     float64         `json:"value"`
+	Written   string          `json:"written"` // the value as written
+	Text      string          `json:"text"`    // a value that is a word, an id or free text
+	First     int             `json:"first"`   // first and last leg of a trip driven in part, as the plan counts them; 0 all
+	Last      int             `json:"last"`
+	Confirmed bool            `json:"confirmed"` // the owner said that an odd row is right
+	Note      string          `json:"note"`
 }
 
 // At lists the places a row is about; an axle is its two wheels.

@@ -42,6 +42,8 @@ const (
 	metricHP   = 75 * gravity                   // W, 735.49875
 	litre      = 1e-3                           // m3
 	degree     = 3.14159265358979323846 / 180.0 // rad
+	fahrenheit = 1 / 1.8                        // K per degree
+	freezing   = -32                            // from degrees Fahrenheit
 )
 
 // Kind is a kind of measure: its name, the units it may be written in, and
@@ -114,7 +116,7 @@ var (
 		{Name: "kN", scale: 1000}, {Name: "N", scale: 1}, {Name: "lbf", scale: poundForce},
 	}}
 	temperatures = &Kind{Name: "temperature", absolute: true, Signed: true, suggest: []string{"F", "C"}, Units: []Unit{
-		{Name: "F", scale: 1 / 1.8, zero: -32}, {Name: "C", scale: 1}, {Name: "K", scale: 1, zero: absoluteZero},
+		{Name: "F", scale: fahrenheit, zero: freezing}, {Name: "C", scale: 1}, {Name: "K", scale: 1, zero: absoluteZero},
 	}}
 	angles = &Kind{Name: "angle", Signed: true, suggest: []string{"deg", "min"}, Units: []Unit{
 		{Name: "deg", scale: degree}, {Name: "min", scale: degree / 60}, {Name: "rad", scale: 1},
@@ -148,7 +150,7 @@ var (
 
 	// Difference is a difference of temperatures, which has no zero to shift.
 	Difference = &Kind{Name: "temperature difference", Signed: true, suggest: []string{"K"}, Units: []Unit{
-		{Name: "K", scale: 1}, {Name: "F", scale: 1 / 1.8},
+		{Name: "K", scale: 1}, {Name: "F", scale: fahrenheit},
 	}}
 )
 

@@ -91,9 +91,9 @@ type Duty struct {
 
 // Segment is one piece of a circuit: a straight, a turn, or a straight followed by a turn.
 type Segment struct {
-	Straight float64 // m, 0 if none
-	Turn     float64 // rad, + left, 0 if none
-	Radius   float64 // m, > 0 where Turn is not 0
+	Straight float64 `json:"straight"` // m, 0 if none
+	Turn     float64 `json:"turn"`     // rad, + left, 0 if none
+	Radius   float64 `json:"radius"`   // m, > 0 where Turn is not 0
 }
 
 // Wheel is what one wheel carries in one state.

@@ -25,32 +25,32 @@ func (v Verdict) MarshalText() ([]byte, error) { return []byte(v.String()), nil 
 
 // Reading is one figure judged.
 type Reading struct {
-	Figure  Figure
-	New     float64 // of the new oil; for fuel, water and glycol 0
-	HasNew  bool
-	Used    float64
-	Below   bool    // Used is a bound
-	Least   float64 // limits, in the figure's unit; NaN where there is none on that side
-	Most    float64
-	Rate    float64 // change per equivalent m; NaN without a new-oil reference
-	LimitAt float64 // equivalent m at which the straight line from new gets to a limit; +Inf where it never does, NaN where there is no line
-	Verdict Verdict
-	Why     string // what the verdict rests on
+	Figure  Figure  `json:"figure"`
+	New     float64 `json:"new"` // of the new oil; for fuel, water and glycol 0
+	HasNew  bool    `json:"has_new"`
+	Used    float64 `json:"used"`
+	Below   bool    `json:"below"` // Used is a bound
+	Least   float64 `json:"least"` // limits, in the figure's unit; NaN where there is none on that side
+	Most    float64 `json:"most"`
+	Rate    float64 `json:"rate"`     // change per equivalent m; NaN without a new-oil reference
+	LimitAt float64 `json:"limit_at"` // equivalent m at which the straight line from new gets to a limit; +Inf where it never does, NaN where there is no line
+	Verdict Verdict `json:"verdict"`
+	Why     string  `json:"why"` // what the verdict rests on
 }
 
 // Judgement is what a report says and what it supports.
 type Judgement struct {
-	Readings   []Reading
-	Missing    []Figure // not measured
-	Grades     []string // SAE J300 grades of the viscosity at 100 deg C
-	Index      float64  // viscosity index; NaN where it cannot be worked out
-	Verdict    Verdict  // the worst of the readings
-	FirstLimit float64  // equivalent m at which the first line gets to its limit; +Inf where none does
-	First      Figure   // whose line that is; "" where none
-	Supported  float64  // equivalent m that the report supports as the next interval
-	Longer     bool     // that is more than today's
-	Trends     []Trend
-	Doubts     []string // why it does not support a longer one
+	Readings   []Reading `json:"readings"`
+	Missing    []Figure  `json:"missing"`     // not measured
+	Grades     []string  `json:"grades"`      // SAE J300 grades of the viscosity at 100 deg C
+	Index      float64   `json:"index"`       // viscosity index; NaN where it cannot be worked out
+	Verdict    Verdict   `json:"verdict"`     // the worst of the readings
+	FirstLimit float64   `json:"first_limit"` // equivalent m at which the first line gets to its limit; +Inf where none does
+	First      Figure    `json:"first"`       // whose line that is; "" where none
+	Supported  float64   `json:"supported"`   // equivalent m that the report supports as the next interval
+	Longer     bool      `json:"longer"`      // that is more than today's
+	Trends     []Trend   `json:"trends"`
+	Doubts     []string  `json:"doubts"` // why it does not support a longer one
 }
 
 // Engine says whether the engine, not only the fill, must not be driven.

@@ -10,11 +10,11 @@ const (
 
 // Trend is a metal's rate in this report against the earlier ones.
 type Trend struct {
-	Figure  Figure
-	Before  float64 // ppm per equivalent m, mean of the earlier reports by distance
-	Now     float64
-	Reports int // earlier reports with the figure
-	Rising  bool
+	Figure  Figure  `json:"figure"`
+	Before  float64 `json:"before"` // ppm per equivalent m, mean of the earlier reports by distance
+	Now     float64 `json:"now"`
+	Reports int     `json:"reports"` // earlier reports with the figure
+	Rising  bool    `json:"rising"`
 }
 
 // trends compares the wear metals with the engine's earlier reports. The new
