@@ -17,13 +17,12 @@ func (l *loader) fitted(where map[string]Position, carOK bool) {
 	whole := carOK
 	for i := range l.folder.Car.Fitted {
 		part, ok := l.resolve(where, fmt.Sprintf("fitted[%d].part", i), l.folder.Car.Fitted[i].Part)
-		if !ok {
-			whole = false
-			continue
-		}
 		before := len(l.errs)
-		l.entry(where, i, part, holder)
-		whole = whole && len(l.errs) == before
+		l.finds(where, i, part.Kind.Info())
+		if ok {
+			l.entry(where, i, part, holder)
+		}
+		whole = whole && ok && len(l.errs) == before
 	}
 	for i, s := range l.folder.Car.Shelf {
 		l.resolve(where, fmt.Sprintf("shelf[%d].part", i), s.Part)
@@ -52,6 +51,17 @@ func (l *loader) resolve(where map[string]Position, path, id string) (Part, bool
 		return Part{}, false
 	}
 	return part, true
+}
+
+// finds checks the words under found, which depend on the kind of part; those
+// of any kind are good enough where that is not known.
+func (l *loader) finds(where map[string]Position, i int, kind KindInfo) {
+	for _, place := range places() {
+		word, ok := l.folder.Car.Fitted[i].Found[place]
+		if known := kind.finds("found"); ok && word != "" && !slices.Contains(known, string(word)) {
+			l.errs.add(where[fmt.Sprintf("fitted[%d].found.%s", i, place)], "found."+place+": "+unknown("word", string(word), known), oneOf(known), "")
+		}
+	}
 }
 
 // entry checks one fitted part.
@@ -122,10 +132,6 @@ func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place s
 	case []quantity.Length:
 		for _, depth := range v {
 			deepest = max(deepest, depth)
-		}
-	case logbook.Finding:
-		if known := words(logbook.Findings(r.What)); v != "" && !slices.Contains(known, string(v)) { // a word of another kind's
-			l.errs.add(pos, r.Key+": "+unknown("word", string(v), known), oneOf(known), "")
 		}
 	}
 	if r.New != nil && deepest > r.New(part) {

@@ -158,26 +158,39 @@ func fittedKeys() []string {
 	return slices.Compact(out)
 }
 
-// fromKinds gives a field of Fitted its words: the places of the kinds that have
-// the key, and what may be found on those.
-func (f *field) fromKinds() {
-	var at, finds []string
-	for _, k := range kinds {
-		if k.has(f.key) {
-			at = union(at, k.Places())
-		}
+// finds lists what may be found under a key of fitted: on the kind, or on any
+// where the kind has no such key.
+func (k KindInfo) finds(key string) []string {
+	of := []KindInfo{k}
+	if !k.has(key) {
+		of = kinds
+	}
+	var out []string
+	for _, k := range of {
 		for _, r := range k.Readings {
-			if r.Key == f.key {
-				finds = union(finds, words(logbook.Findings(r.What)))
+			if r.Key == key {
+				out = union(out, words(logbook.Findings(r.What)))
 			}
 		}
 	}
+	return out
+}
+
+// fromKinds gives a field of Fitted its words: the places of the kinds that have
+// the key, and what may be found on those.
+func (f *field) fromKinds() {
+	finds := KindInfo{}.finds(f.key)
 	switch f.value.Kind() {
 	case reflect.Map:
-		f.words, f.each = at, finds
+		f.each = finds
+		for _, k := range kinds {
+			if k.has(f.key) {
+				f.words = union(f.words, k.Places())
+			}
+		}
 	case reflect.Slice: // at, where any kind may be
 		f.words = places()
-	default:
+	case reflect.String:
 		f.words = finds
 	}
 }

@@ -178,7 +178,7 @@ func (d *decoder) text(n *yaml.Node, name string, f field) {
 	case len(s) > mostText || strings.ContainsFunc(s, logbook.Unseen):
 		d.fail(n, name+" is too long or has line breaks or control characters", fmt.Sprintf("one line of at most %d characters", mostText), "")
 		return
-	case len(f.words) > 0 && !slices.Contains(f.words, s):
+	case len(f.words) > 0 && f.as != "finding" && !slices.Contains(f.words, s):
 		d.fail(n, name+": "+unknown("word", s, f.words), oneOf(f.words), "")
 		return
 	case f.as == "grade" && !gradeForm.MatchString(s):
