@@ -178,12 +178,14 @@ func (t Trip) planned() int {
 
 // pair refuses another part on one wheel only of an axle that takes pairs.
 func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
-	if len(e.At()) != 1 {
-		return nil
-	}
-	for _, other := range part.Kind.Info().setAt(e.Place).At {
-		if on, _ := h.on(part.Kind, other, e.Odometer); other != e.Place && on != "" && on != part.ID {
-			return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place to renew both"}}
+	for _, s := range part.Kind.Info().Sets {
+		if len(e.At()) != 1 || !slices.Contains(s.At, e.Place) {
+			continue
+		}
+		for _, other := range s.At {
+			if on, _ := h.on(part.Kind, other, e.Odometer); other != e.Place && on != "" && on != part.ID {
+				return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place to renew both"}}
+			}
 		}
 	}
 	return nil
