@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -43,11 +44,11 @@ func (l *loader) resolve(where map[string]Position, path, id string) (Part, bool
 	case !ok:
 		ids := slices.Sorted(maps.Keys(l.folder.Parts))
 		own := slices.DeleteFunc(slices.Clone(ids), func(id string) bool { return l.folder.Parts[id].Class == id })
-		l.errs.add(where[path], unknown("part", id, ids), "an id of parts.yaml or a stock part", "parts.yaml has "+oneOf(own))
+		l.errs.add(where[path], nearest.Unknown("part", id, ids), "an id of parts.yaml or a stock part", "parts.yaml has "+nearest.OneOf(own))
 		return Part{}, false
 	}
 	if lacks := part.lacks(); len(lacks) > 0 {
-		l.errs.add(where[path], fmt.Sprintf("stock part %q lacks %s", id, list(lacks)), "a part of your own that has them", fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]))
+		l.errs.add(where[path], fmt.Sprintf("stock part %q lacks %s", id, nearest.List(lacks)), "a part of your own that has them", fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]))
 		return Part{}, false
 	}
 	return part, true
@@ -59,7 +60,7 @@ func (l *loader) finds(where map[string]Position, i int, kind KindInfo) {
 	for _, place := range places() {
 		word, ok := l.folder.Car.Fitted[i].Found[place]
 		if known := kind.finds("found"); ok && word != "" && !slices.Contains(known, string(word)) {
-			l.errs.add(where[fmt.Sprintf("fitted[%d].found.%s", i, place)], "found."+place+": "+unknown("word", string(word), known), oneOf(known), "")
+			l.errs.add(where[fmt.Sprintf("fitted[%d].found.%s", i, place)], "found."+place+": "+nearest.Unknown("word", string(word), known), nearest.OneOf(known), "")
 		}
 	}
 }
@@ -79,7 +80,7 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 			continue // an unknown word, reported
 		}
 		if !slices.Contains(allowed, at) {
-			l.errs.add(pos, fmt.Sprintf("%s cannot be at %s", part.describe(), at), oneOf(allowed), "")
+			l.errs.add(pos, fmt.Sprintf("%s cannot be at %s", part.describe(), at), nearest.OneOf(allowed), "")
 			continue
 		}
 		if other, taken := holder[part.Kind][at]; taken {
@@ -120,7 +121,7 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 // reading checks what was read of a part at a place.
 func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place string, v reflect.Value) {
 	if !slices.Contains(e.At, place) {
-		l.errs.add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), oneOf(e.At), "")
+		l.errs.add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), nearest.OneOf(e.At), "")
 	}
 	if v.Kind() == reflect.Slice && v.Len() != len(logbook.Zones) {
 		l.errs.add(pos, fmt.Sprintf("%s at %s has %d values", r.Key, place, v.Len()), "three: "+strings.Join(logbook.Zones, ", "), "")
