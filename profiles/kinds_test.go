@@ -27,7 +27,7 @@ func gaps(k KindInfo, stock map[string]Part) []string {
 			want(slices.Contains(logbook.Places(logbook.Renewal), at), "a place %q in the logbook", at)
 		}
 	}
-	want(!k.Fill || len(k.Places()) == 1, "one place, being a fill")
+	want(!k.Fill || len(k.Places()) == 1 && slices.Contains(logbook.Fills, k.Places()[0]), "one place, being a fill")
 	found := false
 	for _, p := range stock {
 		found = found || p.Kind == k.Kind
@@ -164,6 +164,23 @@ func TestGapsAreNamed(t *testing.T) {
 		spoil(&k)
 		if got := strings.Join(gaps(k, c.parts), "\n"); !strings.Contains(got, want) {
 			t.Errorf("want %q in\n%s", want, got)
+		}
+	}
+}
+
+// A clone of what is fitted shares no reading with it.
+func TestFittedIsCloned(t *testing.T) {
+	for _, key := range fittedKeys() {
+		var e Fitted
+		v := e.value(key)
+		if v.Kind() != reflect.Map {
+			continue
+		}
+		v.Set(reflect.MakeMap(v.Type()))
+		fresh := e.clone()
+		fresh.value(key).SetMapIndex(reflect.ValueOf("LF"), reflect.Zero(v.Type().Elem()))
+		if v.Len() != 0 {
+			t.Errorf("%s is shared", key)
 		}
 	}
 }

@@ -191,7 +191,7 @@ func (p *parser) value(e *Entry, s spec) {
 		p.fault("value", "the value is too long", fmt.Sprintf("at most %d characters", mostText), "")
 	case strings.ContainsFunc(e.Written, Unseen):
 		p.fault("value", "the value has control characters", "text", "")
-	case v == "" && s.what == Renewal && len(e.Place) > 0 && e.Place != "engine" && e.Place != "system":
+	case v == "" && s.what == Renewal && e.Place != "" && !slices.Contains(Fills, e.Place):
 		p.fault("value", "renewal has no value", "the id of the part that went on, such as pads-front", "")
 	case v == "" && s.form != name && s.form != none:
 		p.fault("value", fmt.Sprintf("%s has no value", s.what), s.expected(), "")
