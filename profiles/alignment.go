@@ -8,6 +8,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -69,7 +70,7 @@ func (d *decoder) toe(n *yaml.Node, name string, f field) {
 // alignment decodes the settings of wheels and axles into those of wheels.
 func (d *decoder) alignment(n *yaml.Node, path string, f field) {
 	if n.Kind != yaml.MappingNode {
-		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+list(f.words), "")
+		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+nearest.List(f.words), "")
 		return
 	}
 	out := map[string]Alignment{}
@@ -80,7 +81,7 @@ func (d *decoder) alignment(n *yaml.Node, path string, f field) {
 			switch wheel := slices.Contains(wheels, key.Value); {
 			case !slices.Contains(f.words, key.Value):
 				if !axles {
-					d.fail(key, unknown("key", key.Value, f.words), oneOf(f.words), "")
+					d.fail(key, nearest.Unknown("key", key.Value, f.words), nearest.OneOf(f.words), "")
 				}
 			case wheel && !axles:
 				d.at[p] = at(d.file, value)

@@ -9,6 +9,8 @@ import (
 	"strings"
 
 	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/nearest"
 )
 
 // Change is one value written anew: "alignment.LR.toe=0.2 deg". The key is
@@ -35,7 +37,7 @@ func ParseChange(s string) (Change, error) {
 	key, value, ok := strings.Cut(s, "=")
 	c := Change{strings.TrimSpace(key), strings.TrimSpace(value)}
 	if !ok || c.Key == "" || c.Value == "" {
-		return Change{}, Errors{{What: fmt.Sprintf("%q is not a change", cut(s)), Expected: "key=value", Hint: "such as alignment.LR.toe=0.2deg, pace=advanced or fitted.pads-front=PART"}}
+		return Change{}, Errors{{What: fmt.Sprintf("%q is not a change", nearest.Cut(s)), Expected: "key=value", Hint: "such as alignment.LR.toe=0.2deg, pace=advanced or fitted.pads-front=PART"}}
 	}
 	return c, nil
 }
@@ -49,7 +51,7 @@ func (f *Folder) Apply(t *Trip, c Change) error {
 	ch.partial = true
 	ch.change(c)
 	for _, e := range l.errs {
-		e.Position = Position{File: cut(c.String())}
+		e.Position = Position{File: nearest.Cut(c.String())}
 	}
 	return l.errs.sorted()
 }
@@ -91,7 +93,7 @@ func (ch changer) change(c Change) {
 		maps.Copy(model.Sources, ch.sources)
 	default:
 		known := slices.Concat([]string{"alignment", "fitted", "shelf", "parts"}, legKeys, keys(tripFields), keys(carFields), keys(modelFields))
-		ch.errs.add(Position{}, unknown("key", first, known), "a key of the car, the trip, its legs, the parts or the model",
+		ch.errs.add(Position{}, nearest.Unknown("key", first, known), "a key of the car, the trip, its legs, the parts or the model",
 			"such as alignment.LR.toe, fitted.pads-front, pace, distance.1, costs.stranded or safety.cap")
 	}
 }
@@ -130,7 +132,7 @@ func (ch changer) wheelSetting(key string, n *yaml.Node) {
 	case slices.Contains(wheels, which):
 		at = []string{which}
 	case at == nil:
-		ch.errs.add(Position{}, unknown("place", which, places), oneOf(places), "such as alignment.LR.toe=0.2deg")
+		ch.errs.add(Position{}, nearest.Unknown("place", which, places), nearest.OneOf(places), "such as alignment.LR.toe=0.2deg")
 		return
 	}
 	if setting == "" {
@@ -183,7 +185,7 @@ func (ch changer) part(key, value string) {
 	p, ok := folder.Parts[id]
 	if !ok {
 		ids := slices.Sorted(maps.Keys(folder.Parts))
-		ch.errs.add(Position{}, unknown("part", id, ids), "an id of parts.yaml or a stock part", "")
+		ch.errs.add(Position{}, nearest.Unknown("part", id, ids), "an id of parts.yaml or a stock part", "")
 		return
 	}
 	p = p.clone()
@@ -214,7 +216,7 @@ func (ch changer) legs(key, which string, one bool, value string) {
 	if one {
 		picked := ch.pick(which, have, names)
 		if len(picked) == 0 {
-			ch.errs.add(Position{}, unknown("leg", which, names), fmt.Sprintf("a number from 1 to %d, or one of %s", len(have), list(names)), "")
+			ch.errs.add(Position{}, nearest.Unknown("leg", which, names), fmt.Sprintf("a number from 1 to %d, or one of %s", len(have), nearest.List(names)), "")
 			return
 		}
 		have = picked

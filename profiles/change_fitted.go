@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 )
 
 // fit changes a set: fitted.SET is another part, as new, from the day of
@@ -21,7 +22,7 @@ func (ch changer) fit(key, value string) {
 		for i, s := range sets {
 			ids[i] = s.ID
 		}
-		ch.errs.add(Position{}, unknown("set", id, ids), oneOf(ids), "such as fitted.pads-front=PART")
+		ch.errs.add(Position{}, nearest.Unknown("set", id, ids), nearest.OneOf(ids), "such as fitted.pads-front=PART")
 		return
 	}
 	s := sets[k]
@@ -29,7 +30,7 @@ func (ch changer) fit(key, value string) {
 	car := &ch.loader.folder.Car
 	where := map[string]Position{}
 	if inside && len(entries) == 0 {
-		ch.errs.add(Position{}, fmt.Sprintf("no %s fitted", s.Name), "a set that is on the car: "+oneOf(ch.loader.folder.SetIDs()), "fitted."+id+"=PART puts one on")
+		ch.errs.add(Position{}, fmt.Sprintf("no %s fitted", s.Name), "a set that is on the car: "+nearest.OneOf(ch.loader.folder.SetIDs()), "fitted."+id+"=PART puts one on")
 		return
 	}
 	if inside {
@@ -43,6 +44,7 @@ func (ch changer) fit(key, value string) {
 			path := fmt.Sprintf("fitted[%d]", i)
 			fields := slices.DeleteFunc(fieldsOf(reflect.ValueOf(e).Elem()), func(f field) bool { return f.key == "part" || f.key == "at" })
 			ch.mapping(nested(Change{rest, value}), path, fields)
+			ch.loader.finds(where, i, s.Kind.Info())
 			if len(*ch.errs) > before {
 				return
 			}
@@ -55,7 +57,7 @@ func (ch changer) fit(key, value string) {
 		case !ok:
 			return // reported: no value is empty
 		case part.Kind != s.Kind:
-			ch.errs.add(Position{}, fmt.Sprintf("part %q is of kind %s", value, part.Kind), fmt.Sprintf("a part of kind %s: %s", s.Kind, oneOf(ch.ofKind(s.Kind))), "")
+			ch.errs.add(Position{}, fmt.Sprintf("part %q is of kind %s", value, part.Kind), fmt.Sprintf("a part of kind %s: %s", s.Kind, nearest.OneOf(ch.ofKind(s.Kind))), "")
 			return
 		}
 		fresh := Fitted{Part: value, At: slices.Clone(s.At), Logged: true} // as if the logbook had it

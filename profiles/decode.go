@@ -9,6 +9,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -33,14 +34,14 @@ func (d *decoder) fail(n *yaml.Node, what, expected, hint string) {
 // mapping decodes a mapping into the fields.
 func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
 	if n.Kind != yaml.MappingNode {
-		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+list(keys(fields)), "")
+		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+nearest.List(keys(fields)), "")
 		return
 	}
 	for i := 0; i+1 < len(n.Content); i += 2 {
 		key, value := n.Content[i], n.Content[i+1]
 		f := find(fields, key.Value)
 		if f == nil {
-			d.fail(key, unknown("key", key.Value, keys(fields)), oneOf(keys(fields)), "")
+			d.fail(key, nearest.Unknown("key", key.Value, keys(fields)), nearest.OneOf(keys(fields)), "")
 			continue
 		}
 		d.at[join(path, f.key)] = at(d.file, value)
@@ -99,7 +100,7 @@ func form(n *yaml.Node) string {
 	case yaml.SequenceNode:
 		return "a list"
 	default:
-		return fmt.Sprintf("%q", cut(n.Value))
+		return fmt.Sprintf("%q", nearest.Cut(n.Value))
 	}
 }
 
@@ -215,7 +216,7 @@ func (d *decoder) list(n *yaml.Node, path string, f field, item func(*yaml.Node,
 		item(c, p, element)
 		if word, ok := out.Index(i).Interface().(string); ok && word != "" {
 			if first[word] {
-				d.fail(c, fmt.Sprintf("%s: %q is given twice", title(path), cut(word)), "each once", "")
+				d.fail(c, fmt.Sprintf("%s: %q is given twice", title(path), nearest.Cut(word)), "each once", "")
 			}
 			first[word] = true
 		}
@@ -226,7 +227,7 @@ func (d *decoder) list(n *yaml.Node, path string, f field, item func(*yaml.Node,
 // places decodes a mapping whose keys are the field's words, over what the map holds.
 func (d *decoder) places(n *yaml.Node, path string, f field) {
 	if n.Kind != yaml.MappingNode {
-		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+list(f.words), "")
+		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+nearest.List(f.words), "")
 		return
 	}
 	out := reflect.MakeMap(f.value.Type())
@@ -237,7 +238,7 @@ func (d *decoder) places(n *yaml.Node, path string, f field) {
 		key, value := n.Content[i], n.Content[i+1]
 		element := field{key: key.Value, value: reflect.New(f.value.Type().Elem()).Elem(), min: f.min, max: f.max, words: f.each, as: f.as}
 		if !slices.Contains(f.words, key.Value) {
-			d.fail(key, unknown("key", key.Value, f.words), oneOf(f.words), "")
+			d.fail(key, nearest.Unknown("key", key.Value, f.words), nearest.OneOf(f.words), "")
 			continue
 		}
 		if old := out.MapIndex(reflect.ValueOf(key.Value)); old.IsValid() {
@@ -265,13 +266,13 @@ func (f field) expected() string {
 	}
 	switch {
 	case len(f.words) > 0 && f.value.Kind() == reflect.Slice:
-		return "a list of " + oneOf(f.words)
+		return "a list of " + nearest.OneOf(f.words)
 	case len(f.words) > 0:
-		return oneOf(f.words)
+		return nearest.OneOf(f.words)
 	case f.value.Kind() == reflect.Slice:
 		return "a list"
 	case f.value.Kind() == reflect.Struct:
-		return "a mapping with the keys " + list(keys(fieldsOf(f.value)))
+		return "a mapping with the keys " + nearest.List(keys(fieldsOf(f.value)))
 	case f.value.Kind() == reflect.Bool:
 		return "true or false"
 	default:

@@ -14,6 +14,7 @@ import (
 
 	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 )
 
 // Limits on a file that people write by hand.
@@ -199,7 +200,7 @@ func inspect(file string, n *yaml.Node, depth int, errs *Errors) bool {
 		errs.add(where, "the values are nested too deep", fmt.Sprintf("at most %d levels", mostDepth), "")
 		return false
 	case n.Kind == yaml.AliasNode:
-		errs.add(where, fmt.Sprintf("alias *%s", cut(n.Value)), "the value itself", "write the value out")
+		errs.add(where, fmt.Sprintf("alias *%s", nearest.Cut(n.Value)), "the value itself", "write the value out")
 		return false
 	case n.Kind == yaml.SequenceNode && len(n.Content) > itemsOf(file, depth):
 		errs.add(where, fmt.Sprintf("a list of %d items", len(n.Content)), fmt.Sprintf("at most %d", itemsOf(file, depth)), "")
@@ -208,10 +209,10 @@ func inspect(file string, n *yaml.Node, depth int, errs *Errors) bool {
 	ok := true
 	switch {
 	case n.Anchor != "":
-		errs.add(where, fmt.Sprintf("anchor &%s", cut(n.Anchor)), "the value alone", "anchors and aliases are not used in these files")
+		errs.add(where, fmt.Sprintf("anchor &%s", nearest.Cut(n.Anchor)), "the value alone", "anchors and aliases are not used in these files")
 		ok = false
 	case n.Style&yaml.TaggedStyle != 0:
-		errs.add(where, fmt.Sprintf("tag %s", cut(n.Tag)), "the value alone", "")
+		errs.add(where, fmt.Sprintf("tag %s", nearest.Cut(n.Tag)), "the value alone", "")
 		ok = false
 	}
 	if n.Kind != yaml.MappingNode {
@@ -237,13 +238,13 @@ func inspectKeys(file string, n *yaml.Node, depth int, errs *Errors) bool {
 			continue
 		}
 		if line, given := first[key.Value]; given {
-			errs.add(where, fmt.Sprintf("key %q is given twice", cut(key.Value)), "each key once", fmt.Sprintf("it stands in line %d already", line))
+			errs.add(where, fmt.Sprintf("key %q is given twice", nearest.Cut(key.Value)), "each key once", fmt.Sprintf("it stands in line %d already", line))
 			continue
 		}
 		first[key.Value] = key.Line
 		kept = append(kept, key, value)
 		if empty(value) {
-			errs.add(where, fmt.Sprintf("key %q has no value", cut(key.Value)), "a value after the colon", "remove the line to leave the key out")
+			errs.add(where, fmt.Sprintf("key %q has no value", nearest.Cut(key.Value)), "a value after the colon", "remove the line to leave the key out")
 			continue
 		}
 		ok = inspect(file, key, depth+1, errs) && ok

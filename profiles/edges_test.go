@@ -9,6 +9,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -111,10 +112,10 @@ func TestRangesIncludeTheirEnds(t *testing.T) {
 // Sixty characters are repeated, of one more the first 57.
 func TestCut(t *testing.T) {
 	whole := strings.Repeat("ä", 60)
-	if got := cut(whole); got != whole {
+	if got := nearest.Cut(whole); got != whole {
 		t.Errorf("60 characters become %q", got)
 	}
-	if got, want := cut(whole+"x"), strings.Repeat("ä", 57)+"..."; got != want {
+	if got, want := nearest.Cut(whole+"x"), strings.Repeat("ä", 57)+"..."; got != want {
 		t.Errorf("61 characters become %q, want %q", got, want)
 	}
 }

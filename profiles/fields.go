@@ -12,7 +12,8 @@ import (
 //	need:"yes"             the key must be there
 //	range:"1 mm to 20 mm"  least and most, of the field or of the items in it
 //	words:"rear front all" the words allowed as value, item or map key
-//	as:"turn"              another way to write the type: turn, difference, signed, id, week, bound
+//	as:"turn"              another way to write the type: turn, difference, signed, id, grade, week, bound,
+//	                       or finding, whose words depend on the kind of part
 //	from:"kinds"           words and each are those of the kinds of part that have the key
 //	on:"road circuit"      the kinds of leg that have the key
 type field struct {

@@ -8,6 +8,7 @@ import (
 	"strings"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -17,13 +18,12 @@ func (l *loader) fitted(where map[string]Position, carOK bool) {
 	whole := carOK
 	for i := range l.folder.Car.Fitted {
 		part, ok := l.resolve(where, fmt.Sprintf("fitted[%d].part", i), l.folder.Car.Fitted[i].Part)
-		if !ok {
-			whole = false
-			continue
-		}
 		before := len(l.errs)
-		l.entry(where, i, part, holder)
-		whole = whole && len(l.errs) == before
+		l.finds(where, i, part.Kind.Info())
+		if ok {
+			l.entry(where, i, part, holder)
+		}
+		whole = whole && ok && len(l.errs) == before
 	}
 	for i, s := range l.folder.Car.Shelf {
 		l.resolve(where, fmt.Sprintf("shelf[%d].part", i), s.Part)
@@ -44,14 +44,25 @@ func (l *loader) resolve(where map[string]Position, path, id string) (Part, bool
 	case !ok:
 		ids := slices.Sorted(maps.Keys(l.folder.Parts))
 		own := slices.DeleteFunc(slices.Clone(ids), func(id string) bool { return l.folder.Parts[id].Class == id })
-		l.errs.add(where[path], unknown("part", id, ids), "an id of parts.yaml or a stock part", "parts.yaml has "+oneOf(own))
+		l.errs.add(where[path], nearest.Unknown("part", id, ids), "an id of parts.yaml or a stock part", "parts.yaml has "+nearest.OneOf(own))
 		return Part{}, false
 	}
 	if lacks := part.lacks(); len(lacks) > 0 {
-		l.errs.add(where[path], fmt.Sprintf("stock part %q lacks %s", id, list(lacks)), "a part of your own that has them", fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]))
+		l.errs.add(where[path], fmt.Sprintf("stock part %q lacks %s", id, nearest.List(lacks)), "a part of your own that has them", fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]))
 		return Part{}, false
 	}
 	return part, true
+}
+
+// finds checks the words under found, which depend on the kind of part; those
+// of any kind are good enough where that is not known.
+func (l *loader) finds(where map[string]Position, i int, kind KindInfo) {
+	for _, place := range places() {
+		word, ok := l.folder.Car.Fitted[i].Found[place]
+		if known := kind.finds("found"); ok && word != "" && !slices.Contains(known, string(word)) {
+			l.errs.add(where[fmt.Sprintf("fitted[%d].found.%s", i, place)], "found."+place+": "+nearest.Unknown("word", string(word), known), nearest.OneOf(known), "")
+		}
+	}
 }
 
 // entry checks one fitted part.
@@ -69,7 +80,7 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 			continue // an unknown word, reported
 		}
 		if !slices.Contains(allowed, at) {
-			l.errs.add(pos, fmt.Sprintf("%s cannot be at %s", part.describe(), at), oneOf(allowed), "")
+			l.errs.add(pos, fmt.Sprintf("%s cannot be at %s", part.describe(), at), nearest.OneOf(allowed), "")
 			continue
 		}
 		if other, taken := holder[part.Kind][at]; taken {
@@ -110,7 +121,7 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 // reading checks what was read of a part at a place.
 func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place string, v reflect.Value) {
 	if !slices.Contains(e.At, place) {
-		l.errs.add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), oneOf(e.At), "")
+		l.errs.add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), nearest.OneOf(e.At), "")
 	}
 	if v.Kind() == reflect.Slice && v.Len() != len(logbook.Zones) {
 		l.errs.add(pos, fmt.Sprintf("%s at %s has %d values", r.Key, place, v.Len()), "three: "+strings.Join(logbook.Zones, ", "), "")
@@ -122,10 +133,6 @@ func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place s
 	case []quantity.Length:
 		for _, depth := range v {
 			deepest = max(deepest, depth)
-		}
-	case logbook.Finding:
-		if known := words(logbook.Findings(r.What)); v != "" && !slices.Contains(known, string(v)) { // a word of another kind's
-			l.errs.add(pos, r.Key+": "+unknown("word", string(v), known), oneOf(known), "")
 		}
 	}
 	if r.New != nil && deepest > r.New(part) {

@@ -60,9 +60,9 @@ func (f *Folder) holder(k Kind, at string) int {
 func (f *Folder) renew(e logbook.Entry, at string) {
 	k := f.KindRenewed(e)
 	i := f.holder(k, at)
+	fresh := Fitted{Part: e.Text, At: []string{at}, Logged: true}
+	fresh.Since.Date, fresh.Since.Odometer = e.Date, e.Odometer
 	if i < 0 { // of a kind that not every car has
-		fresh := Fitted{Part: e.Text, At: []string{at}, Logged: true}
-		fresh.Since.Date, fresh.Since.Odometer = e.Date, e.Odometer
 		f.Car.Fitted = append(f.Car.Fitted, fresh)
 		return
 	}
@@ -70,11 +70,9 @@ func (f *Folder) renew(e logbook.Entry, at string) {
 	if e.Odometer < old.Since.Odometer || !old.Logged && e.Odometer == old.Since.Odometer {
 		return // car.yaml has this renewal, or a later one
 	}
-	fresh := Fitted{Part: e.Text, At: []string{at}, Logged: true}
 	if e.Text == "" {
 		fresh.Part = old.Part
 	}
-	fresh.Since.Date, fresh.Since.Odometer = e.Date, e.Odometer
 	if len(old.At) == 1 {
 		f.Car.Fitted[i] = fresh
 		return

@@ -9,6 +9,7 @@ import (
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -128,7 +129,7 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 		t, ok := f.Trips[e.Text]
 		if !ok {
 			ids := slices.Sorted(maps.Keys(f.Trips))
-			return []logbook.Fault{{What: unknown("trip", e.Text, ids), Expected: "a file of trips/: " + oneOf(ids), Hint: "write the trip as it was driven in trips/, then add the row"}}
+			return []logbook.Fault{{What: nearest.Unknown("trip", e.Text, ids), Expected: "a file of trips/: " + nearest.OneOf(ids), Hint: "write the trip as it was driven in trips/, then add the row"}}
 		}
 		if n := t.planned(); e.Last > n {
 			return []logbook.Fault{{What: fmt.Sprintf("trip %s has no leg %d", e.Text, e.Last), Expected: fmt.Sprintf("1 to %d", n), Hint: "legs are counted as the plan does, a circuit visit as a leg a day"}}
@@ -137,15 +138,15 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 		part, ok := f.Parts[e.Text]
 		if !ok {
 			ids := slices.Sorted(maps.Keys(f.Parts))
-			return []logbook.Fault{{What: unknown("part", e.Text, ids), Expected: "an id of parts.yaml or a stock part"}}
+			return []logbook.Fault{{What: nearest.Unknown("part", e.Text, ids), Expected: "an id of parts.yaml or a stock part"}}
 		}
 		if lacks := part.lacks(); len(lacks) > 0 {
-			return []logbook.Fault{{What: fmt.Sprintf("stock part %q lacks %s", e.Text, list(lacks)), Expected: "a part of your own that has them"}}
+			return []logbook.Fault{{What: fmt.Sprintf("stock part %q lacks %s", e.Text, nearest.List(lacks)), Expected: "a part of your own that has them"}}
 		}
 		allowed := part.Kind.Info().Places()
 		for _, at := range e.At() {
 			if !slices.Contains(allowed, at) || e.What == logbook.OilChange && part.Kind != Oil {
-				return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s cannot be at %s", part.describe(), part.Kind, e.Place), Expected: oneOf(allowed)}}
+				return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s cannot be at %s", part.describe(), part.Kind, e.Place), Expected: nearest.OneOf(allowed)}}
 			}
 		}
 		return h.pair(e, part)
@@ -178,12 +179,14 @@ func (t Trip) planned() int {
 
 // pair refuses another part on one wheel only of an axle that takes pairs.
 func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
-	if len(e.At()) != 1 {
-		return nil
-	}
-	for _, other := range part.Kind.Info().setAt(e.Place).At {
-		if on, _ := h.on(part.Kind, other, e.Odometer); other != e.Place && on != "" && on != part.ID {
-			return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place to renew both"}}
+	for _, s := range part.Kind.Info().Sets {
+		if len(e.At()) != 1 || !slices.Contains(s.At, e.Place) {
+			continue
+		}
+		for _, other := range s.At {
+			if on, _ := h.on(part.Kind, other, e.Odometer); other != e.Place && on != "" && on != part.ID {
+				return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place to renew both"}}
+			}
 		}
 	}
 	return nil

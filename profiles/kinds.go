@@ -72,25 +72,15 @@ func KindRead(w logbook.What) (Kind, bool) {
 
 // readingOf is the reading that a row of the logbook gives, and whose it is.
 func readingOf(w logbook.What) (KindInfo, Reading, bool) {
-	at, ok := readings[w]
-	if !ok {
-		return KindInfo{}, Reading{}, false
-	}
-	return kinds[at[0]], kinds[at[0]].Readings[at[1]], true
-}
-
-// readings says where in the table each of the logbook's readings stands.
-var readings = func() map[logbook.What][2]int {
-	out := map[logbook.What][2]int{}
-	for i, k := range kinds {
-		for j, r := range k.Readings {
-			if r.What != "" {
-				out[r.What] = [2]int{i, j}
+	for i := range kinds {
+		for _, r := range kinds[i].Readings {
+			if r.What == w {
+				return kinds[i], r, true
 			}
 		}
 	}
-	return out
-}()
+	return KindInfo{}, Reading{}, false
+}
 
 // Places lists where the kind can be.
 func (k KindInfo) Places() []string {
@@ -104,15 +94,6 @@ func (k KindInfo) Places() []string {
 // has says whether a key of fitted is the kind's own.
 func (k KindInfo) has(key string) bool {
 	return slices.ContainsFunc(k.Readings, func(r Reading) bool { return r.Key == key })
-}
-
-// setAt is the set that a place belongs to.
-func (k KindInfo) setAt(place string) Set {
-	i := slices.IndexFunc(k.Sets, func(s Set) bool { return slices.Contains(s.At, place) })
-	if i < 0 {
-		return Set{Kind: k.Kind}
-	}
-	return k.Sets[i]
 }
 
 // byAxle are the sets of a kind that is replaced on both wheels of an axle.
@@ -158,45 +139,51 @@ func fittedKeys() []string {
 	return slices.Compact(out)
 }
 
-// fromKinds gives a field of Fitted its words: the places of the kinds that have
-// the key, and what may be found on those.
-func (f *field) fromKinds() {
-	var at, finds []string
-	for _, k := range kinds {
-		if k.has(f.key) {
-			at = union(at, k.Places())
-		}
+// finds lists what may be found under a key of fitted: on the kind, or on any
+// where the kind has no such key.
+func (k KindInfo) finds(key string) []string {
+	of := []KindInfo{k}
+	if !k.has(key) {
+		of = kinds
+	}
+	var out []string
+	for _, k := range of {
 		for _, r := range k.Readings {
-			if r.Key == f.key {
-				finds = union(finds, words(logbook.Findings(r.What)))
+			if r.Key == key {
+				for _, found := range logbook.Findings(r.What) {
+					out = union(out, []string{string(found)})
+				}
 			}
 		}
 	}
+	return out
+}
+
+// fromKinds gives a field of Fitted its words: the places of the kinds that have
+// the key, and what may be found on those.
+func (f *field) fromKinds() {
+	finds := KindInfo{}.finds(f.key)
 	switch f.value.Kind() {
 	case reflect.Map:
-		f.words, f.each = at, finds
+		f.each = finds
+		for _, k := range kinds {
+			if k.has(f.key) {
+				f.words = union(f.words, k.Places())
+			}
+		}
 	case reflect.Slice: // at, where any kind may be
 		f.words = places()
-	default:
+	case reflect.String:
 		f.words = finds
 	}
 }
 
-// union is the words of several lists, each once.
-func union(lists ...[]string) []string {
-	var out []string
-	for _, word := range slices.Concat(lists...) {
-		if !slices.Contains(out, word) {
-			out = append(out, word)
+// union is the words of both lists, each once.
+func union(a, b []string) []string {
+	for _, word := range b {
+		if !slices.Contains(a, word) {
+			a = append(a, word)
 		}
 	}
-	return out
-}
-
-func words(finds []logbook.Finding) []string {
-	out := make([]string, len(finds))
-	for i, f := range finds {
-		out[i] = string(f)
-	}
-	return out
+	return a
 }

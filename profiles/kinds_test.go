@@ -27,7 +27,7 @@ func gaps(k KindInfo, stock map[string]Part) []string {
 			want(slices.Contains(logbook.Places(logbook.Renewal), at), "a place %q in the logbook", at)
 		}
 	}
-	want(!k.Fill || len(k.Places()) == 1, "one place, being a fill")
+	want(!k.Fill || len(k.Places()) == 1 && slices.Contains(logbook.Fills, k.Places()[0]), "one place, being a fill")
 	found := false
 	for _, p := range stock {
 		found = found || p.Kind == k.Kind
@@ -168,11 +168,30 @@ func TestGapsAreNamed(t *testing.T) {
 	}
 }
 
+// A clone of what is fitted shares no reading with it.
+func TestFittedIsCloned(t *testing.T) {
+	for _, key := range fittedKeys() {
+		var e Fitted
+		v := e.value(key)
+		if v.Kind() != reflect.Map {
+			continue
+		}
+		v.Set(reflect.MakeMap(v.Type()))
+		fresh := e.clone()
+		fresh.value(key).SetMapIndex(reflect.ValueOf("LF"), reflect.Zero(v.Type().Elem()))
+		if v.Len() != 0 {
+			t.Errorf("%s is shared", key)
+		}
+	}
+}
+
 // The sets are named as a mechanic walks round the car.
 func TestSets(t *testing.T) {
 	var got []string
 	for _, s := range Sets() {
-		got = append(got, s.ID+": "+s.Name)
+		if slices.Contains([]Kind{Tire, Pads, Rotors, Bearing, Oil, Fluid}, s.Kind) {
+			got = append(got, s.ID+": "+s.Name)
+		}
 	}
 	want := `tires-front: front tires
 tires-rear: rear tires
@@ -226,5 +245,37 @@ func TestKindThatNotEveryCarHas(t *testing.T) {
 	}
 	if hub := on(t, f, Bearing, "RR"); hub.Part != "hub-rear" || hub.Since.Odometer != f.Car.Odometer {
 		t.Errorf("%+v", hub)
+	}
+}
+
+// The words under found are those of the fitted part's kind; of any kind where
+// the part is not known.
+func TestFoundDependsOnKind(t *testing.T) {
+	i := slices.IndexFunc(kinds, func(k KindInfo) bool { return k.Kind == Bearing })
+	own := kinds[i].Readings
+	kinds[i].Readings = append(slices.Clone(own), Reading{Key: "found", What: logbook.Hub})
+	t.Cleanup(func() { kinds[i].Readings = own })
+	for _, c := range []struct{ part, word, want string }{
+		{"tires-front", "cords", ""},
+		{"tires-front", "play", `found.LF: unknown word "play", expected sound, cut or cords`},
+		{"hub-front", "play", ""},
+		{"hub-front", "cords", `found.LF: unknown word "cords", expected tight, play, rough or moved`},
+		{"pads-front", "slack", `found.LF: unknown word "slack", expected sound, cut, cords, tight, play`},
+	} {
+		files := withLog(t, "")
+		car := string(files["car.yaml"].Data)
+		files["car.yaml"].Data = []byte(strings.Replace(car, "part: "+c.part+"\n", "part: "+c.part+"\n    found: {LF: "+c.word+"}\n", 1))
+		_, err := Load(files)
+		if c.want == "" && err != nil || c.want != "" && (err == nil || !strings.Contains(err.Error(), c.want)) {
+			t.Errorf("%s of %s: %v, want %q", c.word, c.part, err, c.want)
+		}
+		if c.part == "pads-front" {
+			continue
+		}
+		f, trip := juniper(t)
+		err = f.Apply(&trip, Change{"fitted." + map[string]string{"tires-front": "tires-front", "hub-front": "hub-LF"}[c.part] + ".found.LF", c.word})
+		if (err == nil) != (c.want == "") {
+			t.Errorf("%s of %s as a change: %v", c.word, c.part, err)
+		}
 	}
 }

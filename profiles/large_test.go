@@ -43,20 +43,6 @@ func TestManyFaultyRows(t *testing.T) {
 	}
 }
 
-// A message names sixty of ten thousand words.
-func TestOneOfMany(t *testing.T) {
-	words := make([]string, 10_000)
-	for i := range words {
-		words[i] = fmt.Sprint(i)
-	}
-	if got := oneOf(words); !strings.HasPrefix(got, "0, 1, ") || !strings.HasSuffix(got, ", 59 or another 9940") {
-		t.Error(got)
-	}
-	if got := oneOf(words[:mostNamed]); !strings.HasSuffix(got, ", 58 or 59") {
-		t.Error(got)
-	}
-}
-
 // Whatever the order of the rows, a row is doubted just where some earlier one
 // that is not confirmed goes against it, and the first such row is named; the
 // reading before is that of the greatest odometer up to the row's own.

@@ -11,6 +11,8 @@ import (
 	"strings"
 
 	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/nearest"
 )
 
 // tables is the .csv files of a directory in order.
@@ -82,7 +84,7 @@ func (l *loader) report(file string) *yaml.Node {
 	}
 }
 
-func quoted(row []string) string { return `"` + cut(strings.Join(row, ",")) + `"` }
+func quoted(row []string) string { return `"` + nearest.Cut(strings.Join(row, ",")) + `"` }
 
 // place puts a value into the mapping under its dotted key.
 func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value string) {
@@ -93,10 +95,10 @@ func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value s
 		child := lookup(n, key)
 		switch last := i == len(keys)-1; {
 		case last && child != nil:
-			l.errs.add(keyAt, "key \""+cut(dotted)+"\" is given twice", "each key once", "")
+			l.errs.add(keyAt, "key \""+nearest.Cut(dotted)+"\" is given twice", "each key once", "")
 			return
 		case last && strings.TrimSpace(value) == "":
-			l.errs.add(keyAt, "key \""+cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
+			l.errs.add(keyAt, "key \""+nearest.Cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
 			return
 		case last:
 			n.Content = append(n.Content, name, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.TrimSpace(value), Line: valueAt.Line, Column: valueAt.Column})
@@ -105,7 +107,7 @@ func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value s
 			n.Content = append(n.Content, name, child)
 			n = child
 		case child.Kind != yaml.MappingNode:
-			l.errs.add(keyAt, "key \""+cut(dotted)+"\" lies within a value", "a key of the report", "")
+			l.errs.add(keyAt, "key \""+nearest.Cut(dotted)+"\" lies within a value", "a key of the report", "")
 			return
 		default:
 			n = child

@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/nearest"
 )
 
 // partsFile is the name of the list of parts in a car folder.
@@ -58,11 +60,11 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 	}
 	switch line, twice := first[id.Value]; {
 	case twice:
-		l.errs.add(at(file, id), fmt.Sprintf("id %q is given twice", cut(id.Value)), "each part once", fmt.Sprintf("it stands in line %d already", line))
+		l.errs.add(at(file, id), fmt.Sprintf("id %q is given twice", nearest.Cut(id.Value)), "each part once", fmt.Sprintf("it stands in line %d already", line))
 		l.broken[id.Value] = true
 		return
 	case slices.Contains(classes, id.Value):
-		l.errs.add(at(file, id), fmt.Sprintf("id %q is a stock part's", cut(id.Value)), "a word of your own", "keep the stock part's id for class")
+		l.errs.add(at(file, id), fmt.Sprintf("id %q is a stock part's", nearest.Cut(id.Value)), "a word of your own", "keep the stock part's id for class")
 		l.broken[id.Value] = true
 		return
 	}
@@ -70,12 +72,12 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 	l.broken[id.Value] = true
 	class := lookup(item, "class")
 	if class == nil {
-		l.errs.add(where, `key "class" is missing`, "the stock part it starts from", "stock parts are "+list(classes))
+		l.errs.add(where, `key "class" is missing`, "the stock part it starts from", "stock parts are "+nearest.List(classes))
 		return
 	}
 	from, ok := stock[class.Value]
 	if !ok {
-		l.errs.add(at(file, class), unknown("class", class.Value, classes), "the stock part it starts from", "stock parts are "+list(classes))
+		l.errs.add(at(file, class), nearest.Unknown("class", class.Value, classes), "the stock part it starts from", "stock parts are "+nearest.List(classes))
 		return
 	}
 
@@ -89,7 +91,7 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 		delete(p.Sources, key)
 	}
 	if lacks := p.lacks(); len(lacks) > 0 {
-		l.errs.add(where, fmt.Sprintf("%s lacks %s", p.describe(), list(lacks)), "", "give it here, since it differs from car to car")
+		l.errs.add(where, fmt.Sprintf("%s lacks %s", p.describe(), nearest.List(lacks)), "", "give it here, since it differs from car to car")
 	}
 	if len(l.errs) == before {
 		l.sound(&p, d.at, where)

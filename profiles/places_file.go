@@ -6,6 +6,7 @@ import (
 	"math"
 	"slices"
 
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -99,7 +100,7 @@ func (l *loader) surface(leg *Leg, pos Position) {
 	}
 	if _, ok := l.folder.Model.Surfaces[leg.Surface]; !ok {
 		known := slices.Sorted(maps.Keys(l.folder.Model.Surfaces))
-		l.errs.add(pos, unknown("surface", leg.Surface, known), oneOf(known), "")
+		l.errs.add(pos, nearest.Unknown("surface", leg.Surface, known), nearest.OneOf(known), "")
 	}
 }
 
@@ -108,7 +109,7 @@ func (l *loader) visit(leg *Leg, where map[string]Position, path string) {
 	c, ok := l.folder.Circuits[leg.Name]
 	if !ok && leg.Name != "" {
 		known := slices.Sorted(maps.Keys(l.folder.Circuits))
-		l.errs.add(where[path+".circuit"], unknown("circuit", leg.Name, known), "a file of circuits/: "+oneOf(known), "a circuit's id is its file's name without .yaml")
+		l.errs.add(where[path+".circuit"], nearest.Unknown("circuit", leg.Name, known), "a file of circuits/: "+nearest.OneOf(known), "a circuit's id is its file's name without .yaml")
 		return
 	}
 	if pos, given := where[path+".lap_time"]; given && leg.Pace != "" {
@@ -127,7 +128,7 @@ func (l *loader) visit(leg *Leg, where map[string]Position, path string) {
 	words := slices.Sorted(maps.Keys(l.folder.Model.Paces))
 	switch {
 	case err != nil:
-		l.errs.add(where[path+".pace"], unknown("pace", leg.Pace, words), oneOf(append(words, "a share of grip such as 80 %")), "")
+		l.errs.add(where[path+".pace"], nearest.Unknown("pace", leg.Pace, words), nearest.OneOf(append(words, "a share of grip such as 80 %")), "")
 	case share < 0.4 || share > 1.05:
 		l.errs.add(where[path+".pace"], fmt.Sprintf("pace: %s is out of range", leg.Pace), "40 % to 105 %", "")
 	}

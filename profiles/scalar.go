@@ -12,6 +12,7 @@ import (
 	"go.yaml.in/yaml/v4"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -47,7 +48,7 @@ func (d *decoder) scalar(n *yaml.Node, path string, f field) {
 		d.measure(n, name, f, f.kind(v))
 	case bool:
 		if n.Value != "true" && n.Value != "false" {
-			d.fail(n, fmt.Sprintf("%s: %q is neither", name, cut(n.Value)), "true or false", "")
+			d.fail(n, fmt.Sprintf("%s: %q is neither", name, nearest.Cut(n.Value)), "true or false", "")
 			return
 		}
 		f.value.SetBool(n.Value == "true")
@@ -138,7 +139,7 @@ func (f field) limits(kind *quantity.Kind, unit quantity.Unit, v float64) (least
 func (d *decoder) whole(n *yaml.Node, name string, f field) {
 	x, err := strconv.Atoi(n.Value)
 	if err != nil {
-		d.fail(n, fmt.Sprintf("%s: %q is not a whole number", name, cut(n.Value)), "a whole number from "+f.min+" to "+f.max, "")
+		d.fail(n, fmt.Sprintf("%s: %q is not a whole number", name, nearest.Cut(n.Value)), "a whole number from "+f.min+" to "+f.max, "")
 		return
 	}
 	least, _ := strconv.Atoi(f.min) // a test parses every range
@@ -153,7 +154,7 @@ func (d *decoder) whole(n *yaml.Node, name string, f field) {
 func (d *decoder) date(n *yaml.Node, name string, f field) {
 	t, err := time.Parse(time.DateOnly, n.Value)
 	if err != nil || t.Year() < 1950 || t.Year() > 2200 {
-		d.fail(n, fmt.Sprintf("%s: %q is not a date", name, cut(n.Value)), "year-month-day such as 2026-04-02", "")
+		d.fail(n, fmt.Sprintf("%s: %q is not a date", name, nearest.Cut(n.Value)), "year-month-day such as 2026-04-02", "")
 		return
 	}
 	f.value.Set(reflect.ValueOf(t))
@@ -178,17 +179,17 @@ func (d *decoder) text(n *yaml.Node, name string, f field) {
 	case len(s) > mostText || strings.ContainsFunc(s, logbook.Unseen):
 		d.fail(n, name+" is too long or has line breaks or control characters", fmt.Sprintf("one line of at most %d characters", mostText), "")
 		return
-	case len(f.words) > 0 && !slices.Contains(f.words, s):
-		d.fail(n, name+": "+unknown("word", s, f.words), oneOf(f.words), "")
+	case len(f.words) > 0 && f.as != "finding" && !slices.Contains(f.words, s):
+		d.fail(n, name+": "+nearest.Unknown("word", s, f.words), nearest.OneOf(f.words), "")
 		return
 	case f.as == "grade" && !gradeForm.MatchString(s):
-		d.fail(n, fmt.Sprintf("%s: %q is not a grade", name, cut(s)), "an SAE J300 grade such as 5W-40", "")
+		d.fail(n, fmt.Sprintf("%s: %q is not a grade", name, nearest.Cut(s)), "an SAE J300 grade such as 5W-40", "")
 		return
 	case f.as == "week" && !weekForm.MatchString(s):
-		d.fail(n, fmt.Sprintf("%s: %q is not a week code", name, cut(s)), "the week and the year on the sidewall, such as 2324 for week 23 of 2024", "")
+		d.fail(n, fmt.Sprintf("%s: %q is not a week code", name, nearest.Cut(s)), "the week and the year on the sidewall, such as 2324 for week 23 of 2024", "")
 		return
 	case f.as == "id" && !idForm.MatchString(s):
-		d.fail(n, fmt.Sprintf("%s: %q is not an id", name, cut(s)), "letters, digits, dots and dashes, such as tires-rear", "")
+		d.fail(n, fmt.Sprintf("%s: %q is not an id", name, nearest.Cut(s)), "letters, digits, dots and dashes, such as tires-rear", "")
 		return
 	}
 	f.value.SetString(s)

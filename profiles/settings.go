@@ -6,6 +6,8 @@ import (
 	"slices"
 
 	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/nearest"
 )
 
 // ReadSettings reads a file of settings, a mapping of the keys to single
@@ -18,14 +20,14 @@ func ReadSettings(fsys fs.FS, file string, known []string) (Sources, error) {
 	}
 	d := newDecoder(file, &errs)
 	if root.Kind != yaml.MappingNode {
-		d.fail(root, "the file is "+form(root), "a mapping with the keys "+list(known), "write a line such as units: metric")
+		d.fail(root, "the file is "+form(root), "a mapping with the keys "+nearest.List(known), "write a line such as units: metric")
 		return nil, errs.sorted()
 	}
 	for i := 0; i+1 < len(root.Content); i += 2 {
 		key, value := root.Content[i], root.Content[i+1]
 		switch {
 		case !slices.Contains(known, key.Value):
-			d.fail(key, unknown("key", key.Value, known), oneOf(known), "")
+			d.fail(key, nearest.Unknown("key", key.Value, known), nearest.OneOf(known), "")
 		case empty(value): // reported with the document
 		case value.Kind != yaml.ScalarNode:
 			d.fail(value, fmt.Sprintf("%s is %s", key.Value, form(value)), "a single value", "")

@@ -7,6 +7,7 @@ import (
 	"path"
 	"strings"
 
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/trace"
 )
 
@@ -28,14 +29,14 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 	pos := where[key]
 	switch {
 	case !fs.ValidPath(file):
-		l.errs.add(pos, fmt.Sprintf("%s: %q is no path inside the car folder", key, cut(file)), "a path such as traces/heron"+ending, "copy the file into the car folder")
+		l.errs.add(pos, fmt.Sprintf("%s: %q is no path inside the car folder", key, nearest.Cut(file)), "a path such as traces/heron"+ending, "copy the file into the car folder")
 		return
 	case !strings.EqualFold(path.Ext(file), ending):
-		l.errs.add(pos, fmt.Sprintf("%s: %q does not end in %s", key, cut(file), ending), "a path such as traces/heron"+ending, "")
+		l.errs.add(pos, fmt.Sprintf("%s: %q does not end in %s", key, nearest.Cut(file), ending), "a path such as traces/heron"+ending, "")
 		return
 	}
 	if !l.exists(file) {
-		l.errs.add(pos, fmt.Sprintf("%s: no file %q in the car folder", key, cut(file)), "a recorded track", "copy the file into the car folder")
+		l.errs.add(pos, fmt.Sprintf("%s: no file %q in the car folder", key, nearest.Cut(file)), "a recorded track", "copy the file into the car folder")
 		return
 	}
 	tr, err := ReadTrack(l.fsys, file)

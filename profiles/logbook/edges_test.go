@@ -52,19 +52,3 @@ func TestLayout(t *testing.T) {
 		}
 	}
 }
-
-// Sixty characters are repeated, of one more the first 57.
-func TestCut(t *testing.T) {
-	whole := strings.Repeat("ä", 60)
-	if cut(whole) != whole || cut(whole+"x") != strings.Repeat("ä", 57)+"..." {
-		t.Errorf("%q, %q", cut(whole), cut(whole+"x"))
-	}
-}
-
-func TestOneOf(t *testing.T) {
-	for want, words := range map[string][]string{"a": {"a"}, "a or b": {"a", "b"}, "a, b or c": {"a", "b", "c"}} {
-		if got := oneOf(words); got != want {
-			t.Errorf("%v: %q, want %q", words, got, want)
-		}
-	}
-}

@@ -73,6 +73,9 @@ const (
 // Wheels are the places of the four wheels.
 var Wheels = []string{"LF", "RF", "LR", "RR"}
 
+// Fills are the places of what is filled in: a renewal there need not say what.
+var Fills = []string{"engine", "system"}
+
 // Zones are the zones of a tread, from the car's side out.
 var Zones = []string{"inside", "middle", "outside"}
 
@@ -105,7 +108,7 @@ const (
 )
 
 var (
-	anywhere = slices.Concat(Wheels, []string{"front", "rear", "engine", "system"})
+	anywhere = slices.Concat(Wheels, []string{"front", "rear"}, Fills)
 	specs    = []spec{
 		{what: Tread, places: Wheels, zones: true, kind: quantity.Length(0).Kind(), most: 25e-3, like: "5/32 in"},
 		{what: Pad, places: Wheels, kind: quantity.Length(0).Kind(), most: 40e-3, like: "6.8 mm"},

@@ -9,6 +9,8 @@ import (
 	"slices"
 	"strings"
 	"unicode/utf8"
+
+	"example.com/tripwear/profiles/nearest"
 )
 
 // Limits on a logbook.
@@ -136,7 +138,7 @@ func (r *reader) header() bool {
 		switch {
 		case h == "":
 		case !slices.Contains(Columns, h):
-			r.add(Fault{Line: line, Column: column, What: unknown("column", h, Columns), Expected: oneOf(Columns), Hint: "the first row names the columns: " + strings.Join(Columns, ",")})
+			r.add(Fault{Line: line, Column: column, What: nearest.Unknown("column", h, Columns), Expected: nearest.OneOf(Columns), Hint: "the first row names the columns: " + strings.Join(Columns, ",")})
 		case slices.Contains(columns, h):
 			r.add(Fault{Line: line, Column: column, What: fmt.Sprintf("column %q is there twice", h), Expected: "each once"})
 		}
@@ -195,7 +197,7 @@ func (r *reader) row() bool {
 			fields[name] = v
 		} else if strings.TrimSpace(v) != "" {
 			l, c := r.csv.FieldPos(i)
-			r.add(Fault{Line: l, Column: c, What: fmt.Sprintf("%q stands in a column without a name", cut(v)), Expected: "a name in the first row"})
+			r.add(Fault{Line: l, Column: c, What: fmt.Sprintf("%q stands in a column without a name", nearest.Cut(v)), Expected: "a name in the first row"})
 		}
 	}
 	if len(r.log.Entries) == mostRows {

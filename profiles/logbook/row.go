@@ -75,9 +75,9 @@ func (p *parser) date(e *Entry) {
 	case s == "":
 		p.fault("date", "the date is missing", "year-month-day such as 2027-04-18", "")
 	case err != nil && turned.MatchString(s) && !dashed.MatchString(s):
-		p.fault("date", fmt.Sprintf("date: %q may be read two ways", cut(s)), "year-month-day such as 2027-04-18", "a spreadsheet turned it round: format the column as text, or as YYYY-MM-DD")
+		p.fault("date", fmt.Sprintf("date: %q may be read two ways", nearest.Cut(s)), "year-month-day such as 2027-04-18", "a spreadsheet turned it round: format the column as text, or as YYYY-MM-DD")
 	case err != nil || t.Year() < leastYear || t.Year() > mostYear:
-		p.fault("date", fmt.Sprintf("date: %q is not a date", cut(s)), "year-month-day such as 2027-04-18", "")
+		p.fault("date", fmt.Sprintf("date: %q is not a date", nearest.Cut(s)), "year-month-day such as 2027-04-18", "")
 	default:
 		e.Date = t
 	}
@@ -116,7 +116,7 @@ func (p *parser) confirmed(e *Entry) {
 	case "yes":
 		e.Confirmed = true
 	default:
-		p.fault("confirmed", fmt.Sprintf("confirmed: %q is neither", cut(s)), "yes, or nothing", "")
+		p.fault("confirmed", fmt.Sprintf("confirmed: %q is neither", nearest.Cut(s)), "yes, or nothing", "")
 	}
 }
 
@@ -125,9 +125,9 @@ func (p *parser) what(e *Entry) (spec, bool) {
 	s, ok := specOf(What(w))
 	switch {
 	case w == "":
-		p.fault("what", "the column what is empty", oneOf(Words()), "")
+		p.fault("what", "the column what is empty", nearest.OneOf(Words()), "")
 	case !ok:
-		p.fault("what", unknown("word", w, Words()), oneOf(Words()), "")
+		p.fault("what", nearest.Unknown("word", w, Words()), nearest.OneOf(Words()), "")
 	}
 	e.What = s.what
 	return s, ok
@@ -138,15 +138,15 @@ func (p *parser) place(e *Entry, s spec) {
 	known := match(at, s.places)
 	switch {
 	case s.places == nil && at != "":
-		p.fault("place", fmt.Sprintf("%s has a place, %q", s.what, cut(at)), "none", "")
+		p.fault("place", fmt.Sprintf("%s has a place, %q", s.what, nearest.Cut(at)), "none", "")
 	case s.places == nil:
 	case at == "" && len(s.places) == 1:
 		e.Place = s.places[0]
 	case at == "" && s.what == Inspection:
 	case at == "":
-		p.fault("place", fmt.Sprintf("%s has no place", s.what), oneOf(s.places), "")
+		p.fault("place", fmt.Sprintf("%s has no place", s.what), nearest.OneOf(s.places), "")
 	case known == "":
-		p.fault("place", fmt.Sprintf("%s cannot be at %q", s.what, cut(at)), oneOf(s.places), "")
+		p.fault("place", fmt.Sprintf("%s cannot be at %q", s.what, nearest.Cut(at)), nearest.OneOf(s.places), "")
 	default:
 		e.Place = known
 	}
@@ -157,12 +157,12 @@ func (p *parser) zone(e *Entry, s spec) {
 	known := match(z, Zones)
 	switch {
 	case !s.zones && z != "":
-		p.fault("zone", fmt.Sprintf("%s has a zone, %q", s.what, cut(z)), "none", "")
+		p.fault("zone", fmt.Sprintf("%s has a zone, %q", s.what, nearest.Cut(z)), "none", "")
 	case !s.zones:
 	case z == "":
-		p.fault("zone", fmt.Sprintf("%s has no zone", s.what), oneOf(Zones), "")
+		p.fault("zone", fmt.Sprintf("%s has no zone", s.what), nearest.OneOf(Zones), "")
 	case known == "":
-		p.fault("zone", unknown("zone", z, Zones), oneOf(Zones), "")
+		p.fault("zone", nearest.Unknown("zone", z, Zones), nearest.OneOf(Zones), "")
 	default:
 		e.Zone = known
 	}
@@ -191,12 +191,12 @@ func (p *parser) value(e *Entry, s spec) {
 		p.fault("value", "the value is too long", fmt.Sprintf("at most %d characters", mostText), "")
 	case strings.ContainsFunc(e.Written, Unseen):
 		p.fault("value", "the value has control characters", "text", "")
-	case v == "" && s.what == Renewal && len(e.Place) > 0 && e.Place != "engine" && e.Place != "system":
+	case v == "" && s.what == Renewal && e.Place != "" && !slices.Contains(Fills, e.Place):
 		p.fault("value", "renewal has no value", "the id of the part that went on, such as pads-front", "")
 	case v == "" && s.form != name && s.form != none:
 		p.fault("value", fmt.Sprintf("%s has no value", s.what), s.expected(), "")
 	case s.form == none && v != "":
-		p.fault("value", fmt.Sprintf("%s has a value, %q", s.what, cut(v)), "none", "what there is to say belongs in the note")
+		p.fault("value", fmt.Sprintf("%s has a value, %q", s.what, nearest.Cut(v)), "none", "what there is to say belongs in the note")
 	case s.form == measure:
 		x, unit, err := s.kind.Within(s.least, s.most).Parse(v)
 		switch {
@@ -209,10 +209,10 @@ func (p *parser) value(e *Entry, s spec) {
 		}
 	case s.form == word:
 		if e.Text = match(e.Written, s.words); e.Text == "" {
-			p.fault("value", unknown("word", v, s.words), oneOf(s.words), "")
+			p.fault("value", nearest.Unknown("word", v, s.words), nearest.OneOf(s.words), "")
 		}
 	case s.form == name && v != "" && !idForm.MatchString(v):
-		p.fault("value", fmt.Sprintf("%q is not a part's id", cut(v)), "an id of parts.yaml, or nothing for the same part again", "")
+		p.fault("value", fmt.Sprintf("%q is not a part's id", nearest.Cut(v)), "an id of parts.yaml, or nothing for the same part again", "")
 	case s.form == trip:
 		p.trip(e)
 	default:
@@ -223,7 +223,7 @@ func (p *parser) value(e *Entry, s spec) {
 func (p *parser) trip(e *Entry) {
 	m := tripForm.FindStringSubmatch(e.Written)
 	if m == nil {
-		p.fault("value", fmt.Sprintf("%q is not a trip", cut(e.Written)), "a trip's id such as spring, or some of its legs such as spring 1-3", "")
+		p.fault("value", fmt.Sprintf("%q is not a trip", nearest.Cut(e.Written)), "a trip's id such as spring, or some of its legs such as spring 1-3", "")
 		return
 	}
 	e.Text = m[1]
@@ -242,33 +242,10 @@ func (s spec) expected() string {
 	case measure:
 		return s.kind.Like() + ", such as " + s.like
 	case word:
-		return oneOf(s.words)
+		return nearest.OneOf(s.words)
 	case trip:
 		return "a trip's id such as spring, or some of its legs such as spring 1-3"
 	default:
 		return "what was found, in words"
 	}
-}
-
-func unknown(what, word string, known []string) string {
-	s := fmt.Sprintf("unknown %s %q", what, cut(word))
-	if meant := nearest.Word(word, known); meant != "" {
-		s += fmt.Sprintf(" (did you mean %q?)", meant)
-	}
-	return s
-}
-
-func oneOf(words []string) string {
-	if len(words) == 1 {
-		return words[0]
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
-}
-
-func cut(s string) string {
-	const most = 60
-	if r := []rune(s); len(r) > most {
-		return string(r[:most-3]) + "..."
-	}
-	return s
 }

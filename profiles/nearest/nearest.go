@@ -1,4 +1,5 @@
-// Package nearest finds the word that somebody probably meant.
+// Package nearest finds the word that somebody probably meant, and says words
+// in messages.
 package nearest
 
 import "strings"

@@ -148,11 +148,7 @@ func (k *Kind) unit(digits, name string, x float64) (Unit, *Error) {
 		}
 	}
 	names := k.names()
-	what := fmt.Sprintf("unknown unit %q", short(name))
-	if meant := nearest.Word(name, names); meant != "" {
-		what += fmt.Sprintf(" (did you mean %q?)", meant)
-	}
-	return Unit{}, &Error{what, oneOf(names)}
+	return Unit{}, &Error{fmt.Sprintf("unknown unit %q", short(name)) + nearest.Meant(name, names), nearest.OneOf(names)}
 }
 
 func (k *Kind) suggestion(digits string, x float64) string {
@@ -173,7 +169,7 @@ func (k *Kind) suggestion(digits string, x float64) string {
 			return strings.Join(all, " or ")
 		}
 	}
-	return "it with " + oneOf(k.names())
+	return "it with " + nearest.OneOf(k.names())
 }
 
 func (k *Kind) names() []string {
@@ -189,15 +185,7 @@ func (k *Kind) Like() string {
 	if len(k.Units) == 0 {
 		return "a plain number"
 	}
-	return k.a() + " in " + oneOf(k.names())
-}
-
-// oneOf lists words for people: "a, b or c".
-func oneOf(words []string) string {
-	if len(words) == 1 {
-		return words[0]
-	}
-	return strings.Join(words[:len(words)-1], ", ") + " or " + words[len(words)-1]
+	return k.a() + " in " + nearest.OneOf(k.names())
 }
 
 // a is the kind's name with its article: "a mass", "an area".

@@ -23,11 +23,7 @@ func ParseSystem(s string) (System, error) {
 	case "metric":
 		return Metric, nil
 	}
-	what := fmt.Sprintf("unknown units %q", short(s))
-	if meant := nearest.Word(s, []string{"us", "metric"}); meant != "" {
-		what += fmt.Sprintf(" (did you mean %q?)", meant)
-	}
-	return US, &Error{what, "us or metric"}
+	return US, &Error{fmt.Sprintf("unknown units %q", short(s)) + nearest.Meant(s, []string{"us", "metric"}), "us or metric"}
 }
 
 // String is the word that ParseSystem reads.
