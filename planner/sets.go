@@ -45,7 +45,6 @@ type set struct {
 	lifetime bool   // hub: ends by a drawn failure, not by reaching a level
 	alone    bool   // fluid: each leg has a level of its own, nothing adds up
 	age      float64
-	alike    bool // every point has the same new level, limit and margin
 }
 
 // builder gathers what the sets need.
@@ -123,11 +122,6 @@ func (s *set) add(p point, usages []usage, of func(wear) float64) {
 
 // renewed gives the set a twin that starts as a new part.
 func (s *set) renewed() *set {
-	s.alike = true
-	for _, p := range s.points {
-		first := s.points[0]
-		s.alike = s.alike && p.New == first.New && p.Limit == first.Limit && p.Margin == first.Margin
-	}
 	twin := *s
 	twin.points = make([]point, len(s.points))
 	for i, p := range s.points {
