@@ -9,61 +9,61 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// classes is how many equally likely classes the pace error is drawn in; all
-// draws of a class share its middle quantile, so that the effect of pace is
-// worked out once a class.
-const classes = 256
-
-// byClass is a figure for every class of pace.
-type byClass [classes]float64
-
-// extremes are the least and the most of a column.
-func extremes(x []float64) (least, most float64) {
-	least, most = x[0], x[0]
-	for _, v := range x { // branches that are foretold, which min and max are not
-		if v < least {
-			least = v
-		}
-		if v > most {
-			most = v
-		}
-	}
-	return least, most
-}
-
-// paceErrors are the classes' pace errors, in spreads.
-var paceErrors = func() (z byClass) {
-	for c := range z {
-		z[c] = math.Sqrt2 * math.Erfinv(float64(2*(float64(c)+0.5)/classes)-1)
-	}
-	return z
-}()
-
 // draws is what all sets of a trip share.
 type draws struct {
 	n    int
 	seed uint64
-	hubs reliability.Scale // what is believed of hub bearings
+	hubs reliability.Scale // the prior of hub bearings
 
-	// The middles of the upper half of n equally likely slices of a standard
-	// normal, and of even numbers from 0 to 1 less a half, both rising.
-	slices, offsets []float64
+	// The middles of the upper half of n equally likely strata, from the median
+	// up: as probabilities less a half, and as standard normals.
+	offsets, z []float64
 }
 
 func newDraws(n int, seed uint64) *draws {
 	d := &draws{
 		n: n, seed: seed, hubs: reliability.NewScale(reliability.HubPrior()),
-		slices: make([]float64, n/2), offsets: make([]float64, n/2),
+		offsets: make([]float64, n/2), z: make([]float64, n/2),
 	}
-	for i := range d.slices {
+	for i := range d.z {
 		d.offsets[i] = float64(2*i+1+n%2) / float64(2*n)
-		d.slices[i] = math.Sqrt2 * math.Erfinv(2*d.offsets[i])
+		d.z[i] = math.Sqrt2 * math.Erfinv(2*d.offsets[i])
 	}
 	return d
 }
 
-// class gives the draws of a class of pace: from the first up to the second.
-func (d *draws) class(c int) (from, to int) { return c * d.n / classes, (c + 1) * d.n / classes }
+// column is a figure of every draw.
+type column struct {
+	of     []float64
+	lo, hi float64 // no draw lies beyond, but for rounding
+}
+
+func newColumn(of []float64) *column {
+	lo, hi := bounds(of)
+	return &column{of, lo, hi}
+}
+
+// fill gives every draw one value.
+func (c *column) fill(v float64) {
+	for k := range c.of {
+		c.of[k] = v
+	}
+	c.lo, c.hi = v, v
+}
+
+// bounds are the least and the greatest of some numbers.
+func bounds(x []float64) (least, greatest float64) {
+	least, greatest = x[0], x[0]
+	for _, v := range x { // several times faster than min and max
+		if v < least {
+			least = v
+		}
+		if v > greatest {
+			greatest = v
+		}
+	}
+	return least, greatest
+}
 
 // stream gives the random stream of one name, so that a set more or less
 // does not move the draws of the others.
@@ -73,81 +73,68 @@ func stream(seed uint64, name string) *rand.Rand {
 	return rand.New(rand.NewPCG(seed, h.Sum64()))
 }
 
-// shuffle puts n/2 values that belong to the slices into the first half of a
-// column in random order, a minus before every second on average.
-func (d *draws) shuffle(r *rand.Rand, values []float64) []float64 {
-	column := make([]float64, d.n)
-	half := column[:len(values)]
-	for k, v := range values {
-		u := r.Uint64() // its upper half says where to, within a millionth evenly, its last bit the sign
-		at := u >> 32 * uint64(k+1) >> 32
-		half[k] = half[at]
-		half[at] = math.Float64frombits(math.Float64bits(v) | u<<63)
+// hypercube draws a column as a Latin hypercube does (McKay, Beckman and
+// Conover, Technometrics 21, 1979): each of n equally likely strata comes up
+// once, in random order. Draw n-1-k mirrors draw k (antithetic variates,
+// Hammersley and Morton 1956), as the classes of pace do. The values of stratum
+// i above the median and of its mirror image below come from pair.
+func (d *draws) hypercube(r *rand.Rand, median float64, pair func(i int) (above, below float64)) []float64 {
+	column, last := make([]float64, d.n), d.n-1
+	if d.n%2 != 0 {
+		column[d.n/2] = median
+	}
+	for k := range d.n / 2 { // a Fisher-Yates shuffle, as the column fills
+		u := r.Uint64() // the upper half says where to, the last bit which way round
+		at := int(u >> 32 * uint64(k+1) >> 32)
+		column[k], column[last-k] = column[at], column[last-at]
+		if u&1 != 0 {
+			at = last - at
+		}
+		column[at], column[last-at] = pair(k)
 	}
 	return column
 }
 
-// normals draws standard normals as a Latin hypercube does (McKay, Beckman and
-// Conover, Technometrics 21, 1979): each of n equally likely slices comes up
-// once, in random order. Draw n-1-k mirrors draw k (antithetic variates,
-// Hammersley and Morton 1956), as the classes of pace do.
+// normals draws standard normals.
 func (d *draws) normals(r *rand.Rand) []float64 {
-	z := d.shuffle(r, d.slices)
-	for k, v := range z[:d.n/2] {
-		z[d.n-1-k] = -v
-	}
-	return z
+	return d.hypercube(r, 0, func(i int) (above, below float64) { return d.z[i], -d.z[i] })
 }
 
-// uniforms draws numbers in [0, 1) in the same way.
+// uniforms draws numbers in [0, 1).
 func (d *draws) uniforms(r *rand.Rand) []float64 {
-	u := d.shuffle(r, d.offsets)
-	for k, v := range u[:d.n/2] {
-		u[k], u[d.n-1-k] = 0.5+v, 0.5-v
-	}
-	if d.n%2 != 0 {
-		u[d.n/2] = 0.5
-	}
-	return u
+	return d.hypercube(r, 0.5, func(i int) (above, below float64) { return 0.5 + d.offsets[i], 0.5 - d.offsets[i] })
 }
 
-// factors draws a set's lognormal rate factors: exp(mean + spread z).
-func (w *worker) factors(r *rand.Rand, mean, spread float64) []float64 {
+// lognormals draws exp(mean + spread z) for standard normals z.
+func (w *worker) lognormals(r *rand.Rand, mean, spread float64) []float64 {
+	median := math.Exp(mean)
 	if spread <= 0 {
-		return slices.Repeat([]float64{math.Exp(mean)}, w.n)
+		return slices.Repeat([]float64{median}, w.n)
 	}
-	out, median := w.shuffle(r, w.growths(spread)), math.Exp(mean)
-	last := w.n - 1
-	for k, v := range out[:w.n/2] {
-		minus := int(math.Float64bits(v) >> 63)
-		up, growth := k+minus*(last-2*k), math.Abs(v)
-		out[up], out[last-up] = median*growth, median/growth
-	}
-	if w.n%2 != 0 {
-		out[w.n/2] = median
-	}
-	return out
+	growth := w.growths(spread)
+	return w.hypercube(r, median, func(i int) (above, below float64) {
+		return median * growth[i], median / growth[i]
+	})
 }
 
-// growths are exp(spread z) of the slices.
+// growths are exp(spread z) of the strata.
 func (w *worker) growths(spread float64) []float64 {
-	if known, ok := w.spreads[spread]; ok {
-		return known
+	growth, known := w.spreads[spread]
+	if !known {
+		for _, z := range w.z {
+			growth = append(growth, math.Exp(spread*z))
+		}
+		w.spreads[spread] = growth
 	}
-	out := make([]float64, len(w.slices))
-	for i, z := range w.slices {
-		out[i] = math.Exp(spread * z)
-	}
-	w.spreads[spread] = out
-	return out
+	return growth
 }
 
-// rates draws a set's road and circuit factors, which readings may have tied
-// to one another.
+// rates draws a set's road and circuit rates, which readings may have
+// correlated.
 func (w *worker) rates(r *rand.Rand, s *set) (road, circuit []float64) {
 	c := s.heard.correlation
 	if c == 0 {
-		return w.factors(r, s.heard.road, s.road), w.factors(r, s.heard.circuit, s.circuit)
+		return w.lognormals(r, s.heard.road, s.road), w.lognormals(r, s.heard.circuit, s.circuit)
 	}
 	road, circuit = w.normals(r), w.normals(r)
 	own := math.Sqrt(max(0, 1-float64(c*c)))

@@ -33,14 +33,14 @@ func TestNormals(t *testing.T) {
 	})
 }
 
-// TestFactors: they are the exponentials of the normals of the same stream.
-func TestFactors(t *testing.T) {
+// TestLognormals: they are the exponentials of the normals of the same stream.
+func TestLognormals(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		n := rapid.IntRange(1, 3000).Draw(t, "n")
 		mean, spread := rapid.Float64Range(-1, 1).Draw(t, "mean"), rapid.Float64Range(0, 0.6).Draw(t, "spread")
 		w := newWorker(newDraws(n, 1), nil)
 		z := w.normals(stream(1, "any"))
-		for k, got := range w.factors(stream(1, "any"), mean, spread) {
+		for k, got := range w.lognormals(stream(1, "any"), mean, spread) {
 			if want := math.Exp(mean + spread*z[k]); !scalar.EqualWithinRel(got, want, 1e-14) {
 				t.Fatalf("factor %d of %d is %g, exp(%g + %g x %g) is %g", k, n, got, mean, spread, z[k], want)
 			}

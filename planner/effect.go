@@ -2,23 +2,24 @@ package planner
 
 import "math"
 
-// effect is what a leg takes from a point in every class of pace.
-type effect struct {
-	by          byClass
-	least, most float64
-}
+// classes is how many equally likely classes the pace error is drawn in. All
+// draws of a class share its middle quantile, so that the effect of pace is
+// worked out once a class.
+const classes = 256
 
-// effect works a loss out, once for all points and projections that share it.
-func (w *worker) effect(l loss) *effect {
-	if known, ok := w.effects[l]; ok {
-		return known
+// byClass is a figure for every class of pace, slowest first.
+type byClass [classes]float64
+
+// paceErrors are the classes' pace errors, in spreads.
+var paceErrors = func() (z byClass) {
+	for c := range z {
+		z[c] = math.Sqrt2 * math.Erfinv(float64(2*(float64(c)+0.5)/classes)-1)
 	}
-	e := &effect{}
-	l.addTo(&e.by)
-	e.least, e.most = extremes(e.by[:])
-	w.effects[l] = e
-	return e
-}
+	return z
+}()
+
+// class gives the draws of a class of pace: from the first up to the second.
+func (d *draws) class(c int) (from, to int) { return c * d.n / classes, (c + 1) * d.n / classes }
 
 // addTo adds to table the loss in every class of pace: the logarithm of the
 // loss is a quadratic through its values at the three paces.
@@ -39,71 +40,45 @@ func (l loss) addTo(table *byClass) {
 	}
 }
 
-// add adds another effect that the same factor multiplies.
-func (e *effect) add(other *effect) {
-	for c := range e.by {
-		e.by[c] += other.by[c]
-	}
-	e.least, e.most = extremes(e.by[:])
-}
+// A set wears at three rates, each with draws of its own.
+const (
+	onRoads = iota
+	onCircuits
+	onSummaries // circuits known by their summary alone
+	ratesOfASet
+)
 
-// constant is the effect of a loss that no pace changes.
-func (w *worker) constant(l float64) *effect { return w.effect(loss{l, l, l}) }
-
-// lower takes an effect, times a factor of every draw, off a column.
-func (d *draws) lower(level []float64, e *effect, f *factor) {
-	for c := range classes {
-		from, to := d.class(c)
-		taken, of := e.by[c], f.of[from:to]
-		column := level[from:to][:len(of)]
-		for k, v := range of {
-			column[k] -= float64(taken * v)
-		}
+// rate is the rate that a leg's losses are multiplied by.
+func (u *usage) rate() int {
+	switch {
+	case !u.circuit:
+		return onRoads
+	case u.summary:
+		return onSummaries
+	default:
+		return onCircuits
 	}
 }
 
-// lowerAndCount is lower for a histogram that is open, which counts the
-// column on the way, and lowers least to it.
-func (d *draws) lowerAndCount(level []float64, e *effect, f *factor, h *histogram, least []float64, first bool) {
-	lo, scale := h.lo, h.scale
-	for c := range classes {
-		from, to := d.class(c)
-		taken, of := e.by[c], f.of[from:to]
-		column, id, worst := level[from:to][:len(of)], h.id[from:to][:len(of)], least[from:to][:len(of)]
-		if first {
-			for k, v := range of {
-				x := column[k] - float64(taken*v)
-				b := uint16((x-lo)*scale) & (bins - 1)
-				column[k], worst[k], id[k] = x, x, b
-				h.counts[b]++
-			}
+// effect is what some legs take from a point, by rate and class of pace.
+type effect [ratesOfASet]byClass
+
+// subtract takes an effect, times the rates of every draw, off levels. The
+// bounds go along: to look for them afterwards takes a tenth of a projection.
+func (d *draws) subtract(levels *column, e *effect, rates *[ratesOfASet]*column) {
+	for i := range e {
+		least, greatest := bounds(e[i][:])
+		if greatest <= 0 {
 			continue
 		}
-		for k, v := range of {
-			x := column[k] - float64(taken*v)
-			b := uint16((x-lo)*scale) & (bins - 1)
-			column[k], worst[k], id[k] = x, min(worst[k], x), b
-			h.counts[b]++
-		}
-	}
-}
-
-// lowerAndCountBoth is lowerAndCount for the last point of a set, with which
-// least is what is left of the set: all counts it.
-func (d *draws) lowerAndCountBoth(level []float64, e *effect, f *factor, h *histogram, least []float64, all *histogram) {
-	lo, scale, loAll, scaleAll := h.lo, h.scale, all.lo, all.scale
-	for c := range classes {
-		from, to := d.class(c)
-		taken, of := e.by[c], f.of[from:to]
-		column, id := level[from:to][:len(of)], h.id[from:to][:len(of)]
-		worst, idAll := least[from:to][:len(of)], all.id[from:to][:len(of)]
-		for k, v := range of {
-			x := column[k] - float64(taken*v)
-			w := min(worst[k], x)
-			b, bAll := uint16((x-lo)*scale)&(bins-1), uint16((w-loAll)*scaleAll)&(bins-1)
-			column[k], worst[k], id[k], idAll[k] = x, w, b, bAll
-			h.counts[b]++
-			all.counts[bAll]++
+		levels.lo -= float64(greatest * rates[i].hi)
+		levels.hi -= float64(least * rates[i].lo)
+		for c, taken := range e[i] {
+			from, to := d.class(c)
+			part := levels.of[from:to]
+			for k, rate := range rates[i].of[from:to] {
+				part[k] -= float64(taken * rate)
+			}
 		}
 	}
 }

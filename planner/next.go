@@ -55,22 +55,17 @@ func (w *worker) worth(s *set, legs []Leg) *Next {
 		gauge = first.Reading
 	}
 	run := w.start(s)
-	read := [][]float64{slices.Clone(run.level[s.First])} // before leaving, then after each leg
+	read := [][]float64{slices.Clone(run.level[s.First].of)} // before leaving, then after each leg
 	crossed := [][]bool{make([]bool, w.n)}
-	limit, _ := s.lifeScale()
 	for j := range w.usages {
-		for i := range s.points {
-			run.advance(i, j, 0)
-			run.gather(i)
-		}
-		read = append(read, slices.Clone(run.shown[s.First]))
+		run.advance(j, 0)
+		read = append(read, slices.Clone(run.level[s.First].of))
 		out := make([]bool, w.n)
 		for k, v := range w.life {
-			out[k] = v <= limit
+			out[k] = v <= 0
 		}
 		crossed = append(crossed, out)
 	}
-	w.release(run)
 	end := crossed[len(crossed)-1]
 	risk := wrong(end)
 	best := &Next{Set: s.ID, Name: s.Name, Place: first.Place, Zone: first.Zone, Risk: risk, After: risk}

@@ -1,77 +1,59 @@
 package planner
 
-import (
-	"math/rand/v2"
-)
-
-// bandShares are the quantiles of a band.
-var bandShares = []float64{0.05, 0.50, 0.95}
+import "math/rand/v2"
 
 // projection is what the draws say of one set.
 type projection struct {
 	points [][]Band // by point and leg
 	set    []Band   // by leg: share of life left at the worst point
-	first  int
+	first  int      // the point that is the worst in most draws at the end
 }
 
 // noise is one set's own draws.
 type noise struct {
-	road, circuit, summary factor
-	offset                 []factor // by point: the start with its gauge error, or a hub's drawn life
+	rates [ratesOfASet]*column
+	start []*column // by point: the level with its gauge error, or a hub's drawn life; nil where it is known
 }
 
-// factor is a figure of every draw, with its extremes.
-type factor struct {
-	of     []float64 // nil where it is lo in every draw
-	lo, hi float64
-}
-
-func newFactor(of []float64) factor {
-	least, most := extremes(of)
-	return factor{of, least, most}
-}
-
-// noiseOf draws a set's factors from its own streams, once. A renewed set
-// keeps the rates of the one it follows: it is the same part on the same car.
+// noiseOf draws a set's rates and starts from its own streams, once. A renewed
+// set keeps the rates of the one it follows: it is the same part on the same car.
 func (w *worker) noiseOf(s *set) *noise {
 	if s.noise != nil {
 		return s.noise
 	}
 	n := &noise{}
 	if s.old != nil {
-		*n = *w.noiseOf(s.old)
-		n.offset = nil
+		n.rates = w.noiseOf(s.old).rates
 	} else {
 		r := stream(w.seed, s.ID+" rates")
 		road, circuit := w.rates(r, s)
-		summary := w.factors(r, 0, s.summary)
+		summary := w.lognormals(r, 0, s.summary)
 		for k := range summary {
 			summary[k] *= circuit[k]
 		}
-		n.road, n.circuit, n.summary = newFactor(road), newFactor(circuit), newFactor(summary)
+		n.rates = [ratesOfASet]*column{onRoads: newColumn(road), onCircuits: newColumn(circuit), onSummaries: newColumn(summary)}
 	}
 	r := stream(w.seed, s.ID+" start")
-	for _, p := range s.points {
-		n.offset = append(n.offset, w.offset(r, s, p))
+	for i := range s.points {
+		n.start = append(n.start, w.startOf(r, s, &s.points[i]))
 	}
 	s.noise = n
 	return n
 }
 
-// offset draws where a point starts.
-func (w *worker) offset(r *rand.Rand, s *set, p point) factor {
-	lives := s.lifetime && !s.failed
-	if !lives && p.gauge <= 0 {
-		return factor{nil, p.from, p.from}
-	}
-	if lives {
-		return newFactor(w.lives(r, s))
+// startOf draws where a point starts.
+func (w *worker) startOf(r *rand.Rand, s *set, p *point) *column {
+	switch {
+	case s.lifetime && !s.failed:
+		return newColumn(w.lives(r, s))
+	case p.gauge <= 0:
+		return nil
 	}
 	out := w.normals(r)
 	for k, z := range out {
 		out[k] = p.from + float64(p.gauge*z)
 	}
-	return newFactor(out)
+	return newColumn(out)
 }
 
 // lives draws how long a bearing still good at an age will run on, L10 lives.
@@ -87,25 +69,32 @@ func (w *worker) lives(r *rand.Rand, s *set) []float64 {
 	return out
 }
 
-// worker holds the scratch space of a projection.
+// worker projects one set after another, in scratch space of its own.
 type worker struct {
 	*draws
-	usages  []usage
-	life    []float64 // what is left at the worst point, see lifeScale
-	early   []float64 // the same to the margin
-	column  *histogram
-	whole   *histogram  // of life
-	spare   [][]float64 // columns to write to
-	effects map[loss]*effect
-	spreads map[float64][]float64 // see growths
+	usages    []usage
+	life      []float64 // by draw: share of life left at the worst point, 0 at its limit
+	early     []float64 // the same to the margin, see compare
+	histogram *histogram
+	columns   []*column             // for levels
+	taken     int                   // how many of them the run under way has
+	spreads   map[float64][]float64 // see growths
 }
 
 func newWorker(d *draws, usages []usage) *worker {
 	return &worker{
-		draws: d, usages: usages,
+		draws: d, usages: usages, histogram: newHistogram(d.n), spreads: map[float64][]float64{},
 		life: make([]float64, d.n), early: make([]float64, d.n),
-		column: newHistogram(d.n), whole: newHistogram(d.n), effects: map[loss]*effect{}, spreads: map[float64][]float64{},
 	}
+}
+
+// column gives the run under way a column to keep levels in.
+func (w *worker) column() *column {
+	if w.taken == len(w.columns) {
+		w.columns = append(w.columns, &column{of: make([]float64, w.n)})
+	}
+	w.taken++
+	return w.columns[w.taken-1]
 }
 
 // project follows a set through the legs from the given one on; legs before
@@ -124,26 +113,18 @@ func (w *worker) project(s *set, from int) projection {
 			out.set[j] = out.set[j-1]
 			continue
 		}
-		together := w.together(s, j, from)
-		for i := range s.points {
-			p := &s.points[i]
-			if together {
-				run.countAfter(i, j)
-			} else {
-				w.column.fill(run.advance(i, j, from))
-				run.gather(i)
-			}
-			out.points[i][j] = w.column.band(run.shown[i], p.Limit, p.Margin)
+		run.advance(j, from)
+		for i, p := range s.points {
+			out.points[i][j] = w.histogram.band(run.level[i], p.Limit, p.Margin)
 		}
-		out.set[j] = run.lifeBand(out.points[0][j], together)
+		out.set[j] = run.band()
 	}
 	out.first = run.mostOften()
-	w.release(run)
 	return out
 }
 
-// outcome is project for the set alone, without the bands: its chances by
-// leg, and the median of the life left, at the end or after every leg.
+// outcome is project for the set alone: by leg its chances, and at the end, or
+// after every leg, the whole band.
 func (w *worker) outcome(s *set, from int, everyMedian bool) []Band {
 	out := make([]Band, len(w.usages))
 	run := w.start(s)
@@ -152,39 +133,22 @@ func (w *worker) outcome(s *set, from int, everyMedian bool) []Band {
 			out[j] = out[j-1]
 			continue
 		}
-		for i := range s.points {
-			run.advance(i, j, from)
-			run.gather(i)
-		}
-		out[j] = run.chances()
+		run.advance(j, from)
 		if everyMedian {
-			out[j].P50 = run.median()
+			out[j] = run.band()
+		} else {
+			out[j] = run.chances()
 		}
 	}
-	if !everyMedian {
-		out[len(out)-1].P50 = run.median()
-	}
-	w.release(run)
+	out[len(out)-1] = run.band()
 	return out
 }
 
 // end is outcome at the end alone.
 func (w *worker) end(s *set, from int) Band {
 	run := w.start(s)
-	for i, p := range s.points {
-		if p.cap == nil && !s.alone {
-			run.toTheEnd(i, from)
-		} else {
-			for j := range w.usages {
-				run.advance(i, j, from)
-			}
-		}
-		run.gather(i)
-	}
-	out := run.chances()
-	out.P50 = run.median()
-	w.release(run)
-	return out
+	run.finish(from)
+	return run.band()
 }
 
 // idle says whether a leg changes nothing for the set.

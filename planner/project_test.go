@@ -122,6 +122,33 @@ func TestProjectionProperties(t *testing.T) {
 	})
 }
 
+// TestColumnBounds: no level lies beyond the bounds that its column names,
+// which are not much wider than they must be.
+func TestColumnBounds(t *testing.T) {
+	rapid.Check(t, func(t *rapid.T) {
+		legs := season(rapid.IntRange(1, 6).Draw(t, "legs"))
+		s := wearing("any", 2, legs)
+		s.points[1].gauge, s.points[1].wornRoad, s.points[1].wornCircuit = 0, 1e-3, 2e-3
+		if rapid.Bool().Draw(t, "time counts") {
+			for range legs {
+				s.points[0].cap = append(s.points[0].cap, rapid.Float64Range(4e-3, 7e-3).Draw(t, "cap"))
+			}
+			s.alone = rapid.Bool().Draw(t, "alone")
+			s.points[1].cap = s.points[0].cap
+		}
+		run := newWorker(newDraws(500, rapid.Uint64().Draw(t, "seed")), legs).start(s)
+		for j := range legs {
+			run.advance(j, 0)
+			for i, level := range run.level {
+				lo, hi := bounds(level.of)
+				if lo < level.lo-1e-15 || hi > level.hi+1e-15 || level.hi-level.lo > 5*(hi-lo)+1e-15 {
+					t.Fatalf("point %d leg %d: levels from %g to %g in bounds from %g to %g", i, j, lo, hi, level.lo, level.hi)
+				}
+			}
+		}
+	})
+}
+
 // TestSplittingALeg: two half legs take what the whole leg takes.
 func TestSplittingALeg(t *testing.T) {
 	whole := []usage{{circuit: true}}

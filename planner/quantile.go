@@ -5,6 +5,9 @@ import (
 	"slices"
 )
 
+// bandShares are the quantiles of a band.
+var bandShares = [3]float64{0.05, 0.50, 0.95}
+
 // bins is the resolution of a histogram: fine enough that a bin of a column
 // of draws holds a few values.
 const bins = 2048
@@ -13,132 +16,115 @@ const bins = 2048
 // time, exactly: the bins narrow the search down, the values decide. It keeps
 // its scratch space between columns.
 type histogram struct {
-	lo, scale float64
-	counts    [bins]int32    // of the draws in a bin; once it is summarised, in it and lower ones
-	id        []uint16       // each draw's bin
-	look      [wanted]uint16 // bins whose values are looked at
-	slot      [1 << 16]uint8 // by bin: where its values are found, 0 where they are not looked at
-	found     [wanted + 1][]float64
+	span  span
+	bin   []uint16     // of every draw
+	upTo  [bins]int32  // how many draws lie in a bin or below
+	slot  [bins]uint8  // by bin, where its values are gathered; 0 where they are not
+	found [6][]float64 // by slot: the bins of three quantiles, the limit and the margin
 }
 
-// wanted is how many bins the values are looked at of at most: those of the
-// quantiles, the limit and the margin.
-const wanted = 5
+func newHistogram(draws int) *histogram { return &histogram{bin: make([]uint16, draws)} }
 
-func newHistogram(draws int) *histogram {
-	return &histogram{id: make([]uint16, draws)}
-}
+// span is a range of values, divided into bins.
+type span struct{ lo, scale float64 }
 
-// open starts a column whose values lie between lo and hi, or a rounding
-// error beyond.
-func (h *histogram) open(lo, hi float64) {
+// newSpan lays the bins over values from lo to hi, or a rounding error beyond.
+func newSpan(lo, hi float64) span {
 	const slack = 1e-6
-	clear(h.counts[:])
-	h.lo, h.scale = lo-float64(slack*(hi-lo)), 0
-	if scale := (1 - 3*slack) * bins / (hi - lo); !math.IsInf(scale, 0) {
-		h.scale = scale
+	width := hi - lo
+	if width <= slack*max(math.Abs(lo), math.Abs(hi)) {
+		return span{lo, 0} // one bin for all
+	}
+	return span{lo - float64(slack*width), (1 - 3*slack) * bins / width}
+}
+
+// bin is the bin of a value within the span.
+func (s span) bin(v float64) uint16 { return uint16((v-s.lo)*s.scale) % bins }
+
+// line is the bin of a value that may lie outside the span.
+func (s span) line(v float64) uint16 {
+	return uint16(min(max((v-s.lo)*s.scale, 0), bins-1))
+}
+
+// count counts a column into the bins.
+func (h *histogram) count(x *column) {
+	span, bin, counts := newSpan(x.lo, x.hi), h.bin[:len(x.of)], &h.upTo
+	h.span, *counts = span, [bins]int32{}
+	for k, v := range x.of {
+		b := span.bin(v)
+		bin[k] = b
+		counts[b]++
+	}
+	sum := int32(0)
+	for b := range counts {
+		sum += counts[b]
+		counts[b] = sum
 	}
 }
 
-// bin is the bin of a value of the column.
-func (h *histogram) bin(v float64) uint16 { return uint16((v-h.lo)*h.scale) & (bins - 1) }
-
-// line is the bin of a value that may lie outside the column.
-func (h *histogram) line(v float64) uint16 {
-	return uint16(min(max((v-h.lo)*h.scale, 0), bins-1))
+// below is how many draws lie in lower bins.
+func (h *histogram) below(bin uint16) int32 {
+	if bin == 0 {
+		return 0
+	}
+	return h.upTo[bin-1]
 }
 
-// fill counts a whole column.
-func (h *histogram) fill(x []float64) {
-	h.open(extremes(x))
-	h.count(x)
-}
-
-// count counts a column that keeps to the bounds given to open.
-func (h *histogram) count(x []float64) {
-	id := h.id[:len(x)]
-	for k, v := range x {
-		b := h.bin(v)
-		id[k] = b
-		h.counts[b]++
-	}
-}
-
-// band summarises the column x that was counted: the quantiles of a band and
-// the shares at or below the limit and the margin.
-func (h *histogram) band(x []float64, limit, margin float64) Band {
-	total := int32(0)
-	for b, c := range h.counts {
-		total += c
-		h.counts[b] = total
-	}
-	var bin [3]uint16
-	var rank [3]int
-	for i, share := range bandShares {
-		r := max(0, int32(math.Ceil(share*float64(len(x))))-1)
-		at, _ := slices.BinarySearch(h.counts[:], r+1)
-		bin[i], rank[i] = uint16(at), int(r-h.below(at))
-	}
-	atLimit, atMargin := h.line(limit), h.line(margin)
-	h.collect(x, [wanted]uint16{bin[0], bin[1], bin[2], atLimit, atMargin})
-
-	var q [3]float64
-	for i, b := range bin {
-		found := h.found[h.slot[b]]
-		slices.Sort(found)
-		q[i] = found[rank[i]]
-	}
-	return Band{
-		P5: q[0], P50: q[1], P95: q[2],
-		PLimit: h.share(atLimit, limit), PMargin: h.share(atMargin, margin),
-	}
-}
-
-// collect gathers the values of the bins that are looked at.
-func (h *histogram) collect(x []float64, look [wanted]uint16) {
-	for _, b := range h.look {
-		h.slot[b] = 0
-	}
-	h.look = look
-	for i, b := range look {
-		h.slot[b] = uint8(i + 1)
+// gather finds the values of some bins.
+func (h *histogram) gather(x []float64, wanted ...uint16) {
+	slot := &h.slot
+	*slot = [bins]uint8{}
+	for i, b := range wanted {
+		slot[b] = uint8(i + 1)
 		h.found[i+1] = h.found[i+1][:0]
 	}
-	id := h.id[:len(x)]
-	for k := range len(x) / 8 { // most eights hold none: a branch that is foretold
-		b := (*[8]uint16)(id[8*k:])
-		if h.slot[b[0]]|h.slot[b[1]]|h.slot[b[2]]|h.slot[b[3]]|h.slot[b[4]]|h.slot[b[5]]|h.slot[b[6]]|h.slot[b[7]] != 0 {
-			h.gather(b[:], x[8*k:])
-		}
-	}
-	rest := len(x) &^ 7
-	h.gather(id[rest:], x[rest:])
-}
-
-// gather keeps the values of draws in bins that are looked at.
-func (h *histogram) gather(id []uint16, x []float64) {
-	for k, b := range id {
-		if i := h.slot[b]; i != 0 {
+	for k, b := range h.bin[:len(x)] {
+		if i := slot[b%bins]; i != 0 {
 			h.found[i] = append(h.found[i], x[k])
 		}
 	}
 }
 
-// below is how many draws lie in lower bins, once counts are sums.
-func (h *histogram) below(bin int) int32 {
-	if bin == 0 {
-		return 0
+// band summarises a column: the quantiles of a band and the shares at or below
+// the limit and the margin.
+func (h *histogram) band(x *column, limit, margin float64) Band {
+	h.count(x)
+	var bin [len(bandShares)]uint16
+	var rank [len(bandShares)]int32
+	for i, share := range bandShares {
+		rank[i] = max(0, int32(math.Ceil(share*float64(len(x.of))))-1)
+		b, _ := slices.BinarySearch(h.upTo[:], rank[i]+1)
+		bin[i] = uint16(b)
 	}
-	return h.counts[bin-1]
+	h.gather(x.of, bin[0], bin[1], bin[2], h.span.line(limit), h.span.line(margin))
+	var q [len(bandShares)]float64
+	for i, b := range bin {
+		values := h.found[h.slot[b]]
+		slices.Sort(values)
+		q[i] = values[rank[i]-h.below(b)]
+	}
+	return Band{P5: q[0], P50: q[1], P95: q[2], PLimit: h.share(limit), PMargin: h.share(margin)}
 }
 
-// share is the share of the column at or below a value of the given bin.
-func (h *histogram) share(bin uint16, value float64) float64 {
-	n := h.below(int(bin))
-	for _, v := range h.found[h.slot[bin]] {
-		if v <= value {
+// share is the share of the column at or below a line whose bin was gathered.
+func (h *histogram) share(line float64) float64 {
+	b := h.span.line(line)
+	n := h.below(b)
+	for _, v := range h.found[h.slot[b]] {
+		if v <= line {
 			n++
 		}
 	}
-	return float64(n) / float64(len(h.id))
+	return float64(n) / float64(len(h.bin))
+}
+
+// shareUpTo is the share of some numbers at or below a line.
+func shareUpTo(x []float64, line float64) float64 {
+	n := 0
+	for _, v := range x {
+		if v <= line {
+			n++
+		}
+	}
+	return float64(n) / float64(len(x))
 }

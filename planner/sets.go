@@ -47,7 +47,6 @@ type set struct {
 	lifetime bool // ends by a drawn failure, not by reaching a level
 	alone    bool // each leg has a level of its own, nothing adds up
 	age      float64
-	alike    bool // every point has the same new level, limit and margin
 }
 
 // newSets makes every set of the car, in the order of a walk round it, from
@@ -170,11 +169,6 @@ func (s *set) add(p point, usages []usage, of func(*kind.Wear) float64) {
 
 // renewed gives the set a twin that starts as a new part.
 func (s *set) renewed() *set {
-	s.alike = true
-	for _, p := range s.points {
-		first := s.points[0]
-		s.alike = s.alike && p.New == first.New && p.Limit == first.Limit && p.Margin == first.Margin
-	}
 	twin := *s
 	twin.points = make([]point, len(s.points))
 	for i, p := range s.points {
