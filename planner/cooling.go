@@ -32,13 +32,13 @@ type Cooling struct {
 }
 
 // coolings works out the fluid's margin for every circuit visit of the trip.
-func coolings(m machine, trip profiles.Trip, o *outset) ([]Cooling, error) {
-	i := slices.IndexFunc(o.sets, func(s *set) bool { return s.Kind == profiles.Fluid })
+func coolings(m machine, trip profiles.Trip, w *journey, sets []*set) ([]Cooling, error) {
+	i := slices.IndexFunc(sets, func(s *set) bool { return s.Kind == profiles.Fluid })
 	if i < 0 {
 		return nil, nil
 	}
-	s, f := o.sets[i], o.folder
-	at := o.at(kind.Fluid, "system")
+	s, f := sets[i], w.folder
+	at := w.at(kind.Fluid, "system")
 	fill := kind.Fill(at.Part.Fluid)
 	var out []Cooling
 	j := -1 // leg of the plan
@@ -52,7 +52,7 @@ func coolings(m machine, trip profiles.Trip, o *outset) ([]Cooling, error) {
 		if err != nil {
 			return nil, err
 		}
-		there, ambient, worn := m.on(leg, f.Model), float64(leg.Ambient), o.usages[j].nominal().PadsWorn
+		there, ambient, worn := m.on(leg, f.Model), float64(leg.Ambient), w.usages[j].nominal().PadsWorn
 		heat := func(axles [2]brake.Axle, count int, each float64) float64 {
 			sessions := make([]brake.Session, count)
 			for k := range sessions {
@@ -66,7 +66,7 @@ func coolings(m machine, trip profiles.Trip, o *outset) ([]Cooling, error) {
 		}
 		n, each := leg.Sessions.Count, float64(leg.Sessions.Each)
 		now := s.points[0].cap[j]
-		c := Cooling{Leg: j, Years: o.moment(at, j).Age / (12 * kind.Month), Thin: s.After[j].PMargin > float64(f.Model.Safety.Run)}
+		c := Cooling{Leg: j, Years: w.moment(at, j).Age / (12 * kind.Month), Thin: s.After[j].PMargin > float64(f.Model.Safety.Run)}
 		for k := range n {
 			c.BySession = append(c.BySession, now-heat(there.Axles, k+1, each))
 		}

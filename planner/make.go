@@ -16,7 +16,7 @@ func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
 	if err != nil {
 		return nil, err
 	}
-	cooling, err := coolings(m, trip, c)
+	cooling, err := coolings(m, trip, c.journey, c.sets)
 	if err != nil {
 		return nil, err
 	}

@@ -29,14 +29,14 @@ const (
 
 // next looks for the reading of a tread or a pad that reduces the risk of a
 // wrong decision most, before leaving or after any leg but the last.
-func next(c *outset, d *draws) *Next {
+func next(way *journey, sets []*set, d *draws) *Next {
 	var best *Next
-	w := newWorker(d, c.usages)
-	for _, s := range c.sets {
+	w := newWorker(d, way.usages)
+	for _, s := range sets {
 		if !s.kind.Learns {
 			continue
 		}
-		n := w.worth(s, c.legs)
+		n := w.worth(s, way.legs)
 		if n != nil && n.Risk-n.After >= leastWorth && (best == nil || n.Risk-n.After > best.Risk-best.After) {
 			best = n
 		}

@@ -94,7 +94,7 @@ func Learn(f *profiles.Folder, trip *profiles.Trip, o Options) (*Teaching, error
 		return nil, err
 	}
 	t.Trip = trip.Name
-	t.Next = next(c, newDraws(o.Draws, o.Seed))
+	t.Next = next(c.journey, c.sets, newDraws(o.Draws, o.Seed))
 	return t, nil
 }
 
