@@ -5,7 +5,6 @@ import (
 	"encoding/json"
 	"io/fs"
 	"os"
-	"path/filepath"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -69,24 +68,6 @@ func folder(t *testing.T, name string, log []byte) *profiles.Folder {
 	return f
 }
 
-// golden compares with a file of the folder of goldens; UPDATE=1 rewrites it.
-func golden(t *testing.T, file, got string) {
-	t.Helper()
-	path := filepath.Join("../../testdata/golden", file)
-	if os.Getenv("UPDATE") != "" {
-		if err := os.WriteFile(path, []byte(got), 0o644); err != nil {
-			t.Fatal(err)
-		}
-	}
-	want, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	if diff := cmp.Diff(strings.Split(string(want), "\n"), strings.Split(got, "\n")); diff != "" {
-		t.Errorf("%s (-want +got):\n%s", file, diff)
-	}
-}
-
 func text(t *testing.T, p *planner.Plan, o report.Options) string {
 	t.Helper()
 	var b bytes.Buffer
@@ -94,15 +75,6 @@ func text(t *testing.T, p *planner.Plan, o report.Options) string {
 		t.Fatal(err)
 	}
 	return b.String()
-}
-
-// TestGolden compares the demos' answers with what was last looked at and
-// found good. UPDATE=1 rewrites the files.
-func TestGolden(t *testing.T) {
-	for name, units := range map[string]quantity.System{"juniper": quantity.US, "fjord": quantity.Metric} {
-		got := text(t, plan(t, name), report.Options{Units: units})
-		golden(t, name+".txt", got)
-	}
 }
 
 // TestFits: every line fits 80 columns in both units, with and without the
