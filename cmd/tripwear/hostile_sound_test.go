@@ -149,7 +149,7 @@ func (r ran) whole(t *testing.T, before, after map[string]string) {
 // refuse it, helpfully, and change nothing.
 func TestBadFoldersEverywhere(t *testing.T) {
 	for _, key := range settingsKeys {
-		t.Setenv("TRIPWEAR_"+strings.ToUpper(key), "")
+		t.Setenv(variable(key), "")
 	}
 	const dir = "../../testdata/bad"
 	entries, err := os.ReadDir(dir)

@@ -25,7 +25,7 @@ const (
 // messages: read each as an owner would before you keep it.
 func TestHostile(t *testing.T) {
 	for _, key := range settingsKeys {
-		t.Setenv("TRIPWEAR_"+strings.ToUpper(key), "")
+		t.Setenv(variable(key), "")
 	}
 	files, err := filepath.Glob(filepath.Join(hostileDir, "*.txt"))
 	if err != nil {

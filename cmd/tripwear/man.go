@@ -22,12 +22,7 @@ func newManCommand(w world) *cobra.Command {
 		Long: `Write a manual page for every command, and one for the formats, into a folder,
 which is made where there is none. The same build writes the same pages.`,
 		Example: "  tripwear man ~/.local/share/man/man1 && man tripwear-plan",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return &useError{"man takes the folder to write into", "tripwear man ~/.local/share/man/man1"}
-			}
-			return nil
-		},
+		Args:    exactlyOne("man takes the folder to write into", "tripwear man ~/.local/share/man/man1"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, err := w.session(cmd)
 			if err != nil {

@@ -23,7 +23,7 @@ func on() {
 	if err != nil {
 		panic(err)
 	}
-	w := world{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS}
+	w := world{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS, configDir: os.UserConfigDir}
 	os.Exit(run(w, os.Args[3:]))
 }
 
@@ -59,9 +59,9 @@ func TestScripts(t *testing.T) {
 		UpdateScripts:       os.Getenv("UPDATE") != "",
 		RequireExplicitExec: true,
 		Setup: func(e *testscript.Env) error {
-			for _, key := range []string{"UNITS", "CAR", "JSON", "QUIET", "DRAWS", "SEED"} {
-				e.Setenv("TRIPWEAR_"+key, "")
-			}
+			e.Setenv("HOME", filepath.Join(e.WorkDir, "home")) // nothing of the user's own settings
+			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
+			e.Setenv("AppData", filepath.Join(e.WorkDir, "config"))
 			traces, err := filepath.Abs("../../testdata/trace")
 			e.Setenv("TRACES", traces)
 			return err
