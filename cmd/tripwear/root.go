@@ -7,12 +7,8 @@ tread, pads, rotors, hub bearings, oil and brake fluid, leg by leg, with the
 chance that each lasts, and what to renew, carry or watch.
 
 Exit status: 0 fine, 1 the answer is "not safe as planned", 2 bad input or use.
-Settings come from flags, then the environment, then a config file. In the
-environment a flag such as --log-format is TRIPWEAR_LOG_FORMAT. The config file
-is the one that --config names, which must exist, or else tripwear/config.yaml
-in your config folder ($XDG_CONFIG_HOME or ~/.config, ~/Library/Application
-Support, %AppData%) where there is one; it has lines such as units: metric, for
-units, car, json, quiet, verbose, log-format, draws and seed.`
+Settings come from flags, then variables such as TRIPWEAR_UNITS, then a config
+file: see tripwear help settings.`
 
 func newRootCommand(w world) *cobra.Command {
 	root := &cobra.Command{
@@ -31,7 +27,8 @@ func newRootCommand(w world) *cobra.Command {
 	root.SetErr(w.stderr)
 	root.SetFlagErrorFunc(ofFlags)
 	addSettings(root.PersistentFlags())
-	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w), newOilCommand(w), newLogCommand(w), newLearnCommand(w), newLastsCommand(w), newCompareCommand(w), newCircuitCommand(w), newManCommand(w), newFormatsTopic())
+	root.AddCommand(newPlanCommand(w), newCheckCommand(w), newNewCommand(w), newOilCommand(w), newLogCommand(w), newLearnCommand(w), newLastsCommand(w), newCompareCommand(w), newCircuitCommand(w), newManCommand(w))
+	root.AddCommand(newTopics()...)
 	root.SetHelpCommand(newHelpCommand())
 	w.completions(root)
 	return root

@@ -1,11 +1,8 @@
 package main
 
 import (
-	"fmt"
-	"io"
 	"os"
 	"path/filepath"
-	"strings"
 	"testing"
 	"time"
 
@@ -13,7 +10,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"tripwear": main, "on": on, "part": part})
+	testscript.Main(m, map[string]func(){"tripwear": main, "on": on})
 }
 
 // on is a program for scripts: on DAY tripwear ARGUMENTS runs a command on a
@@ -25,22 +22,6 @@ func on() {
 	}
 	w := world{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS, configDir: os.UserConfigDir}
 	os.Exit(run(w, os.Args[3:]))
-}
-
-// part is a program for scripts: part WORDS... prints the paragraphs of its
-// input that have the words in their first lines, headings after a blank line.
-func part() {
-	text, err := io.ReadAll(os.Stdin)
-	if err != nil {
-		panic(err)
-	}
-	for i, words := range os.Args[1:] {
-		lines := paragraph(string(text), words)
-		if i > 0 && !strings.HasPrefix(lines[0], " ") {
-			fmt.Println()
-		}
-		fmt.Println(strings.Join(lines, "\n"))
-	}
 }
 
 // TestScripts runs the command as its user would, from testdata/script.
