@@ -155,7 +155,7 @@ func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, 
 	if err != nil {
 		return "", inFile(file, err, "name a .gpx file or a .csv table of fixes; tripwear help formats shows both")
 	}
-	s.log.Debug().Str("file", file).Int("fixes", len(track.Fixes)).Msg("read")
+	s.logRead(file, "fixes", len(track.Fixes))
 	id = saveAs
 	if id == "" {
 		id = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))

@@ -207,6 +207,7 @@ func (s *session) addJudged(folder *profiles.Folder, entries []logbook.Entry, co
 // append puts rows into the logbook that the folder was read with.
 func (s *session) append(folder *profiles.Folder, entries []logbook.Entry) error {
 	path := filepath.Join(s.Car, profiles.LogFile)
+	defer s.stage("append")()
 	torn, err := logbook.Append(path, entries, func(now []logbook.Entry) bool {
 		read := slices.SortedFunc(slices.Values(folder.Log), func(a, b logbook.Entry) int { return a.Line - b.Line })
 		return slices.Equal(read, now)

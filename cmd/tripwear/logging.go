@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"maps"
+	"path"
 	"slices"
 	"time"
 
@@ -64,14 +65,24 @@ func show[T any](s *session, result T, asJSON func(io.Writer, T) error, asText f
 	return asText(s.stdout, result, s.system)
 }
 
-// logFiles logs the files of a car folder, each with how much it holds.
-func (s *session) logFiles(f *profiles.Folder) {
+// logRead logs a file that was read with how much it held.
+func (s *session) logRead(file, what string, n int) {
+	s.log.Debug().Str("file", file).Int(what, n).Msg("read")
+}
+
+// logFiles logs the files of a car folder or a demo, each with how much it
+// holds.
+func (s *session) logFiles(f *profiles.Folder, demo string) {
 	if s.log.GetLevel() > zerolog.DebugLevel {
 		return
 	}
+	dir := s.Car
+	if demo != "" {
+		dir = path.Join("demo", demo)
+	}
 	read := func(file, what string, n int) {
 		if n > 0 {
-			s.log.Debug().Str("file", file).Int(what, n).Msg("read")
+			s.logRead(path.Join(dir, file), what, n)
 		}
 	}
 	own := func(sources profiles.Sources, file string) (n int) {

@@ -57,6 +57,7 @@ func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []l
 		return nil, err
 	}
 	all := len(entries)
+	s.logRead(path, "rows", all)
 	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return slices.ContainsFunc(folder.Log, e.Same) })
 	if known := all - len(entries); known > 0 {
 		s.log.Info().Msg(fmt.Sprintf("%d of %d rows are in the logbook already and are left out", known, all))

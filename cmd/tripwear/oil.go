@@ -102,6 +102,9 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 	switch {
 	case isFile(arg):
 		r, err := profiles.LoadOilReport(s.open(filepath.Dir(arg)), filepath.Base(arg))
+		if err == nil {
+			s.logRead(arg, "values", len(r.Sources))
+		}
 		return r, inFile(arg, err, "tripwear help formats shows what a report holds")
 	case arg == "" && len(all) > 0:
 		return f.OilReports[len(all)-1], nil

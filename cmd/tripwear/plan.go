@@ -121,7 +121,7 @@ func (s *session) load(demo string) (*profiles.Folder, error) {
 	if err != nil {
 		return nil, err
 	}
-	s.logFiles(folder)
+	s.logFiles(folder, demo)
 	done()
 	if folder.Torn != "" {
 		s.log.Warn().Msg("the last row of " + profiles.LogFile + " was cut off in writing and is not heard: " + folder.Torn)

@@ -115,7 +115,7 @@ func (w world) session(cmd *cobra.Command) (*session, error) {
 		w.waiting.start(cmd.CommandPath())
 	}
 	if file := v.ConfigFileUsed(); file != "" {
-		s.log.Debug().Str("file", file).Int("settings", len(config)).Msg("read")
+		s.logRead(file, "settings", len(config))
 	}
 	return s, nil
 }
