@@ -51,7 +51,9 @@ func BenchmarkProcess(b *testing.B) {
 	} {
 		b.Run(c.name, func(b *testing.B) {
 			for b.Loop() {
-				if out, err := exec.Command(filepath.Join(dir, c.args[0]), c.args[1:]...).CombinedOutput(); err != nil {
+				cmd := exec.Command(filepath.Join(dir, c.args[0]), c.args[1:]...)
+				cmd.Env = []string{} // no settings of the user's own
+				if out, err := cmd.CombinedOutput(); err != nil {
 					b.Fatalf("%v: %s", err, out)
 				}
 			}

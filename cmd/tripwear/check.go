@@ -17,13 +17,7 @@ func newCheckCommand(w world) *cobra.Command {
 			}
 			return nil
 		},
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runCheck(s)
-		},
+		RunE: w.reads(func(s *session, _ []string) error { return runCheck(s) }),
 	}
 }
 

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"io"
 	"maps"
 	"path/filepath"
 	"regexp"
@@ -44,17 +45,10 @@ what an hour on each takes from that set or corner.`,
   tripwear circuit session.gpx --car ~/juniper --save heron-flats
   tripwear circuit --rank hub-LR`,
 		Args: atMostOne("circuit"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runCircuit(s, o, strings.Join(args, ""))
-		},
+		RunE: w.reads(func(s *session, args []string) error { return runCircuit(s, o, strings.Join(args, "")) }),
 	}
 	flags := cmd.Flags()
-	flags.StringVar(&o.demo, "demo", "", "use the car of an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
-	flags.Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	addDemo(cmd, &o.demo, "use the car of an embedded demo")
 	flags.StringVar(&o.pace, "pace", "", "novice, intermediate, advanced, expert or a share of grip such as 80%; without it the lap time")
 	flags.StringVar(&o.lapTime, "lap-time", "", "the lap to drive, such as 1:51; without it the circuit's own")
 	flags.BoolVar(&o.reverse, "reverse", false, "the other way round")
@@ -95,7 +89,9 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 			return err
 		}
 	}
+	done := s.stage("circuit")
 	circuit, err := planner.DescribeCircuit(folder, what, drive)
+	done()
 	switch bad := (profiles.Errors{}); {
 	case err == nil || errors.As(err, &bad):
 	case trace.Is(file) && o.lapTime == "":
@@ -111,10 +107,9 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 			return err
 		}
 	}
-	if s.JSON {
-		return report.CircuitJSON(s.stdout, circuit)
-	}
-	return report.Circuit(s.stdout, circuit, report.CircuitOptions{Units: s.system, Plain: o.plain})
+	return show(s, circuit, report.CircuitJSON, func(out io.Writer, c *planner.Circuit, units quantity.System) error {
+		return report.Circuit(out, c, report.CircuitOptions{Units: units, Plain: o.plain})
+	})
 }
 
 var circuitID = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
@@ -154,10 +149,13 @@ func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
 
 // addTrack puts a recorded track into the folder as a circuit and gives its id.
 func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, err error) {
+	done := s.stage("track")
 	track, err := profiles.ReadTrack(s.open(filepath.Dir(file)), filepath.Base(file))
+	done()
 	if err != nil {
 		return "", inFile(file, err, "name a .gpx file or a .csv table of fixes; tripwear help formats shows both")
 	}
+	s.logRead(file, "fixes", len(track.Fixes))
 	id = saveAs
 	if id == "" {
 		id = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
@@ -196,12 +194,11 @@ func (s *session) saveCircuit(c *planner.Circuit, id string) error {
 }
 
 func runRank(s *session, f *profiles.Folder, what string, drive planner.Drive) error {
+	done := s.stage("circuits")
 	ranking, err := planner.RankCircuits(f, what, drive)
+	done()
 	if err := asUse(err, cannotDrive); err != nil {
 		return err
 	}
-	if s.JSON {
-		return report.RankingJSON(s.stdout, ranking)
-	}
-	return report.Ranking(s.stdout, ranking, s.system)
+	return show(s, ranking, report.RankingJSON, report.Ranking)
 }

@@ -5,7 +5,6 @@ import (
 	"fmt"
 	"slices"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -41,18 +40,11 @@ input or use.`,
 		Example: `  tripwear compare spring autumn
   tripwear compare --demo --with alignment.rear.toe=0.25deg
   tripwear compare spring --with fitted.pads-front=pads-track --with pace=advanced`,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runCompare(s, o, args)
-		},
+		RunE: w.reads(func(s *session, args []string) error { return runCompare(s, o, args) }),
 	}
 	cmd.Flags().StringArrayVar(&o.with, "with", nil, "a change, KEY=VALUE; may be given several times")
 	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
-	cmd.Flags().StringVar(&o.demo, "demo", "", "compare an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
-	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	addDemo(cmd, &o.demo, "compare an embedded demo")
 	return cmd
 }
 
@@ -73,10 +65,7 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 	if err != nil {
 		return err
 	}
-	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.today(), Prior: o.prior}
-	if o.demo != "" {
-		options.Today = time.Time{} // the demo reads the same on any day
-	}
+	options := s.options(o.demo, o.prior)
 	if len(trips) == 0 {
 		trips = []string{""}
 	}
@@ -90,7 +79,9 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 		if len(changes) > 0 {
 			label += ", with " + strings.Join(o.with, ", ")
 		}
+		done := s.stage("plan")
 		changed, plan, err := planner.Vary(folder, trip, changes, options)
+		done()
 		if changes != nil {
 			err = ofWith(err)
 		}
@@ -126,13 +117,7 @@ func ofWith(err error) error {
 
 // compared prints a comparison.
 func (s *session) compared(c *planner.Comparison) error {
-	var err error
-	if s.JSON {
-		err = report.CompareJSON(s.stdout, c)
-	} else {
-		err = report.Compare(s.stdout, c, s.system)
-	}
-	if err != nil {
+	if err := show(s, c, report.CompareJSON, report.Compare); err != nil {
 		return err
 	}
 	for _, way := range c.Ways {

@@ -1,11 +1,11 @@
 package main
 
 import (
+	"io"
 	"maps"
 	"slices"
 	"strings"
 
-	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
@@ -34,19 +34,20 @@ func (w world) completions(root *cobra.Command) {
 		"log import": first(files("xlsx", "csv")),
 	}
 	values := map[string]cobra.CompletionFunc{
-		"units":   words("us", "metric"),
-		"car":     cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs),
-		"config":  files("yaml", "yml"),
-		"demo":    words(profiles.DemoNames()...),
-		"like":    words(profiles.DemoNames()...),
-		"output":  files("xlsx"),
-		"circuit": w.ids(circuits),
-		"pace":    w.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
-		"rank":    w.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),
-		"with":    w.change,
-		"at":      place,
-		"zone":    words(logbook.Zones...),
-		"what":    words(logbook.Words()...),
+		"units":      words("us", "metric"),
+		"log-format": words("console", "json"),
+		"car":        cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs),
+		"config":     files("yaml", "yml"),
+		"demo":       words(profiles.DemoNames()...),
+		"like":       words(profiles.DemoNames()...),
+		"output":     files("xlsx"),
+		"circuit":    w.ids(circuits),
+		"pace":       w.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
+		"rank":       w.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),
+		"with":       w.change,
+		"at":         place,
+		"zone":       words(logbook.Zones...),
+		"what":       words(logbook.Words()...),
 	}
 	var walk func(*cobra.Command)
 	walk = func(c *cobra.Command) {
@@ -69,11 +70,11 @@ func (w world) completions(root *cobra.Command) {
 
 // folder is the car folder that a command line is about.
 func (w world) folder(cmd *cobra.Command) (*profiles.Folder, bool) {
+	w.stderr, w.waiting = io.Discard, nil
 	s, err := w.session(cmd)
 	if err != nil {
 		return nil, false
 	}
-	s.log = zerolog.Nop()
 	demo := ""
 	if f := cmd.Flags().Lookup("demo"); f != nil {
 		demo = f.Value.String()

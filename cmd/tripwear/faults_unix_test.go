@@ -28,6 +28,7 @@ func program(dir, shell string, args ...string) *exec.Cmd {
 			cmd.Env = append(cmd.Env, v)
 		}
 	}
+	cmd.Env = append(cmd.Env, "HOME=/dev/null", "XDG_CONFIG_HOME=/dev/null") // no settings of the user's own
 	return cmd
 }
 

@@ -148,9 +148,7 @@ func (r ran) whole(t *testing.T, before, after map[string]string) {
 // TestBadFoldersEverywhere gives every command each folder of testdata/bad: all
 // refuse it, helpfully, and change nothing.
 func TestBadFoldersEverywhere(t *testing.T) {
-	for _, key := range settingsKeys {
-		t.Setenv("TRIPWEAR_"+strings.ToUpper(key), "")
-	}
+	clearSettings(t)
 	const dir = "../../testdata/bad"
 	entries, err := os.ReadDir(dir)
 	if err != nil {

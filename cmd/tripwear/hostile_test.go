@@ -24,9 +24,7 @@ const (
 // words on stderr; the head of flags.txt tells the form. UPDATE=1 rewrites the
 // messages: read each as an owner would before you keep it.
 func TestHostile(t *testing.T) {
-	for _, key := range settingsKeys {
-		t.Setenv("TRIPWEAR_"+strings.ToUpper(key), "")
-	}
+	clearSettings(t)
 	files, err := filepath.Glob(filepath.Join(hostileDir, "*.txt"))
 	if err != nil {
 		t.Fatal(err)
@@ -59,6 +57,13 @@ func TestHostile(t *testing.T) {
 	}
 	if all < leastHostile {
 		t.Errorf("%d cases, fewer than %d", all, leastHostile)
+	}
+}
+
+// clearSettings takes the user's own settings from the environment.
+func clearSettings(t *testing.T) {
+	for _, key := range append([]string{"config"}, settingsKeys...) {
+		t.Setenv(variable(key), "")
 	}
 }
 

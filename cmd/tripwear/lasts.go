@@ -61,8 +61,7 @@ asked lasts the days asked, 1 where not, 2 bad input or use.`,
 		},
 	}
 	cmd.Flags().StringVar(&o.circuit, "circuit", "", "the circuit: a file of circuits/ without .yaml, or its name")
-	cmd.Flags().StringVar(&o.demo, "demo", "", "ask an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
-	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	addDemo(cmd, &o.demo, "ask an embedded demo")
 	cmd.Flags().BoolVar(&o.fromLog, "from-log", false, "in the paddock: by the logbook's readings of its last day and the day before; --road is the way home")
 	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
 	for _, f := range lastsFlags {
@@ -76,10 +75,9 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if err != nil {
 		return err
 	}
-	today := s.today()
-	if o.demo != "" {
-		today = time.Time{} // the demo reads the same on any day
-	}
+	options := s.options(o.demo, o.prior)
+	today := options.Today
+	options.Today = time.Time{} // lasts orders nothing
 	if o.fromLog && len(folder.Log) == 0 {
 		return &useError{"--from-log: the logbook has no row", "write what you measured with tripwear log add"}
 	}
@@ -103,18 +101,16 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if o.fromLog { // the way out is done
 		weekend.Legs[0].Distance, weekend.Legs[2].Distance = 0, road
 	}
-	answer, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, planner.Options{Draws: s.Draws, Seed: s.Seed, Prior: o.prior})
+	done := s.stage("lasts")
+	answer, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, options)
+	done()
 	if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
 		return &useError{err.Error(), cannotDrive}
 	}
 	if err != nil {
 		return err
 	}
-	if s.JSON {
-		err = report.LastsJSON(s.stdout, answer)
-	} else {
-		err = report.Lasts(s.stdout, answer, s.system)
-	}
+	err = show(s, answer, report.LastsJSON, report.Lasts)
 	if err == nil && !answer.Lasts {
 		return errUnsafe
 	}

@@ -3,7 +3,6 @@ package main
 import (
 	"fmt"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -28,16 +27,9 @@ Every plan starts from what was learned; plan --prior leaves it aside.`,
 		Example: `  tripwear learn --car ~/juniper
   tripwear learn spring --units metric`,
 		Args: atMostOne("TRIP"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runLearn(s, o, strings.Join(args, ""))
-		},
+		RunE: w.reads(func(s *session, args []string) error { return runLearn(s, o, strings.Join(args, "")) }),
 	}
-	cmd.Flags().StringVar(&o.demo, "demo", "", "use an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
-	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	addDemo(cmd, &o.demo, "use an embedded demo")
 	return cmd
 }
 
@@ -56,16 +48,12 @@ func runLearn(s *session, o learnOptions, tripID string) error {
 	} else if len(folder.Trips) > 1 {
 		s.log.Info().Msg("name a trip to hear what to measure next for it")
 	}
-	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.today()}
-	if o.demo != "" {
-		options.Today = time.Time{} // the demo reads the same on any day
-	}
+	options := s.options(o.demo, false)
+	done := s.stage("learn")
 	teaching, err := planner.Learn(folder, trip, options)
+	done()
 	if err != nil {
 		return &useError{fmt.Sprintf("learn: %v", err), cannotDrive}
 	}
-	if s.JSON {
-		return report.LearnJSON(s.stdout, teaching)
-	}
-	return report.Learn(s.stdout, teaching, s.system)
+	return show(s, teaching, report.LearnJSON, report.Learn)
 }

@@ -61,13 +61,7 @@ that it is right all the same.`,
   tripwear log add tread 3/32 in, 3.5/32 in, 4/32 in --at LR --odometer "143900 mi"
   tripwear log add trip driven spring --odometer "146100 mi" --date 2027-05-24
   tripwear log add renewal pads-front --at front --odometer "146110 mi"`,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runLogAdd(s, o, strings.Join(args, " "))
-		},
+		RunE: w.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&o.date, "date", "", "the day, 2027-04-18; today unless given")
@@ -213,6 +207,7 @@ func (s *session) addJudged(folder *profiles.Folder, entries []logbook.Entry, co
 // append puts rows into the logbook that the folder was read with.
 func (s *session) append(folder *profiles.Folder, entries []logbook.Entry) error {
 	path := filepath.Join(s.Car, profiles.LogFile)
+	defer s.stage("append")()
 	torn, err := logbook.Append(path, entries, func(now []logbook.Entry) bool {
 		read := slices.SortedFunc(slices.Values(folder.Log), func(a, b logbook.Entry) int { return a.Line - b.Line })
 		return slices.Equal(read, now)
@@ -244,13 +239,7 @@ func newLogShowCommand(w world) *cobra.Command {
 		Short:   "Print the logbook, or some of its rows",
 		Example: "  tripwear log show --what pad --at RF --since 2027-01-01",
 		Args:    noArguments("log show"),
-		RunE: func(cmd *cobra.Command, _ []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runLogShow(s, o)
-		},
+		RunE:    w.reads(func(s *session, _ []string) error { return runLogShow(s, o) }),
 	}
 	cmd.Flags().StringVar(&o.what, "what", "", "rows about this only, such as pad")
 	cmd.Flags().StringVar(&o.at, "at", "", "rows of this place only, such as RF")

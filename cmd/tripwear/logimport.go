@@ -31,19 +31,8 @@ or, where one is wrong, none. Rows that the logbook has already are left out.
 A page of the workbook that was filled in after a leg also says that the legs
 up to there were driven: that becomes a row of its own.`,
 		Example: "  tripwear log import plan.xlsx\n  tripwear log import weekend.csv",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return &useError{"log import takes one FILE", "tripwear log import plan.xlsx"}
-			}
-			return nil
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runLogImport(s, o, args[0])
-		},
+		Args:    exactlyOne("log import takes one FILE", "tripwear log import plan.xlsx"),
+		RunE:    w.reads(func(s *session, args []string) error { return runLogImport(s, o, args[0]) }),
 	}
 	cmd.Flags().BoolVar(&o.confirm, "confirm", false, "odd rows are right")
 	return cmd
@@ -68,6 +57,7 @@ func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []l
 		return nil, err
 	}
 	all := len(entries)
+	s.logRead(path, "rows", all)
 	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return slices.ContainsFunc(folder.Log, e.Same) })
 	if known := all - len(entries); known > 0 {
 		s.log.Info().Msg(fmt.Sprintf("%d of %d rows are in the logbook already and are left out", known, all))

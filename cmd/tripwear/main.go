@@ -24,11 +24,13 @@ type world struct {
 	stdout, stderr io.Writer
 	now            func() time.Time
 	open           func(dir string) fs.FS
+	configDir      func() (string, error) // of the user; nil where there is none to read
+	complaints     *complaints
 	waiting        *waiting // nil where nobody is watching
 }
 
 func main() {
-	w := world{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS}
+	w := world{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS, configDir: os.UserConfigDir}
 	outliveFileLimit()
 	if fd := os.Stderr.Fd(); isatty.IsTerminal(fd) || isatty.IsCygwinTerminal(fd) {
 		w.waiting = &waiting{out: os.Stderr, tick: seconds}
@@ -48,9 +50,10 @@ func run(w world, args []string) int {
 	w.stdout, w.stderr = w.waiting.before(w.stdout), w.waiting.before(w.stderr)
 	out := &results{to: w.stdout}
 	w.stdout = out
+	w.complaints = &complaints{to: w.stderr}
 	root := newRootCommand(w)
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()
 	w.waiting.stop()
-	return complain(w.stderr, cmd, out.judge(err))
+	return w.complaints.exit(cmd, out.judge(err))
 }

@@ -19,15 +19,10 @@ func newManCommand(w world) *cobra.Command {
 	return &cobra.Command{
 		Use:   "man DIR",
 		Short: "Write the manual pages into a folder",
-		Long: `Write a manual page for every command, and one for the formats, into a folder,
-which is made where there is none. The same build writes the same pages.`,
+		Long: `Write a manual page for every command and help topic into a folder, which is
+made where there is none. The same build writes the same pages.`,
 		Example: "  tripwear man ~/.local/share/man/man1 && man tripwear-plan",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return &useError{"man takes the folder to write into", "tripwear man ~/.local/share/man/man1"}
-			}
-			return nil
-		},
+		Args:    exactlyOne("man takes the folder to write into", "tripwear man ~/.local/share/man/man1"),
 		RunE: func(cmd *cobra.Command, args []string) error {
 			s, err := w.session(cmd)
 			if err != nil {
@@ -85,6 +80,9 @@ func manPage(c *cobra.Command, name string) ([]byte, error) {
 	page.DisableAutoGenTag = true
 	page.DisableFlagsInUseLine = !c.Runnable()
 	page.Long = indented.ReplaceAllString(c.Long, "    $0")
+	if text, ok := c.Annotations[markdown]; ok {
+		page.Long = text
+	}
 	var b bytes.Buffer
 	err := doc.GenMan(&page, &doc.GenManHeader{Title: strings.ToUpper(name), Section: "1", Date: &when, Source: "tripwear", Manual: "tripwear"}, &b)
 	text := b.Bytes()

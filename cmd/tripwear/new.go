@@ -19,19 +19,8 @@ func newNewCommand(w world) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "new DIR",
 		Short: "Start a car folder from a demo, to be edited",
-		Args: func(cmd *cobra.Command, args []string) error {
-			if len(args) != 1 {
-				return &useError{"new takes the folder to make", "tripwear new my-car"}
-			}
-			return nil
-		},
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runNew(s, o, args[0])
-		},
+		Args:  exactlyOne("new takes the folder to make", "tripwear new my-car"),
+		RunE:  w.reads(func(s *session, args []string) error { return runNew(s, o, args[0]) }),
 	}
 	cmd.Flags().StringVar(&o.like, "like", profiles.DemoNames()[0], "the demo to start from: "+strings.Join(profiles.DemoNames(), " or "))
 	return cmd

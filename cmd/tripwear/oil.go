@@ -40,16 +40,9 @@ report forbids to drive.`,
 		Example: `  tripwear oil --demo
   tripwear oil ~/Downloads/report.csv --keep`,
 		Args: atMostOne("REPORT"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runOil(s, o, strings.Join(args, ""))
-		},
+		RunE: w.reads(func(s *session, args []string) error { return runOil(s, o, strings.Join(args, "")) }),
 	}
-	cmd.Flags().StringVar(&o.demo, "demo", "", "read with an embedded demo car: "+strings.Join(profiles.DemoNames(), " or "))
-	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	addDemo(cmd, &o.demo, "read with an embedded demo car")
 	cmd.Flags().BoolVar(&o.keep, "keep", false, "put the report into the car folder's oil/, for the plans to use")
 	return cmd
 }
@@ -77,7 +70,9 @@ func runOil(s *session, o oilOptions, arg string) error {
 	if err != nil {
 		return err
 	}
+	done := s.stage("oil")
 	reading, err := labreport.Read(folder, r)
+	done()
 	if err != nil {
 		return &useError{err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40"}
 	}
@@ -86,11 +81,7 @@ func runOil(s *session, o oilOptions, arg string) error {
 			return err
 		}
 	}
-	if s.JSON {
-		err = report.OilJSON(s.stdout, reading)
-	} else {
-		err = report.Oil(s.stdout, reading, s.system)
-	}
+	err = show(s, reading, report.OilJSON, report.Oil)
 	if err == nil && !reading.Safe() {
 		return errUnsafe
 	}
@@ -111,6 +102,9 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 	switch {
 	case isFile(arg):
 		r, err := profiles.LoadOilReport(s.open(filepath.Dir(arg)), filepath.Base(arg))
+		if err == nil {
+			s.logRead(arg, "values", len(r.Sources))
+		}
 		return r, inFile(arg, err, "tripwear help formats shows what a report holds")
 	case arg == "" && len(all) > 0:
 		return f.OilReports[len(all)-1], nil

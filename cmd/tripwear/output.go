@@ -8,6 +8,7 @@ import (
 	"strings"
 	"unicode"
 
+	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
@@ -28,8 +29,15 @@ type useError struct{ what, hint string }
 
 func (e *useError) Error() string { return e.what }
 
-// complain prints an error of a command and turns it into the exit status.
-func complain(w io.Writer, cmd *cobra.Command, err error) int {
+// complaints are a command's errors on stderr: plain lines, or entries of the
+// log where that is for a machine.
+type complaints struct {
+	to  io.Writer
+	log *zerolog.Logger
+}
+
+// exit prints an error of a command and turns it into the exit status.
+func (c *complaints) exit(cmd *cobra.Command, err error) int {
 	var bad profiles.Errors
 	var use *useError
 	var file *durable.Error
@@ -45,34 +53,42 @@ func complain(w io.Writer, cmd *cobra.Command, err error) int {
 		hinted := false
 		for i, e := range bad {
 			if i == profiles.MostFaults {
-				say(w, "", fmt.Sprintf("put these right first: errors not shown here: %d", len(bad)-i))
+				c.say("", fmt.Sprintf("put these right first: errors not shown here: %d", len(bad)-i))
 				break
 			}
-			say(w, e.Error(), e.Hint)
+			c.say(e.Error(), e.Hint)
 			hinted = hinted || e.Hint != ""
 		}
 		if !hinted {
-			say(w, "", cmd.CommandPath()+" --help shows its use, tripwear help formats what files hold and how measures are written")
+			c.say("", cmd.CommandPath()+" --help shows its use, tripwear help formats what files hold and how measures are written")
 		}
 	case errors.As(err, &use):
-		say(w, use.what, use.hint)
+		c.say(use.what, use.hint)
 	case errors.As(err, &file):
-		say(w, file.Error(), file.Hint())
+		c.say(file.Error(), file.Hint())
 		if errors.As(err, &stopped) {
 			return stopped.Status()
 		}
 	default:
-		say(w, cmd.CommandPath()+": "+durable.Reason(err), cmd.CommandPath()+" --help shows its use")
+		c.say(cmd.CommandPath()+": "+durable.Reason(err), cmd.CommandPath()+" --help shows its use")
 	}
 	return exitBadUse
 }
 
-func say(w io.Writer, what, hint string) {
+func (c *complaints) say(what, hint string) {
+	if c.log != nil {
+		entry := c.log.Error()
+		if hint != "" {
+			entry = entry.Str("hint", hint)
+		}
+		entry.Msg(what)
+		return
+	}
 	if what != "" {
-		fmt.Fprintf(w, "tripwear: %s\n", plainly(what))
+		fmt.Fprintf(c.to, "tripwear: %s\n", plainly(what))
 	}
 	if hint != "" {
-		fmt.Fprintf(w, "hint: %s\n", plainly(hint))
+		fmt.Fprintf(c.to, "hint: %s\n", plainly(hint))
 	}
 }
 

@@ -3,9 +3,9 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"io/fs"
 	"strings"
-	"time"
 
 	"github.com/spf13/cobra"
 
@@ -13,6 +13,7 @@ import (
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/planner/workbook"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 type planOptions struct {
@@ -33,20 +34,30 @@ example instead.`,
 		Example: `  tripwear plan --demo -o plan.xlsx
   tripwear plan spring --car ~/juniper --units metric`,
 		Args: atMostOne("TRIP"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runPlan(s, o, strings.Join(args, ""))
-		},
+		RunE: w.reads(func(s *session, args []string) error { return runPlan(s, o, strings.Join(args, "")) }),
 	}
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file")
-	cmd.Flags().StringVar(&o.demo, "demo", "", "plan an embedded demo: "+strings.Join(profiles.DemoNames(), " or "))
-	cmd.Flags().Lookup("demo").NoOptDefVal = profiles.DemoNames()[0]
+	addDemo(cmd, &o.demo, "plan an embedded demo")
 	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
 	cmd.Flags().BoolVar(&o.assumptions, "assumptions", false, "list every assumption with its source")
 	return cmd
+}
+
+// addDemo gives a command its --demo.
+func addDemo(cmd *cobra.Command, demo *string, does string) {
+	names := profiles.DemoNames()
+	cmd.Flags().StringVar(demo, "demo", "", does+": "+strings.Join(names, " or "))
+	cmd.Flags().Lookup("demo").NoOptDefVal = names[0]
+}
+
+// exactlyOne wants one argument.
+func exactlyOne(what, hint string) cobra.PositionalArgs {
+	return func(_ *cobra.Command, args []string) error {
+		if len(args) != 1 {
+			return &useError{what, hint}
+		}
+		return nil
+	}
 }
 
 // atMostOne allows one argument.
@@ -71,11 +82,10 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	if err != nil {
 		return err
 	}
-	options := planner.Options{Draws: s.Draws, Seed: s.Seed, Today: s.today(), Prior: o.prior}
-	if o.demo != "" {
-		options.Today = time.Time{} // the demo reads the same on any day
-	}
+	options := s.options(o.demo, o.prior)
+	done := s.stage("plan")
 	plan, err := planner.Make(folder, trip, options)
+	done()
 	var bad profiles.Errors
 	if errors.As(err, &bad) {
 		return bad
@@ -84,16 +94,16 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), cannotDrive}
 	}
 	if o.output != "" {
+		done := s.stage("workbook")
 		if err := workbook.Save(o.output, plan, s.system); err != nil {
 			return err
 		}
+		done()
 		s.log.Info().Msg("wrote " + o.output)
 	}
-	if s.JSON {
-		err = report.JSON(s.stdout, plan)
-	} else {
-		err = report.Text(s.stdout, plan, report.Options{Units: s.system, All: o.assumptions})
-	}
+	err = show(s, plan, report.JSON, func(out io.Writer, plan *planner.Plan, units quantity.System) error {
+		return report.Text(out, plan, report.Options{Units: units, All: o.assumptions})
+	})
 	if err == nil && !plan.Safe {
 		return errUnsafe
 	}
@@ -102,26 +112,41 @@ func runPlan(s *session, o planOptions, tripID string) error {
 
 // load reads the car folder, or an embedded demo.
 func (s *session) load(demo string) (*profiles.Folder, error) {
-	if demo == "" {
-		const hint = "name the car folder with --car, or start one: tripwear new DIR"
-		if s.Car == "" {
-			return nil, &useError{"--car has no value", hint}
-		}
-		switch info, err := fs.Stat(s.open(s.Car), "."); {
-		case err != nil:
-			return nil, atFile(s.Car, err, hint)
-		case !info.IsDir():
-			return nil, &useError{s.Car + ": a file, not a folder", hint}
-		}
-		folder, err := profiles.Load(s.open(s.Car))
-		if err == nil && folder.Torn != "" {
-			s.log.Warn().Msg("the last row of " + profiles.LogFile + " was cut off in writing and is not heard: " + folder.Torn)
-		}
-		return folder, err
-	}
-	files, err := profiles.Demo(demo)
+	files, err := s.files(demo)
 	if err != nil {
-		return nil, &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ") + "; write --demo=" + profiles.DemoNames()[0]}
+		return nil, err
 	}
-	return profiles.Load(files)
+	done := s.stage("load")
+	folder, err := profiles.Load(files)
+	if err != nil {
+		return nil, err
+	}
+	s.logFiles(folder, demo)
+	done()
+	if folder.Torn != "" {
+		s.log.Warn().Msg("the last row of " + profiles.LogFile + " was cut off in writing and is not heard: " + folder.Torn)
+	}
+	return folder, nil
+}
+
+func (s *session) files(demo string) (fs.FS, error) {
+	const hint = "name the car folder with --car, or start one: tripwear new DIR"
+	if demo != "" {
+		files, err := profiles.Demo(demo)
+		if err != nil {
+			return nil, &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ") + "; write --demo=" + profiles.DemoNames()[0]}
+		}
+		return files, nil
+	}
+	if s.Car == "" {
+		return nil, &useError{"--car has no value", hint}
+	}
+	files := s.open(s.Car)
+	switch info, err := fs.Stat(files, "."); {
+	case err != nil:
+		return nil, atFile(s.Car, err, hint)
+	case !info.IsDir():
+		return nil, &useError{s.Car + ": a file, not a folder", hint}
+	}
+	return files, nil
 }

@@ -1,11 +1,8 @@
 package main
 
 import (
-	"fmt"
-	"io"
 	"os"
 	"path/filepath"
-	"strings"
 	"testing"
 	"time"
 
@@ -13,7 +10,7 @@ import (
 )
 
 func TestMain(m *testing.M) {
-	testscript.Main(m, map[string]func(){"tripwear": main, "on": on, "part": part})
+	testscript.Main(m, map[string]func(){"tripwear": main, "on": on})
 }
 
 // on is a program for scripts: on DAY tripwear ARGUMENTS runs a command on a
@@ -23,24 +20,8 @@ func on() {
 	if err != nil {
 		panic(err)
 	}
-	w := world{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS}
+	w := world{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS, configDir: os.UserConfigDir}
 	os.Exit(run(w, os.Args[3:]))
-}
-
-// part is a program for scripts: part WORDS... prints the paragraphs of its
-// input that have the words in their first lines, headings after a blank line.
-func part() {
-	text, err := io.ReadAll(os.Stdin)
-	if err != nil {
-		panic(err)
-	}
-	for i, words := range os.Args[1:] {
-		lines := paragraph(string(text), words)
-		if i > 0 && !strings.HasPrefix(lines[0], " ") {
-			fmt.Println()
-		}
-		fmt.Println(strings.Join(lines, "\n"))
-	}
 }
 
 // TestScripts runs the command as its user would, from testdata/script.
@@ -59,9 +40,9 @@ func TestScripts(t *testing.T) {
 		UpdateScripts:       os.Getenv("UPDATE") != "",
 		RequireExplicitExec: true,
 		Setup: func(e *testscript.Env) error {
-			for _, key := range []string{"UNITS", "CAR", "JSON", "QUIET", "DRAWS", "SEED"} {
-				e.Setenv("TRIPWEAR_"+key, "")
-			}
+			e.Setenv("HOME", filepath.Join(e.WorkDir, "home")) // nothing of the user's own settings
+			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
+			e.Setenv("AppData", filepath.Join(e.WorkDir, "config"))
 			traces, err := filepath.Abs("../../testdata/trace")
 			e.Setenv("TRACES", traces)
 			return err

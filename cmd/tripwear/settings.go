@@ -3,28 +3,154 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io/fs"
 	"math"
 	"os"
 	"path/filepath"
+	"slices"
 	"strconv"
 	"strings"
 
+	"github.com/rs/zerolog"
+	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 	"github.com/spf13/viper"
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
-var settingsKeys = []string{"units", "car", "json", "quiet", "draws", "seed"}
+// settings are what the config file, the environment and the flags may say,
+// in rising order of weight.
+type settings struct {
+	Config    string `mapstructure:"config"`
+	Units     string `mapstructure:"units"`
+	Car       string `mapstructure:"car"`
+	JSON      bool   `mapstructure:"json"`
+	Quiet     bool   `mapstructure:"quiet"`
+	Verbose   int    `mapstructure:"verbose"`
+	LogFormat string `mapstructure:"log-format"`
+	Draws     int    `mapstructure:"draws"`
+	Seed      uint64 `mapstructure:"seed"`
+}
 
-const configHint = "--config names a YAML file with keys such as units: metric"
+// settingsKeys are what a config file may say.
+var settingsKeys = []string{"units", "car", "json", "quiet", "verbose", "log-format", "draws", "seed"}
+
+const (
+	configHint = "--config names a YAML file with keys such as units: metric"
+	userHint   = "every command reads this file where it stands; it has keys such as units: metric"
+)
+
+func addSettings(flags *pflag.FlagSet) {
+	flags.String("config", "", "YAML file of settings; else tripwear/config.yaml in your config folder")
+	flags.String("units", "us", "units of the output: us or metric")
+	flags.String("car", ".", "the car folder")
+	flags.Bool("json", false, "print the result as JSON, in SI units")
+	flags.Bool("quiet", false, "print results only")
+	flags.CountP("verbose", "v", "say on stderr what was read and how long each stage took; -vv also when it begins")
+	flags.String("log-format", "console", "form of what goes to stderr: console or json")
+	flags.Int("draws", planner.DefaultDraws, "random draws of the projection")
+	flags.Uint64("seed", planner.DefaultSeed, "seed of the draws")
+}
+
+// session is a command's settings, read and checked.
+type session struct {
+	world
+	settings
+	system quantity.System
+	log    zerolog.Logger
+}
+
+// reads wraps a command that has its settings read first.
+func (w world) reads(run func(*session, []string) error) func(*cobra.Command, []string) error {
+	return func(cmd *cobra.Command, args []string) error {
+		s, err := w.session(cmd)
+		if err != nil {
+			return err
+		}
+		return run(s, args)
+	}
+}
+
+// session reads a command's settings.
+func (w world) session(cmd *cobra.Command) (*session, error) {
+	flags := cmd.Flags()
+	if demo := flags.Lookup("demo"); demo != nil && demo.Changed {
+		for _, arg := range flags.Args() {
+			if slices.Contains(profiles.DemoNames(), arg) {
+				return nil, &useError{fmt.Sprintf("--demo stands apart from its name %q", arg), "write --demo=" + arg}
+			}
+		}
+	}
+	v := viper.New()
+	v.SetEnvPrefix("tripwear")
+	v.SetEnvKeyReplacer(strings.NewReplacer("-", "_"))
+	v.AutomaticEnv()
+	if err := v.BindPFlags(cmd.Root().PersistentFlags()); err != nil {
+		return nil, err
+	}
+	config, err := w.readConfig(v, flags)
+	if v.GetString("log-format") == "json" {
+		log := w.logger(settings{LogFormat: "json"})
+		w.complaints.log = &log
+	}
+	if err != nil {
+		return nil, err
+	}
+	from := origin{flags, config}
+	if err := from.checkTypes(v); err != nil {
+		return nil, err
+	}
+	s := &session{world: w}
+	if err := v.UnmarshalExact(&s.settings); err != nil {
+		return nil, &useError{"settings: " + err.Error(), configHint}
+	}
+	if err := s.checkValues(from); err != nil {
+		return nil, err
+	}
+	s.log = w.logger(s.settings)
+	if !s.Quiet && s.LogFormat == "console" {
+		w.waiting.start(cmd.CommandPath())
+	}
+	if file := v.ConfigFileUsed(); file != "" {
+		s.logRead(file, "settings", len(config))
+	}
+	return s, nil
+}
+
+// checkValues refuses values of the right type that are not taken.
+func (s *session) checkValues(from origin) (err error) {
+	refuse := func(key string, value any, hint string) error {
+		return &useError{fmt.Sprintf("%s: %v is not taken, expected %s", from.of(key), value, taken(from.flags.Lookup(key))), hint}
+	}
+	if s.system, err = quantity.ParseSystem(s.Units); err != nil {
+		return &useError{from.of("units") + ": " + err.Error(), "write --units us or --units metric"}
+	}
+	switch {
+	case s.Draws < planner.LeastDraws || s.Draws > planner.MostDraws:
+		return refuse("draws", s.Draws, fmt.Sprintf("the usual %d are plenty", planner.DefaultDraws))
+	case s.Verbose < 0 || s.Verbose > mostVerbose:
+		return refuse("verbose", s.Verbose, "write -v or -vv")
+	case s.LogFormat != "console" && s.LogFormat != "json":
+		return refuse("log-format", shown(s.LogFormat), "leave it out for the usual console")
+	case s.Quiet && s.Verbose > 0 && from.flags.Changed("quiet") == from.flags.Changed("verbose"):
+		return &useError{from.of("quiet") + " and " + from.of("verbose") + " exclude each other", "leave one of the two out"}
+	}
+	s.Quiet = s.Quiet && (s.Verbose == 0 || from.flags.Changed("quiet")) // the flag wins
+	return nil
+}
 
 // taken says what a flag takes.
 func taken(flag *pflag.Flag) string {
 	switch kind := flag.Value.Type(); {
 	case flag.Name == "draws":
 		return fmt.Sprintf("a whole number from %d to %d", planner.LeastDraws, planner.MostDraws)
+	case flag.Name == "log-format":
+		return "console or json"
+	case kind == "count":
+		return fmt.Sprintf("a whole number from 0 to %d", mostVerbose)
 	case kind == "bool":
 		return "true or false"
 	case kind == "uint64":
@@ -35,19 +161,25 @@ func taken(flag *pflag.Flag) string {
 	return "text"
 }
 
-// readConfig reads the file that --config names into v and returns what it
-// says, with its places.
+// readConfig gives v what the config file says and returns that with its
+// places: the file that is named, or else config.yaml of the user's folder
+// where there is one. The readers of profiles find what viper lets pass: keys
+// that are none, values that are none, pipes, a file without end.
 func (w world) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profiles.Sources, error) {
-	path, err := flags.GetString("config")
-	if err != nil || !flags.Changed("config") {
-		return nil, err
-	}
-	if path == "" {
+	path, hint := v.GetString("config"), configHint
+	switch {
+	case path != "":
+	case flags.Changed("config"):
 		return nil, &useError{"--config has no value", configHint}
+	default:
+		if path = w.userConfig(); path == "" {
+			return nil, nil
+		}
+		hint = userHint
 	}
 	config, err := profiles.ReadSettings(w.open(filepath.Dir(path)), filepath.Base(path), settingsKeys)
 	if err != nil {
-		return nil, inFile(path, err, configHint)
+		return nil, inFile(path, err, hint)
 	}
 	said := map[string]any{}
 	for key, source := range config {
@@ -55,7 +187,24 @@ func (w world) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profiles.Source
 		config[key] = source
 		said[key] = source.Value
 	}
+	v.SetConfigFile(path)
 	return config, v.MergeConfigMap(said)
+}
+
+// userConfig is the path of the user's own config file, "" where there is none.
+func (w world) userConfig() string {
+	if w.configDir == nil {
+		return ""
+	}
+	dir, err := w.configDir()
+	if err != nil {
+		return ""
+	}
+	dir = filepath.Join(dir, "tripwear")
+	if _, err := fs.Stat(w.open(dir), "config.yaml"); err != nil {
+		return ""
+	}
+	return filepath.Join(dir, "config.yaml")
 }
 
 // inFile names a file as it was given on the command line in the errors about
@@ -85,36 +234,39 @@ type origin struct {
 
 // of names the place of a setting: its flag, its variable, or its line.
 func (o origin) of(key string) string {
-	name := "TRIPWEAR_" + strings.ToUpper(key)
 	source, inConfig := o.config[key]
 	switch {
 	case o.flags.Changed(key):
 		return "--" + key
-	case os.Getenv(name) != "":
-		return name
+	case os.Getenv(variable(key)) != "":
+		return variable(key)
 	case inConfig:
 		return source.Position.String() + ": " + key
 	}
 	return "--" + key
 }
 
-// sound refuses a value of the environment or the config file that is not of
-// its flag's type; the flags themselves were read by then.
-func (o origin) sound(v *viper.Viper) error {
+// variable is a setting's name in the environment.
+func variable(key string) string {
+	return "TRIPWEAR_" + strings.ToUpper(strings.ReplaceAll(key, "-", "_"))
+}
+
+// checkTypes refuses a value of the environment or the config file that is not
+// of its flag's type; the flags themselves were read by then.
+func (o origin) checkTypes(v *viper.Viper) error {
 	for _, key := range settingsKeys {
 		s := v.GetString(key)
 		var err error
-		kind := o.flags.Lookup(key).Value.Type()
-		switch kind {
+		flag := o.flags.Lookup(key)
+		switch flag.Value.Type() {
 		case "bool":
 			_, err = strconv.ParseBool(s)
-		case "int":
+		case "int", "count":
 			_, err = strconv.Atoi(s)
 		case "uint64":
 			_, err = strconv.ParseUint(s, 10, 64)
 		}
 		if err != nil {
-			flag := o.flags.Lookup(key)
 			return &useError{fmt.Sprintf("%s: %s is not taken, expected %s", o.of(key), shown(s), taken(flag)), "leave it out for the usual " + flag.DefValue}
 		}
 	}

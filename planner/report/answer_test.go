@@ -15,6 +15,7 @@ import (
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -66,7 +67,7 @@ var samples = []struct {
 		f, trip := season(t)
 		for i := range f.Car.Fitted {
 			if e := &f.Car.Fitted[i]; e.Part == "tires-front" {
-				e.Found = map[string]string{"LF": "cords"}
+				e.Found = map[string]logbook.Finding{"LF": logbook.Cords}
 			}
 		}
 		p, err := planner.Make(f, trip, few)

@@ -163,31 +163,6 @@ func TestJSON(t *testing.T) {
 	}
 }
 
-// TestReadme: the README shows the demo's answer as it is printed today.
-// UPDATE=1 rewrites it.
-func TestReadme(t *testing.T) {
-	const path, open, shut = "../../README.md", "```text\n", "\n```"
-	readme, err := os.ReadFile(path)
-	if err != nil {
-		t.Fatal(err)
-	}
-	answer, _, _ := strings.Cut(text(t, plan(t, "juniper"), report.Options{}), "\n\nWHICH CORNER")
-	before, rest, _ := strings.Cut(string(readme), open)
-	shown, after, ok := strings.Cut(rest, shut)
-	if !ok {
-		t.Fatal("README.md shows no answer")
-	}
-	if os.Getenv("UPDATE") != "" {
-		if err := os.WriteFile(path, []byte(before+open+answer+shut+after), 0o644); err != nil {
-			t.Fatal(err)
-		}
-		shown = answer
-	}
-	if diff := cmp.Diff(shown, answer); diff != "" {
-		t.Errorf("README.md shows another answer than the demo gives (-README +demo):\n%s", diff)
-	}
-}
-
 // TestPicture: the picture of the answer in README shows today's.
 func TestPicture(t *testing.T) {
 	shown, err := os.ReadFile("../../testdata/pictures/answer.txt")
