@@ -75,8 +75,8 @@ func (s formSheet) page(j int) {
 	s.row(j, entry{ask: ask{what: "date", unit: "day", key: "date"}, date: true})
 	s.row(j, entry{ask: ask{what: "odometer", unit: u.name, key: "odometer", most: noMore}, expected: odometer})
 	places := slices.Clone(walk)
-	for _, w := range s.all { // of kinds that the table of kinds does not ask of
-		if w.sheet == othersName && !slices.Contains(places, w.p.Place) {
+	for _, w := range s.all { // of what the tables do not know
+		if w.other() && !slices.Contains(places, w.p.Place) {
 			places = append(places, w.p.Place)
 		}
 	}

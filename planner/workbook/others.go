@@ -6,13 +6,13 @@ import (
 	"example.com/tripwear/planner"
 )
 
-// others is a plain table for every measure of the kinds that have no sheet of
-// their own; nil where a plan has none.
+// others is a plain table for every measure that no other sheet shows; nil where
+// a plan has none.
 func others(v view, all worn) *sheet {
 	var of []planner.Measure
 	most := 0
 	for _, w := range all {
-		if w.sheet == othersName && !slices.Contains(of, w.p.Measure) {
+		if w.other() && !slices.Contains(of, w.p.Measure) {
 			of = append(of, w.p.Measure)
 			most = max(most, len(v.points(w.p.Measure)))
 		}

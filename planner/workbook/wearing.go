@@ -65,6 +65,9 @@ func (w *point) place() {
 // that have a spread. A hub ends by a drawn failure, so it has none.
 func (w *point) banded() bool { return w.left == shareLeft }
 
+// other says whether no sheet is made for the point.
+func (w *point) other() bool { return w.sheet == othersName || w.plain }
+
 // spot names the point within its set.
 func (w *point) spot() string { return spotOf(*w.p) }
 
