@@ -295,6 +295,19 @@ func TestStopFirst(t *testing.T) {
 	}
 }
 
+// TestNowhere: a trip of stops alone has a workbook, whose points stay as they are.
+func TestNowhere(t *testing.T) {
+	p := juniper(t)
+	for j := range p.Legs {
+		p.Legs[j].Kind = profiles.StopLeg
+	}
+	car := rows(t, reopened(t, p, quantity.US), carName)[carFirst-1]
+	same(t, "taken", car[carTakes-1], 0)
+	if car[carStart-1] != car[carLeft-1] {
+		t.Errorf("%s now, %s left", car[carStart-1], car[carLeft-1])
+	}
+}
+
 // TestLegNames: a decision may name any leg; a chart's axis has room for 26
 // letters of it.
 func TestLegNames(t *testing.T) {

@@ -32,7 +32,7 @@ type X interface {
 }
 
 // Formula is an expression as it is written in a cell of a sheet.
-func Formula(x X, on string) string { return string(x.write(nil, on)) }
+func Formula(x X, on string) string { return string(x.write(make([]byte, 0, 192), on)) }
 
 // Num is a number that stands in formulas; it reads back the same.
 type Num float64
