@@ -8,6 +8,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -21,9 +22,12 @@ const (
 
 // laidOut is a book with every sheet laid out.
 func laidOut(p *planner.Plan) *book {
-	b := newBook(p, quantity.Metric)
-	b.sheets()
-	return b
+	return layOut(p, quantity.Metric)
+}
+
+// sheet is one of its sheets by name.
+func (b *book) sheet(name string) *sheet {
+	return b.sheets[slices.IndexFunc(b.sheets, func(s *sheet) bool { return s.name == name })]
 }
 
 // TestBandsNearTheDraws holds the live bands and chances against the program's
@@ -39,14 +43,14 @@ func TestBandsNearTheDraws(t *testing.T) {
 			for k, j := range b.driven {
 				st, by := w.steps[k+1], w.p.After[j]
 				for what, pair := range map[string][2]float64{
-					"5 %": {st.lo.v, by.P5}, "95 %": {st.hi.v, by.P95},
+					"5 %": {st.lo.Num(), by.P5}, "95 %": {st.hi.Num(), by.P95},
 				} {
 					if d := math.Abs(pair[0]-pair[1]*w.u.factor()) / scale; !(d <= bandNear) {
 						t.Errorf("%s %s after leg %d: %s is off by %.3f of a life", w.set.ID, w.spot(), j+1, what, d)
 					}
 				}
 				for what, pair := range map[string][2]float64{
-					"limit": {st.pLimit.v, by.PLimit}, "margin": {st.pPast.v, by.PMargin},
+					"limit": {st.pLimit.Num(), by.PLimit}, "margin": {st.pPast.Num(), by.PMargin},
 				} {
 					if d := math.Abs(pair[0] - pair[1]); !(d <= chanceNear) {
 						t.Errorf("%s %s after leg %d: chance of the %s %.3f, draws %.3f", w.set.ID, w.spot(), j+1, what, pair[0], pair[1])
@@ -57,16 +61,28 @@ func TestBandsNearTheDraws(t *testing.T) {
 	}
 }
 
+// matchOf is the match for so much wear on the road and on circuits, without a
+// sheet.
+func matchOf(road, circuit, weighted, wr, gauge float64) matched {
+	at := func(v float64) expr.Ref { return expr.At("", 1, 1, v) }
+	put := func(_ int, x expr.X) expr.Ref { return at(x.Value().Num) }
+	return match(put, trail{road: at(road), lifted: at(circuit), weighted: at(weighted), wr: at(wr), gauge: at(gauge)})
+}
+
+// at is the figure at a standard normal one.
+func (m matched) at(z float64) float64 {
+	return m.shift.Num() + m.scale.Num()*math.Exp(z*m.sigma.Num())
+}
+
 // TestMatchIsExactForOneKind holds the closed form against the lognormal
 // itself, where nothing else wears and nothing is misread.
 func TestMatchIsExactForOneKind(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		worn := rapid.Float64Range(0.1, 100).Draw(t, "worn")
 		spread := rapid.Float64Range(0.05, 0.9).Draw(t, "spread")
-		m := sums{road: worn}
-		m.match(math.Exp(spread*spread), 0)
+		m := matchOf(worn, 0, 0, math.Exp(spread*spread), 0)
 		for _, z := range []float64{-tail, 0, tail} {
-			got, want := m.shift+m.scale*math.Exp(z*m.sigma), worn*math.Exp(z*spread)
+			got, want := m.at(z), worn*math.Exp(z*spread)
 			if math.Abs(got-want) > 1e-6*want {
 				t.Errorf("at %v: %v, lognormal %v", z, got, want)
 			}
@@ -77,10 +93,9 @@ func TestMatchIsExactForOneKind(t *testing.T) {
 // TestMatchNearlyNormal holds it against the normal distribution, where the
 // gauge is all there is.
 func TestMatchNearlyNormal(t *testing.T) {
-	var m sums
-	m.match(1, 0.2)
+	m := matchOf(0, 0, 0, 1, 0.2)
 	for _, z := range []float64{-tail, 0, tail} {
-		if got := m.shift + m.scale*math.Exp(z*m.sigma); math.Abs(got-0.2*z) > 0.02*0.2 {
+		if got := m.at(z); math.Abs(got-0.2*z) > 0.02*0.2 {
 			t.Errorf("at %v: %v", z, got)
 		}
 	}
@@ -88,9 +103,9 @@ func TestMatchNearlyNormal(t *testing.T) {
 
 // TestMatchOfWhatIsSure: wear without spread, read without error, has no band.
 func TestMatchOfWhatIsSure(t *testing.T) {
-	for _, m := range []sums{{}, {road: 3}, {road: 3, circuit: 2, lifted: 2}} {
-		want := m.road + m.circuit
-		if m.match(1, 0); m.scale != 0 || m.shift != want || m.skew != leastSkew || !finite(m.sigma) {
+	for _, worn := range [][2]float64{{}, {3, 0}, {3, 2}} {
+		want := worn[0] + worn[1]
+		if m := matchOf(worn[0], worn[1], 0, 1, 0); m.scale.Num() != 0 || m.shift.Num() != want || m.skew.Num() != leastSkew || !finite(m.sigma.Num()) {
 			t.Errorf("%v: %+v", want, m)
 		}
 	}
@@ -113,7 +128,7 @@ func TestPace(t *testing.T) {
 		{2, nil, []float64{fast}, 0, 0},
 		{2, []float64{slow}, nil, 0, 0},
 	} {
-		w := &wearing{p: &planner.Point{Loss: []float64{c.loss}, Slow: c.slow, Fast: c.fast}}
+		w := &point{p: &planner.Point{Loss: []float64{c.loss}, Slow: c.slow, Fast: c.fast}}
 		slope, bend := w.pace(0)
 		if math.Abs(slope-c.slope) > 1e-12 || math.Abs(bend-c.bend) > 1e-12 || math.Abs(w.lift(0)-math.Exp(c.bend)) > 1e-12 {
 			t.Errorf("%+v: slope %v, bend %v, lift %v", c, slope, bend, w.lift(0))
@@ -125,12 +140,11 @@ func TestPace(t *testing.T) {
 // bend, a summary's 0.1, in quadrature; a road has its own and no pace.
 func TestSpread(t *testing.T) {
 	loss := []float64{2, 2}
-	w := &wearing{
+	w := &point{
 		set: &planner.Set{RoadSpread: 0.2, CircuitSpread: 0.3, SummarySpread: 0.1},
 		p:   &planner.Point{Loss: loss, Slow: []float64{2 * math.Exp(-0.2), 1}, Fast: []float64{2 * math.Exp(0.3), 9}},
 	}
 	legs := []planner.Leg{{Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg}}
-	b := &book{p: &planner.Plan{Legs: legs}}
 	for name, c := range map[string]struct {
 		leg       int
 		bySummary bool
@@ -141,7 +155,7 @@ func TestSpread(t *testing.T) {
 		"road":    {1, true, 0.2},
 	} {
 		legs[0].BySummary, legs[1].BySummary = c.bySummary, c.bySummary
-		if got := b.spread(w, c.leg); math.Abs(got-c.want) > 1e-12 {
+		if got := w.spreadOn(legs[c.leg], c.leg); math.Abs(got-c.want) > 1e-12 {
 			t.Errorf("%s: %v, want %v", name, got, c.want)
 		}
 	}
@@ -168,22 +182,21 @@ func TestJustAtTheLine(t *testing.T) {
 		if c.capped {
 			pt.Cap = slices.Repeat([]float64{pt.Limit}, len(p.Legs))
 		}
-		b := newBook(p, quantity.Metric)
-		b.sheets()
-		w := b.find(*pt)
-		if end := w.last(); end.passed != c.passed || end.beyond != c.beyond || c.capped && (end.pLimit.v != 1 || end.pPast.v != 1) {
+		b := layOut(p, quantity.Metric)
+		w := b.wear.find(*pt)
+		if end := w.last(); end.passed.V.IsText == c.passed || end.beyond.V.IsText == c.beyond || c.capped && (end.pLimit.Num() != 1 || end.pPast.Num() != 1) {
 			t.Errorf("%s: %+v", name, end)
 		}
 		want := choose(c.beyond, pastLimit, choose(c.passed, belowMargin, good))
-		if got := b.car.rows[w.row-1].cells[carStatus-1].value; got != want {
+		row := b.sheet(carName).rows[w.row-1].cells
+		if got := row[carStatus-1].value; got != want {
 			t.Errorf("%s: the Car sheet says %q, want %q", name, got, want)
 		}
-		first := func(yes bool) any { return choose[any](yes, 1, "") }
-		row := b.car.rows[w.row-1].cells
+		first := func(yes bool) any { return choose[any](yes, 1.0, "") }
 		if passed, beyond := row[carPassed-1].value, row[carBeyond-1].value; passed != first(c.passed) || beyond != first(c.beyond) {
 			t.Errorf("%s: the margin is passed on leg %v, the limit on leg %v", name, passed, beyond)
 		}
-		if got := b.most(b.car, w).value; got != "none" {
+		if got := most(b.view, w.point, w.rates).value; got != "none" {
 			t.Errorf("%s: %q takes most from what does not wear", name, got)
 		}
 	}
@@ -196,9 +209,9 @@ func TestNoLifeToLose(t *testing.T) {
 	pt := &p.Sets[slices.IndexFunc(p.Sets, func(s planner.Set) bool { return s.ID == "tires-front" })].Points[0]
 	pt.New, pt.Start = pt.Limit, pt.Limit
 	b := laidOut(p)
-	for k, st := range b.find(*pt).steps {
-		if st.share.v != 0 {
-			t.Errorf("step %d: share %v", k, st.share.v)
+	for k, st := range b.wear.find(*pt).steps {
+		if st.share.Num() != 0 {
+			t.Errorf("step %d: share %v", k, st.share.Num())
 		}
 	}
 }
@@ -206,15 +219,11 @@ func TestNoLifeToLose(t *testing.T) {
 // TestBandsKeepTheirOrder draws sums and looks at their order.
 func TestBandsKeepTheirOrder(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
-		m := sums{
-			road:    rapid.Float64Range(0, 10).Draw(t, "road"),
-			circuit: rapid.Float64Range(0, 10).Draw(t, "circuit"),
-		}
-		m.lifted = m.circuit
-		m.weighted = m.circuit * rapid.Float64Range(0, 1.2).Draw(t, "circuit spread")
+		road, circuit := rapid.Float64Range(0, 10).Draw(t, "road"), rapid.Float64Range(0, 10).Draw(t, "circuit")
+		weighted := circuit * rapid.Float64Range(0, 1.2).Draw(t, "circuit spread")
 		sr := rapid.Float64Range(0, 1.2).Draw(t, "road spread")
-		m.match(math.Exp(sr*sr), rapid.Float64Range(0, 1).Draw(t, "gauge"))
-		if m.variance > 0 && !(m.scale > 0 && m.sigma > 0 && finite(m.shift)) {
+		m := matchOf(road, circuit, weighted, math.Exp(sr*sr), rapid.Float64Range(0, 1).Draw(t, "gauge"))
+		if m.variance.Num() > 0 && !(m.scale.Num() > 0 && m.sigma.Num() > 0 && finite(m.shift.Num())) {
 			t.Errorf("%+v", m)
 		}
 	})
@@ -226,12 +235,12 @@ func TestRatesGiveTheLoss(t *testing.T) {
 	b := laidOut(p)
 	for _, w := range b.wear {
 		for k, j := range b.driven {
-			if got, want := w.wear[k].v, w.p.Loss[j]*w.u.factor(); math.Abs(got-want) > 1e-9*want {
+			if got, want := w.wear[k].Num(), w.p.Loss[j]*w.u.factor(); math.Abs(got-want) > 1e-9*want {
 				t.Errorf("%s %s leg %d: %v, loss %v", w.set.ID, w.spot(), j+1, got, want)
 			}
 		}
 	}
-	if got := b.find(find(t, p, "oil").Points[0]); got == nil || got.set.Kind != profiles.Oil {
+	if got := b.wear.find(find(t, p, "oil").Points[0]); got == nil || got.set.Kind != profiles.Oil {
 		t.Errorf("oil: %+v", got)
 	}
 }

@@ -211,6 +211,7 @@ func TestPackingSaysWhetherItFits(t *testing.T) {
 		"IT DOES NOT FIT: 20 L too big and 10 kg too heavy": {0.1, 60},
 	} {
 		p.Boot = planner.Boot{Volume: 0.08, Payload: 50, UsedVolume: used[0], UsedMass: used[1]}
+		p.Packing = []planner.Item{{Name: "spare", Volume: used[0], Mass: used[1]}}
 		f := reopened(t, p, quantity.Metric)
 		list := rows(t, f, "Packing")
 		if got := below(t, list, "Item", "IT ")[0]; got != want {

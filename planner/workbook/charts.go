@@ -1,9 +1,9 @@
 package workbook
 
 import (
-	"fmt"
-
 	"github.com/xuri/excelize/v2"
+
+	"example.com/tripwear/planner/workbook/expr"
 )
 
 // chart is a chart with the figures behind it. The figures stand to the right
@@ -14,10 +14,10 @@ type chart struct {
 	x, y     string // axis titles with units
 	format   string
 	bars     bool
-	scatter  bool      // a plan: across against the lines' values
-	across   []float64 // of a scatter, in place of labels
-	top      float64   // upper end of the value axis, 0 to leave it to the reader's program
-	low      float64   // lower end
+	scatter  bool     // a plan: across against the lines' values
+	across   []expr.X // of a scatter, in place of labels
+	top      float64  // upper end of the value axis, 0 to leave it to the reader's program
+	low      float64  // lower end
 	labels   []string
 	lines    []line
 	at, rows int // first row of the chart, and how many it takes
@@ -26,10 +26,9 @@ type chart struct {
 
 // line is one series.
 type line struct {
-	name     string
-	values   []float64
-	formulas []string // of the values; nil for constants
-	limit    bool
+	name   string
+	values []expr.X
+	limit  bool
 }
 
 // stroke is how a series is drawn: colour, marker and dash each tell it apart.
@@ -45,26 +44,6 @@ var strokes = []stroke{
 	{"B35900", "square", excelize.LineDashDash},
 	{"2E7D5B", "triangle", excelize.LineDashSolid},
 	{"6B3A78", "diamond", excelize.LineDashDash},
-}
-
-// plans are the marks of a plan: straight, loads the right side, loads the
-// left side, start. Shape and size tell them apart in black and white.
-var plans = []struct {
-	color, marker string
-	size          int
-}{{hairline, "dash", 5}, {"B35900", "circle", 8}, {"1B4F72", "triangle", 7}, {ink, "diamond", 12}}
-
-// plan makes a chart a scatter chart with the same scale both ways.
-func (c chart) plan(out *excelize.Chart) {
-	out.Type = excelize.Scatter
-	out.Legend.Position = "bottom"
-	const aside, above = 250, 130 // pixels that the titles, the labels and the legend take
-	x, y, step := c.square(float64(out.Dimension.Width)-aside, float64(out.Dimension.Height)-above)
-	out.XAxis.Minimum, out.XAxis.Maximum, out.XAxis.MajorUnit = &x[0], &x[1], step
-	out.YAxis.Minimum, out.YAxis.Maximum, out.YAxis.MajorUnit = &y[0], &y[1], step
-	out.XAxis.NumFmt = out.YAxis.NumFmt
-	out.XAxis.TickLabelPosition, out.YAxis.TickLabelPosition = excelize.ChartTickLabelLow, excelize.ChartTickLabelLow
-	out.XAxis.MajorGridLines = true
 }
 
 // A chart is anchored by its corner cells, so its size follows the fonts of
@@ -118,19 +97,14 @@ func (s *sheet) figures(r int) []cell {
 		}
 		out := []cell{text(look{}, c.labels[i-2])}
 		if c.scatter {
-			out[0] = number(look{}, c.format, c.across[i-2])
+			out[0] = live(look{}, c.format, c.across[i-2])
 		}
 		for _, l := range c.lines {
-			v := l.values[i-2]
-			if !finite(v) {
+			if !finite(l.values[i-2].Value().Num) {
 				out = append(out, blank(look{}))
 				continue
 			}
-			f := number(look{}, c.format, v)
-			if l.formulas != nil {
-				f.formula = l.formulas[i-2]
-			}
-			out = append(out, f)
+			out = append(out, live(look{}, c.format, l.values[i-2]))
 		}
 		return out
 	}
@@ -152,28 +126,17 @@ func (s *sheet) figureColumn() int { return len(s.widths) + 2 + s.aside }
 // draw puts the charts on the sheet.
 func (s *sheet) draw(f *excelize.File) error {
 	for _, c := range s.charts {
-		anchor, err := excelize.CoordinatesToCellName(1, c.at)
-		if err != nil {
-			return err
-		}
-		drawing, err := c.drawing(s)
-		if err != nil {
-			return err
-		}
-		if err := f.AddChart(s.name, anchor, drawing); err != nil {
+		if err := f.AddChart(s.name, s.address(1, c.at), c.drawing(s)); err != nil {
 			return err
 		}
 	}
 	return nil
 }
 
-func (c chart) drawing(s *sheet) (*excelize.Chart, error) {
+func (c chart) drawing(s *sheet) *excelize.Chart {
 	col := s.figureColumn()
 	from, to := c.row+2, c.row+1+len(c.labels)
-	labels, err := span(s.name, col, from, to)
-	if err != nil {
-		return nil, err
-	}
+	labels := s.column(col, from, to)
 	font := excelize.Font{Family: face, Size: 9, Color: ink}
 	heading := func(t string, size float64) excelize.ChartTitle {
 		bold := excelize.Font{Family: face, Size: size, Color: ink, Bold: true}
@@ -211,19 +174,13 @@ func (c chart) drawing(s *sheet) (*excelize.Chart, error) {
 		c.plan(out)
 	}
 	for i, l := range c.lines {
-		values, err := span(s.name, col+1+i, from, to)
-		if err != nil {
-			return nil, err
+		series := excelize.ChartSeries{
+			Name: expr.Formula(s.at(col+1+i, from-1, 0), ""), Categories: labels, Values: s.column(col+1+i, from, to),
 		}
-		name, err := span(s.name, col+1+i, from-1, from-1)
-		if err != nil {
-			return nil, err
-		}
-		series := excelize.ChartSeries{Name: name, Categories: labels, Values: values}
 		c.dress(&series, i, l.limit)
 		out.Series = append(out.Series, series)
 	}
-	return out, nil
+	return out
 }
 
 // dress gives a series its stroke.
@@ -249,16 +206,13 @@ func (c chart) dress(series *excelize.ChartSeries, i int, limit bool) {
 	series.Marker = excelize.ChartMarker{Symbol: st.marker, Size: 7, Fill: fill}
 }
 
-// span is an absolute reference to rows from to to of one column.
-func span(sheet string, col, from, to int) (string, error) {
-	name, err := excelize.ColumnNumberToName(col)
-	if err != nil {
-		return "", err
-	}
+// column is the address of rows of one column, for charts.
+func (s *sheet) column(col, from, to int) string {
+	first := s.at(col, from, 0)
 	if from == to {
-		return fmt.Sprintf("'%s'!$%s$%d", sheet, name, from), nil
+		return expr.Formula(first, "")
 	}
-	return fmt.Sprintf("'%s'!$%s$%d:$%s$%d", sheet, name, from, name, to), nil
+	return expr.Formula(expr.Run{first, s.at(col, to, 0)}, "")
 }
 
 // across is the width of the printed columns as the library counts it.

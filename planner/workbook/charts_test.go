@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -72,8 +73,10 @@ func rowOf(t *testing.T, digits string) int {
 // has room for steps of 20, and the axes begin at a whole step. On a plot half
 // as high the height decides, 260 by 65; on a narrow one the width, 130 by 520.
 func TestSquare(t *testing.T) {
-	gap := math.NaN()
-	plan := chart{across: []float64{0, 100, 40}, lines: []line{{values: []float64{50, gap, gap}}, {values: []float64{gap, 0, 25}}, {values: []float64{gap, gap, gap}}}}
+	gap := expr.Num(math.NaN())
+	plan := chart{across: []expr.X{expr.Num(0), expr.Num(100), expr.Num(40)}, lines: []line{
+		{values: []expr.X{expr.Num(50), gap, gap}}, {values: []expr.X{gap, expr.Num(0), expr.Num(25)}}, {values: []expr.X{gap, gap, gap}},
+	}}
 	for _, c := range []struct {
 		width, height float64
 		x, y          [2]float64
@@ -91,7 +94,7 @@ func TestSquare(t *testing.T) {
 
 // A plan of one point, or of none, has axes nevertheless.
 func TestSquareOfNothing(t *testing.T) {
-	for _, c := range []chart{{}, {across: []float64{3}, lines: []line{{values: []float64{4}}}}} {
+	for _, c := range []chart{{}, {across: []expr.X{expr.Num(3)}, lines: []line{{values: []expr.X{expr.Num(4)}}}}} {
 		if x, y, step := c.square(200, 100); x != [2]float64{0, 1} || y != x || step != 1 {
 			t.Errorf("%v: %v by %v in steps of %g", c.across, x, y, step)
 		}
@@ -102,7 +105,7 @@ func TestSquareOfNothing(t *testing.T) {
 // lowest that is a tenth itself gets one more.
 func TestBottom(t *testing.T) {
 	for lowest, want := range map[float64]float64{0.97: 0.9, 0.905: 0.9, 0.9: 0.8, 0.55: 0.5, 0.05: 0, 0: 0, 1: 0.9} {
-		c := chart{lines: []line{{values: []float64{1, math.NaN()}}, {values: []float64{1, lowest, 0.99}}}}
+		c := chart{lines: []line{{values: []expr.X{expr.Num(1), expr.Num(math.NaN())}}, {values: []expr.X{expr.Num(1), expr.Num(lowest), expr.Num(0.99)}}}}
 		if c.bottom(); c.low != want {
 			t.Errorf("lowest %g: the axis begins at %g, want %g", lowest, c.low, want)
 		}

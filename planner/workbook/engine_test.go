@@ -220,7 +220,7 @@ func changedTrip(t *testing.T) (*planner.Plan, []byte) {
 	}
 	defer f.Close()
 	b := laidOut(was)
-	lf := b.find(find(t, was, "tires-front").Points[0])
+	lf := b.wear.find(find(t, was, "tires-front").Points[0])
 	set := func(sheet, cell string, v any) {
 		if err := f.SetCellValue(sheet, cell, v); err != nil {
 			t.Fatal(err)
@@ -246,8 +246,7 @@ func changedTrip(t *testing.T) (*planner.Plan, []byte) {
 func TestEngineFollowsInputs(t *testing.T) {
 	now, book := changedTrip(t)
 	g := gridOf(t, resaved(t, book))
-	b := newBook(now, quantity.US)
-	b.sheets()
+	b := layOut(now, quantity.US)
 	for _, w := range b.wear {
 		cell := func(letter string) string { return fmt.Sprintf("%s%d", letter, w.row) }
 		last := len(now.Legs) - 1
@@ -311,8 +310,7 @@ func TestEngineNearForOtherSessions(t *testing.T) {
 		t.Run(fmt.Sprintf("%d x %d", c.sessions, c.minutes), func(t *testing.T) {
 			t.Parallel()
 			now, g := otherSessions(t, c.sessions, c.minutes)
-			b := newBook(now, quantity.Metric)
-			b.sheets()
+			b := layOut(now, quantity.Metric)
 			for j, l := range now.Legs {
 				if l.Kind == profiles.CircuitLeg {
 					near(t, "laps", g.at(t, "Legs", fmt.Sprintf("H%d", legFirst+j)), float64(l.Laps), 1e-9)

@@ -6,6 +6,8 @@ import (
 	"strings"
 
 	"github.com/xuri/excelize/v2"
+
+	"example.com/tripwear/planner/workbook/expr"
 )
 
 // paper sizes of the open format
@@ -85,11 +87,7 @@ func (s *sheet) stream(w *excelize.StreamWriter, st *styles) error {
 		}
 	}
 	for _, m := range s.merges {
-		from, to, err := corners(m.a, m.row, m.b, m.row)
-		if err != nil {
-			return err
-		}
-		if err := w.MergeCell(from, to); err != nil {
+		if err := w.MergeCell(s.address(m.a, m.row), s.address(m.b, m.row)); err != nil {
 			return err
 		}
 	}
@@ -103,10 +101,7 @@ func (s *sheet) stream(w *excelize.StreamWriter, st *styles) error {
 
 func (s *sheet) setWidths(f *excelize.File) error {
 	set := func(column int, width float64) error {
-		name, err := excelize.ColumnNumberToName(column)
-		if err != nil {
-			return err
-		}
+		name := expr.Column(column)
 		return f.SetColWidth(s.name, name, name, width)
 	}
 	for i, width := range s.widths {
@@ -122,35 +117,24 @@ func (s *sheet) setWidths(f *excelize.File) error {
 	if s.aside == 0 {
 		return nil
 	}
-	first, err := excelize.ColumnNumberToName(len(s.widths) + 2)
-	if err != nil {
-		return err
-	}
-	last, err := excelize.ColumnNumberToName(len(s.widths) + 1 + s.aside)
-	if err != nil {
-		return err
-	}
-	return f.SetColVisible(s.name, first+":"+last, false)
+	return f.SetColVisible(s.name, expr.Column(len(s.widths)+2)+":"+expr.Column(len(s.widths)+1+s.aside), false)
 }
 
 // frame sets the panes.
 func (s *sheet) frame(w *excelize.StreamWriter) error {
-	corner, err := excelize.CoordinatesToCellName(s.side+1, s.head+1)
-	if err != nil {
-		return err
-	}
+	corner := s.address(s.side+1, s.head+1)
 	pane := "bottomLeft"
 	if s.side > 0 {
 		pane = "bottomRight"
 	}
-	if err := w.SetPanes(&excelize.Panes{
+	return w.SetPanes(&excelize.Panes{
 		Freeze: true, XSplit: s.side, YSplit: s.head, TopLeftCell: corner, ActivePane: pane,
 		Selection: []excelize.Selection{{Pane: pane, ActiveCell: corner, SQRef: corner}},
-	}); err != nil {
-		return err
-	}
-	return nil
+	})
 }
+
+// address is a cell's name on the sheet.
+func (s *sheet) address(col, row int) string { return s.at(col, row, 0).Free().Name() }
 
 // write streams row r with the figures beside it.
 func (s *sheet) write(w *excelize.StreamWriter, st *styles, r int) error {
@@ -172,7 +156,11 @@ func (s *sheet) write(w *excelize.StreamWriter, st *styles, r int) error {
 			if err != nil {
 				return err
 			}
-			values = append(values, excelize.Cell{StyleID: id, Formula: c.formula, Value: c.value})
+			out := excelize.Cell{StyleID: id, Value: c.value}
+			if c.x != nil {
+				out.Formula = expr.Formula(c.x, s.name)
+			}
+			values = append(values, out)
 		}
 	}
 	return w.SetRow(fmt.Sprintf("A%d", r), values, excelize.RowOpts{Height: height})
@@ -219,13 +207,10 @@ func (s *sheet) setUp(f *excelize.File, p page) error {
 	if s.hidden {
 		return nil // not to be printed
 	}
-	from, to, err := corners(1, 1, len(s.widths), max(1, len(s.rows)))
-	if err != nil {
-		return err
-	}
+	all := expr.Run{s.at(1, 1, 0), s.at(len(s.widths), max(1, len(s.rows)), 0)}
 	if err := f.SetDefinedName(&excelize.DefinedName{
 		Name: "_xlnm.Print_Area", Scope: s.name,
-		RefersTo: fmt.Sprintf("'%s'!%s:%s", s.name, absolute(from), absolute(to)),
+		RefersTo: expr.Formula(all, ""),
 	}); err != nil {
 		return err
 	}
@@ -243,19 +228,4 @@ func runningText(t string) string {
 		r = append(r[:59], '…')
 	}
 	return strings.ReplaceAll(string(r), "&", "&&")
-}
-
-// corners names two cells.
-func corners(colA, rowA, colB, rowB int) (from, to string, err error) {
-	if from, err = excelize.CoordinatesToCellName(colA, rowA); err != nil {
-		return "", "", err
-	}
-	to, err = excelize.CoordinatesToCellName(colB, rowB)
-	return from, to, err
-}
-
-// absolute pins a cell's name: A1 becomes $A$1.
-func absolute(name string) string {
-	at := strings.IndexAny(name, "0123456789")
-	return "$" + name[:at] + "$" + name[at:]
 }

@@ -162,10 +162,10 @@ func pagesOf(s *sheet) (pages []int, free []float64) {
 // to the next gap, heading or note.
 func tablesOf(s *sheet) (tables [][2]int) {
 	ends := func(r row) bool {
-		return len(r.cells) == 0 || r.cells[0].look.weight == part || r.cells[0].over == len(s.widths)
+		return len(r.cells) == 0 || r.cells[0].look.weight == heading || r.cells[0].over == len(s.widths)
 	}
 	for i, r := range s.rows {
-		if len(r.cells) == 0 || r.cells[0].look.weight != part {
+		if len(r.cells) == 0 || r.cells[0].look.weight != heading {
 			continue
 		}
 		last := i + 1 // a note may stand right below the heading
@@ -184,7 +184,7 @@ func TestTablesOnOnePage(t *testing.T) {
 	p := juniper(t)
 	tables, charts := map[string]int{}, 0
 	for legs := 1; legs <= 24; legs++ {
-		for _, s := range newBook(driving(p, legs), quantity.US).sheets() {
+		for _, s := range layOut(driving(p, legs), quantity.US).sheets {
 			pages, free := pagesOf(s)
 			for _, c := range s.charts {
 				charts++
@@ -255,7 +255,7 @@ func TestUnitsPrintAlike(t *testing.T) {
 
 // rounded is the lower end of a band, which has the cell's digits.
 func rounded(u unit, si float64) string {
-	b := band(u, planner.Band{P5: si, P95: si})
+	b := u.band(planner.Band{P5: si, P95: si})
 	return b[:len(b)/2-2]
 }
 
@@ -310,7 +310,7 @@ func TestFigures(t *testing.T) {
 func TestTablesAreRectangles(t *testing.T) {
 	for _, p := range []*planner.Plan{juniper(t), fourTimes(t), driving(juniper(t), 1), driving(juniper(t), 2), driving(juniper(t), 3)} {
 		rows := map[string]int{}
-		for _, s := range newBook(p, quantity.Metric).sheets() {
+		for _, s := range layOut(p, quantity.Metric).sheets {
 			for _, m := range s.merges {
 				if m.b <= m.a {
 					t.Errorf("%d legs, %s row %d: one cell joined with none, which a spreadsheet takes for damage", len(p.Legs), s.name, m.row)
@@ -337,15 +337,15 @@ func TestTablesAreRectangles(t *testing.T) {
 	}
 }
 
-// TestPick: the wheels stand in the order of the columns, however a plan lists
+// TestPoints: the wheels stand in the order of the columns, however a plan lists
 // them, and nothing else stands among them.
-func TestPick(t *testing.T) {
-	b := &book{p: &planner.Plan{Sets: []planner.Set{
+func TestPoints(t *testing.T) {
+	v := view{Plan: &planner.Plan{Sets: []planner.Set{
 		{Kind: profiles.Tire, Points: []planner.Point{{Place: "RR", Measure: planner.Tread}, {Place: "LR", Measure: planner.Tread}, {Place: "LR"}}},
 		{Kind: profiles.Pads, Points: []planner.Point{{Place: "LF", Measure: planner.PadLining}}},
 		{Kind: profiles.Tire, Points: []planner.Point{{Place: "RF", Measure: planner.Tread}, {Place: "LF", Measure: planner.Tread}}},
 	}}}
-	got := b.pick(profiles.Tire, planner.Tread)
+	got := v.points(planner.Tread)
 	if len(got) != len(columns) {
 		t.Fatalf("%d points: %+v", len(got), got)
 	}

@@ -1,20 +1,26 @@
 package workbook
 
 import (
-	"fmt"
-	"math"
 	"strings"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 )
 
 // usage is what a leg's rates are multiplied by, live.
 type usage struct {
-	distance ref // driven, in the workbook's unit
-	laps     ref // hot
-	minutes  ref // of circuit sessions
-	name     ref // no figure, the leg's name
+	distance expr.Ref // driven, in the workbook's unit
+	laps     expr.Ref // hot
+	minutes  expr.Ref // of circuit sessions
+}
+
+// legs is the sheet of the trip's legs and what others take from it.
+type legs struct {
+	sheet                 *sheet
+	use                   []usage
+	through               expr.Run // the distance of every leg
+	distance, fuel, tanks expr.Ref // in all
 }
 
 // Columns of the Legs sheet that others point to.
@@ -26,82 +32,77 @@ const (
 	legMinutes
 	legLaps
 	legLapTime
-	legFuel  = 15
-	legTanks = 16
-	legMark  = 21
+	legPace
+	legShare
+	legBrakings
+	legHeat
+	legRain
+	legFuel
+	legTanks
+	legEnds
+	legPeaks
+	legMark = 21
 
 	legFirst = 5
 )
 
 var legWidths = []float64{4, 13, 27, 9, 6, 8.5, 7.5, 7.5, 7.5, 6.5, 6.5, 8.5, 9, 6.5, 7, 7, 12, 7, 7, 7, 8.5}
 
-// legs lists the trip as it will be driven, a row a leg, with the inputs that
+// legsOf lists the trip as it will be driven, a row a leg, with the inputs that
 // say how far and how long.
-func (b *book) legs() {
-	s := b.trip
+func legsOf(v view) *legs {
+	s := &sheet{name: legsName, wide: true, side: 3, widths: legWidths}
+	out := &legs{sheet: s}
 	s.title("Legs", "Write another distance, or other days, sessions and minutes, into the marked cells, and every sheet follows. A circuit known by its summary alone has wider figures; (s) marks it.")
-	b.warn(s)
-	u := b.u
+	warn(s)
+	u := v.u
 	s.add(left("No."), left("Kind"), left("Name"), right(u.distance.head("Distance")), right("Days like this"), right("Sessions a day"), right("Minutes each"),
 		right("Hot laps"), right("Lap time, m:s"), right("Pace, %"), right("Left share, %"), right("Heavy brakings a lap"),
 		right(u.heat.head("Ambient")), right("Rain, %"), right(u.fuel.head("Fuel")), right("Tanks"), right("Ends, as planned"),
 		right(u.heat.head("Front rotor peak")), right(u.heat.head("Rear rotor peak")), right(u.heat.head("Fluid peak")), left("Changed"))
 	s.head = len(s.rows)
-	first := s.next()
-	metres, fuel, tanks := 0.0, 0.0, 0.0
-	for j, l := range b.p.Legs {
-		metres, fuel, tanks = metres+l.Metres, fuel+l.FuelUsed, tanks+l.Tanks
-		b.leg(s, j)
+	var fuel, tanks, changed, longer expr.Run
+	for j := range v.Legs {
+		r := v.leg(s, j)
+		out.use = append(out.use, r.use)
+		out.through, fuel, tanks = append(out.through, r.distance), append(fuel, r.fuel), append(tanks, r.tanks)
+		changed, longer = append(changed, r.changed), append(longer, r.longer)
 	}
-	last := s.next() - 1
 	total := look{total: true}
-	cells := make([]cell, len(s.widths))
-	for i := range cells {
-		cells[i] = blank(total)
+	d := s.draft(total)
+	adds := func(col int, format string, of expr.Run) expr.Ref {
+		return d.put(col, live(total, format, expr.F("SUM(a)", of)))
 	}
-	adds := func(col int) string {
-		return fmt.Sprintf("SUM(%s)", s.at(col, first, 0).upTo(s.at(col, last, 0), s))
-	}
-	cells[legName-1] = text(total, "Total")
-	cells[legDistance-1] = live(total, u.distance.format, adds(legDistance), u.distance.of(metres))
-	cells[legFuel-1] = live(total, u.fuel.format, adds(legFuel), u.fuel.of(fuel))
-	cells[legTanks-1] = live(total, asTenth, adds(legTanks), tanks)
-	n := s.add(cells...)
-	b.totals.distance = s.at(legDistance, n, u.distance.of(metres))
-	b.totals.fuel, b.totals.tanks = s.at(legFuel, n, u.fuel.of(fuel)), s.at(legTanks, n, tanks)
-	flag := func(i int) cell {
-		return live(look{}, "0", fmt.Sprintf("SUM(%s)", s.hiddenAt(i, first, 0).upTo(s.hiddenAt(i, last, 0), s)), 0)
-	}
-	s.hide(1, flag(legChanged), flag(legHeat))
+	d.put(legName, text(total, "Total"))
+	out.distance, out.fuel, out.tanks = adds(legDistance, u.distance.format, out.through), adds(legFuel, u.fuel.format, fuel), adds(legTanks, asTenth, tanks)
+	d.add()
+	s.hide(1, flag(expr.F("SUM(a)", changed)), flag(expr.F("SUM(a)", longer)))
 	s.span(look{weight: quiet}, "Hot laps: what fits into a session beside an out and an in lap, which take together as long as 2.6 hot laps (engineering choice). A day driven twice is 2, a day lost to rain is 0. "+
 		"Wear goes by the lap: as the program has it for other distances and days, within 1 % for other numbers of sessions. Minutes change the laps, and tread and hubs follow within 5 %; pads and rotors heat otherwise, so theirs is struck out. "+
 		"Left share is the share of the cornering load taken in left turns, which wear the right-hand side. Peaks, as planned, are the hottest moment of a session, after a braking, in the median.")
-	b.rain(s)
+	v.rain(s)
+	return out
 }
 
-// Hidden cells of a leg's row: whether it changed, its inputs as planned, and
-// what a unit of it takes.
+// Hidden cells of a leg's row beside whether it changed: its inputs as planned,
+// and what a unit of it takes. A circuit's last two are its minutes in all, and
+// whether their length changed.
 const (
-	legChanged = iota
-	legPlanA   // distance, or days
-	legPlanB   // sessions
-	legPlanC   // minutes
-	legRound   // a lap's length
-	legBurn    // fuel a lap or a distance
-	legTank    // a tank
-	legMinutesAll
-	legHeat // whether the sessions' length changed
+	legBurn    = 5 // fuel a lap or a distance
+	legTank    = 6 // a tank
+	legLongest = 8 // the last
 )
 
+// legRow is what the row of a leg gives to others.
+type legRow struct {
+	use                   usage
+	distance, fuel, tanks expr.Ref
+	changed, longer       expr.Ref
+}
+
 // leg is one row; what a kind of leg does not have stays empty.
-func (b *book) leg(s *sheet, j int) {
-	l, u := b.p.Legs[j], b.u
-	box := look{box: true}
-	cells := make([]cell, len(s.widths))
-	for i := range cells {
-		cells[i] = blank(box)
-	}
-	n := s.next()
+func (v view) leg(s *sheet, j int) legRow {
+	l, u, box := v.Legs[j], v.u, look{box: true}
 	name := l.Name
 	if len(l.Can) > 0 {
 		name += " (" + strings.Join(l.Can, ", ") + ")"
@@ -114,93 +115,96 @@ func (b *book) leg(s *sheet, j int) {
 		kind += ", " + l.Surface
 	}
 	ends := number(box, asTenth, l.EndDay)
-	if !b.p.Depart.IsZero() {
-		ends = day(box, b.at(j))
+	if !v.Depart.IsZero() {
+		ends = day(box, v.ends(j))
 	} else {
 		ends.look.format = `"day "0.0`
 	}
-	cells[0] = number(look{box: true, across: "left"}, "0", float64(j+1))
-	cells[1], cells[2] = text(box, kind), text(look{weight: strong, box: true}, name)
-	cells[16] = asPlanned(ends)
+	d := s.draft(box)
+	d.put(1, number(look{box: true, across: "left"}, "0", float64(j+1)))
+	d.put(2, text(box, kind))
+	d.put(legName, text(look{weight: strong, box: true}, name))
+	d.put(legEnds, asPlanned(ends))
+	none := func(col int) expr.Ref { return d.put(col, blank(box)) }
+	r := legRow{distance: none(legDistance), fuel: none(legFuel), tanks: none(legTanks), changed: d.beside(0, empty), longer: d.beside(legLongest, empty)}
 	if l.Kind == profiles.StopLeg {
-		s.add(cells...)
-		return
+		d.add()
+		return r
 	}
-	distance, fuel := tidy(u.distance.of(l.Metres)), u.fuel.of(l.FuelUsed)
-	at := func(i int) string { return s.hiddenAt(i, n, 0).in(s) }
-	in := look{input: true}
-	use := usage{distance: s.at(legDistance, n, distance), name: s.at(legName, n, 0)}
-	cells[12], cells[13] = u.heat.in(box, l.Ambient), number(box, asShare, l.Rain)
-	// at the same ratio to the tank as the plan's; no tank, no tanks
-	tank := 0.0
-	if l.Tanks > 0 {
-		tank = fuel / l.Tanks
-	}
-	var hidden []cell
-	var burn float64
+	d.put(legHeat, u.heat.in(box, l.Ambient))
+	d.put(legRain, number(box, asShare, l.Rain))
 	if l.Kind == profiles.RoadLeg {
-		cells[legDistance-1] = number(in, u.distance.format, distance)
-		s.restrict(use.distance.in(s), rule{most: 99_999})
-		burn = over(fuel, distance)
-		cells[legFuel-1] = live(box, u.fuel.format, fmt.Sprintf("%s*%s", use.distance.in(s), at(legBurn)), distance*burn)
-		changed := fmt.Sprintf("IF(%s<>%s,1,0)", use.distance.in(s), at(legPlanA))
-		hidden = []cell{live(look{}, "0", changed, 0), number(look{}, asTenth, distance), blank(look{}), blank(look{}), blank(look{})}
+		r.road(v, d, l)
 	} else {
-		hidden, burn = b.circuitDay(s, cells, l, n, &use)
+		r.circuit(v, d, l)
 	}
-	used := s.at(legFuel, n, fuel)
-	cells[legTanks-1] = live(box, asTenth, fmt.Sprintf("IF(%[2]s>0,%[1]s/%[2]s,0)", used.in(s), at(legTank)), l.Tanks)
-	cells[legMark-1] = told(look{box: true, weight: warning}, fmt.Sprintf(`IF(%s>0,"changed","")`, at(legChanged)), "")
-	s.add(cells...)
-	s.hide(n, append(hidden, number(look{}, "0.0000", burn), number(look{}, asTenth, tank))...)
+	// at the same ratio to the tank as the plan's; no tank, no tanks
+	tank := d.hide(number(look{}, asTenth, over(u.fuel.of(l.FuelUsed), l.Tanks)))
+	r.tanks = d.put(legTanks, live(box, asTenth, expr.F("IF(a>0,b/a,0)", tank, r.fuel)))
+	d.put(legMark, changedMark(r.changed))
 	if l.Kind == profiles.CircuitLeg {
-		product := fmt.Sprintf("%s*%s*%s", s.at(legDays, n, 0).in(s), s.at(legSessions, n, 0).in(s), s.at(legMinutes, n, 0).in(s))
-		longer := fmt.Sprintf("IF(%s<>%s,1,0)", s.at(legMinutes, n, 0).in(s), at(legPlanC))
-		s.hide(n, live(look{}, "0", product, use.minutes.v), live(look{}, "0", longer, 0))
+		r.sessions(d)
 	}
-	b.use[j] = use
+	d.add()
+	return r
 }
 
-// circuitDay fills in what a day at a circuit has, and gives its hidden cells.
-func (b *book) circuitDay(s *sheet, cells []cell, l planner.Leg, n int, use *usage) (hidden []cell, burn float64) {
-	u, box, in := b.u, look{box: true}, look{input: true}
-	days, sessions := s.at(legDays, n, 1).in(s), s.at(legSessions, n, 0).in(s)
-	minutes, lapTime := s.at(legMinutes, n, 0).in(s), s.at(legLapTime, n, 0).in(s)
-	at := func(i int) string { return s.hiddenAt(i, n, 0).in(s) }
-	each := tidy(l.SessionTime / 60)
-	cells[legDays-1], cells[legSessions-1] = number(in, "0", 1), number(in, "0", float64(l.Sessions))
-	cells[legMinutes-1] = number(in, "0", each)
-	s.restrict(days, rule{most: 30, whole: true})
-	s.restrict(sessions, rule{most: 50, whole: true})
-	s.restrict(minutes, rule{most: 600})
+// road fills in how far a road goes.
+func (r *legRow) road(v view, d *draft, l planner.Leg) {
+	u := v.u
+	r.distance = d.put(legDistance, number(look{input: true}, u.distance.format, tidy(u.distance.of(l.Metres))))
+	r.use.distance = r.distance
+	d.s.restrict(r.distance, rule{most: 99_999})
+	planned := d.beside(1, r.distance.V)
+	r.changed = d.hide(flag(differs(r.distance, planned)))
+	d.hide(number(look{}, asTenth, planned.Num()))
+	for range 3 {
+		d.hide(blank(look{}))
+	}
+	burn := d.hide(number(look{}, "0.0000", over(u.fuel.of(l.FuelUsed), r.distance.Num())))
+	r.fuel = d.put(legFuel, live(look{box: true}, u.fuel.format, expr.F("a*b", r.distance, burn)))
+}
 
-	laps := float64(l.Laps)
-	use.laps, use.minutes = s.at(legLaps, n, laps), s.hiddenAt(legMinutesAll, n, float64(l.Sessions)*each)
-	cells[legLaps-1] = live(box, "0", fmt.Sprintf("%s*%s*MAX(0,INT(%s*60/(%s*86400)-2.6+0.000000001))", days, sessions, minutes, lapTime), laps)
-	cells[legLapTime-1] = number(box, asLap, l.LapTime/86400)
-	cells[9], cells[10] = number(box, asShare, l.Pace), number(box, asShare, l.LeftShare)
+// circuit fills in what a day at a circuit has.
+func (r *legRow) circuit(v view, d *draft, l planner.Leg) {
+	u, s, box := v.u, d.s, look{box: true}
+	input := func(col int, value, most float64, whole bool) expr.Ref {
+		at := d.put(col, number(look{input: true}, "0", value))
+		s.restrict(at, rule{most: most, whole: whole})
+		return at
+	}
+	days, sessions := input(legDays, 1, 30, true), input(legSessions, float64(l.Sessions), 50, true)
+	minutes := input(legMinutes, tidy(l.SessionTime/60), 600, false)
+	lapTime := d.put(legLapTime, number(box, asLap, l.LapTime/86400))
+	d.put(legPace, number(box, asShare, l.Pace))
+	d.put(legShare, number(box, asShare, l.LeftShare))
 	if l.HeavyBrakings > 0 {
-		cells[11] = number(box, "0", float64(l.HeavyBrakings))
+		d.put(legBrakings, number(box, "0", float64(l.HeavyBrakings)))
 	}
-	distance := tidy(u.distance.of(l.Metres))
-	round := over(distance, laps+2*float64(l.Sessions))
-	cells[legDistance-1] = live(box, u.distance.format, fmt.Sprintf("(%s+2*%s*%s)*%s", use.laps.in(s), days, sessions, at(legRound)), distance)
-	fuel := u.fuel.of(l.FuelUsed)
-	burn = over(fuel, laps)
-	cells[legFuel-1] = live(box, u.fuel.format, fmt.Sprintf("%s*%s", use.laps.in(s), at(legBurn)), fuel)
+	laps := d.put(legLaps, live(box, "0", expr.F("a*b*MAX(0,INT(c*60/(d*86400)-2.6+0.000000001))", days, sessions, minutes, lapTime)))
 	for i, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
-		cells[17+i] = asPlanned(u.heat.in(box, peak))
+		d.put(legPeaks+i, asPlanned(u.heat.in(box, peak)))
 	}
-	changed := fmt.Sprintf("IF(OR(%s<>%s,%s<>%s,%s<>%s),1,0)", days, at(legPlanA), sessions, at(legPlanB), minutes, at(legPlanC))
-	return []cell{
-		live(look{}, "0", changed, 0), number(look{}, "0", 1), number(look{}, "0", float64(l.Sessions)), number(look{}, "0", each), number(look{}, "0.000", round),
-	}, burn
+
+	inputs := []expr.X{days, sessions, minutes}
+	for i, at := range []expr.Ref{days, sessions, minutes} {
+		inputs = append(inputs, d.beside(1+i, at.V))
+	}
+	r.changed = d.hide(flag(expr.F("IF(OR(a<>d,b<>e,c<>f),1,0)", inputs...)))
+	for _, at := range []expr.Ref{days, sessions, minutes} {
+		d.hide(number(look{}, "0", at.Num()))
+	}
+	metres, fuel := tidy(u.distance.of(l.Metres)), u.fuel.of(l.FuelUsed)
+	round := d.hide(number(look{}, "0.000", over(metres, float64(l.Laps)+2*float64(l.Sessions))))
+	burn := d.hide(number(look{}, "0.0000", over(fuel, float64(l.Laps))))
+	r.distance = d.put(legDistance, live(box, u.distance.format, expr.F("(a+2*b*c)*d", laps, days, sessions, round)))
+	r.fuel = d.put(legFuel, live(box, u.fuel.format, expr.F("a*b", laps, burn)))
+	r.use = usage{distance: r.distance, laps: laps}
 }
 
-// over divides, with nothing over nothing as nothing.
-func over(a, b float64) float64 {
-	if b == 0 || math.IsNaN(b) {
-		return 0
-	}
-	return a / b
+// sessions hides what a circuit day's sessions take in all, and whether they
+// are longer or shorter than planned.
+func (r *legRow) sessions(d *draft) {
+	r.use.minutes = d.hide(flag(expr.F("a*b*c", d.at(legDays), d.at(legSessions), d.at(legMinutes))))
+	r.longer = d.hide(flag(differs(d.at(legMinutes), d.beside(3, d.hidden[3].exact))))
 }

@@ -1,11 +1,11 @@
 package workbook
 
 import (
-	"fmt"
+	"slices"
 
 	"github.com/xuri/excelize/v2"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/workbook/expr"
 )
 
 // tone is how a conditional format shows: by weight and strokes, not by
@@ -16,14 +16,13 @@ const (
 	stale tone = iota // struck out: as planned, and an input has changed
 	low               // bold on grey with a frame: at or below the margin
 	out               // white on dark: at or below the limit
-	fresh             // bold: an input that is not as planned
 )
 
 // mark is a conditional format: the formula is written for the first cell.
 type mark struct {
-	cells   string
-	formula string
-	tone    tone
+	cells string
+	when  expr.X
+	tone  tone
 }
 
 func (t tone) style() *excelize.Style {
@@ -43,9 +42,8 @@ func (t tone) style() *excelize.Style {
 		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Fill: fill(shade), Border: frame()}
 	case out:
 		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: paper}, Fill: fill(alarm), Border: frame()}
-	default:
-		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Border: frame()}
 	}
+	return &excelize.Style{}
 }
 
 // tone is the style number of a tone in the workbook.
@@ -61,43 +59,43 @@ func (s *styles) tone(t tone) (int, error) {
 	return id, nil
 }
 
+// mark adds a conditional format.
+func (s *sheet) mark(from, to expr.Ref, when expr.X, t tone) {
+	s.marks = append(s.marks, mark{from.Free().UpTo(to.Free()), when, t})
+}
+
 // judge marks one column of levels against a limit and a margin below it,
 // both in cells of the sheet.
-func (s *sheet) judge(from, to ref, limit, margin string) {
-	first := from.in(s)
-	s.marks = append(s.marks,
-		mark{from.upTo(to, s), fmt.Sprintf("%s<=%s", relative(first), limit), out},
-		mark{from.upTo(to, s), fmt.Sprintf("%s<=%s", relative(first), margin), low})
+func (s *sheet) judge(from, to, limit, margin expr.Ref) {
+	s.mark(from, to, expr.F("a<=b", from.Free(), limit.Down()), out)
+	s.mark(from, to, expr.F("a<=b", from.Free(), margin.Down()), low)
+}
+
+// said marks texts that are a word.
+func (s *sheet) said(from, to expr.Ref, word string, t tone) {
+	s.mark(from, to, expr.F("a=b", from.Free(), expr.Text(word)), t)
+}
+
+// saidAt marks one text that is a word.
+func (s *sheet) saidAt(at expr.Ref, word string, t tone) {
+	s.marks = append(s.marks, mark{at.Free().Name(), expr.F("a=b", at, expr.Text(word)), t})
 }
 
 // heated strikes out cells that do not follow other lengths of sessions. It
 // goes before what judges a level.
-func (s *sheet) heated(from, to ref) {
-	m := mark{from.upTo(to, s), fmt.Sprintf("LEFT($A$%d,%d)=%s", s.banner, len(minutesChanged), quoted(minutesChanged)), stale}
-	s.marks = append([]mark{m}, s.marks...)
-}
-
-// heats says whether a point's wear goes by how hot a session gets, so that
-// a rate a lap holds for sessions of one length only.
-func heats(m planner.Measure) bool { return m == planner.PadLining || m == planner.Crack }
-
-// relative frees a cell's name, so that a format follows its cells.
-func relative(name string) string {
-	var out []rune
-	for _, r := range name {
-		if r != '$' {
-			out = append(out, r)
-		}
-	}
-	return string(out)
+func (s *sheet) heated(from, to expr.Ref) {
+	when := expr.F("LEFT(a,b)=c", s.at(1, s.banner, 0), expr.Num(len(minutesChanged)), expr.Text(minutesChanged))
+	s.mark(from, to, when, stale)
+	n := len(s.marks) - 1
+	s.marks = slices.Insert(s.marks[:n], 0, s.marks[n])
 }
 
 // strike marks the cells that are as planned, a run of a row at a time.
-func (s *sheet) strike() error {
+func (s *sheet) strike() {
 	if s.banner == 0 {
-		return nil
+		return
 	}
-	changed := fmt.Sprintf(`$A$%d<>""`, s.banner)
+	changed := expr.F(`a<>""`, s.at(1, s.banner, 0))
 	for r, line := range s.rows {
 		for i := 0; i < len(line.cells); i++ {
 			if !line.cells[i].planned {
@@ -107,28 +105,21 @@ func (s *sheet) strike() error {
 			for i+1 < len(line.cells) && line.cells[i+1].planned {
 				i++
 			}
-			a, b, err := corners(from+1, r+1, i+1, r+1)
-			if err != nil {
-				return err
-			}
-			s.marks = append(s.marks, mark{a + ":" + b, changed, stale})
+			s.mark(s.at(from+1, r+1, 0), s.at(i+1, r+1, 0), changed, stale)
 		}
 	}
-	return nil
 }
 
 // format puts the conditional formats on the sheet.
 func (s *sheet) format(f *excelize.File, st *styles) error {
-	if err := s.strike(); err != nil {
-		return err
-	}
+	s.strike()
 	for _, m := range s.marks {
 		id, err := st.tone(m.tone)
 		if err != nil {
 			return err
 		}
-		if err := f.SetConditionalFormat(s.name, relative(m.cells), []excelize.ConditionalFormatOptions{
-			{Type: "formula", Criteria: m.formula, Format: &id, StopIfTrue: m.tone == out},
+		if err := f.SetConditionalFormat(s.name, m.cells, []excelize.ConditionalFormatOptions{
+			{Type: "formula", Criteria: expr.Formula(m.when, s.name), Format: &id, StopIfTrue: m.tone == out},
 		}); err != nil {
 			return err
 		}

@@ -2,25 +2,26 @@ package workbook
 
 import (
 	"fmt"
-	"slices"
 
 	"example.com/tripwear/planner"
-	"example.com/tripwear/profiles"
+	"example.com/tripwear/planner/workbook/expr"
 )
 
 // oilAndBearings shows each hub's chance of lasting and the oil's distance.
-func (b *book) oilAndBearings() *sheet {
-	s := &sheet{name: "Oil and bearings", wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
+func oilAndBearings(v view, all worn) *sheet {
+	s := &sheet{name: oilName, wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
 	s.title("Oil and bearings", "As the car stands, nothing renewed on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.")
-	b.warn(s)
-	b.seen(s, profiles.Oil, profiles.Bearing)
-	b.hubs(s)
-	b.oil(s)
+	warn(s)
+	v.seen(s)
+	v.hubs(s, all)
+	if fills := v.points(planner.OilLife); len(fills) > 0 {
+		v.oil(s, all.find(fills[0]))
+	}
 	return s
 }
 
-func (b *book) hubs(s *sheet) {
-	hubs := b.pick(profiles.Bearing, planner.HubLife)
+func (v view) hubs(s *sheet, all worn) {
+	hubs := v.points(planner.HubLife)
 	if len(hubs) == 0 {
 		return
 	}
@@ -38,19 +39,17 @@ func (b *book) hubs(s *sheet) {
 		x:     "to the end of leg", y: "chance of lasting", format: asShare, top: 1, labels: []string{"start"},
 	}
 	for _, p := range hubs {
-		c.lines = append(c.lines, line{name: p.Place, values: []float64{1}})
+		c.lines = append(c.lines, line{name: p.Place, values: []expr.X{expr.Num(1)}})
 	}
-	for _, j := range b.driven {
-		cells := []cell{text(look{}, b.legName(j))}
+	for k, j := range v.driven {
+		cells := []cell{text(look{}, v.legName(j))}
 		for i, p := range hubs {
 			lasts := 1 - p.After[j].PLimit
-			w, _, _ := b.after(p, j)
-			takes := w.wear[slices.Index(b.driven, j)]
-			cells = append(cells, asPlanned(b.u.chance.in(look{}, lasts)), live(look{weight: quiet}, "0.000", takes.in(s), takes.v))
-			c.lines[i].values = append(c.lines[i].values, lasts)
+			cells = append(cells, asPlanned(v.u.chance.in(look{}, lasts)), live(look{weight: quiet}, "0.000", all.find(p).wear[k]))
+			c.lines[i].values = append(c.lines[i].values, expr.Num(lasts))
 		}
 		s.add(cells...)
-		c.labels = append(c.labels, b.legLabel(j))
+		c.labels = append(c.labels, v.legLabel(j))
 	}
 	s.span(look{weight: quiet}, "An L10 life is what nine of ten ordinary bearings reach. A few corners have a problem of their own, so the chance is lower than that figure alone says.")
 	c.bottom()
@@ -62,8 +61,8 @@ func (b *book) hubs(s *sheet) {
 func (c *chart) bottom() {
 	low := 1.0
 	for _, l := range c.lines {
-		for _, v := range l.values {
-			if finite(v) {
+		for _, x := range l.values {
+			if v := x.Value().Num; finite(v) {
 				low = min(low, v)
 			}
 		}
@@ -72,33 +71,28 @@ func (c *chart) bottom() {
 }
 
 // oil counts the fill's equivalent distance up from the last change.
-func (b *book) oil(s *sheet) {
-	fills := b.pick(profiles.Oil, planner.OilLife)
-	if len(fills) == 0 {
-		return
-	}
-	w, u := b.find(fills[0]), b.u.distance
-	fresh := w.fresh.in(s)
-	used := func(level ref) string { return fmt.Sprintf("(%s-%s)", fresh, level.in(s)) }
-	interval, ceiling := w.fresh.v-w.margin.v, w.fresh.v-w.limit.v
-	s.keepRows(len(b.driven) + 5)
+func (v view) oil(s *sheet, w *wearing) {
+	u := v.u.distance
+	used := func(level expr.Ref) expr.X { return expr.F("(a-b)", w.fresh, level) }
+	s.keepRows(len(v.driven) + 5)
 	s.section(fmt.Sprintf("Engine oil: equivalent distance since the change, live, %s", u.name))
 	s.add(left("After"), right("nominal"), center("5 – 95 %"), right("interval"), right("past it, chance"), right("ceiling"), right("past it, chance"), right("as planned"), left(""))
 	first := s.next()
-	for k, j := range b.driven {
+	for k, j := range v.driven {
 		st := w.steps[k+1]
-		s.add(text(look{}, b.legName(j)),
-			live(look{weight: strong}, u.format, fmt.Sprintf("MAX(0,%s)", used(st.left)), max(0, w.fresh.v-st.left.v)),
-			u.between(look{weight: quiet}, used(st.hi), w.fresh.v-st.hi.v, used(st.lo), w.fresh.v-st.lo.v),
-			live(look{}, u.format, used(w.margin), interval), live(look{}, asChance, st.pPast.in(s), st.pPast.v),
-			live(look{}, u.format, used(w.limit), ceiling), live(look{}, asChance, st.pLimit.in(s), st.pLimit.v),
-			asPlanned(b.u.chance.in(look{weight: quiet}, w.p.After[j].PLimit)))
+		s.add(text(look{}, v.legName(j)), live(look{weight: strong}, u.format, expr.F("MAX(0,a)", used(st.left))),
+			u.between(look{weight: quiet}, used(st.hi), used(st.lo)),
+			live(look{}, u.format, used(w.margin)), live(look{}, asChance, st.pPast),
+			live(look{}, u.format, used(w.limit)), live(look{}, asChance, st.pLimit),
+			asPlanned(v.u.chance.in(look{weight: quiet}, w.p.After[j].PLimit)))
 	}
-	last := s.next() - 1
-	level := relative(s.at(2, first, 0).in(s))
-	s.marks = append(s.marks,
-		mark{s.at(2, first, 0).upTo(s.at(2, last, 0), s), level + ">=" + relative(s.at(6, first, 0).in(s)), out},
-		mark{s.at(2, first, 0).upTo(s.at(2, last, 0), s), level + ">=" + relative(s.at(4, first, 0).in(s)), low})
+	at := func(col, row int) expr.Ref { return s.at(col, row, 0) }
+	for _, line := range []struct {
+		col  int
+		tone tone
+	}{{6, out}, {4, low}} {
+		s.mark(at(2, first), at(2, s.next()-1), expr.F("a>=b", at(2, first).Free(), at(line.col, first).Free()), line.tone)
+	}
 	s.span(look{weight: quiet}, "Between interval and ceiling the oil may be stretched away from home; sample it at the change. Oil that saw more than "+
-		fmt.Sprintf("%.0f %s", b.u.heat.of(140), b.u.heat.name)+" is changed before going home. Level at FULL before every session.")
+		fmt.Sprintf("%.0f %s", v.u.heat.of(140), v.u.heat.name)+" is changed before going home. Level at FULL before every session.")
 }

@@ -1,8 +1,9 @@
 package workbook
 
 import (
-	"fmt"
 	"strings"
+
+	"example.com/tripwear/planner/workbook/expr"
 )
 
 // Columns of the Packing sheet that formulas point to.
@@ -16,88 +17,94 @@ const slack = 1e-9
 
 var bootWidths = []float64{36, 11, 11, 38, 8, 9}
 
-// bootRoom is where the sums of the lists stand.
-type bootRoom struct{ pay, volume, mass ref }
+// bootRoom is what the packing leaves of the boot.
+type bootRoom struct{ volume, mass expr.Ref }
 
 // packing lists what goes in the boot against the room there is.
-func (b *book) packing() {
-	s := b.boot
-	boot, mass := b.u.boot, b.u.mass
+func packing(v view) (s *sheet, fits bootRoom) {
+	s = &sheet{name: bootName, widths: bootWidths}
 	s.title("Packing", "Spares and their tools against the boot. Write in what the things and the luggage really take; 0 leaves a thing at home.")
-	s.warn(whenever(b.spent(), "ROOM OR PRICES CHANGED: the sums are live; what to pack was decided for the room as planned.", whenever(b.changed(), choiceMessage, `""`)))
-	s.add(left("Item"), right(boot.head("Volume")), right(mass.head("Weight")), left("How much"), center("Packed"), left("Changed"))
+	warnRoom(s, "ROOM OR PRICES CHANGED: the sums are live; what to pack was decided for the room as planned.")
+	s.add(left("Item"), right(v.u.boot.head("Volume")), right(v.u.mass.head("Weight")), left("How much"), center("Packed"), left("Changed"))
 	s.head = len(s.rows)
-	first := s.next()
-	for _, it := range b.p.Packing {
-		b.room(s, text(look{weight: strong, box: true}, it.Name), it.Volume, it.Mass, it.Quantity(b.u.system), blank(look{input: true}))
+	p := packSheet{sheet: s, u: v.u}
+	for _, it := range v.Packing {
+		p.room(text(look{weight: strong, box: true}, it.Name), it.Volume, it.Mass, it.Quantity(v.u.system), blank(look{input: true}))
 	}
-	if len(b.p.Packing) == 0 {
-		s.span(look{}, "No spare to pack.")
+	if len(v.Packing) == 0 {
+		p.none(s.span(look{}, "No spare to pack."))
 	}
-	b.against(s, first, s.next()-1)
-	if len(b.p.Tools) == 0 {
-		return
+	fits = p.against(v)
+	if len(v.Tools) == 0 {
+		return s, fits
 	}
 	s.section("Tools to take, as planned; they count with the luggage")
-	for _, t := range b.p.Tools {
+	for _, t := range v.Tools {
 		cells := append([]cell{text(look{box: true}, t.Name)}, joined(text(look{weight: quiet, box: true}, "for "+strings.Join(t.For, ", ")), 3)...)
 		s.add(append(cells, blank(look{input: true}), blank(look{box: true}))...)
 	}
+	return s, fits
+}
+
+// packSheet is the sheet in the making, with its columns so far.
+type packSheet struct {
+	*sheet
+	u                     units
+	volumes, masses, flag expr.Run
+}
+
+// none counts a row that holds no thing.
+func (p *packSheet) none(n int) {
+	at := func(col int) expr.Ref { return expr.Ref{Sheet: p.name, Col: col, Row: n, V: empty} }
+	p.volumes, p.masses, p.flag = append(p.volumes, at(bootVolume)), append(p.masses, at(bootMass)), append(p.flag, at(len(p.widths)+2))
 }
 
 // room is a row whose volume and weight are inputs.
-func (b *book) room(s *sheet, name cell, volume, kg float64, note string, end cell) (v, m ref) {
-	n, in, box := s.next(), look{input: true}, look{box: true}
-	v, m = s.at(bootVolume, n, tidy(b.u.boot.of(volume))), s.at(bootMass, n, tidy(b.u.mass.of(kg)))
-	at := func(i int) string { return s.hiddenAt(i, n, 0).in(s) }
-	for _, r := range []ref{v, m} {
-		s.restrict(r.in(s), rule{most: 99_999})
+func (p *packSheet) room(name cell, volume, kg float64, note string, end cell) {
+	d, box := p.draft(look{box: true}), look{box: true}
+	d.put(1, name)
+	in := func(col int, u unit, v float64) expr.Ref {
+		at := d.put(col, input(u.format, u.of(v)))
+		p.restrict(at, rule{most: 99_999})
+		return at
 	}
-	plainBoot, plainMass := number(look{}, b.u.boot.format, v.v), number(look{}, b.u.mass.format, m.v)
-	s.add(name, number(in, b.u.boot.format, v.v), number(in, b.u.mass.format, m.v), text(box, note), end,
-		told(look{box: true, weight: warning}, fmt.Sprintf(`IF(%s>0,"changed","")`, at(0)), ""))
-	s.hide(n, live(look{}, "0", fmt.Sprintf("IF(OR(%s<>%s,%s<>%s),1,0)", v.in(s), at(1), m.in(s), at(2)), 0), plainBoot, plainMass)
-	return v, m
+	vol, mass := in(bootVolume, p.u.boot, volume), in(bootMass, p.u.mass, kg)
+	d.put(4, text(box, note))
+	d.put(5, end)
+	changed := d.hide(flag(expr.F("IF(OR(a<>b,c<>d),1,0)", vol, d.beside(1, vol.V), mass, d.beside(2, mass.V))))
+	d.hide(number(look{}, p.u.boot.format, tidy(vol.Num())))
+	d.hide(number(look{}, p.u.mass.format, tidy(mass.Num())))
+	d.put(6, changedMark(changed))
+	d.add()
+	p.volumes, p.masses, p.flag = append(p.volumes, vol), append(p.masses, mass), append(p.flag, changed)
+}
+
+// sum is a row of what follows from those above.
+func (p *packSheet) sum(l look, name string, volume, mass expr.X) bootRoom {
+	d := p.draft(l)
+	d.put(1, text(l, name))
+	out := bootRoom{d.put(bootVolume, live(l, p.u.boot.format, volume)), d.put(bootMass, live(l, p.u.mass.format, mass))}
+	d.add()
+	p.flag = append(p.flag, d.beside(0, empty))
+	return out
 }
 
 // against sets the packing against the boot.
-func (b *book) against(s *sheet, first, last int) {
-	p, boot, mass := b.p.Boot, b.u.boot, b.u.mass
-	all := func(col int) string {
-		return fmt.Sprintf("SUM(%s)", s.at(col, first, 0).upTo(s.at(col, last, 0), s))
+func (p *packSheet) against(v view) bootRoom {
+	boot, u := v.Boot, p.u
+	used := p.sum(look{total: true}, "Packing takes", expr.F("SUM(a)", p.volumes), expr.F("SUM(a)", p.masses))
+	p.room(text(look{}, "Luggage takes"), boot.LuggageVol, boot.LuggageKg, "", blank(look{box: true}))
+	p.room(text(look{}, "The boot holds"), boot.Volume+boot.LuggageVol, boot.Payload+boot.LuggageKg, "", blank(look{box: true}))
+	left := func(of expr.Run, used expr.Ref) expr.X {
+		return expr.F("a-b-c", of[len(of)-1], of[len(of)-2], used)
 	}
-	add := func(l look, name, volume string, v float64, weight string, kg float64) (ref, ref) {
-		n := s.add(text(l, name), live(l, boot.format, volume, boot.of(v)), live(l, mass.format, weight, mass.of(kg)), blank(l), blank(l), blank(l))
-		return s.at(bootVolume, n, boot.of(v)), s.at(bootMass, n, mass.of(kg))
-	}
-	usedV, usedM := add(look{total: true}, "Packing takes", all(bootVolume), p.UsedVolume, all(bootMass), p.UsedMass)
-	luggageV, luggageM := b.room(s, text(look{}, "Luggage takes"), p.LuggageVol, p.LuggageKg, "", blank(look{box: true}))
-	bootV, bootM := b.room(s, text(look{}, "The boot holds"), p.Volume+p.LuggageVol, p.Payload+p.LuggageKg, "", blank(look{box: true}))
-	leave := func(boot, luggage, used ref) string {
-		return fmt.Sprintf("%s-%s-%s", boot.in(s), luggage.in(s), used.in(s))
-	}
-	b.fits.volume, b.fits.mass = add(look{weight: strong}, "Left over", leave(bootV, luggageV, usedV), p.Volume-p.UsedVolume, leave(bootM, luggageM, usedM), p.Payload-p.UsedMass)
-	v, m := b.fits.volume, b.fits.mass
-	formula := fmt.Sprintf(`IF(AND(%[1]s>=-%[3]s,%[2]s>=-%[3]s),"IT FITS.","IT DOES NOT FIT: "&IF(%[1]s<-%[3]s,FIXED(-%[1]s,0,TRUE)&%[4]s,"")&IF(AND(%[1]s<-%[3]s,%[2]s<-%[3]s)," and ","")&IF(%[2]s<-%[3]s,FIXED(-%[2]s,0,TRUE)&%[5]s,""))`,
-		v.in(s), m.in(s), literal(slack), quoted(" "+boot.name+" too big"), quoted(" "+mass.name+" too heavy"))
-	verdict := "IT FITS."
-	if v.v < -slack || m.v < -slack {
-		verdict = "IT DOES NOT FIT: " + b.over()
-	}
-	n := s.add(joined(told(look{weight: strong}, formula, verdict), len(s.widths))...)
-	s.marks = append(s.marks, mark{s.at(1, n, 0).upTo(s.at(len(s.widths), n, 0), s), fmt.Sprintf(`LEFT($A$%d,9)="IT DOES N"`, n), out})
-	rows := s.hiddenAt(0, first, 0).upTo(s.hiddenAt(0, n, 0), s)
-	s.hide(1, live(look{}, "0", fmt.Sprintf("SUM(%s)", rows), 0))
-}
-
-// over says by how much the packing is too much.
-func (b *book) over() string {
-	var out []string
-	if v := b.fits.volume.v; v < -slack {
-		out = append(out, fixed(-v, 0)+" "+b.u.boot.name+" too big")
-	}
-	if m := b.fits.mass.v; m < -slack {
-		out = append(out, fixed(-m, 0)+" "+b.u.mass.name+" too heavy")
-	}
-	return strings.Join(out, " and ")
+	fits := p.sum(look{weight: strong}, "Left over", left(p.volumes, used.volume), left(p.masses, used.mass))
+	verdict := expr.F(`IF(AND(a>=-c,b>=-c),"IT FITS.","IT DOES NOT FIT: "&IF(a<-c,FIXED(-a,0,TRUE)&d,"")&IF(AND(a<-c,b<-c)," and ","")&IF(b<-c,FIXED(-b,0,TRUE)&e,""))`,
+		fits.volume, fits.mass, expr.Num(slack), expr.Text(" "+u.boot.name+" too big"), expr.Text(" "+u.mass.name+" too heavy"))
+	n := p.add(joined(live(look{weight: strong}, "", verdict), len(p.widths))...)
+	first := p.at(1, n, 0)
+	p.mark(first, p.at(len(p.widths), n, 0), expr.F(`LEFT(a,9)="IT DOES N"`, first), out)
+	p.flag = append(p.flag, p.at(len(p.widths)+2, n, 0))
+	p.hide(1, flag(expr.F("SUM(a)", p.flag)))
+	return fits
 }

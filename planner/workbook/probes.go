@@ -8,16 +8,16 @@ import (
 )
 
 // probes adds what the tread temperatures ask for, a line a wheel.
-func (b *book) probes(s *sheet) {
-	if len(b.p.Probed) == 0 {
+func (v view) probes(s *sheet) {
+	if len(v.Probed) == 0 {
 		return
 	}
-	s.section("Tread temperatures: inside, middle, outside, " + b.u.heat.name)
-	for _, r := range b.p.Probed {
-		line := fmt.Sprintf("%s  %.0f / %.0f / %.0f, %s; measured tread %s. %s", r.Place, b.u.heat.of(r.Heat[0]), b.u.heat.of(r.Heat[1]), b.u.heat.of(r.Heat[2]),
+	s.section("Tread temperatures: inside, middle, outside, " + v.u.heat.name)
+	for _, r := range v.Probed {
+		line := fmt.Sprintf("%s  %.0f / %.0f / %.0f, %s; measured tread %s. %s", r.Place, v.u.heat.of(r.Heat[0]), v.u.heat.of(r.Heat[1]), v.u.heat.of(r.Heat[2]),
 			r.Concern, r.Wear, sentenceCase(r.Why)+".")
 		if r.Camber != 0 {
-			line += b.camber(r)
+			line += v.camber(r)
 		}
 		s.span(look{}, line)
 	}
@@ -25,8 +25,8 @@ func (b *book) probes(s *sheet) {
 }
 
 // camber says what a suggested change of camber does to the tread.
-func (b *book) camber(r planner.Probing) string {
-	u := b.u.tread
+func (v view) camber(r planner.Probing) string {
+	u := v.u.tread
 	return fmt.Sprintf(" Try %+.1f deg of camber: by the model this trip then takes %.1f, %.1f, %.1f instead of %.1f, %.1f, %.1f (%s), and a new tire lasts %.1f such trips instead of %.1f.",
 		r.Camber*180/math.Pi, u.of(r.Would[0]), u.of(r.Would[1]), u.of(r.Would[2]), u.of(r.Loss[0]), u.of(r.Loss[1]), u.of(r.Loss[2]), u.name, r.TripsNew, r.Trips)
 }

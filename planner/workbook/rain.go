@@ -1,24 +1,24 @@
 package workbook
 
 // rain adds what the tread means on the legs with rain to the sheet of legs.
-func (b *book) rain(s *sheet) {
+func (v view) rain(s *sheet) {
 	any := false
-	for j, l := range b.p.Legs {
+	for j, l := range v.Legs {
 		for _, w := range l.Wet {
 			if !any {
 				any = true
 				s.section("Rain: what the tread left means in it, as planned")
-				heads := append([]cell{left("No."), left("Tires"), left("Leg"), right(b.u.tread.head("Tread left"))}, joined(left("at"), 2)...)
-				s.add(append(heads, right(b.u.speed.head("Planes")), right(b.u.speed.head("Flood")), right("Wet stop, times"))...)
+				heads := append([]cell{left("No."), left("Tires"), left("Leg"), right(v.u.tread.head("Tread left"))}, joined(left("at"), 2)...)
+				s.add(append(heads, right(v.u.speed.head("Planes")), right(v.u.speed.head("Flood")), right("Wet stop, times"))...)
 			}
-			tread := b.u.tread.in(look{}, w.Tread)
+			tread := v.u.tread.in(look{}, w.Tread)
 			if w.Shallow {
-				tread.look = look{weight: strong, format: b.u.tread.format + `" !"`}
+				tread.look = look{weight: strong, format: v.u.tread.format + `" !"`}
 			}
 			cells := append([]cell{
 				number(look{across: "left"}, "0", float64(j+1)), text(look{}, w.Name), text(look{weight: strong}, l.Name), asPlanned(tread),
 			}, joined(asPlanned(text(look{}, w.Place+" "+w.Zone)), 2)...)
-			s.add(append(cells, asPlanned(b.u.speed.in(look{}, w.Planes)), asPlanned(b.u.speed.in(look{}, w.Flooded)), asPlanned(number(look{}, asHundred, w.Stop)))...)
+			s.add(append(cells, asPlanned(v.u.speed.in(look{}, w.Planes)), asPlanned(v.u.speed.in(look{}, w.Flooded)), asPlanned(number(look{}, asHundred, w.Stop)))...)
 		}
 	}
 	if any {

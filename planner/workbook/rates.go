@@ -2,10 +2,9 @@ package workbook
 
 import (
 	"fmt"
-	"math"
 	"slices"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 )
 
@@ -16,207 +15,168 @@ const (
 	perLaps     = 100
 )
 
-// rateColumns is how many legs a block of the Rates sheet has side by side.
-const rateColumns = 8
+// rateColumns is how many legs a block of the Rates sheet has side by side,
+// and firstRate the column of the first.
+const (
+	rateColumns = 8
+	firstRate   = 4
+)
 
-// rates shows what the wear model says every leg takes from every point, how
+// rates are a point's cells on the Rates sheet, by driven leg.
+type rates struct {
+	road, circuit      expr.Ref // spreads of the set
+	rate, spread, wear expr.Run
+}
+
+// rateSheet is the sheet in the making.
+type rateSheet struct {
+	*sheet
+	v       view
+	points  []*point
+	abreast int // legs side by side
+}
+
+// ratesOf shows what the wear model says every leg takes from every point, how
 // sure it is, and what that makes with the usage on the Legs sheet.
-func (b *book) rates() *sheet {
-	n := min(rateColumns, len(b.driven))
-	s := &sheet{name: "Rates", wide: true, side: 2, widths: []float64{17, 15, 9}}
+func ratesOf(v view, points []*point, use []usage) (*sheet, []rates) {
+	n := min(rateColumns, len(v.driven))
+	s := rateSheet{&sheet{name: "Rates", wide: true, side: 2, widths: []float64{17, 15, 9}}, v, points, n}
 	for range n {
 		s.widths = append(s.widths, min(max(11, 98/float64(n)), 26))
 	}
 	s.widths = append(s.widths, 27)
 	s.title("Rates", fmt.Sprintf("What the wear model of tripwear gives for this car, its set-up and these circuits: wear for every %d %s of road, every %d hot laps (out and in laps counted in) and, for the oil, every %d minutes of sessions.",
-		perDistance, b.u.distance.name, perLaps, perLaps))
-	b.warn(s)
-	b.spreads(s)
-	b.block(s, "Rates: nominal wear", "", n, func(w *wearing, k int) cell {
-		j := b.driven[k]
-		per, use := b.basis(w, j)
-		rate := over(w.u.factor()*w.p.Loss[j]*per, use.v)
-		w.rate[k] = s.at(b.column(k), s.next(), rate)
-		return number(look{across: "center"}, choose(w.p.Measure == planner.OilLife, asWhole, "0.0000"), rate)
-	}, nil)
-	b.block(s, "Spread of each, one standard deviation of the logarithm", "the rate's own, the driver's pace and, on circuits known by summary, the summary's, in quadrature", n, func(w *wearing, k int) cell {
-		j := b.driven[k]
-		spread := b.spread(w, j)
-		w.spread[k] = s.at(b.column(k), s.next(), spread)
-		return number(look{across: "center"}, asHundred, spread)
-	}, nil)
-	b.block(s, "Wear by leg: rate x usage", "", n, func(w *wearing, k int) cell {
-		per, use := b.basis(w, b.driven[k])
-		v := w.rate[k].v * use.v / per
-		w.wear[k] = s.at(b.column(k), s.next(), v)
-		return live(look{across: "center"}, choose(w.p.Measure == planner.OilLife, asWhole, "0.000"), fmt.Sprintf("%s*%s/%s", w.rate[k].in(s), use.in(s), literal(per)), v)
-	}, func(w *wearing) cell { return b.most(s, w) })
-	b.block(s, "Share of the trip's wear by leg", "", n, func(w *wearing, k int) cell {
-		all, sum := 0.0, ""
-		for i, r := range w.wear {
-			all += r.v
-			if i == 0 || b.column(i) == b.column(0) { // a new block of legs
-				last := min(i+rateColumns, len(w.wear)) - 1
-				if sum != "" {
-					sum += "+"
-				}
-				sum += fmt.Sprintf("SUM(%s)", r.upTo(w.wear[last], s))
+		perDistance, v.u.distance.name, perLaps, perLaps))
+	warn(s.sheet)
+	out := make([]rates, len(points))
+	s.spreads(out)
+	middle := look{across: "center"}
+	s.block("Rates: nominal wear", "", func(i, k int) cell {
+		w, j := points[i], v.driven[k]
+		per, of := w.basis(v.Legs[j], use[j])
+		return number(middle, choose(w.u.format == asWhole, asWhole, "0.0000"), over(w.loss(j)*per, of.Num()))
+	}, func(i int) *expr.Run { return &out[i].rate }, nil)
+	s.block("Spread of each, one standard deviation of the logarithm", "the rate's own, the driver's pace and, on circuits known by summary, the summary's, in quadrature", func(i, k int) cell {
+		return number(middle, asHundred, points[i].spreadOn(v.Legs[v.driven[k]], v.driven[k]))
+	}, func(i int) *expr.Run { return &out[i].spread }, nil)
+	s.block("Wear by leg: rate x usage", "", func(i, k int) cell {
+		w, j := points[i], v.driven[k]
+		per, of := w.basis(v.Legs[j], use[j])
+		return live(middle, choose(w.u.format == asWhole, asWhole, "0.000"), expr.F("a*b/c", out[i].rate[k], of, expr.Num(per)))
+	}, func(i int) *expr.Run { return &out[i].wear }, func(i int) cell { return most(v, points[i], out[i]) })
+	s.block("Share of the trip's wear by leg", "", func(i, k int) cell {
+		var all expr.X
+		for legs := range slices.Chunk(out[i].wear, rateColumns) {
+			if all == nil {
+				all = expr.F("SUM(a)", legs)
+			} else {
+				all = expr.F("a+SUM(b)", all, legs)
 			}
 		}
-		return live(look{across: "center"}, asShare, fmt.Sprintf("IF(%[1]s>0,%[2]s/(%[1]s),0)", sum, w.wear[k].in(s)), over(w.wear[k].v, all))
-	}, nil)
+		return live(middle, asShare, expr.F("IF(a>0,b/(a),0)", all, out[i].wear[k]))
+	}, nil, nil)
 	s.span(look{weight: quiet}, "Rates hold at the pace, the weather and the length of sessions as planned. Another pace or set-up needs another run of tripwear.")
-	return s
-}
-
-// column is where the kth driven leg stands in its block.
-func (b *book) column(k int) int { return 4 + k%rateColumns }
-
-// basis is what a leg's rate goes by: the usage, and how much of it.
-func (b *book) basis(w *wearing, j int) (per float64, use ref) {
-	switch {
-	case b.p.Legs[j].Kind == profiles.RoadLeg:
-		return perDistance, b.use[j].distance
-	case w.p.Measure == planner.OilLife:
-		return perLaps, b.use[j].minutes
-	default:
-		return perLaps, b.use[j].laps
-	}
-}
-
-// spread is how sure a leg's wear is: the rate's own spread, the pace's
-// effect taken between one spread of pace below and above, and what a summary
-// adds.
-func (b *book) spread(w *wearing, j int) float64 {
-	if b.p.Legs[j].Kind == profiles.RoadLeg {
-		return w.set.RoadSpread
-	}
-	brief := 0.0
-	if b.p.Legs[j].BySummary {
-		brief = w.set.SummarySpread
-	}
-	slope, bend := w.pace(j)
-	return math.Sqrt(float64(w.set.CircuitSpread*w.set.CircuitSpread) + float64(slope*slope) + float64(2*bend*bend) + float64(brief*brief))
-}
-
-// pace is how the logarithm of a leg's wear goes with the pace, in spreads of
-// pace: a quadratic through the wear at the three paces, as the draws take it.
-func (w *wearing) pace(j int) (slope, bend float64) {
-	if j >= len(w.p.Slow) || j >= len(w.p.Fast) || w.p.Slow[j] <= 0 || w.p.Fast[j] <= 0 || w.p.Loss[j] <= 0 {
-		return 0, 0
-	}
-	slow, fast := math.Log(w.p.Slow[j]/w.p.Loss[j]), math.Log(w.p.Fast[j]/w.p.Loss[j])
-	return (fast - slow) / 2, (fast + slow) / 2
-}
-
-// lift is the factor by which the bend raises a leg's wear: a pace off the
-// plan wears more on the fast side than it spares on the slow one.
-func (w *wearing) lift(j int) float64 {
-	_, bend := w.pace(j)
-	return math.Exp(bend)
+	return s.sheet, out
 }
 
 // spreads lists what each kind of part brings, with its source.
-func (b *book) spreads(s *sheet) {
+func (s rateSheet) spreads(out []rates) {
 	s.section("Spreads of the rates, one standard deviation of the logarithm")
 	room := len(s.widths) - 3
-	cells := []cell{left("Set"), left("Points"), right("Road")}
-	heads := append(cells, right("Circuit"))
-	if room < 3 {
-		s.add(heads...)
-	} else {
-		s.add(append(append(heads, right("By summary")), joined(left("Source"), room-2)...)...)
+	heads := []cell{left("Set"), left("Points"), right("Road"), right("Circuit")}
+	if room >= 3 {
+		heads = append(append(heads, right("By summary")), joined(left("Source"), room-2)...)
 	}
-	for i := range b.p.Sets {
-		t := &b.p.Sets[i]
-		if !slices.ContainsFunc(b.wear, func(w *wearing) bool { return w.set == t && w.banded() }) {
+	s.add(heads...)
+	for i := range s.v.Sets {
+		t := &s.v.Sets[i]
+		if !slices.ContainsFunc(s.points, func(w *point) bool { return w.set == t && w.banded() }) {
 			continue
 		}
-		n := s.next()
 		row := []cell{text(look{}, t.Name), text(look{}, "all"), number(look{}, asHundred, t.RoadSpread), number(look{}, asHundred, t.CircuitSpread)}
 		if room >= 3 {
-			row = append(append(row, number(look{}, asHundred, t.SummarySpread)), joined(text(look{weight: quiet}, b.spreadSource(t.Kind)), room-2)...)
+			row = append(append(row, number(look{}, asHundred, t.SummarySpread)), joined(text(look{weight: quiet}, s.source(t.Kind)), room-2)...)
 		}
-		s.add(row...)
-		for _, w := range b.wear {
+		n := s.add(row...)
+		for k, w := range s.points {
 			if w.set == t {
-				w.road, w.circuit = s.at(3, n, t.RoadSpread), s.at(4, n, t.CircuitSpread)
+				out[k].road, out[k].circuit = s.at(3, n, t.RoadSpread), s.at(4, n, t.CircuitSpread)
 			}
 		}
 	}
 }
 
-// spreadSource finds what the plan says of where a spread comes from.
-func (b *book) spreadSource(kind profiles.Kind) string {
-	what := map[profiles.Kind]string{
-		profiles.Tire: "spread.tire circuit", profiles.Pads: "spread.pad circuit",
-		profiles.Rotors: "spread.rotor crack", profiles.Oil: "spread.oil",
-	}[kind]
-	for _, a := range b.p.Assumptions {
-		if a.What == what {
+// source finds what the plan says of where a spread comes from.
+func (s rateSheet) source(kind profiles.Kind) string {
+	for _, a := range s.v.Assumptions {
+		if a.What == kindOf(kind).spread {
 			return a.Tag + ": " + a.Source
 		}
 	}
 	return "the owner's own, model.yaml"
 }
 
-// block is a table of all wearing points by leg.
-func (b *book) block(s *sheet, heading, note string, n int, of func(w *wearing, k int) cell, end func(w *wearing) cell) {
-	for from := 0; from < len(b.driven); from += rateColumns {
-		until := min(from+rateColumns, len(b.driven))
-		s.keepRows(len(b.wear) + 6)
+// block is a table of all wearing points by leg. The cells of each leg go to
+// where to says, and end gives the last column.
+func (s rateSheet) block(heading, note string, of func(i, k int) cell, to func(i int) *expr.Run, end func(i int) cell) {
+	k := 0
+	for legs := range slices.Chunk(s.v.driven, rateColumns) {
+		s.keepRows(len(s.points) + 6)
 		s.section(heading)
 		if note != "" {
 			s.span(look{weight: quiet}, sentence(note))
 		}
-		names := []cell{left("Set"), left("Point"), left("Unit")}
-		for k := from; k < until; k++ {
-			names = append(names, center(b.legName(b.driven[k])))
+		heads := s.draft(look{})
+		for i := range heads.cells {
+			heads.put(i+1, left(append([]string{"Set", "Point", "Unit"}, make([]string, len(heads.cells))...)[i]))
 		}
-		for len(names) < 3+n {
-			names = append(names, left(""))
+		for i, j := range legs {
+			heads.put(firstRate+i, center(s.v.legName(j)))
 		}
-		last := ""
-		if end != nil {
-			last = "Leg that takes most"
-		}
-		s.add(append(names, left(last))...)
+		last := firstRate + s.abreast
+		heads.put(last, left(choose(end != nil, "Leg that takes most", "")))
+		heads.add()
 		shown := ""
-		for _, w := range b.wear {
-			name := choose(w.set.Name == shown, "", w.set.Name)
+		for i, w := range s.points {
+			d := s.draft(look{})
+			d.put(1, text(look{weight: strong}, choose(w.set.Name == shown, "", w.set.Name)))
 			shown = w.set.Name
-			unit := w.u.name
-			if w.u.format == asShare {
-				unit = "life"
+			d.put(2, text(look{}, w.spot()))
+			d.put(3, text(look{weight: quiet}, w.u.called()))
+			for n := range legs {
+				at := d.put(firstRate+n, of(i, k+n))
+				if to != nil {
+					*to(i) = append(*to(i), at)
+				}
 			}
-			cells := []cell{text(look{weight: strong}, name), text(look{}, w.spot()), text(look{weight: quiet}, unit)}
-			for k := from; k < until; k++ {
-				cells = append(cells, of(w, k))
+			if end == nil {
+				d.cells = d.cells[:last-1]
+			} else {
+				d.put(last, end(i))
 			}
-			cells = pad(cells, 3+n)
-			if end != nil {
-				cells = append(cells, end(w))
-			}
-			n := s.add(cells...)
-			if end != nil && heats(w.p.Measure) {
-				s.heated(s.at(4, n, 0), s.at(3+until-from, n, 0))
+			d.add()
+			if end != nil && w.heats {
+				s.heated(s.sheet.at(firstRate, d.row, 0), s.sheet.at(firstRate-1+len(legs), d.row, 0))
 			}
 		}
+		k += len(legs)
 	}
 }
 
 // most names the leg that takes most from a point.
-func (b *book) most(s *sheet, w *wearing) cell {
-	best := -1
-	for k, r := range w.wear {
-		if r.v > 0 && (best < 0 || r.v > w.wear[best].v) {
-			best = k
-		}
+func most(v view, w *point, r rates) cell {
+	names := make(expr.Run, len(v.driven))
+	for k, j := range v.driven {
+		names[k] = expr.Ref{Sheet: workingsName, Col: workLeg, Row: w.from + 1 + k, V: expr.Text(v.legName(j)).Value()}
 	}
-	wear, names := w.workings(workWear, 1, len(b.driven), s), w.workings(workLeg, 1, len(b.driven), s)
-	name := "none"
-	if best >= 0 {
-		name = b.legName(b.driven[best])
+	return live(look{}, "", expr.F(`IF(MAX(a)>0,INDEX(b,MATCH(MAX(a),a,0)),"none")`, w.takes(r), names))
+}
+
+// takes is what each leg takes, on the Workings sheet.
+func (w *point) takes(r rates) expr.Run {
+	out := make(expr.Run, len(r.wear))
+	for k, at := range r.wear {
+		out[k] = expr.At(workingsName, workWear, w.from+1+k, at.Num())
 	}
-	return told(look{}, fmt.Sprintf(`IF(MAX(%[1]s)>0,INDEX(%[2]s,MATCH(MAX(%[1]s),%[1]s,0)),"none")`, wear, names), name)
+	return out
 }

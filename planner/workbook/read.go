@@ -165,22 +165,22 @@ func (p *formPage) take(trip, key string, row formCells) error {
 		p.odometer = withUnit(v, unit)
 		return nil
 	}
-	k, ok := kindOf(key)
+	a, zone, ok := askOf(key)
 	if !ok {
 		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.number, formName, brief(key)))
 	}
 	r := Reading{
-		Trip: trip, Leg: p.leg, Set: row.cells[firstKey+keySet], What: k.what, Place: k.place, Zone: k.zone,
+		Trip: trip, Leg: p.leg, Set: row.cells[firstKey+keySet], What: a.reading, Place: a.place, Zone: zone,
 		Note: strings.TrimSpace(row.cells[formNote]), Cell: at,
 	}
-	if k.words != nil {
-		for _, w := range k.words {
+	if a.words != nil {
+		for _, w := range a.words {
 			if strings.EqualFold(got, w) {
 				r.Value = w
 			}
 		}
 		if r.Value == "" {
-			return fault("%q is none of %s", brief(got), strings.Join(k.words, ", "))
+			return fault("%q is none of %s", brief(got), strings.Join(a.words, ", "))
 		}
 	} else {
 		v, err := figure(got)
@@ -191,52 +191,6 @@ func (p *formPage) take(trip, key string, row formCells) error {
 	}
 	p.readings = append(p.readings, r)
 	return nil
-}
-
-// formKind is what a row of the form asks for.
-type formKind struct {
-	what, place, zone string
-	words             []string
-}
-
-// kindOf reads a row's key.
-func kindOf(key string) (formKind, bool) {
-	switch key {
-	case "level":
-		return formKind{what: "oil level", place: "engine", words: byStick}, true
-	case "added":
-		return formKind{what: "oil added", place: "engine"}, true
-	case "water":
-		return formKind{what: "fluid water", place: "system"}, true
-	case "colour":
-		return formKind{what: "fluid colour", place: "system", words: byBowl}, true
-	case "pedal":
-		return formKind{what: "pedal", place: "system", words: byFoot}, true
-	}
-	part := strings.Split(key, "/")
-	if len(part) != 3 || len(part[0]) != 2 || !strings.Contains("LF RF LR RR", part[0]) {
-		return formKind{}, false
-	}
-	k := formKind{place: part[0]}
-	switch part[2] {
-	case "tread":
-		k.what, k.zone = "tread", part[1]
-	case "pad":
-		k.what = "pad"
-	case "thickness":
-		k.what = "rotor thickness"
-	case "crack life":
-		k.what, k.words = "rotor face", byFace
-	case "found":
-		k.what, k.words = "inspection", byTire
-	case "lining":
-		k.what, k.words = "pad wear", byPad
-	case "hub life":
-		k.what, k.words = "hub", byHand
-	default:
-		return formKind{}, false
-	}
-	return k, true
 }
 
 // withUnit is a figure as the logbook writes it: treads in thirty-seconds of an

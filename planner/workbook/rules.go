@@ -5,6 +5,8 @@ import (
 	"slices"
 
 	"github.com/xuri/excelize/v2"
+
+	"example.com/tripwear/planner/workbook/expr"
 )
 
 // rule says what may be written into input cells: one of a few words, a date
@@ -25,14 +27,14 @@ const (
 )
 
 // restrict adds a cell to the rule that fits, or makes the rule.
-func (s *sheet) restrict(at string, r rule) {
+func (s *sheet) restrict(at expr.Ref, r rule) {
 	for _, have := range s.rules {
 		if have.date == r.date && have.whole == r.whole && have.most == r.most && slices.Equal(have.words, r.words) {
-			have.cells = append(have.cells, relative(at))
+			have.cells = append(have.cells, at.Free().Name())
 			return
 		}
 	}
-	r.cells = []string{relative(at)}
+	r.cells = []string{at.Free().Name()}
 	s.rules = append(s.rules, &r)
 }
 

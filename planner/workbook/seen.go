@@ -1,17 +1,12 @@
 package workbook
 
-import (
-	"slices"
-	"strings"
+import "strings"
 
-	"example.com/tripwear/profiles"
-)
-
-// seen says what an eye, a hand or a laboratory found of the sets of some
-// kinds, what forbids to drive first.
-func (b *book) seen(s *sheet, kinds ...profiles.Kind) {
-	for _, set := range b.p.Sets {
-		if !slices.Contains(kinds, set.Kind) {
+// seen says what an eye, a hand or a laboratory found of the sets that a sheet
+// shows, what forbids to drive first.
+func (v view) seen(s *sheet) {
+	for _, set := range v.Sets {
+		if kindOf(set.Kind).sheet != s.name {
 			continue
 		}
 		if len(set.Stop) > 0 {

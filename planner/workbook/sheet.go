@@ -1,18 +1,20 @@
 package workbook
 
 import (
-	"fmt"
 	"slices"
 	"strings"
 	"time"
 	"unicode"
+
+	"example.com/tripwear/planner/workbook/expr"
 )
 
 // cell is a value with its look. Rows are gathered first and written as a
 // stream at the end, because everything but rows must be in a sheet before.
 type cell struct {
 	value   any
-	formula string // that gives value; "" for a constant
+	exact   expr.Value // the same, not rounded: what formulas that use the cell go on with
+	x       expr.X     // that gives it; nil for a constant
 	look    look
 	over    int  // how many columns it is joined over; 0 is one
 	planned bool // only the program's draws give it: stale once an input changes
@@ -56,17 +58,48 @@ func text(l look, s string) cell {
 	if rest, ok := strings.CutPrefix(s, "#"); ok {
 		s = "No. " + strings.TrimLeft(rest, "# ")
 	}
-	return cell{value: s, look: l}
+	return cell{value: s, exact: expr.Text(s).Value(), look: l}
 }
 
 // number is a numeric cell, or a dash where the plan has no figure.
 func number(l look, format string, v float64) cell {
 	if !finite(v) {
 		l.across = "right"
-		return cell{value: "–", look: l}
+		return text(l, "–")
 	}
 	l.format = format
-	return cell{value: figures(v, kept), look: l}
+	return cell{value: figures(v, kept), exact: expr.Value{Num: v}, look: l}
+}
+
+// input is a cell to write in. It reads as it was written; formulas go on with
+// what the plan has.
+func input(format string, v float64) cell {
+	c := number(look{input: true}, format, tidy(v))
+	c.exact.Num = v
+	return c
+}
+
+// live is a cell that holds an expression; a dash where it works out to no
+// figure.
+func live(l look, format string, x expr.X) cell {
+	var c cell
+	if v := x.Value(); v.IsText {
+		l.format = format
+		c = text(l, v.Text)
+	} else if c = number(l, format, v.Num); !finite(v.Num) {
+		return c
+	}
+	if _, constant := x.(expr.Num); !constant {
+		c.x = x
+	}
+	return c
+}
+
+// asPlanned marks a cell whose figure only the program's draws give: it is
+// struck out once an input has changed.
+func asPlanned(c cell) cell {
+	c.planned = true
+	return c
 }
 
 // day is a date cell; the time of day is dropped.
@@ -77,7 +110,63 @@ func day(l look, t time.Time) cell {
 }
 
 // blank is a cell with a look and no value.
-func blank(l look) cell { return cell{look: l} }
+func blank(l look) cell { return cell{exact: empty, look: l} }
+
+var empty = expr.Text("").Value()
+
+// at is the cell in a column of a row, holding a number.
+func (s *sheet) at(col, row int, v float64) expr.Ref { return expr.At(s.name, col, row, v) }
+
+// draft is a row in the making.
+type draft struct {
+	s      *sheet
+	row    int
+	cells  []cell // by column
+	hidden []cell
+}
+
+// draft begins the next row, blank all over.
+func (s *sheet) draft(l look) *draft {
+	d := &draft{s: s, row: s.next(), cells: make([]cell, len(s.widths))}
+	for i := range d.cells {
+		d.cells[i] = blank(l)
+	}
+	return d
+}
+
+// put fills a column.
+func (d *draft) put(col int, c cell) expr.Ref {
+	d.cells[col-1] = c
+	return d.at(col)
+}
+
+// at is a column's cell as it was filled.
+func (d *draft) at(col int) expr.Ref {
+	return expr.Ref{Sheet: d.s.name, Col: col, Row: d.row, V: d.cells[col-1].exact}
+}
+
+// beside is the ith hidden cell, from 0, holding what it holds or will hold.
+func (d *draft) beside(i int, v expr.Value) expr.Ref {
+	return expr.Ref{Sheet: d.s.name, Col: len(d.s.widths) + 2 + i, Row: d.row, V: v}
+}
+
+// hide appends a cell in the hidden columns.
+func (d *draft) hide(c cell) expr.Ref {
+	d.hidden = append(d.hidden, c)
+	return d.beside(len(d.hidden)-1, c.exact)
+}
+
+// add appends the row to the sheet, as high as its texts need or as said.
+func (d *draft) add(high ...float64) {
+	if len(high) > 0 {
+		d.s.addHigh(high[0], d.cells...)
+	} else {
+		d.s.add(d.cells...)
+	}
+	if len(d.hidden) > 0 {
+		d.s.hide(d.row, d.hidden...)
+	}
+}
 
 // next is the number of the row that add would append.
 func (s *sheet) next() int { return len(s.rows) + 1 }
@@ -127,15 +216,10 @@ func (s *sheet) title(title, note string) {
 }
 
 // warn adds the line that tells of changed inputs; it is empty until then.
-func (s *sheet) warn(formula string) {
+func (s *sheet) warn(x expr.X) {
 	l := look{weight: warning}
-	s.banner = s.addHigh(l.textHeight(minutesMessage, sum(s.widths))+linePad, joined(told(l, formula, ""), len(s.widths))...)
+	s.banner = s.addHigh(l.textHeight(minutesMessage, sum(s.widths))+linePad, joined(live(l, "", x), len(s.widths))...)
 	s.head = len(s.rows)
-}
-
-// whenever is the formula of a message that stands where flags count any.
-func whenever(flags, message, otherwise string) string {
-	return fmt.Sprintf("IF(%s>0,%s,%s)", flags, quoted(message), otherwise)
 }
 
 // hide puts cells beside a row, in the hidden columns.
@@ -144,15 +228,12 @@ func (s *sheet) hide(row int, cells ...cell) {
 	s.aside = max(s.aside, len(s.rows[row-1].aside))
 }
 
-// hiddenAt is the ith hidden cell of a row, from 0, holding v.
-func (s *sheet) hiddenAt(i, row int, v float64) ref { return s.at(len(s.widths)+2+i, row, v) }
-
 // section opens a table with a heading.
-func (s *sheet) section(heading string) int {
+func (s *sheet) section(name string) int {
 	if !slices.Contains(s.breaks, s.next()) {
 		s.gap()
 	}
-	return s.span(look{weight: part}, heading)
+	return s.span(look{weight: heading}, name)
 }
 
 // Heads of columns: of text, of figures, and of what is centred.

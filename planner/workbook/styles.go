@@ -33,10 +33,10 @@ type weight int
 const (
 	plain weight = iota
 	strong
-	quiet  // bands and notes
-	banner // the sheet's title
-	part   // heading of a table
-	header // column heads
+	quiet   // bands and notes
+	banner  // the sheet's title
+	heading // of a table
+	header  // column heads
 	warning
 	calm // status words, from nothing to do ...
 	alert
@@ -110,7 +110,7 @@ func (l look) style() *excelize.Style {
 		font.Size = 9
 	case banner:
 		font.Bold, font.Size = true, 16
-	case part:
+	case heading:
 		font.Bold, font.Size = true, 11
 		style.Alignment.Vertical = "bottom"
 		style.Alignment.WrapText = false

@@ -1,42 +1,53 @@
 package workbook
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
-	"time"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 )
 
+// summarySheet is the sheet in the making.
+type summarySheet struct {
+	*sheet
+	v    view
+	all  worn
+	rows []carRow // of all
+	legs *legs
+	fits bootRoom
+}
+
 // summary is the page to read first: the answer, then the state of each group
-// of parts, then what was said with the plan.
-func (b *book) summary() *sheet {
-	s := &sheet{name: "Summary", widths: []float64{17, 18, 21, 22, 11, 11}}
-	s.title(b.p.Car+": "+b.p.Trip, b.journey())
-	b.warnAll(s)
+// of kinds, then what was said with the plan.
+func summary(v view, all worn, rows []carRow, l *legs, fits bootRoom) *sheet {
+	s := summarySheet{&sheet{name: "Summary", widths: []float64{17, 18, 21, 22, 11, 11}}, v, all, rows, l, fits}
+	s.title(v.Car+": "+v.Trip, v.journey())
+	warnAll(s.sheet)
 	verdict, loud := "SAFE AS PLANNED, once the actions below are done.", look{weight: alert}
-	if !b.p.Safe {
+	if !v.Safe {
 		verdict, loud = "NOT SAFE AS PLANNED: at least one set may be driven across its limit. Do not leave like this.", look{weight: stop}
 	}
 	s.add(joined(asPlanned(text(loud, verdict)), len(s.widths))...)
-	for _, set := range b.p.Sets {
+	for _, set := range v.Sets {
 		for _, found := range set.Stop {
 			s.span(look{weight: stop}, "STOP: "+set.Name+", "+found+". What was found comes before any forecast.")
 		}
 	}
-	b.key(s)
-	b.todo(s)
-	b.groups(s)
-	said(s, "Warnings", b.p.Warnings)
-	said(s, "Cautions", b.p.Cautions)
-	return s
+	s.key()
+	s.todo()
+	s.groups()
+	s.list("Warnings", v.Warnings)
+	s.list("Cautions", v.Cautions)
+	return s.sheet
 }
 
 // key explains how cells look, on every sheet alike.
-func (b *book) key(s *sheet) {
+func (s summarySheet) key() {
 	s.gap()
 	entry := func(c cell, what string) {
 		s.add(append([]cell{c}, joined(text(look{weight: quiet}, what), len(s.widths)-1)...)...)
@@ -46,9 +57,9 @@ func (b *book) key(s *sheet) {
 }
 
 // journey is the trip in one line.
-func (b *book) journey() string {
+func (v view) journey() string {
 	road, days := 0.0, 0
-	for _, l := range b.p.Legs {
+	for _, l := range v.Legs {
 		switch l.Kind {
 		case profiles.RoadLeg:
 			road += l.Metres
@@ -56,212 +67,144 @@ func (b *book) journey() string {
 			days++
 		}
 	}
-	d := b.u.distance
-	out := []string{sentenceCase(b.leaves())}
-	if !b.p.Depart.IsZero() {
-		out = append(out, "home about "+b.at(len(b.p.Legs)-1).Format("2 Jan 2006"))
+	d := v.u.distance
+	out := []string{sentenceCase(v.leaves())}
+	if !v.Depart.IsZero() {
+		out = append(out, "home about "+v.ends(v.last()).Format("2 Jan 2006"))
 	}
 	out = append(out, fmt.Sprintf("%.0f %s of road, %d circuit %s", d.of(road), d.name, days, plural(days, "day", "days")),
-		fmt.Sprintf("odometer %.0f %s", d.of(b.p.Odometer), d.name))
+		fmt.Sprintf("odometer %.0f %s", d.of(v.Odometer), d.name))
 	return strings.Join(out, "; ")
 }
 
-// at is the day a leg ends.
-func (b *book) at(j int) time.Time {
-	hours := b.p.Legs[j].EndDay * 24
-	return b.p.Depart.Add(time.Duration(hours * float64(time.Hour)))
-}
-
-func plural(n int, one, many string) string {
-	if n == 1 {
-		return one
-	}
-	return many
-}
-
-// loudness of an action: which comes first, and how it looks.
-var loudness = map[planner.Action]weight{
-	planner.Run: calm, planner.Watch: alert, planner.Carry: alert,
-	planner.RenewBefore: act, planner.RenewAtStop: act, planner.DoNotTake: stop,
-}
-
-// turns orders the actions by when they are due.
-var turns = []planner.Action{planner.DoNotTake, planner.RenewBefore, planner.Carry, planner.RenewAtStop, planner.Watch, planner.Run}
-
-// due says when an action is due.
-func (b *book) due(d planner.Decision) string {
-	switch d.Action {
-	case planner.DoNotTake:
-		return "do not leave"
-	case planner.RenewBefore:
-		return "before leaving"
-	case planner.Carry:
-		return "pack"
-	case planner.RenewAtStop:
-		return "on the way"
-	default:
-		return "at each check"
-	}
-}
-
-// action is what is done, with the stop or the spare.
-func (b *book) action(d planner.Decision) string {
-	switch {
-	case d.Action == planner.RenewAtStop && b.has(d.Leg):
-		return "renew at " + b.p.Legs[d.Leg].Name
-	case d.Action == planner.Carry:
-		return "carry a spare"
-	case d.Spare:
-		return string(d.Action) + ", and carry a spare"
-	}
-	return string(d.Action)
-}
-
-func (b *book) has(leg int) bool { return leg >= 0 && leg < len(b.p.Legs) }
-
 // todo has a row for every set that needs something, the first due on top.
-func (b *book) todo(s *sheet) {
+func (s summarySheet) todo() {
 	s.section("What to do")
-	sets := slices.Clone(b.p.Sets)
+	sets := slices.Clone(s.v.Sets)
 	sets = slices.DeleteFunc(sets, func(t planner.Set) bool { return t.Decision.Action == planner.Run })
 	if len(sets) == 0 {
 		s.span(look{}, "Nothing: every set runs the whole trip. Check as the Decisions sheet says.")
 		return
 	}
 	slices.SortStableFunc(sets, func(a, c planner.Set) int {
-		return slices.Index(turns, a.Decision.Action) - slices.Index(turns, c.Decision.Action)
+		return urgency(a.Decision.Action) - urgency(c.Decision.Action)
 	})
 	s.add(left("When"), left("Set"), left("Action"), left("Where"), right("Limit crossed if nothing is done"), right("Stopped short as decided"))
 	for _, t := range sets {
 		d := t.Decision
-		s.add(asPlanned(text(look{box: true}, b.due(d))), text(look{weight: strong, box: true}, t.Name),
-			asPlanned(text(look{weight: loudness[d.Action], box: true}, b.action(d))), asPlanned(text(look{box: true}, d.Where)),
-			asPlanned(b.u.chance.in(look{box: true}, d.PAsIs)), asPlanned(b.u.chance.in(look{box: true}, d.POut)))
+		s.add(asPlanned(text(look{box: true}, doingOf(d.Action).due)), text(look{weight: strong, box: true}, t.Name),
+			asPlanned(text(look{weight: doingOf(d.Action).look, box: true}, s.v.action(d))), asPlanned(text(look{box: true}, d.Where)),
+			asPlanned(s.v.u.chance.in(look{box: true}, d.PAsIs)), asPlanned(s.v.u.chance.in(look{box: true}, d.POut)))
 	}
 	s.span(look{weight: quiet}, "Decided for the trip as planned. Chances in %. Reasons stand on the Decisions sheet, what to buy on the Shopping list.")
 }
 
-// groups are the parts of the car as an owner thinks of them.
-var groups = []struct {
-	name string
-	kind profiles.Kind
-}{
-	{"Tires", profiles.Tire}, {"Pads", profiles.Pads}, {"Rotors", profiles.Rotors},
-	{"Hub bearings", profiles.Bearing}, {"Engine oil", profiles.Oil}, {"Brake fluid", profiles.Fluid},
-}
-
 // groups gives each group its decision and, live, where it stands at the end.
-func (b *book) groups(s *sheet) {
+func (s summarySheet) groups() {
 	s.section("State of the car at the end, nothing renewed")
 	s.add(left("Group"), left("Live: status"), left("Live: tightest point"), left("Decided, as planned"), right("Live: life left"), center("Set, 5 – 95 %, as planned"))
-	last := len(b.p.Legs) - 1
-	for _, g := range groups {
-		worst, first := -1, -1
-		for i, t := range b.p.Sets {
-			if t.Kind != g.kind {
-				continue
-			}
-			if worst < 0 || slices.Index(turns, t.Decision.Action) < slices.Index(turns, b.p.Sets[worst].Decision.Action) {
-				worst = i
-			}
-			if first < 0 || t.After[last].PLimit > b.p.Sets[first].After[last].PLimit {
-				first = i
-			}
-		}
-		if worst < 0 {
+	last := s.v.last()
+	for _, k := range kindsIn(s.v.Plan) {
+		sets := slices.DeleteFunc(slices.Clone(s.v.Sets), func(t planner.Set) bool { return t.Kind != k.kind })
+		if len(sets) == 0 {
 			continue
 		}
-		b.group(s, g.name, g.kind, b.p.Sets[worst].Decision, b.p.Sets[first])
+		// the first of those that are alike
+		worst := slices.MinFunc(sets, func(a, c planner.Set) int { return urgency(a.Decision.Action) - urgency(c.Decision.Action) })
+		first := slices.MaxFunc(sets, func(a, c planner.Set) int { return cmp.Compare(a.After[last].PLimit, c.After[last].PLimit) })
+		s.group(k, worst.Decision, first)
 	}
-	b.fuelAndBoot(s)
+	s.fuel()
+	s.boot()
 	s.span(look{weight: quiet}, "Life left: share of a new part's life down to the limit, nominal, at the tightest point; for a hub its chance of lasting, for the fluid the least margin to boiling, both as planned.")
 }
 
 // group is a row of the state of the car.
-func (b *book) group(s *sheet, name string, kind profiles.Kind, d planner.Decision, t planner.Set) {
-	box := look{box: true}
-	decided := asPlanned(text(look{weight: loudness[d.Action], box: true}, choose(d.Action == planner.Run, "good for the trip", b.action(d))))
-	head := text(look{weight: strong, box: true}, name)
-	level, around := b.left(t, len(b.p.Legs)-1)
+func (s summarySheet) group(k part, d planner.Decision, t planner.Set) {
+	box, mid := look{box: true}, look{weight: quiet, box: true, across: "center"}
+	decided := asPlanned(text(look{weight: doingOf(d.Action).look, box: true}, choose(d.Action == planner.Run, "good for the trip", s.v.action(d))))
+	head := text(look{weight: strong, box: true}, k.group)
+	level, around := s.v.leftOf(t, s.v.last())
 	level.look.box = true
-	tight := b.tightest(kind)
-	if tight == nil || !tight.banded() {
-		s.add(head, text(look{weight: quiet, box: true}, "as planned"), asPlanned(text(box, t.Name)), decided, asPlanned(level), asPlanned(text(look{weight: quiet, box: true, across: "center"}, around)))
+	band := asPlanned(text(mid, around))
+	status, where, life := s.columnsOf(k)
+	if k.left != shareLeft || len(status) == 0 {
+		s.add(head, text(look{weight: quiet, box: true}, "as planned"), asPlanned(text(box, t.Name)), decided, asPlanned(level), band)
 		return
 	}
-	first, last, _ := b.rowsOf(kind)
-	in := func(col int) string { return b.car.at(col, first, 0).upTo(b.car.at(col, last, 0), s) }
-	words := fmt.Sprintf(`IF(COUNTIF(%[1]s,%[2]s)>0,%[2]s,IF(COUNTIF(%[1]s,%[3]s)>0,%[3]s,%[4]s))`, in(carStatus), quoted(pastLimit), quoted(belowMargin), quoted(good))
-	status := good
-	for _, w := range b.wear {
-		if w.set.Kind == kind && w.last().beyond {
-			status = pastLimit
-		} else if w.set.Kind == kind && w.last().passed && status == good {
-			status = belowMargin
-		}
+	words := expr.F("IF(COUNTIF(a,b)>0,b,IF(COUNTIF(a,c)>0,c,d))", status, expr.Text(pastLimit), expr.Text(belowMargin), expr.Text(good))
+	n := s.add(head, live(look{box: true, weight: strong}, "", words), live(box, "", expr.F("INDEX(a,MATCH(MIN(b),b,0))", where, life)), decided,
+		live(box, asShare, expr.F("MIN(a)", life)), band)
+	at := s.at(2, n, 0)
+	if heats(t) {
+		s.heated(at, s.at(len(s.widths)-1, n, 0))
 	}
-	least := max(0, tight.last().share.v)
-	where := fmt.Sprintf("INDEX(%s,MATCH(MIN(%[2]s),%[2]s,0))", in(carSpot), in(carLife))
-	n := s.add(head, told(look{box: true, weight: strong}, words, status), told(box, where, b.firstAt(kind, least)), decided,
-		live(box, asShare, fmt.Sprintf("MIN(%s)", in(carLife)), least), asPlanned(text(look{weight: quiet, box: true, across: "center"}, around)))
-	if kind == profiles.Pads || kind == profiles.Rotors {
-		s.heated(s.at(2, n, 0), s.at(len(s.widths)-1, n, 0))
-	}
-	at := s.at(2, n, 0).in(s)
-	s.marks = append(s.marks, mark{at, at + "=" + quoted(pastLimit), out}, mark{at, at + "=" + quoted(belowMargin), low})
+	s.saidAt(at, pastLimit, out)
+	s.saidAt(at, belowMargin, low)
 }
 
-// firstAt is the first point of a kind whose life left, none at the least, is so little.
-func (b *book) firstAt(kind profiles.Kind, least float64) string {
-	for _, w := range b.wear {
-		if w.set.Kind == kind && max(0, w.last().share.v) <= least {
-			return w.spot()
+// columnsOf are the cells of the Car sheet from the first point of a kind to its
+// last.
+func (s summarySheet) columnsOf(k part) (status, where, life expr.Run) {
+	var run []int
+	for i, w := range s.all {
+		if w.kind == k.kind {
+			run = append(run, i)
 		}
 	}
-	return ""
+	if len(run) == 0 {
+		return nil, nil, nil
+	}
+	for _, r := range s.rows[run[0] : run[len(run)-1]+1] {
+		status, where, life = append(status, r.status), append(where, r.spot), append(life, r.life)
+	}
+	return status, where, life
 }
 
-// left is what a set has left after leg j, with its band: a share of life; for
+// leftOf is what a set has left after leg j, with its band: a share of life; for
 // a hub its chance of lasting, for the fluid the margin to boiling.
-func (b *book) left(t planner.Set, j int) (level cell, around string) {
+func (v view) leftOf(t planner.Set, j int) (level cell, around string) {
 	a := t.After[j]
-	switch t.Kind {
-	case profiles.Bearing:
+	switch kindOf(t.Kind).left {
+	case chanceLeft:
 		return number(look{}, `[>0.995]"lasts >99 %";"lasts "0 %`, 1-a.PLimit), ""
-	case profiles.Fluid:
-		if len(t.Points) == 0 || !b.beenOnCircuit(j) {
+	case marginLeft:
+		if len(t.Points) == 0 || !v.beenOnCircuit(j) {
 			return number(look{}, asWhole, math.NaN()), ""
 		}
-		u, p := b.u.warmth, t.Points[0]
-		return number(look{}, asWhole+`" `+u.name+`"`, u.of(p.After[j].P50)), band(u, p.After[j])
+		u, p := v.u.warmth, t.Points[0]
+		return number(look{}, asWhole+`" `+u.name+`"`, u.of(p.After[j].P50)), u.band(p.After[j])
+	case shareLeft:
 	}
-	return b.u.share.in(look{}, a.P50), band(b.u.share, a)
+	return v.u.share.in(look{}, a.P50), v.u.share.band(a)
 }
 
 // beenOnCircuit says whether a circuit is among the legs up to j: before one
 // the fluid has no peak to speak of.
-func (b *book) beenOnCircuit(j int) bool {
-	return slices.ContainsFunc(b.p.Legs[:j+1], func(l planner.Leg) bool { return l.Kind == profiles.CircuitLeg })
+func (v view) beenOnCircuit(j int) bool {
+	return slices.ContainsFunc(v.Legs[:j+1], func(l planner.Leg) bool { return l.Kind == profiles.CircuitLeg })
 }
 
-// fuelAndBoot are the two groups that do not wear.
-func (b *book) fuelAndBoot(s *sheet) {
-	u, fuel, tanks := b.u.fuel, b.totals.fuel, b.totals.tanks
-	line := func(name, formula, status string) int {
-		cells := append([]cell{text(look{weight: strong, box: true}, name)}, joined(told(look{box: true}, formula, status), 3)...)
-		return s.add(pad(cells, len(s.widths))...)
-	}
-	decimals, _ := u.digits()
-	line("Fuel", fmt.Sprintf(`"about "&FIXED(%s,%d,TRUE)&%s&FIXED(%s,1,TRUE)&" tanks"`, fuel.in(s), decimals, quoted(" "+u.name+", "), tanks.in(s)),
-		fmt.Sprintf("about %s %s, %s tanks", fixed(fuel.v, decimals), u.name, fixed(tanks.v, 1)))
-	fits := b.fits.volume.v >= -slack && b.fits.mass.v >= -slack
+// line is a row of one live text.
+func (s summarySheet) line(name string, x expr.X) int {
+	cells := append([]cell{text(look{weight: strong, box: true}, name)}, joined(live(look{box: true}, "", x), 3)...)
+	return s.add(pad(cells, len(s.widths))...)
+}
+
+// fuel and boot are the two groups that do not wear.
+func (s summarySheet) fuel() {
+	u := s.v.u.fuel
+	s.line("Fuel", expr.F(`"about "&FIXED(a,b,TRUE)&c&FIXED(d,1,TRUE)&" tanks"`, s.legs.fuel, expr.Num(u.digits()), expr.Text(" "+u.name+", "), s.legs.tanks))
+}
+
+func (s summarySheet) boot() {
 	const yes, no = "the packing fits", "THE PACKING DOES NOT FIT"
-	n := line("Boot", fmt.Sprintf("IF(AND(%s>=-0.000000001,%s>=-0.000000001),%s,%s)", b.fits.volume.in(s), b.fits.mass.in(s), quoted(yes), quoted(no)), choose(fits, yes, no))
-	at := s.at(2, n, 0).in(s)
-	s.marks = append(s.marks, mark{at, at + "=" + quoted(no), out})
+	n := s.line("Boot", expr.F("IF(AND(a>=-0.000000001,b>=-0.000000001),c,d)", s.fits.volume, s.fits.mass, expr.Text(yes), expr.Text(no)))
+	at := s.at(2, n, 0)
+	s.saidAt(at, no, out)
 }
 
-func said(s *sheet, heading string, lines []string) {
+func (s summarySheet) list(heading string, lines []string) {
 	if len(lines) == 0 {
 		return
 	}

@@ -1,23 +1,20 @@
 package workbook
 
-import (
-	"example.com/tripwear/planner"
-	"example.com/tripwear/profiles"
-)
+import "example.com/tripwear/planner"
 
 // tires shows the tread of every wheel and zone leg by leg.
-func (b *book) tires() *sheet {
-	s := &sheet{name: "Tires", wide: true, side: 1, widths: pairs(6, 30, 7.5, 11)}
+func tires(v view, all worn) *sheet {
+	s := levelsOn(&sheet{name: tiresName, wide: true, side: 1, widths: pairs(6, 30, 7.5, 11)}, v, all)
 	s.title("Tires", "Tread depth as the car stands, nothing renewed on the way. "+marks)
-	b.warn(s)
-	b.seen(s, profiles.Tire)
-	points := b.pick(profiles.Tire, planner.Tread)
-	b.levels(s, "Front tires: tread depth", axle(points, "F"))
-	b.levels(s, "Rear tires: tread depth", axle(points, "R"))
-	b.probes(s)
-	b.remaining(s, "Tread left in the shallowest zone of each wheel (nominal)",
-		"Line chart of the nominal tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.", points)
-	b.byLeg(s, "Tread left on each wheel, mean of its zones (nominal)",
-		"Line chart of the nominal tread depth of each wheel, mean of its zones, at the start and after each leg, with the limit.", points, "AVERAGE", mean)
-	return s
+	warn(s.sheet)
+	v.seen(s.sheet)
+	points := v.points(planner.Tread)
+	s.table("Front tires: tread depth", axle(points, "F"))
+	s.table("Rear tires: tread depth", axle(points, "R"))
+	v.probes(s.sheet)
+	tread := measureOf(planner.Tread)
+	s.byLeg(tread.chart, tread.alt, points, "MIN")
+	s.byLeg("Tread left on each wheel, mean of its zones (nominal)",
+		"Line chart of the nominal tread depth of each wheel, mean of its zones, at the start and after each leg, with the limit.", points, "AVERAGE")
+	return s.sheet
 }

@@ -1,9 +1,11 @@
 package workbook
 
 import (
+	"fmt"
 	"slices"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -32,28 +34,27 @@ func from(kind *quantity.Kind, name string) func(float64) float64 {
 func unitsOf(system quantity.System) units {
 	length, volume := quantity.Length(0).Kind(), quantity.Volume(0).Kind()
 	mass, temperature := quantity.Mass(0).Kind(), quantity.Temperature(0).Kind()
-	same := func(v float64) float64 { return v }
 	u := units{
 		system:    system,
 		distance:  unit{"km", asWhole, from(length, "km")},
-		tread:     unit{"mm", asTenth, worn(from(length, "mm"))},
-		pad:       unit{"mm", asTenth, worn(from(length, "mm"))},
-		thickness: unit{"mm", asHundred, worn(from(length, "mm"))},
+		tread:     unit{"mm", asTenth, orNone(from(length, "mm"))},
+		pad:       unit{"mm", asTenth, orNone(from(length, "mm"))},
+		thickness: unit{"mm", asHundred, orNone(from(length, "mm"))},
 		fuel:      unit{"L", asWhole, from(volume, "L")},
 		oil:       unit{"L", asTenth, from(volume, "L")},
 		boot:      unit{"L", asWhole, from(volume, "L")},
 		mass:      unit{"kg", asWhole, from(mass, "kg")},
 		heat:      unit{"°C", asWhole, from(temperature, "C")},
-		warmth:    unit{"°C", asWhole, same}, // a difference
-		share:     unit{"%", asShare, worn(same)},
-		chance:    unit{"%", asChance, same},
+		warmth:    unit{"°C", asWhole, itself}, // a difference
+		share:     unit{"%", asShare, orNone(itself)},
+		chance:    unit{"%", asChance, itself},
 		speed:     unit{"km/h", asWhole, from(quantity.Speed(0).Kind(), "km/h")},
 	}
 	if system == quantity.US {
 		inch, fahrenheit := from(length, "in"), from(temperature, "F")
 		u.distance = unit{"mi", asWhole, from(length, "mi")}
 		u.speed = unit{"mph", asWhole, from(quantity.Speed(0).Kind(), "mph")}
-		u.tread = unit{"1/32 in", asTenth, worn(func(v float64) float64 { return 32 * inch(v) })}
+		u.tread = unit{"1/32 in", asTenth, orNone(func(v float64) float64 { return 32 * inch(v) })}
 		u.fuel = unit{"gal", asTenth, from(volume, "gal")}
 		u.oil = unit{"qt", asTenth, from(volume, "qt")}
 		u.mass = unit{"lb", asWhole, from(mass, "lb")}
@@ -63,30 +64,10 @@ func unitsOf(system quantity.System) units {
 	return u
 }
 
-// worn keeps a level at none or more: what is worn through has nothing left,
+// orNone keeps a level at none or more: what is worn through has nothing left,
 // however far past it the projection runs.
-func worn(of func(float64) float64) func(float64) float64 {
+func orNone(of func(float64) float64) func(float64) float64 {
 	return func(v float64) float64 { return max(0, of(v)) }
-}
-
-// level is the unit of a point's level.
-func (u units) level(m planner.Measure) unit {
-	switch m {
-	case planner.Tread:
-		return u.tread
-	case planner.PadLining:
-		return u.pad
-	case planner.Thickness:
-		return u.thickness
-	case planner.OilLife:
-		return u.distance
-	case planner.BoilMargin:
-		return u.warmth
-	case planner.HubLife:
-		return unit{"L10 lives", asHundred, func(v float64) float64 { return v }}
-	default:
-		return u.share
-	}
 }
 
 // in is a numeric cell in a unit.
@@ -94,3 +75,46 @@ func (u unit) in(l look, v float64) cell { return number(l, u.format, u.of(v)) }
 
 // head is a column head with its unit.
 func (u unit) head(name string) string { return name + ", " + u.name }
+
+// called is the unit's name beside a figure.
+func (u unit) called() string { return choose(u.format == asShare, "life", u.name) }
+
+// digits is how many decimals a unit shows.
+func (u unit) digits() int {
+	switch u.format {
+	case asTenth:
+		return 1
+	case asHundred:
+		return 2
+	}
+	return 0
+}
+
+// factor takes an SI measure to the unit, without holding it to none or more.
+func (u unit) factor() float64 { return u.of(1) }
+
+// percent says whether the unit's figures are shares.
+func (u unit) percent() bool { return u.format == asShare || u.format == asChance }
+
+// between is a live band between two levels, never below none.
+func (u unit) between(l look, lo, hi expr.X) cell {
+	band := `FIXED(MAX(0,a),c,TRUE)&" – "&FIXED(MAX(0,b),c,TRUE)`
+	if u.percent() {
+		band = `FIXED(100*MAX(0,a),c,TRUE)&" – "&FIXED(100*MAX(0,b),c,TRUE)`
+	}
+	l.across = "center"
+	return live(l, "", expr.F(band, lo, hi, expr.Num(u.digits())))
+}
+
+// band prints a 5-95 % band of the draws.
+func (u unit) band(b planner.Band) string {
+	lo, hi := u.of(b.P5), u.of(b.P95)
+	if !finite(lo) || !finite(hi) {
+		return "–"
+	}
+	scale := choose(u.percent(), 100.0, 1)
+	return fmt.Sprintf("%.*f – %.*f", u.digits(), lo*scale, u.digits(), hi*scale)
+}
+
+// itself is a measure that is shown as it is.
+func itself(v float64) float64 { return v }

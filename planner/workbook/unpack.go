@@ -179,6 +179,22 @@ func (b pack2007) sheet(name string) (string, error) {
 	return path.Join("xl", target), nil
 }
 
+// rich is a text, whole or in runs of one look each; reading aids above it are
+// none of it.
+type rich struct {
+	T string `xml:"t"`
+	R []struct {
+		T string `xml:"t"`
+	} `xml:"r"`
+}
+
+func (r rich) text() string {
+	for _, run := range r.R {
+		r.T += run.T
+	}
+	return r.T
+}
+
 // texts are the shared strings; a package may have none.
 func (b pack2007) texts() ([]string, error) {
 	var out []string
@@ -186,53 +202,19 @@ func (b pack2007) texts() ([]string, error) {
 		if e.Name.Local != "si" {
 			return nil
 		}
-		t, err := inner(d)
-		out = append(out, t)
-		return err
+		var t rich
+		if err := d.DecodeElement(&t, &e); err != nil {
+			return err
+		}
+		if out = append(out, t.text()); len(out[len(out)-1]) > 4*mostText {
+			return errTooBig
+		}
+		return nil
 	})
 	if errors.Is(err, errMissing) {
 		return nil, nil
 	}
 	return out, err
-}
-
-// inner is the text of the t elements inside the element that was just begun;
-// a reading aid above a text is none of it.
-func inner(d *xml.Decoder) (string, error) {
-	var out strings.Builder
-	depth, within, aid := 1, 0, 0
-	for depth > 0 {
-		t, err := d.Token()
-		if err != nil {
-			return "", err
-		}
-		switch t := t.(type) {
-		case xml.StartElement:
-			depth++
-			if t.Name.Local == "t" {
-				within++
-			}
-			if t.Name.Local == "rPh" {
-				aid++
-			}
-		case xml.EndElement:
-			depth--
-			if t.Name.Local == "t" {
-				within--
-			}
-			if t.Name.Local == "rPh" {
-				aid--
-			}
-		case xml.CharData:
-			if within > 0 && aid == 0 {
-				out.Write(t)
-			}
-		}
-		if out.Len() > 4*mostText {
-			return "", errTooBig
-		}
-	}
-	return out.String(), nil
 }
 
 // rows reads a sheet's cells.
@@ -287,12 +269,7 @@ func column(at string) int {
 func value(d *xml.Decoder, kind string, texts []string) (string, error) {
 	var c struct {
 		V  string `xml:"v"`
-		IS struct {
-			T string `xml:"t"`
-			R []struct {
-				T string `xml:"t"`
-			} `xml:"r"`
-		} `xml:"is"`
+		IS rich   `xml:"is"`
 	}
 	if err := d.DecodeElement(&c, &xml.StartElement{Name: xml.Name{Local: "c"}}); err != nil {
 		return "", err
@@ -305,11 +282,7 @@ func value(d *xml.Decoder, kind string, texts []string) (string, error) {
 		}
 		return texts[i], nil
 	case "inlineStr":
-		out := c.IS.T
-		for _, r := range c.IS.R {
-			out += r.T
-		}
-		return out, nil
+		return c.IS.text(), nil
 	case "e", "b":
 		return "", nil
 	}

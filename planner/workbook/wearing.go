@@ -2,91 +2,166 @@ package workbook
 
 import (
 	"math"
+	"slices"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 )
 
-// wearing is a point whose wear the workbook works out live: its inputs on
-// the Car sheet, its rates on the Rates sheet, and its way through the trip.
-type wearing struct {
+// point is a point whose wear the workbook works out live, with its inputs on
+// the Car sheet.
+type point struct {
+	part
+	measure
 	set  *planner.Set
 	p    *planner.Point
 	u    unit
 	row  int // on the Car sheet
 	from int // on the Workings sheet: the start; a row a driven leg follows
 
-	start, margin, limit ref // inputs
-	fresh                ref // level of a new part
-	gauge, reading       ref // sd of the start as read, and of a new reading
-	priorRoad, priorCirc ref // unmeasured wear before the trip
-	road, circuit        ref // spreads
-	rate, spread, wear   []ref
-	steps                []step // the start, then after each driven leg
+	start, margin, limit expr.Ref // inputs
+	fresh                expr.Ref // level of a new part
+	gauge, reading       expr.Ref // sd of the start as read, and of a new reading
+	priorRoad, priorCirc expr.Ref // unmeasured wear before the trip
 }
 
-// step is a point's state at the start or after a driven leg.
-type step struct {
-	left           ref // nominal level, below none where it is worn through
-	lo, hi         ref // 5 and 95 %
-	pLimit, pPast  ref // chances to have crossed the limit, the margin
-	share          ref // of life, of the part as new
-	sums           sums
-	passed, beyond bool // nominally at or below the margin, the limit
+// pointsOf gathers the points that wear, in the order of the sets.
+func pointsOf(v view) []*point {
+	var out []*point
+	for i := range v.Sets {
+		t := &v.Sets[i]
+		kind := kindOf(t.Kind)
+		if kind.left == marginLeft {
+			continue
+		}
+		for k := range t.Points {
+			p := &t.Points[k]
+			m := measureOf(p.Measure)
+			w := &point{
+				part: kind, measure: m, set: t, p: p, u: m.unit(v.u),
+				row: carFirst + len(out), from: workFirst + len(out)*(len(v.driven)+2),
+			}
+			w.place()
+			out = append(out, w)
+		}
+	}
+	return out
+}
+
+// place gives a point its cells on the Car sheet.
+func (w *point) place() {
+	at := func(col int, si float64) expr.Ref {
+		si *= w.u.factor()
+		return expr.At(carName, col, w.row, choose(finite(si), tidy(si), 0))
+	}
+	p, hidden := w.p, len(carWidths)+2
+	w.start, w.margin, w.limit = at(carStart, p.Start), at(carMargin, p.Margin), at(carLimit, p.Limit)
+	w.fresh, w.gauge, w.reading = at(hidden+carNew, p.New), at(hidden+carGauge, p.Gauge), at(hidden+carReading, p.Reading)
+	w.priorRoad, w.priorCirc = at(hidden+carPriorRoad, p.Prior[0]), at(hidden+carPriorCircuit, p.Prior[1])
 }
 
 // banded says whether the sheet works out a band: where wear adds up at rates
 // that have a spread. A hub ends by a drawn failure, so it has none.
-func (w *wearing) banded() bool { return w.set.Kind != profiles.Bearing }
+func (w *point) banded() bool { return w.left == shareLeft }
+
+// other says whether no sheet is made for the point.
+func (w *point) other() bool { return w.sheet == othersName || w.plain }
 
 // spot names the point within its set.
-func (w *wearing) spot() string {
-	switch w.p.Measure {
-	case planner.Crack:
-		return w.p.Place + " crack life"
-	case planner.Thickness:
-		return w.p.Place + " thickness"
-	case planner.OilLife:
-		return "distance left"
+func (w *point) spot() string { return spotOf(*w.p) }
+
+// plan is an input as planned: hidden beside its row.
+func (w *point) planned(hidden int, input expr.Ref) expr.Ref {
+	return expr.At(carName, len(carWidths)+2+hidden, w.row, input.Num())
+}
+
+// loss is what a leg takes, in the unit.
+func (w *point) loss(j int) float64 {
+	if j >= len(w.p.Loss) {
+		return 0
 	}
-	return spot(*w.p)
+	return w.u.factor() * w.p.Loss[j]
+}
+
+// ceiling is what the months allow after leg j; no limit where time does not count.
+func (w *point) ceiling(j int) float64 {
+	if j < len(w.p.Cap) && finite(w.p.Cap[j]) {
+		return w.u.factor() * w.p.Cap[j]
+	}
+	return noMore
+}
+
+// basis is what a leg's rate goes by: the usage, and how much of it.
+func (w *point) basis(leg planner.Leg, use usage) (per float64, of expr.Ref) {
+	switch {
+	case leg.Kind == profiles.RoadLeg:
+		return perDistance, use.distance
+	case w.running:
+		return perLaps, use.minutes
+	}
+	return perLaps, use.laps
+}
+
+// spreadOn is how sure a leg's wear is: the rate's own spread, the pace's
+// effect taken between one spread of pace below and above, and what a summary
+// adds.
+func (w *point) spreadOn(leg planner.Leg, j int) float64 {
+	if leg.Kind == profiles.RoadLeg {
+		return w.set.RoadSpread
+	}
+	brief := 0.0
+	if leg.BySummary {
+		brief = w.set.SummarySpread
+	}
+	slope, bend := w.pace(j)
+	return math.Sqrt(float64(w.set.CircuitSpread*w.set.CircuitSpread) + float64(slope*slope) + float64(2*bend*bend) + float64(brief*brief))
+}
+
+// pace is how the logarithm of a leg's wear goes with the pace, in spreads of
+// pace: a quadratic through the wear at the three paces, as the draws take it.
+func (w *point) pace(j int) (slope, bend float64) {
+	if j >= len(w.p.Slow) || j >= len(w.p.Fast) || w.p.Slow[j] <= 0 || w.p.Fast[j] <= 0 || w.p.Loss[j] <= 0 {
+		return 0, 0
+	}
+	slow, fast := math.Log(w.p.Slow[j]/w.p.Loss[j]), math.Log(w.p.Fast[j]/w.p.Loss[j])
+	return (fast - slow) / 2, (fast + slow) / 2
+}
+
+// lift is the factor by which the bend raises a leg's wear: a pace off the
+// plan wears more on the fast side than it spares on the slow one.
+func (w *point) lift(j int) float64 {
+	_, bend := w.pace(j)
+	return math.Exp(bend)
+}
+
+// wearing is a point with its rates and its way through the trip.
+type wearing struct {
+	*point
+	rates
+	steps []step // the start, then after each driven leg
+
+	passed, beyond expr.Run // of the Workings, a row a driven leg
+}
+
+// step is a point's state at the start or after a driven leg.
+type step struct {
+	left           expr.Ref // nominal level, below none where it is worn through
+	lo, hi         expr.Ref // 5 and 95 %
+	pLimit, pPast  expr.Ref // chances to have crossed the limit, the margin
+	share          expr.Ref // of life, of the part as new
+	passed, beyond expr.Ref // the leg, where nominally at or below the margin, the limit
 }
 
 // last is the state at the end of the trip.
 func (w *wearing) last() step { return w.steps[len(w.steps)-1] }
 
-// list gathers the points that wear, in the order of the sets.
-func (b *book) list() {
-	n := len(b.driven)
-	for i := range b.p.Sets {
-		t := &b.p.Sets[i]
-		if t.Kind == profiles.Fluid {
-			continue
-		}
-		for k := range t.Points {
-			p := &t.Points[k]
-			w := &wearing{set: t, p: p, u: b.u.level(p.Measure), rate: make([]ref, n), spread: make([]ref, n), wear: make([]ref, n)}
-			w.row = carFirst + len(b.wear)
-			w.from = workFirst + len(b.wear)*(n+2)
-			b.inputs(w)
-			b.wear = append(b.wear, w)
-		}
-	}
-}
-
-// inputs places a point's cells on the Car sheet.
-func (b *book) inputs(w *wearing) {
-	k, s, p := w.u.factor(), b.car, w.p
-	known := func(v float64) float64 { return choose(finite(v), tidy(v*k), 0) }
-	w.start, w.margin, w.limit = s.at(carStart, w.row, known(p.Start)), s.at(carMargin, w.row, known(p.Margin)), s.at(carLimit, w.row, known(p.Limit))
-	w.fresh = s.hiddenAt(carNew, w.row, known(p.New))
-	w.gauge, w.reading = s.hiddenAt(carGauge, w.row, known(p.Gauge)), s.hiddenAt(carReading, w.row, known(p.Reading))
-	w.priorRoad, w.priorCirc = s.hiddenAt(carPriorRoad, w.row, known(p.Prior[0])), s.hiddenAt(carPriorCircuit, w.row, known(p.Prior[1]))
-}
+// worn are the points that wear, in the order of the sets.
+type worn []*wearing
 
 // find is the wearing point of a set's point; nil where there is none.
-func (b *book) find(p planner.Point) *wearing {
-	for _, w := range b.wear {
+func (all worn) find(p planner.Point) *wearing {
+	for _, w := range all {
 		if w.p.Place == p.Place && w.p.Zone == p.Zone && w.p.Measure == p.Measure {
 			return w
 		}
@@ -94,5 +169,9 @@ func (b *book) find(p planner.Point) *wearing {
 	return nil
 }
 
-// normal is the chance that a standard normal figure is below z.
-func normal(z float64) float64 { return math.Erfc(-z/math.Sqrt2) / 2 }
+// step is the point's state after leg j, -1 the start; none after a leg that
+// wears nothing.
+func (w *wearing) step(v view, j int) (st step, ok bool) {
+	k := slices.Index(v.driven, j)
+	return w.steps[k+1], j < 0 || k >= 0
+}

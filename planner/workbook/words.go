@@ -26,3 +26,5 @@ func sentence(t string) string {
 	}
 	return t + "."
 }
+
+func plural(n int, one, many string) string { return choose(n == 1, one, many) }

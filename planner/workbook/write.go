@@ -10,40 +10,52 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"example.com/tripwear/planner"
-	"example.com/tripwear/profiles"
+	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // errEmpty is a plan without a leg or a set.
 var errEmpty = errors.New("workbook: the plan has no legs or no sets")
 
-// book is what all sheets are laid out from.
+// book is a plan laid out: its sheets in the order of the workbook.
 type book struct {
-	p      *planner.Plan
-	u      units
-	driven []int // legs that wear something: roads and circuit days
-
-	trip, car, shop, boot *sheet // that hold the inputs
-	use                   []usage
-	wear                  []*wearing
-	shown                 map[*wearing][]ref // level cells on the sheets of the parts: the start, then after each driven leg
-	totals                struct{ distance, fuel, tanks ref }
-	fits                  bootRoom
+	view
+	sheets []*sheet
+	names  []named
+	wear   worn
 }
 
-func newBook(p *planner.Plan, system quantity.System) *book {
-	b := &book{
-		p: p, u: unitsOf(system), use: make([]usage, len(p.Legs)), shown: map[*wearing][]ref{},
-		trip: &sheet{name: "Legs", wide: true, side: 3, widths: legWidths},
-		car:  &sheet{name: "Car", wide: true, side: 2, widths: carWidths},
-		shop: &sheet{name: "Shopping list", widths: shopWidths},
-		boot: &sheet{name: "Packing", widths: bootWidths},
+// named is a cell that an owner may want to point to.
+type named struct {
+	name string
+	at   expr.Ref
+}
+
+// layOut lays out every sheet, what others point to first.
+func layOut(p *planner.Plan, system quantity.System) *book {
+	v := viewOf(p, system)
+	legs, points := legsOf(v), pointsOf(v)
+	rates, by := ratesOf(v, points, legs.use)
+	workings, wear := workingsOf(v, points, by)
+	car, rows := carOf(v, wear)
+	list, pay := shopping(v, legs.fuel)
+	boot, fits := packing(v)
+	b := &book{view: v, wear: wear, names: []named{
+		{"inputs_changed_legs", legsChanged}, {"inputs_changed_car", carChanged},
+		{"trip_distance", legs.distance}, {"trip_fuel", legs.fuel}, {"trip_tanks", legs.tanks},
+	}}
+	if pay != nil {
+		b.names = append(b.names, named{"still_to_pay", *pay})
 	}
-	for j, l := range p.Legs {
-		if l.Kind != profiles.StopLeg {
-			b.driven = append(b.driven, j)
-		}
+	b.names = append(b.names, named{"boot_volume_left", fits.volume}, named{"boot_payload_left", fits.mass})
+	b.sheets = []*sheet{summary(v, wear, rows, legs, fits), legs.sheet, car, matrix(v, wear), tires(v, wear), brakes(v, wear), oilAndBearings(v, wear)}
+	if s := others(v, wear); s != nil {
+		b.sheets = append(b.sheets, s)
 	}
+	if len(p.Circuits) > 0 {
+		b.sheets = append(b.sheets, circuits(v))
+	}
+	b.sheets = append(b.sheets, decisions(v), list, boot, measurements(v, wear, legs.through), rates, assumptions(v), workings)
 	return b
 }
 
@@ -53,7 +65,7 @@ func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
 	if len(p.Legs) == 0 || len(p.Sets) == 0 {
 		return errEmpty
 	}
-	b := newBook(p, system)
+	b := layOut(p, system)
 	f := excelize.NewFile()
 	defer func() { err = errors.Join(err, f.Close()) }()
 	if err := b.properties(f); err != nil {
@@ -64,7 +76,7 @@ func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
 		pg.size = letter
 	}
 	st := newStyles(f)
-	sheets := b.sheets()
+	sheets := b.sheets
 	for i, s := range sheets {
 		if i == 0 {
 			err = f.SetSheetName("Sheet1", s.name)
@@ -103,93 +115,28 @@ func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
 	if err := f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full}); err != nil {
 		return err
 	}
-	if err := b.defineNames(f); err != nil {
-		return err
-	}
-	return pack(w, f)
-}
-
-// defineNames names the cells that an owner may want to point to.
-func (b *book) defineNames(f *excelize.File) error {
-	for _, n := range []struct {
-		name string
-		at   ref
-	}{
-		{"inputs_changed_legs", b.trip.hiddenAt(0, 1, 0)}, {"inputs_changed_car", b.car.hiddenAt(0, 1, 0)},
-		{"trip_distance", b.totals.distance}, {"trip_fuel", b.totals.fuel}, {"trip_tanks", b.totals.tanks},
-		{"still_to_pay", b.fits.pay}, {"boot_volume_left", b.fits.volume}, {"boot_payload_left", b.fits.mass},
-	} {
-		if n.at.sheet == "" {
-			continue // nothing to buy
-		}
-		if err := f.SetDefinedName(&excelize.DefinedName{Name: n.name, RefersTo: n.at.in(nil)}); err != nil {
+	for _, n := range b.names {
+		if err := f.SetDefinedName(&excelize.DefinedName{Name: n.name, RefersTo: expr.Formula(n.at, "")}); err != nil {
 			return err
 		}
 	}
-	return nil
-}
-
-// sheets lays out every sheet, what others point to first, and gives them in
-// the order of the workbook.
-func (b *book) sheets() []*sheet {
-	b.list()
-	b.legs()
-	rates := b.rates()
-	for _, w := range b.wear {
-		b.trace(w)
-	}
-	b.condition()
-	tires, brakes, oil, wear := b.tires(), b.brakes(), b.oilAndBearings(), b.matrix()
-	b.shopping()
-	b.packing()
-	out := []*sheet{b.summary(), b.trip, b.car, wear, tires, brakes, oil}
-	if len(b.p.Circuits) > 0 {
-		out = append(out, b.circuits())
-	}
-	return append(out, b.decisions(), b.shop, b.boot, b.measurements(), rates, b.assumptions(), b.workings())
-}
-
-// Where the flags of changed inputs stand: how many inputs are not as planned.
-func (b *book) changed() string { return b.flag(b.trip) + "+" + b.flag(b.car) }
-func (b *book) spent() string   { return b.flag(b.shop) + "+" + b.flag(b.boot) }
-
-func (b *book) flag(s *sheet) string { return s.hiddenAt(0, 1, 0).in(nil) }
-
-// Messages of changed inputs.
-const (
-	minutesChanged = "MINUTES CHANGED: "
-	minutesMessage = minutesChanged + "pads and rotors heat otherwise in longer or shorter sessions; theirs and what is \"as planned\" are struck out. Plan the changed trip with tripwear."
-	inputsMessage  = "INPUTS CHANGED: figures marked \"as planned\" are struck out and no longer hold. Plan the changed trip with tripwear."
-	choiceMessage  = "INPUTS CHANGED: what is struck out was decided for the plan as it was. Plan the changed trip with tripwear."
-)
-
-// heat is where changed lengths of sessions are counted.
-func (b *book) heat() string { return b.trip.hiddenAt(1, 1, 0).in(nil) }
-
-// warn tells on a sheet that wear inputs have changed.
-func (b *book) warn(s *sheet) {
-	s.warn(whenever(b.heat(), minutesMessage, whenever(b.changed(), inputsMessage, `""`)))
-}
-
-// warnAll tells the same of any input, prices and room included.
-func (b *book) warnAll(s *sheet) {
-	s.warn(whenever(b.heat(), minutesMessage, whenever(b.changed()+"+"+b.spent(), choiceMessage, `""`)))
+	return pack(w, f)
 }
 
 // undated stands for a departure that the trip does not give; the format wants a time.
 var undated = time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC)
 
-func (b *book) properties(f *excelize.File) error {
-	at := b.p.Depart
+func (v view) properties(f *excelize.File) error {
+	at := v.Depart
 	if at.IsZero() {
 		at = undated
 	}
 	stamp := at.UTC().Format(time.RFC3339)
 	if err := f.SetDocProps(&excelize.DocProperties{
-		Title:    text(look{}, b.p.Car+": "+b.p.Trip).value.(string),
+		Title:    text(look{}, v.Car+": "+v.Trip).value.(string),
 		Subject:  "What lasts the trip, what to renew, carry and measure",
 		Creator:  "tripwear",
-		Keywords: text(look{}, b.p.TripID).value.(string),
+		Keywords: text(look{}, v.TripID).value.(string),
 		Created:  stamp, Modified: stamp, LastModifiedBy: "tripwear", Language: "en",
 	}); err != nil {
 		return err
@@ -198,44 +145,4 @@ func (b *book) properties(f *excelize.File) error {
 		return err
 	}
 	return f.SetDefaultFont(face)
-}
-
-// leaves is the departure in words.
-func (b *book) leaves() string {
-	if b.p.Depart.IsZero() {
-		return "no date set"
-	}
-	return "leaves " + b.p.Depart.Format("2 Jan 2006")
-}
-
-// legName is a leg's number and name.
-func (b *book) legName(j int) string { return fmt.Sprintf("%d  %s", j+1, b.p.Legs[j].Name) }
-
-// legLabel is the same, short enough for a chart's axis.
-func (b *book) legLabel(j int) string {
-	r := []rune(b.p.Legs[j].Name)
-	const room = 26
-	if len(r) > room {
-		r = append(r[:room-1], '…')
-	}
-	return fmt.Sprintf("%d %s", j+1, string(r))
-}
-
-// band prints a 5-95 % band in a unit.
-func band(u unit, b planner.Band) string {
-	digits := 0
-	scale := 1.0
-	switch u.format {
-	case asTenth:
-		digits = 1
-	case asHundred:
-		digits = 2
-	case asShare, asChance:
-		scale = 100
-	}
-	lo, hi := u.of(b.P5), u.of(b.P95)
-	if !finite(lo) || !finite(hi) {
-		return "–"
-	}
-	return fmt.Sprintf("%.*f – %.*f", digits, lo*scale, digits, hi*scale)
 }

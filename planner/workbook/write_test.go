@@ -258,7 +258,7 @@ func around[T any](values []T, n int) []T {
 func TestLongTrip(t *testing.T) {
 	for legs, blocks := range map[int]int{8: 1, 9: 1, 10: 2, 18: 2, 19: 3, 32: 4} { // every eighth is a stop at a workshop
 		p := driving(juniper(t), legs)
-		for _, s := range newBook(p, quantity.US).sheets() {
+		for _, s := range layOut(p, quantity.US).sheets {
 			heads := 0
 			for _, r := range s.rows {
 				if len(r.cells) > 1 && r.cells[0].value == "Set" && r.cells[1].value != "Points" {
@@ -295,20 +295,33 @@ func TestStopFirst(t *testing.T) {
 	}
 }
 
+// TestNowhere: a trip of stops alone has a workbook, whose points stay as they are.
+func TestNowhere(t *testing.T) {
+	p := juniper(t)
+	for j := range p.Legs {
+		p.Legs[j].Kind = profiles.StopLeg
+	}
+	car := rows(t, reopened(t, p, quantity.US), carName)[carFirst-1]
+	same(t, "taken", car[carTakes-1], 0)
+	if car[carStart-1] != car[carLeft-1] {
+		t.Errorf("%s now, %s left", car[carStart-1], car[carLeft-1])
+	}
+}
+
 // TestLegNames: a decision may name any leg; a chart's axis has room for 26
 // letters of it.
 func TestLegNames(t *testing.T) {
 	just := strings.Repeat("ö", 26)
-	b := &book{p: &planner.Plan{Legs: []planner.Leg{{Name: just}, {Name: just + "ö"}}}}
+	v := view{Plan: &planner.Plan{Legs: []planner.Leg{{Name: just}, {Name: just + "ö"}}}}
 	for leg, want := range map[int]bool{-1: false, 0: true, 1: true, 2: false} {
-		if b.has(leg) != want {
+		if v.has(leg) != want {
 			t.Errorf("leg %d: %v", leg, !want)
 		}
 	}
-	if got := b.legLabel(0); got != "1 "+just {
+	if got := v.legLabel(0); got != "1 "+just {
 		t.Errorf("26 letters: %q", got)
 	}
-	if got := b.legLabel(1); got != "2 "+strings.Repeat("ö", 25)+"…" {
+	if got := v.legLabel(1); got != "2 "+strings.Repeat("ö", 25)+"…" {
 		t.Errorf("27 letters: %q", got)
 	}
 }

@@ -1,0 +1,76 @@
+package workbook
+
+import (
+	"strings"
+	"testing"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// TestEveryKindAndMeasure of a plan stands in the tables of the workbook, once.
+func TestEveryKindAndMeasure(t *testing.T) {
+	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads, profiles.Rotors, profiles.Bearing, profiles.Oil, profiles.Fluid} {
+		if kindOf(k).sheet == othersName {
+			t.Errorf("%s has no sheet", k)
+		}
+	}
+	keys := map[string]bool{}
+	for _, k := range kinds {
+		for _, a := range k.asks {
+			if keys[a.key] || a.reading == "" || a.place == "" || a.set == "" || (a.words == nil) == (a.most == 0) {
+				t.Errorf("%s asks %+v", k.kind, a)
+			}
+			keys[a.key] = true
+		}
+	}
+	for _, m := range []planner.Measure{planner.Tread, planner.PadLining, planner.Crack, planner.Thickness, planner.HubLife, planner.OilLife, planner.BoilMargin} {
+		if measureOf(m).plain {
+			t.Errorf("%s is not in the table", m)
+		}
+	}
+	for _, a := range []planner.Action{planner.Run, planner.Watch, planner.Carry, planner.RenewBefore, planner.RenewAtStop, planner.DoNotTake} {
+		if urgency(a) < 0 {
+			t.Errorf("%s is in no order", a)
+		}
+	}
+	if d := doingOf("pray"); d.look != stop || d.due != "pray" {
+		t.Errorf("an action that nobody knows: %+v", d)
+	}
+}
+
+// TestKindThatNobodyKnows: a kind and a measure that stand in no table get a
+// plain table, a row in every list, and a row on the form whose reading comes
+// back.
+func TestKindThatNobodyKnows(t *testing.T) {
+	p := juniper(t)
+	boots := find(t, p, "pads-front")
+	boots.ID, boots.Name, boots.Kind, boots.PartName = "boots", "CV boots", "boot", "plain boots"
+	for _, place := range []string{"LF", "gearbox"} {
+		pt := boots.Points[0]
+		pt.Place, pt.Measure = place, "boot life"
+		pt.New, pt.Start, pt.Margin, pt.Limit, pt.Gauge, pt.Prior = 1, 0.9, 0.2, 0, 0, [2]float64{}
+		boots.Points = append(boots.Points, pt)
+	}
+	boots.Points = boots.Points[len(boots.Points)-2:]
+	p.Sets = append(p.Sets, boots)
+	book := written(t, p, quantity.Metric)
+	f := opened(t, book)
+	below(t, rows(t, f, othersName), "Boot life, %", "chance to cross the limit")
+	if got := below(t, rows(t, f, "Summary"), "Group", "Boot")[2]; got != "LF boot life" && got != "gearbox boot life" {
+		t.Errorf("tightest point of the boots: %q", got)
+	}
+	for _, sheet := range []string{"Wear", "Rates", carName, "Decisions"} {
+		below(t, rows(t, f, sheet), "", "CV boots")
+	}
+	got, err := read(fill(t, book, 1, map[string]any{"date": 46523, "odometer": 231000.0, "gearbox boot life": 62}))
+	if err != nil || len(got) != 1 || got[0].What != "boot life" || got[0].Place != "gearbox" || got[0].Value != "62 %" || got[0].Set != "boots" {
+		t.Errorf("%+v, %v", got, err)
+	}
+	for at, formula := range formulas(t, book) {
+		if strings.Contains(formula, "#") {
+			t.Errorf("%s: %s", at, formula)
+		}
+	}
+}

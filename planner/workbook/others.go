@@ -1,0 +1,31 @@
+package workbook
+
+import (
+	"slices"
+
+	"example.com/tripwear/planner"
+)
+
+// others is a plain table for every measure that no other sheet shows; nil where
+// a plan has none.
+func others(v view, all worn) *sheet {
+	var of []planner.Measure
+	most := 0
+	for _, w := range all {
+		if w.other() && !slices.Contains(of, w.p.Measure) {
+			of = append(of, w.p.Measure)
+			most = max(most, len(v.points(w.p.Measure)))
+		}
+	}
+	if len(of) == 0 {
+		return nil
+	}
+	s := levelsOn(&sheet{name: othersName, wide: true, side: 1, widths: pairs(max(4, most), 34, 9.5, 13.5)}, v, all)
+	s.title(othersName, "As the car stands, nothing renewed on the way. "+marks)
+	warn(s.sheet)
+	v.seen(s.sheet)
+	for _, m := range of {
+		s.measured(m)
+	}
+	return s.sheet
+}

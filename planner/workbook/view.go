@@ -1,0 +1,96 @@
+package workbook
+
+import (
+	"fmt"
+	"slices"
+	"time"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// view is a plan in the units of a workbook: what every sheet asks of it.
+type view struct {
+	*planner.Plan
+	u      units
+	driven []int // legs that wear something: roads and circuit days
+}
+
+func viewOf(p *planner.Plan, system quantity.System) view {
+	v := view{Plan: p, u: unitsOf(system)}
+	for j, l := range p.Legs {
+		if l.Kind != profiles.StopLeg {
+			v.driven = append(v.driven, j)
+		}
+	}
+	return v
+}
+
+// last is the number of the last leg.
+func (v view) last() int { return len(v.Legs) - 1 }
+
+// has says whether there is such a leg.
+func (v view) has(leg int) bool { return leg >= 0 && leg < len(v.Legs) }
+
+// ends is the day a leg ends.
+func (v view) ends(j int) time.Time {
+	hours := v.Legs[j].EndDay * 24
+	return v.Depart.Add(time.Duration(hours * float64(time.Hour)))
+}
+
+// leaves is the departure in words.
+func (v view) leaves() string {
+	if v.Depart.IsZero() {
+		return "no date set"
+	}
+	return "leaves " + v.Depart.Format("2 Jan 2006")
+}
+
+// legName is a leg's number and name.
+func (v view) legName(j int) string { return fmt.Sprintf("%d  %s", j+1, v.Legs[j].Name) }
+
+// legLabel is the same, short enough for a chart's axis.
+func (v view) legLabel(j int) string {
+	r := []rune(v.Legs[j].Name)
+	const room = 26
+	if len(r) > room {
+		r = append(r[:room-1], '…')
+	}
+	return fmt.Sprintf("%d %s", j+1, string(r))
+}
+
+// action is what is done, with the stop or the spare.
+func (v view) action(d planner.Decision) string {
+	switch {
+	case d.Action == planner.RenewAtStop && v.has(d.Leg):
+		return "renew at " + v.Legs[d.Leg].Name
+	case d.Action == planner.Carry:
+		return "carry a spare"
+	case d.Spare:
+		return string(d.Action) + ", and carry a spare"
+	}
+	return string(d.Action)
+}
+
+// points lists the points of one measure in the order of the tables.
+func (v view) points(m planner.Measure) []planner.Point {
+	var out []planner.Point
+	for _, s := range v.Sets {
+		for _, p := range s.Points {
+			if p.Measure == m {
+				out = append(out, p)
+			}
+		}
+	}
+	slices.SortStableFunc(out, func(a, b planner.Point) int {
+		return slices.Index(columns, a.Place) - slices.Index(columns, b.Place)
+	})
+	return out
+}
+
+// walk is the order of the wheels as one walks round the car.
+var walk = []string{"LF", "RF", "RR", "LR"}
+
+// columns is the order of the wheels in tables.
+var columns = []string{"LF", "RF", "LR", "RR"}
