@@ -69,8 +69,8 @@ func (p *Plan) spend(costs profiles.Costs) {
 		}
 	}
 	p.Apart = []Expense{
-		{"own work", "your own hours for what is renewed, at what they are worth to you", own},
-		{"stopped short", "being stopped short, chance times cost", stopped},
+		{Kind: "own work", What: "your own hours for what is renewed, at what they are worth to you", Amount: own},
+		{Kind: "stopped short", What: "being stopped short, chance times cost", Amount: stopped},
 	}
 }
 
@@ -97,7 +97,7 @@ func (p *Plan) travel(costs profiles.Costs) {
 }
 
 func (p *Plan) bill(kind, what string, amount float64) {
-	p.Budget = append(p.Budget, Expense{kind, what, amount})
+	p.Budget = append(p.Budget, Expense{Kind: kind, What: what, Amount: amount})
 }
 
 // where names a stop, or the workshop at home.

@@ -199,8 +199,8 @@ func TestNothingToBill(t *testing.T) {
 	}
 	p.spend(profiles.Costs{Fuel: 3, Night: 90, Visit: 25, Stranded: 100})
 	want := []Expense{
-		{ForFuel, "what the legs burn", 6}, {ForFees, "the ring", 30}, {ForNights, "1 away", 90}, {ForParts, "oil", 20},
-		{ForVisits, "workshop at home", 25}, {ForLabour, "front rotors", 60},
+		{Kind: ForFuel, What: "what the legs burn", Amount: 6}, {Kind: ForFees, What: "the ring", Amount: 30}, {Kind: ForNights, What: "1 away", Amount: 90}, {Kind: ForParts, What: "oil", Amount: 20},
+		{Kind: ForVisits, What: "workshop at home", Amount: 25}, {Kind: ForLabour, What: "front rotors", Amount: 60},
 	}
 	if diff := cmp.Diff(want, p.Budget); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
@@ -210,7 +210,7 @@ func TestNothingToBill(t *testing.T) {
 	}
 	stay := &Plan{Legs: []Leg{{Name: "the road"}}}
 	stay.travel(profiles.Costs{Fuel: 3, Night: 90})
-	if diff := cmp.Diff([]Expense{{ForFuel, "what the legs burn", 0}}, stay.Budget); diff != "" {
+	if diff := cmp.Diff([]Expense{{Kind: ForFuel, What: "what the legs burn", Amount: 0}}, stay.Budget); diff != "" {
 		t.Errorf("a day out (-want +got):\n%s", diff)
 	}
 }

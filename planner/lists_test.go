@@ -333,7 +333,7 @@ func TestWholeBottles(t *testing.T) {
 // by itself.
 func TestToPay(t *testing.T) {
 	got := totals([]Item{{Buy: BuyCarry, Price: 30}, {Buy: BuyBefore, Price: 100}, {Buy: BuyBefore, Price: 7, OnShelf: true}, {Buy: BuyBefore, Price: 20}})
-	if diff := cmp.Diff([]Total{{BuyBefore, 120}, {BuyCarry, 30}}, got); diff != "" {
+	if diff := cmp.Diff([]Total{{Buy: BuyBefore, Price: 120}, {Buy: BuyCarry, Price: 30}}, got); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
 }

@@ -63,7 +63,7 @@ func (p *Plan) take(name, use string) {
 			return
 		}
 	}
-	p.Tools = append(p.Tools, Tool{name, []string{use}})
+	p.Tools = append(p.Tools, Tool{Name: name, For: []string{use}})
 }
 
 // load weighs the packing against the boot, luggage taken off.
