@@ -116,10 +116,10 @@ func TestLateFirst(t *testing.T) {
 	if !ok || it.Late || it.OrderBy.Format(time.DateOnly) != "2027-05-08" {
 		t.Errorf("rear tires: %+v", it)
 	}
-	lists := &Plan{Depart: departure, Sets: p.Sets, Legs: p.Legs}
-	lists.shop(&journey{folder: f, on: kind.Fitted(f)}, departure.AddDate(0, 0, -3)) // the rotors take three days, the tires five
-	if first := lists.Shopping[0]; first.Set != "tires-rear" || !first.Late || lists.Shopping[1].Late {
-		t.Errorf("first on the list: %+v, then %+v", first, lists.Shopping[1])
+	late := &Plan{Depart: departure, Sets: p.Sets, Legs: p.Legs}
+	late.shop(&journey{folder: f, on: kind.Fitted(f)}, departure.AddDate(0, 0, -3)) // the rotors take three days, the tires five
+	if first := late.Shopping[0]; first.Set != "tires-rear" || !first.Late || late.Shopping[1].Late {
+		t.Errorf("first on the list: %+v, then %+v", first, late.Shopping[1])
 	}
 }
 
