@@ -14,6 +14,7 @@ import (
 	"gonum.org/v1/gonum/floats/scalar"
 
 	"example.com/tripwear/planner/labreport"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -144,8 +145,8 @@ func alike(a, b string) bool {
 	return true
 }
 
-func made(t *testing.T, o Options) func(*profiles.Folder, profiles.Trip) *Plan {
-	return func(f *profiles.Folder, trip profiles.Trip) *Plan {
+func made(t *testing.T, o Options) func(*profiles.Folder, profiles.Trip) *plan.Plan {
+	return func(f *profiles.Folder, trip profiles.Trip) *plan.Plan {
 		t.Helper()
 		p, err := Make(f, trip, o)
 		if err != nil {
@@ -169,7 +170,7 @@ func aSeason(t *testing.T) (*profiles.Folder, profiles.Trip) {
 }
 
 // assumed are assumptions in short, a line for what each is about.
-func assumed(all []Assumption) string {
+func assumed(all []plan.Assumption) string {
 	var out strings.Builder
 	about := ""
 	for _, a := range all {

@@ -7,27 +7,25 @@ import (
 	"testing"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
-// Change one thing and see it: each case names what must move, which way and
-// by about how much, and why.
-
 const degree = math.Pi / 180
 
 // before and after plan the demo and the demo with one change.
-func before(t *testing.T, change func(*profiles.Folder, *profiles.Trip)) (was, is *Plan) {
+func before(t *testing.T, change func(*profiles.Folder, *profiles.Trip)) (was, is *plan.Plan) {
 	t.Helper()
 	f, trip := demo(t, "juniper")
-	was = plan(t, f, trip)
+	was = planned(t, f, trip)
 	change(f, &trip)
-	return was, plan(t, f, trip)
+	return was, planned(t, f, trip)
 }
 
-func ratio(t *testing.T, was, is *Plan, set, place, zone string) float64 {
+func ratio(t *testing.T, was, is *plan.Plan, set, place, zone string) float64 {
 	t.Helper()
-	return is.set(t, set).lost(t, place, zone) / was.set(t, set).lost(t, place, zone)
+	return lost(setOf(is, t, set), t, place, zone) / lost(setOf(was, t, set), t, place, zone)
 }
 
 func within(t *testing.T, what string, got, lo, hi float64) {
@@ -52,9 +50,9 @@ func TestRearToeDoubled(t *testing.T) {
 			}
 		}
 	}
-	road := func(p *Plan) float64 { // mean of the wheel on the first road
+	road := func(p *plan.Plan) float64 { // mean of the wheel on the first road
 		sum := 0.0
-		for _, pt := range p.set(t, "tires-rear").Points {
+		for _, pt := range setOf(p, t, "tires-rear").Points {
 			if pt.Place == "LR" {
 				sum += pt.Loss[0] / 3
 			}
@@ -82,8 +80,8 @@ func TestCamberPlusOneDegree(t *testing.T) {
 		within(t, w.place+" outside", ratio(t, was, is, w.set, w.place, "outside"), 1.02, 1.5)
 		var a, b float64
 		for _, z := range kind.Zones {
-			a += was.set(t, w.set).lost(t, w.place, z)
-			b += is.set(t, w.set).lost(t, w.place, z)
+			a += lost(setOf(was, t, w.set), t, w.place, z)
+			b += lost(setOf(is, t, w.set), t, w.place, z)
 		}
 		within(t, w.place+" in all", b/a, 1-1e-9, 1+1e-9)
 	}
@@ -97,22 +95,22 @@ func TestLeftShareMirrored(t *testing.T) {
 	}
 	f, trip := demo(t, "juniper")
 	change(f, &trip)
-	was := plan(t, f, trip)
+	was := planned(t, f, trip)
 	c := f.Circuits["heron-flats"]
 	c.Corners = append([]profiles.Corner(nil), c.Corners...)
 	for i := range c.Corners {
 		c.Corners[i].Turn *= -1
 	}
 	f.Circuits["heron-flats"] = c
-	is := plan(t, f, trip)
+	is := planned(t, f, trip)
 	if got := was.Legs[0].LeftShare + is.Legs[0].LeftShare; math.Abs(got-1) > 1e-9 {
 		t.Errorf("left shares add up to %g", got)
 	}
 	for _, pair := range [][4]string{{"tires-front", "LF", "RF", "outside"}, {"tires-rear", "LR", "RR", "inside"}} {
-		a, b := was.set(t, pair[0]).lost(t, pair[1], pair[3]), is.set(t, pair[0]).lost(t, pair[2], pair[3])
+		a, b := lost(setOf(was, t, pair[0]), t, pair[1], pair[3]), lost(setOf(is, t, pair[0]), t, pair[2], pair[3])
 		within(t, pair[1]+" becomes "+pair[2], b/a, 1-1e-9, 1+1e-9)
 	}
-	a, b := was.set(t, "hub-RF").lost(t, "RF", ""), is.set(t, "hub-LF").lost(t, "LF", "")
+	a, b := lost(setOf(was, t, "hub-RF"), t, "RF", ""), lost(setOf(is, t, "hub-LF"), t, "LF", "")
 	within(t, "RF hub becomes LF hub", b/a, 1-1e-9, 1+1e-9)
 	if was.Suffers != "RF" || is.Suffers != "LF" {
 		t.Errorf("suffers %s, mirrored %s; want RF, LF: left turns lean on the right side", was.Suffers, is.Suffers)
@@ -131,8 +129,8 @@ func TestPaceAdvanced(t *testing.T) {
 	})
 	pace := math.Log(0.90 / 0.80)
 	power := func(set, place, zone string) float64 {
-		day := func(p *Plan) float64 {
-			for _, pt := range p.set(t, set).Points {
+		day := func(p *plan.Plan) float64 {
+			for _, pt := range setOf(p, t, set).Points {
 				if pt.Place == place && pt.Zone == zone {
 					return pt.Loss[1] / float64(p.Legs[1].Laps)
 				}
@@ -152,10 +150,10 @@ func TestPaceAdvanced(t *testing.T) {
 func TestMilesDoubled(t *testing.T) {
 	f, trip := demo(t, "juniper")
 	trip.Legs[0].Distance = 600 * mile
-	was := plan(t, f, trip)
+	was := planned(t, f, trip)
 	trip.Legs = append([]profiles.Leg(nil), trip.Legs...)
 	trip.Legs[0].Distance = 1200 * mile
-	is := plan(t, f, trip)
+	is := planned(t, f, trip)
 	for i, s := range was.Sets {
 		for k, p := range s.Points {
 			q := is.Sets[i].Points[k]

@@ -4,17 +4,19 @@ import (
 	"fmt"
 	"math"
 	"strings"
+
+	"example.com/tripwear/planner/plan"
 )
 
-// File is the circuit as a profile of its own, corner by corner, so that a
+// CircuitFile is the circuit as a profile of its own, corner by corner, so that a
 // recorded track is needed once: what goes into circuits/ID.yaml. It has the
 // direction and lap time that the circuit was described with.
-func (c *Circuit) File() (string, error) {
+func CircuitFile(c *plan.Circuit) (string, error) {
 	if len(c.Segs) == 0 {
 		return "", fmt.Errorf("%s is known by its summary alone and has no corners to write", c.Name)
 	}
 	var b strings.Builder
-	fmt.Fprintf(&b, "# Corner by corner, from the %s", map[string]string{ByTrack: "recorded track", ByCorners: "corner list"}[c.Known])
+	fmt.Fprintf(&b, "# Corner by corner, from the %s", map[string]string{plan.ByTrack: "recorded track", plan.ByCorners: "corner list"}[c.Known])
 	if c.Track != nil {
 		fmt.Fprintf(&b, ": %d hot laps, left share %.1f +- %.1f %%", len(c.Track.Laps), 100*c.LeftShare, 100*c.ShareSD)
 	}

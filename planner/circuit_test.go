@@ -8,6 +8,9 @@ import (
 	"testing"
 	"testing/fstest"
 
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/trace"
 	"example.com/tripwear/wearmodel/duty"
@@ -30,7 +33,7 @@ func withTrack(t testing.TB) *profiles.Folder {
 	return f
 }
 
-func describe(t testing.TB, f *profiles.Folder, id string, d Drive) *Circuit {
+func describe(t testing.TB, f *profiles.Folder, id string, d Drive) *plan.Circuit {
 	t.Helper()
 	c, err := DescribeCircuit(f, id, d)
 	if err != nil {
@@ -43,7 +46,7 @@ func describe(t testing.TB, f *profiles.Folder, id string, d Drive) *Circuit {
 func TestDescribeCorners(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	c := describe(t, f, "heron-flats", Drive{Pace: "intermediate"})
-	if c.Known != ByCorners || c.Direction != "anticlockwise" || math.Abs(c.Metres-3500) > 1 {
+	if c.Known != plan.ByCorners || c.Direction != "anticlockwise" || math.Abs(c.Metres-3500) > 1 {
 		t.Errorf("known by %s, %s, %.0f m", c.Known, c.Direction, c.Metres)
 	}
 	corners := f.Circuits["heron-flats"].Corners
@@ -102,11 +105,11 @@ func TestWearIsThePlans(t *testing.T) {
 	leg := days("heron-flats", 1, "intermediate")
 	leg.Ambient = f.Model.Session.Ambient
 	trip.Legs = []profiles.Leg{leg}
-	p := plan(t, f, trip)
+	p := planned(t, f, trip)
 	c := describe(t, f, "heron-flats", Drive{Pace: "intermediate"})
 	hours := 5 * 1200.0 / 3600
 	for _, w := range c.Wear {
-		s := p.set(t, w.ID)
+		s := setOf(p, t, w.ID)
 		worst := 0.0
 		for _, pt := range s.Points {
 			worst = max(worst, pt.Loss[0]/(pt.New-pt.Limit))
@@ -127,7 +130,7 @@ func TestWearIsThePlans(t *testing.T) {
 func TestTrackAgainstCorners(t *testing.T) {
 	f := withTrack(t)
 	c, track := describe(t, f, "heron-flats", Drive{Pace: "intermediate"}), describe(t, f, "Heron by track", Drive{})
-	if track.Known != ByTrack || track.Track == nil || len(track.Track.Laps) < 5 || !track.View.North {
+	if track.Known != plan.ByTrack || track.Track == nil || len(track.Track.Laps) < 5 || !track.View.North {
 		t.Fatalf("track %+v", track.Track)
 	}
 	if math.Abs(track.LeftShare-c.LeftShare) > 0.02 || math.Abs(track.LeftShare-c.LeftShare) > 3*track.ShareSD {
@@ -159,7 +162,7 @@ func TestTrackAgainstCorners(t *testing.T) {
 func TestSavedCircuit(t *testing.T) {
 	f := withTrack(t)
 	track := describe(t, f, "heron-track", Drive{})
-	text, err := track.File()
+	text, err := CircuitFile(track)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -192,7 +195,7 @@ func TestSavedCircuit(t *testing.T) {
 	if math.Abs(saved.LeftShare-track.LeftShare) > 1e-3 || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Metres-track.Metres) > 0.5 || saved.Name != track.Name {
 		t.Errorf("saved %q: left share %.4f, lap %.2f s, %.1f m; was %q, %.4f, %.2f, %.1f", saved.Name, saved.LeftShare, saved.LapTime, saved.Metres, track.Name, track.LeftShare, track.LapTime, track.Metres)
 	}
-	if _, err := describe(t, f, "quarry-ridge", Drive{}).File(); err == nil || !strings.Contains(err.Error(), "summary alone") {
+	if _, err := CircuitFile(describe(t, f, "quarry-ridge", Drive{})); err == nil || !strings.Contains(err.Error(), "summary alone") {
 		t.Errorf("a summary was written: %v", err)
 	}
 }
@@ -200,14 +203,14 @@ func TestSavedCircuit(t *testing.T) {
 // A corner that follows on another has no straight, a straight no turn, and
 // 75.26 s read 1:15.3.
 func TestCircuitFile(t *testing.T) {
-	c := Circuit{Name: "Two ends", Known: ByCorners, LapTime: 75.26, Segs: []duty.Segment{
+	c := plan.Circuit{Name: "Two ends", Known: plan.ByCorners, LapTime: 75.26, Segs: []duty.Segment{
 		{Straight: 100, Turn: math.Pi / 2, Radius: 40}, {Turn: -math.Pi, Radius: 20}, {Straight: 7.5},
 	}}
 	const want = "# Corner by corner, from the corner list.\nname: \"Two ends\"\nlap_time: 1:15.3\ncorners:\n" +
 		"  - {straight: 100.00 m, turn: 90.000 deg left, radius: 40.00 m}\n" +
 		"  - {turn: 180.000 deg right, radius: 20.00 m}\n" +
 		"  - {straight: 7.50 m}\n"
-	if got, err := c.File(); err != nil || got != want {
+	if got, err := CircuitFile(&c); err != nil || got != want {
 		t.Errorf("%v, got\n%swant\n%s", err, got, want)
 	}
 }
@@ -247,16 +250,16 @@ func TestRank(t *testing.T) {
 // share of what there is between new and the limit: 1 of 5 mm in 2 h is 10 % an
 // hour, and 0.25 of 5 at another place 2.5 %.
 func TestTakes(t *testing.T) {
-	at := func(place string, loss float64) point {
-		return point{Point: Point{Place: place, New: 8, Limit: 3, Loss: []float64{loss}}}
+	at := func(place string, loss float64) projection.Level {
+		return projection.Level{Point: plan.Point{Place: place, New: 8, Limit: 3, Loss: []float64{loss}}}
 	}
-	pads := &set{Set: Set{Name: "pads"}, points: []point{at("LF", 1), at("RF", 0.25)}}
-	oil := &set{Set: Set{Name: "oil"}, points: []point{at("engine", 4)}, alone: true}
+	pads := &projection.Set{Set: plan.Set{Name: "pads"}, Levels: []projection.Level{at("LF", 1), at("RF", 0.25)}}
+	oil := &projection.Set{Set: plan.Set{Name: "oil"}, Levels: []projection.Level{at("engine", 4)}, Apart: true}
 	for place, want := range map[string]struct {
 		sum  float64
 		most string
 	}{"": {0.1, "pads, LF"}, "RF": {0.025, "pads, RF"}, "LR": {0, ""}} {
-		if sum, most := takes([]*set{nil, pads, oil}, place, 2); math.Abs(sum-want.sum) > 1e-12 || most != want.most {
+		if sum, most := takes([]*projection.Set{nil, pads, oil}, place, 2); math.Abs(sum-want.sum) > 1e-12 || most != want.most {
 			t.Errorf("%q: %.4f at %q, want %.4f at %q", place, sum, most, want.sum, want.most)
 		}
 	}
@@ -265,16 +268,16 @@ func TestTakes(t *testing.T) {
 // A lap that takes nothing from the tires has no shares to give.
 func TestNothingToShare(t *testing.T) {
 	f, _ := demo(t, "juniper")
-	m := build(f)
+	m := trip.NewMachine(f)
 	for p := range m.Tires {
 		m.Tires[p].HotFactor = 0
 	}
-	d, err := circuitDuty(m, f, days("heron-flats", 1, "intermediate"), 0)
+	d, err := trip.CircuitDuty(m, f, days("heron-flats", 1, "intermediate"), 0)
 	if err != nil {
 		t.Fatal(err)
 	}
-	var c Circuit
-	c.load(m, d)
+	var c plan.Circuit
+	circuitLoad(&c, m, d)
 	for _, p := range c.Places {
 		if p.Slip != 0 || p.Hub != 0 {
 			t.Errorf("%s: %g of the tread wear, %g of the hubs'", p.Place, p.Slip, p.Hub)

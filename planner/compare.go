@@ -6,6 +6,7 @@ import (
 	"slices"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
 
@@ -16,100 +17,33 @@ const MostWays = 4
 type Way struct {
 	Label  string // what sets it apart
 	Folder *profiles.Folder
-	Plan   *Plan
-}
-
-// Comparison sets plans side by side. Every list of figures has one a way, in
-// their order; measures are SI, shares 0-1, money in the owner's currency.
-type Comparison struct {
-	Car       string        `json:"car"`
-	Currency  string        `json:"currency"`
-	Ways      []Outcome     `json:"ways"`
-	Decisions []SetAcross   `json:"decisions"` // those that differ first, by what they are expected to cost
-	Wear      []PointAcross `json:"wear"`      // biggest changes first
-	Tread     []WheelAcross `json:"tread"`     // LF, RF, LR, RR
-}
-
-// Outcome is one way in short.
-type Outcome struct {
-	Label  string    `json:"label"`
-	Trip   string    `json:"trip"`
-	Safe   bool      `json:"safe"`
-	Found  []string  `json:"found"` // what forbids to drive, with its set
-	Road   float64   `json:"road"`  // m
-	Days   int       `json:"days"`  // on circuits
-	Laps   int       `json:"laps"`  // hot
-	Nights int       `json:"nights"`
-	Spend  []float64 `json:"spend"` // by kind, in the order of ExpenseKinds
-	Purse  float64   `json:"purse"` // their sum
-	Apart  float64   `json:"apart"` // expected beside that: own work, being stopped short
-	Life   float64   `json:"life"`  // what the trip wears off the parts as they stand, at their prices
-}
-
-// SetAcross is one set's decision in every way.
-type SetAcross struct {
-	ID      string    `json:"id"`
-	Name    string    `json:"name"`
-	Parts   []string  `json:"parts"` // names of the fitted parts
-	Actions []Action  `json:"actions"`
-	Stops   []string  `json:"stops"`   // where it is renewed on the way; "" otherwise
-	Spares  []bool    `json:"spares"`  // renewed and a second set carried
-	PAsIs   []float64 `json:"p_as_is"` // chance of the limit if nothing is done
-	POut    []float64 `json:"p_out"`   // chance of being stopped short as decided
-	Cost    []float64 `json:"cost"`    // expected
-	Differs bool      `json:"differs"` // in what is done, or on which part
-}
-
-// PointAcross is what the trip takes from one point, nominal.
-type PointAcross struct {
-	Set     string    `json:"set"`
-	Place   string    `json:"place"`
-	Zone    string    `json:"zone"`
-	Measure Measure   `json:"measure"`
-	Taken   []float64 `json:"taken"`   // in the measure's unit; for a boiling margin the hottest leg's rise
-	Share   []float64 `json:"share"`   // of a new part's life
-	End     []float64 `json:"end"`     // median level at the end, as the car stands
-	PLimit  []float64 `json:"p_limit"` // chance of the limit by then
-	Change  float64   `json:"change"`  // largest difference in Share or in PLimit
-}
-
-// WheelAcross is the trade of tread life against evenness at one wheel.
-type WheelAcross struct {
-	Place   string    `json:"place"`
-	Worst   []string  `json:"worst"` // zone that loses most
-	Best    []string  `json:"best"`  // zone that loses least
-	Most    []float64 `json:"most"`  // m lost at the worst zone
-	Least   []float64 `json:"least"` // m lost at the best zone
-	Mean    []float64 `json:"mean"`  // m lost over the three zones: rubber in all
-	Even    []float64 `json:"even"`  // Least over Most: 1 is even wear
-	Lasts   []float64 `json:"lasts"` // such trips that new tread lasts, by its worst zone; 0 where nothing is lost
-	Differs bool      `json:"differs"`
+	Plan   *plan.Plan
 }
 
 // Compare sets plans of one car side by side.
-func Compare(ways []Way) *Comparison {
+func Compare(ways []Way) *plan.Comparison {
 	first := ways[0]
-	c := &Comparison{Car: first.Plan.Car, Currency: first.Plan.Currency}
+	c := &plan.Comparison{Car: first.Plan.Car, Currency: first.Plan.Currency}
 	for _, w := range ways {
 		c.Ways = append(c.Ways, outcome(w))
 	}
 	for i, s := range first.Plan.Sets {
-		across := SetAcross{ID: s.ID, Name: s.Name}
+		across := plan.SetAcross{ID: s.ID, Name: s.Name}
 		for _, w := range ways {
-			across.add(w.Plan, w.Plan.Sets[i])
+			addSet(&across, w.Plan, w.Plan.Sets[i])
 		}
 		c.Decisions = append(c.Decisions, across)
 		for k, p := range s.Points {
-			point := PointAcross{Set: s.Name, Place: p.Place, Zone: p.Zone, Measure: p.Measure}
+			point := plan.PointAcross{Set: s.Name, Place: p.Place, Zone: p.Zone, Measure: p.Measure}
 			for _, w := range ways {
-				point.add(w.Plan.Sets[i].Points[k])
+				addPoint(&point, w.Plan.Sets[i].Points[k])
 			}
 			point.Change = max(spread(point.Share), spread(point.PLimit))
 			c.Wear = append(c.Wear, point)
 		}
 	}
 	c.Tread = wheels(c.Wear, ways)
-	slices.SortStableFunc(c.Decisions, func(a, b SetAcross) int {
+	slices.SortStableFunc(c.Decisions, func(a, b plan.SetAcross) int {
 		switch {
 		case a.Differs && !b.Differs:
 			return -1
@@ -120,7 +54,7 @@ func Compare(ways []Way) *Comparison {
 		}
 		return cmp.Compare(spread(b.Cost), spread(a.Cost))
 	})
-	slices.SortStableFunc(c.Wear, func(a, b PointAcross) int { return cmp.Compare(b.Change, a.Change) })
+	slices.SortStableFunc(c.Wear, func(a, b plan.PointAcross) int { return cmp.Compare(b.Change, a.Change) })
 	return c
 }
 
@@ -128,8 +62,8 @@ func Compare(ways []Way) *Comparison {
 func spread(x []float64) float64 { return slices.Max(x) - slices.Min(x) }
 
 // outcome sums one way up.
-func outcome(w Way) Outcome {
-	o := Outcome{Label: w.Label, Trip: w.Plan.Trip, Safe: w.Plan.Safe, Purse: w.Plan.Spend("")}
+func outcome(w Way) plan.Outcome {
+	o := plan.Outcome{Label: w.Label, Trip: w.Plan.Trip, Safe: w.Plan.Safe, Purse: w.Plan.Spend("")}
 	for _, s := range w.Plan.Sets {
 		for _, found := range s.Stop {
 			o.Found = append(o.Found, s.Name+", "+found)
@@ -145,7 +79,7 @@ func outcome(w Way) Outcome {
 			o.Laps += l.Laps
 		}
 	}
-	for _, kind := range ExpenseKinds {
+	for _, kind := range plan.ExpenseKinds {
 		o.Spend = append(o.Spend, w.Plan.Spend(kind))
 	}
 	for _, e := range w.Plan.Apart {
@@ -157,7 +91,7 @@ func outcome(w Way) Outcome {
 		}
 		most := 0.0
 		for _, p := range s.Points {
-			most = math.Max(most, p.taken()/(p.New-p.Limit))
+			most = math.Max(most, taken(p)/(p.New-p.Limit))
 		}
 		o.Life += float64(most * float64(w.Folder.Parts[s.Part].Price))
 	}
@@ -166,21 +100,21 @@ func outcome(w Way) Outcome {
 
 // taken is what the whole trip takes from a point, nominal; of a boiling
 // margin, whose legs stand alone, the most that one takes.
-func (p Point) taken() float64 {
+func taken(p plan.Point) float64 {
 	sum, most := 0.0, 0.0
 	for _, l := range p.Loss {
 		sum, most = sum+l, math.Max(most, l)
 	}
-	if p.Measure == BoilMargin {
+	if p.Measure == kind.BoilMargin {
 		return most
 	}
 	return sum
 }
 
-func (a *SetAcross) add(p *Plan, s Set) {
+func addSet(a *plan.SetAcross, p *plan.Plan, s plan.Set) {
 	d := s.Decision
 	stop := ""
-	if d.Action == RenewAtStop {
+	if d.Action == plan.RenewAtStop {
 		stop = p.Legs[d.Leg].Name
 	}
 	a.Parts, a.Actions, a.Stops, a.Spares = append(a.Parts, s.PartName), append(a.Actions, d.Action), append(a.Stops, stop), append(a.Spares, d.Spare)
@@ -188,21 +122,21 @@ func (a *SetAcross) add(p *Plan, s Set) {
 	a.Differs = a.Differs || a.Parts[0] != s.PartName || a.Actions[0] != d.Action || a.Stops[0] != stop || a.Spares[0] != d.Spare
 }
 
-func (a *PointAcross) add(p Point) {
+func addPoint(a *plan.PointAcross, p plan.Point) {
 	end := p.After[len(p.After)-1]
-	a.Taken, a.Share = append(a.Taken, p.taken()), append(a.Share, p.taken()/(p.New-p.Limit))
+	a.Taken, a.Share = append(a.Taken, taken(p)), append(a.Share, taken(p)/(p.New-p.Limit))
 	a.End, a.PLimit = append(a.End, end.P50), append(a.PLimit, end.PLimit)
 }
 
 // wheels gathers the tread zones of each wheel.
-func wheels(points []PointAcross, ways []Way) []WheelAcross {
-	var out []WheelAcross
+func wheels(points []plan.PointAcross, ways []Way) []plan.WheelAcross {
+	var out []plan.WheelAcross
 	for i := 0; i < len(points); i += len(kind.Zones) {
-		if points[i].Measure != Tread {
+		if points[i].Measure != kind.Tread {
 			break // tires come first
 		}
 		three := points[i : i+len(kind.Zones)]
-		w := WheelAcross{Place: three[0].Place}
+		w := plan.WheelAcross{Place: three[0].Place}
 		for k := range ways {
 			worst, best, sum := three[0], three[0], 0.0
 			for _, z := range three {
@@ -232,7 +166,7 @@ func wheels(points []PointAcross, ways []Way) []WheelAcross {
 
 // Vary is a plan of the trip with changes applied to copies of the folder and
 // the trip. What a change refuses comes back as profiles.Errors.
-func Vary(f *profiles.Folder, trip profiles.Trip, changes []profiles.Change, o Options) (*profiles.Folder, *Plan, error) {
+func Vary(f *profiles.Folder, trip profiles.Trip, changes []profiles.Change, o Options) (*profiles.Folder, *plan.Plan, error) {
 	folder, varied := f.Clone(), trip.Clone()
 	var all profiles.Errors
 	for _, c := range changes {

@@ -9,6 +9,8 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
 
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
 
@@ -32,12 +34,12 @@ func way(t testing.TB, name string, changes ...string) Way {
 }
 
 // ways compares the demo as it is with the demo changed.
-func ways(t testing.TB, name string, changes ...string) *Comparison {
+func ways(t testing.TB, name string, changes ...string) *plan.Comparison {
 	t.Helper()
 	return Compare([]Way{way(t, name), way(t, name, changes...)})
 }
 
-func (c *Comparison) point(t testing.TB, place, zone string, m Measure) PointAcross {
+func point(c *plan.Comparison, t testing.TB, place, zone string, m kind.Measure) plan.PointAcross {
 	t.Helper()
 	for _, p := range c.Wear {
 		if p.Place == place && p.Zone == zone && p.Measure == m {
@@ -45,7 +47,7 @@ func (c *Comparison) point(t testing.TB, place, zone string, m Measure) PointAcr
 		}
 	}
 	t.Fatalf("no %s %s %s", place, zone, m)
-	return PointAcross{}
+	return plan.PointAcross{}
 }
 
 // A trip compared with itself shows no change.
@@ -77,52 +79,56 @@ func TestCompareWithItself(t *testing.T) {
 // Each kind of key moves what it names, the way it must, and nothing that has
 // nothing to do with it.
 func TestCompareMoves(t *testing.T) {
-	up := func(p PointAcross) bool { return p.Taken[1] > p.Taken[0] }
-	same := func(p PointAcross) bool { return p.Taken[1] == p.Taken[0] }
+	up := func(p plan.PointAcross) bool { return p.Taken[1] > p.Taken[0] }
+	same := func(p plan.PointAcross) bool { return p.Taken[1] == p.Taken[0] }
 	asItIs := way(t, "juniper")
-	for change, right := range map[string]func(*Comparison) bool{
-		"alignment.LR.toe=0.3deg": func(c *Comparison) bool {
-			return up(c.point(t, "LR", "inside", Tread)) && same(c.point(t, "RR", "inside", Tread)) && same(c.point(t, "LF", "", PadLining))
+	for change, right := range map[string]func(*plan.Comparison) bool{
+		"alignment.LR.toe=0.3deg": func(c *plan.Comparison) bool {
+			return up(point(c, t, "LR", "inside", kind.Tread)) && same(point(c, t, "RR", "inside", kind.Tread)) && same(point(c, t, "LF", "", kind.PadLining))
 		},
-		"alignment.front.camber=-3deg": func(c *Comparison) bool {
-			return up(c.point(t, "LF", "inside", Tread)) && !up(c.point(t, "LF", "outside", Tread)) && same(c.point(t, "LR", "inside", Tread))
+		"alignment.front.camber=-3deg": func(c *plan.Comparison) bool {
+			return up(point(c, t, "LF", "inside", kind.Tread)) && !up(point(c, t, "LF", "outside", kind.Tread)) && same(point(c, t, "LR", "inside", kind.Tread))
 		},
-		"fitted.pads-front=pads-front": func(c *Comparison) bool {
-			p := c.point(t, "LF", "", PadLining)
-			return p.PLimit[1] < p.PLimit[0] && p.Change >= p.PLimit[0]-p.PLimit[1] && same(c.point(t, "LR", "", PadLining))
+		"fitted.pads-front=pads-front": func(c *plan.Comparison) bool {
+			p := point(c, t, "LF", "", kind.PadLining)
+			return p.PLimit[1] < p.PLimit[0] && p.Change >= p.PLimit[0]-p.PLimit[1] && same(point(c, t, "LR", "", kind.PadLining))
 		},
-		"fitted.tires-rear.tread.LR=[2/32 in, 3/32 in, 4/32 in]": func(c *Comparison) bool {
-			p := c.point(t, "LR", "inside", Tread)
-			return p.End[1] < p.End[0] && same(p) && c.point(t, "LF", "inside", Tread).Change == 0
+		"fitted.tires-rear.tread.LR=[2/32 in, 3/32 in, 4/32 in]": func(c *plan.Comparison) bool {
+			p := point(c, t, "LR", "inside", kind.Tread)
+			return p.End[1] < p.End[0] && same(p) && point(c, t, "LF", "inside", kind.Tread).Change == 0
 		},
-		"pace=advanced": func(c *Comparison) bool {
-			return up(c.point(t, "LF", "", PadLining)) && up(c.point(t, "RR", "outside", Tread)) && c.Ways[1].Road == c.Ways[0].Road
+		"pace=advanced": func(c *plan.Comparison) bool {
+			return up(point(c, t, "LF", "", kind.PadLining)) && up(point(c, t, "RR", "outside", kind.Tread)) && c.Ways[1].Road == c.Ways[0].Road
 		},
-		"pace.heron-flats=novice": func(c *Comparison) bool {
-			return c.point(t, "LF", "", PadLining).Taken[1] < c.point(t, "LF", "", PadLining).Taken[0]
+		"pace.heron-flats=novice": func(c *plan.Comparison) bool {
+			return point(c, t, "LF", "", kind.PadLining).Taken[1] < point(c, t, "LF", "", kind.PadLining).Taken[0]
 		},
-		"sessions=4x20min":   func(c *Comparison) bool { return c.Ways[1].Laps*5 == c.Ways[0].Laps*4 },
-		"days.heron-flats=1": func(c *Comparison) bool { return c.Ways[1].Days == c.Ways[0].Days-1 },
-		"distance.1=800mi": func(c *Comparison) bool {
-			return math.Abs(c.Ways[0].Road-c.Ways[1].Road-float64(210*mile)) < 1 && c.Ways[1].Purse < c.Ways[0].Purse && same(c.point(t, "LF", "face", Crack)) && !same(c.point(t, "LF", "inside", Tread))
+		"sessions=4x20min":   func(c *plan.Comparison) bool { return c.Ways[1].Laps*5 == c.Ways[0].Laps*4 },
+		"days.heron-flats=1": func(c *plan.Comparison) bool { return c.Ways[1].Days == c.Ways[0].Days-1 },
+		"distance.1=800mi": func(c *plan.Comparison) bool {
+			return math.Abs(c.Ways[0].Road-c.Ways[1].Road-float64(210*mile)) < 1 && c.Ways[1].Purse < c.Ways[0].Purse && same(point(c, t, "LF", "face", kind.Crack)) && !same(point(c, t, "LF", "inside", kind.Tread))
 		},
-		"costs.stranded=3000": func(c *Comparison) bool { return c.Ways[1].Apart > c.Ways[0].Apart && c.Wear[0].Change == 0 },
-		"boot.volume=90L": func(c *Comparison) bool { // the luggage alone takes 95 L
+		"costs.stranded=3000": func(c *plan.Comparison) bool { return c.Ways[1].Apart > c.Ways[0].Apart && c.Wear[0].Change == 0 },
+		"boot.volume=90L": func(c *plan.Comparison) bool { // the luggage alone takes 95 L
 			for _, s := range c.Decisions {
-				if s.Actions[1] == Carry || s.Spares[1] {
+				if s.Actions[1] == plan.Carry || s.Spares[1] {
 					return false
 				}
 			}
 			return c.Decisions[0].Differs && c.Wear[0].Change == 0
 		},
-		"safety.cap=0%": func(c *Comparison) bool { return !c.Ways[1].Safe && c.Wear[0].Change == 0 },
-		"parts.rotors-front.price=90": func(c *Comparison) bool {
+		"safety.cap=0%": func(c *plan.Comparison) bool { return !c.Ways[1].Safe && c.Wear[0].Change == 0 },
+		"parts.rotors-front.price=90": func(c *plan.Comparison) bool {
 			return c.Ways[1].Purse == c.Ways[0].Purse-60 && c.Ways[1].Life < c.Ways[0].Life
 		},
-		"costs.fuel=3/gal": func(c *Comparison) bool { return c.Ways[1].Purse < c.Ways[0].Purse && c.Ways[1].Life == c.Ways[0].Life },
-		"spread.pace=0.2":  func(c *Comparison) bool { return same(c.point(t, "LF", "", PadLining)) && c.Wear[0].Change > 0 },
-		"ambient=40C": func(c *Comparison) bool {
-			return up(c.point(t, "LF", "face", Crack)) || up(c.point(t, "LF", "", PadLining))
+		"costs.fuel=3/gal": func(c *plan.Comparison) bool {
+			return c.Ways[1].Purse < c.Ways[0].Purse && c.Ways[1].Life == c.Ways[0].Life
+		},
+		"spread.pace=0.2": func(c *plan.Comparison) bool {
+			return same(point(c, t, "LF", "", kind.PadLining)) && c.Wear[0].Change > 0
+		},
+		"ambient=40C": func(c *plan.Comparison) bool {
+			return up(point(c, t, "LF", "face", kind.Crack)) || up(point(c, t, "LF", "", kind.PadLining))
 		},
 	} {
 		c := Compare([]Way{asItIs, way(t, "juniper", change)})
@@ -141,9 +147,9 @@ func TestCompareMoves(t *testing.T) {
 // its own wheel alone.
 // What a wheel lasts is by its worst zone.
 func TestCompareAlignment(t *testing.T) {
-	for change, right := range map[string]func(w WheelAcross) bool{
-		"alignment.RR.toe=0.4deg":     func(w WheelAcross) bool { return w.Lasts[1] < w.Lasts[0] && w.Mean[1] > w.Mean[0] },
-		"alignment.RR.camber=-3.5deg": func(w WheelAcross) bool { return w.Lasts[1] < w.Lasts[0] && w.Even[1] < w.Even[0] },
+	for change, right := range map[string]func(w plan.WheelAcross) bool{
+		"alignment.RR.toe=0.4deg":     func(w plan.WheelAcross) bool { return w.Lasts[1] < w.Lasts[0] && w.Mean[1] > w.Mean[0] },
+		"alignment.RR.camber=-3.5deg": func(w plan.WheelAcross) bool { return w.Lasts[1] < w.Lasts[0] && w.Even[1] < w.Even[0] },
 	} {
 		c := ways(t, "juniper", change)
 		for _, w := range c.Tread {
@@ -151,7 +157,7 @@ func TestCompareAlignment(t *testing.T) {
 				t.Errorf("%s: %s differs: %v", change, w.Place, w.Differs)
 			}
 			for k := range c.Ways {
-				worst := c.point(t, w.Place, w.Worst[k], Tread)
+				worst := point(c, t, w.Place, w.Worst[k], kind.Tread)
 				if w.Most[k] != worst.Taken[k] || w.Even[k] > 1 || w.Least[k] > w.Mean[k] || w.Mean[k] > w.Most[k] || math.Abs(w.Lasts[k]*worst.Share[k]-1) > 1e-12 {
 					t.Errorf("%s: %+v", change, w)
 				}
@@ -166,13 +172,13 @@ func TestCompareAlignment(t *testing.T) {
 // Every set of a plan can be fitted anew by its id.
 func TestVaryEverySet(t *testing.T) {
 	f, trip := demo(t, "juniper")
-	for _, s := range plan(t, f, trip).Sets {
+	for _, s := range planned(t, f, trip).Sets {
 		_, p, err := Vary(f, trip, []profiles.Change{{Key: "fitted." + s.ID, Value: s.Part}}, Options{Draws: 100})
 		if err != nil {
 			t.Errorf("%s: %v", s.ID, err)
 			continue
 		}
-		if got := p.set(t, s.ID); got.Decision.PAsIs > s.Decision.PAsIs+0.05 {
+		if got := setOf(p, t, s.ID); got.Decision.PAsIs > s.Decision.PAsIs+0.05 {
 			t.Errorf("%s: as new it has a chance of %g, as it was %g", s.ID, got.Decision.PAsIs, s.Decision.PAsIs)
 		}
 	}
@@ -196,23 +202,23 @@ func TestVaryRefuses(t *testing.T) {
 // trips. Where zones lose alike the inner one is named; a way that takes
 // nothing is even, and no number of trips is said.
 func TestWheelsByHand(t *testing.T) {
-	zone := func(name string, taken ...float64) PointAcross {
-		p := PointAcross{Place: "LF", Zone: name, Measure: Tread, Taken: taken}
+	zone := func(name string, taken ...float64) plan.PointAcross {
+		p := plan.PointAcross{Place: "LF", Zone: name, Measure: kind.Tread, Taken: taken}
 		for _, v := range taken {
 			p.Share = append(p.Share, v/6)
 		}
 		return p
 	}
-	rest := PointAcross{Measure: PadLining}
-	got := wheels([]PointAcross{zone("inside", 1, 0), zone("middle", 3, 0), zone("outside", 2, 0), rest, rest, rest}, make([]Way, 2))
-	want := []WheelAcross{{
+	rest := plan.PointAcross{Measure: kind.PadLining}
+	got := wheels([]plan.PointAcross{zone("inside", 1, 0), zone("middle", 3, 0), zone("outside", 2, 0), rest, rest, rest}, make([]Way, 2))
+	want := []plan.WheelAcross{{
 		Place: "LF", Worst: []string{"middle", "inside"}, Best: []string{"inside", "inside"}, Most: []float64{3, 0}, Least: []float64{1, 0},
 		Mean: []float64{2, 0}, Even: []float64{1.0 / 3, 1}, Lasts: []float64{2, 0}, Differs: true,
 	}}
 	if diff := cmp.Diff(want, got, cmpopts.EquateApprox(1e-12, 0)); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
-	same := wheels([]PointAcross{zone("inside", 2, 2), zone("middle", 2, 2), zone("outside", 1, 1)}, make([]Way, 2))
+	same := wheels([]plan.PointAcross{zone("inside", 2, 2), zone("middle", 2, 2), zone("outside", 1, 1)}, make([]Way, 2))
 	if w := same[0]; w.Differs || w.Worst[0] != "inside" || w.Best[1] != "outside" {
 		t.Errorf("two alike: %+v", w)
 	}
@@ -222,24 +228,24 @@ func TestWheelsByHand(t *testing.T) {
 // price, heat does not.
 func TestOutcomeByHand(t *testing.T) {
 	f := &profiles.Folder{Parts: map[string]profiles.Part{"a": {Price: 100}, "b": {Price: 40}, "c": {Price: 1000}}}
-	at := func(share ...float64) Point {
-		return Point{New: 10, Limit: 2, Loss: []float64{8 * share[0], 8 * share[1]}}
+	at := func(share ...float64) plan.Point {
+		return plan.Point{New: 10, Limit: 2, Loss: []float64{8 * share[0], 8 * share[1]}}
 	}
-	p := &Plan{
-		Legs: []Leg{
+	p := &plan.Plan{
+		Legs: []plan.Leg{
 			{Kind: profiles.RoadLeg, Metres: 3e5, Nights: 1}, {Kind: profiles.CircuitLeg, Laps: 20, Metres: 7e4, Nights: 2},
 			{Kind: profiles.CircuitLeg, Laps: 15, Metres: 5e4}, {Kind: profiles.StopLeg, Nights: 1}, {Kind: profiles.RoadLeg, Metres: 2e5},
 		},
-		Sets: []Set{
-			{Part: "a", Name: "pads", Kind: profiles.Pads, Points: []Point{at(0.25, 0.25), at(0.125, 0.125)}, Stop: []string{"LF: plate"}},
-			{Part: "b", Kind: profiles.Tire, Points: []Point{at(0.25, 0)}},
-			{Part: "c", Kind: profiles.Fluid, Points: []Point{at(0.5, 0.5)}},
+		Sets: []plan.Set{
+			{Part: "a", Name: "pads", Kind: profiles.Pads, Points: []plan.Point{at(0.25, 0.25), at(0.125, 0.125)}, Stop: []string{"LF: plate"}},
+			{Part: "b", Kind: profiles.Tire, Points: []plan.Point{at(0.25, 0)}},
+			{Part: "c", Kind: profiles.Fluid, Points: []plan.Point{at(0.5, 0.5)}},
 		},
-		Budget: []Expense{{Kind: ForFuel, Amount: 70}, {Kind: ForFees, Amount: 30}},
-		Apart:  []Expense{{Amount: 5}, {Amount: 6}},
+		Budget: []plan.Expense{{Kind: plan.ForFuel, Amount: 70}, {Kind: plan.ForFees, Amount: 30}},
+		Apart:  []plan.Expense{{Amount: 5}, {Amount: 6}},
 	}
 	got := outcome(Way{Plan: p, Folder: f})
-	want := Outcome{Road: 5e5, Days: 2, Laps: 35, Nights: 4, Spend: []float64{70, 30, 0, 0, 0, 0}, Purse: 100, Apart: 11, Life: 60, Found: []string{"pads, LF: plate"}}
+	want := plan.Outcome{Road: 5e5, Days: 2, Laps: 35, Nights: 4, Spend: []float64{70, 30, 0, 0, 0, 0}, Purse: 100, Apart: 11, Life: 60, Found: []string{"pads, LF: plate"}}
 	if diff := cmp.Diff(want, got, cmpopts.EquateApprox(1e-12, 0)); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
@@ -248,10 +254,10 @@ func TestOutcomeByHand(t *testing.T) {
 // What a trip takes is the sum of its legs; of a boiling margin the hottest.
 func TestTakenInAll(t *testing.T) {
 	loss := []float64{1, 3, 2}
-	if got := (Point{Measure: Tread, Loss: loss}).taken(); got != 6 {
+	if got := taken((plan.Point{Measure: kind.Tread, Loss: loss})); got != 6 {
 		t.Errorf("tread: %g, want 6", got)
 	}
-	if got := (Point{Measure: BoilMargin, Loss: loss}).taken(); got != 3 {
+	if got := taken((plan.Point{Measure: kind.BoilMargin, Loss: loss})); got != 3 {
 		t.Errorf("boiling margin: %g, want 3", got)
 	}
 }

@@ -7,6 +7,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/brake"
@@ -18,7 +19,7 @@ import (
 func TestCooling(t *testing.T) {
 	f, trip := demo(t, "juniper")
 	fitted(f, profiles.Fluid, "system").Since.Date = time.Date(2025, 5, 1, 0, 0, 0, 0, time.UTC)
-	p := plan(t, f, trip)
+	p := planned(t, f, trip)
 	part := f.Parts["fluid"].Fluid
 	boils := func(years float64) float64 {
 		fill := brake.Fluid{Dry: float64(part.Dry), Wet: float64(part.Wet), Uptake: float64(part.Uptake)}
@@ -53,7 +54,7 @@ func TestCooling(t *testing.T) {
 // TestDryFluid: a fluid said to take up no water is what it is when new,
 // whatever a tester or its colour says; the figures stay figures.
 func TestDryFluid(t *testing.T) {
-	var levels [2][]Band
+	var levels [2][]plan.Band
 	for i := range levels {
 		f, trip := demo(t, "juniper")
 		e := fitted(f, profiles.Fluid, "system")
@@ -62,7 +63,7 @@ func TestDryFluid(t *testing.T) {
 		if i == 1 {
 			e.Water, e.Colour = 0.02, "dark"
 		}
-		s := plan(t, f, trip).set(t, "fluid")
+		s := setOf(planned(t, f, trip), t, "fluid")
 		levels[i] = s.Points[0].After
 		if s.Measured != "water estimated from its age" {
 			t.Errorf("measured: %q", s.Measured)
@@ -94,7 +95,7 @@ func TestDarkFluid(t *testing.T) {
 		e := fitted(f, profiles.Fluid, "system")
 		e.Since.Date, e.Water, e.Colour = departure, 0, ""
 		found(e)
-		after := plan(t, f, trip).set(t, "fluid").Points[0].After
+		after := setOf(planned(t, f, trip), t, "fluid").Points[0].After
 		return after[len(after)-1].P50
 	}
 	fresh, dark, wet := margin(func(*profiles.Fitted) {}), margin(func(e *profiles.Fitted) { e.Colour = "dark" }), margin(func(e *profiles.Fitted) { e.Water = 0.037 })

@@ -3,6 +3,7 @@ package planner
 import (
 	"testing"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -30,8 +31,8 @@ func demo(t testing.TB, name string) (*profiles.Folder, profiles.Trip) {
 	return f, trip
 }
 
-// plan makes a plan with few draws.
-func plan(t testing.TB, f *profiles.Folder, trip profiles.Trip) *Plan {
+// planned makes a plan with few draws.
+func planned(t testing.TB, f *profiles.Folder, trip profiles.Trip) *plan.Plan {
 	t.Helper()
 	p, err := Make(f, trip, Options{Draws: 2000})
 	if err != nil {
@@ -40,7 +41,7 @@ func plan(t testing.TB, f *profiles.Folder, trip profiles.Trip) *Plan {
 	return p
 }
 
-func (p *Plan) set(t testing.TB, id string) Set {
+func setOf(p *plan.Plan, t testing.TB, id string) plan.Set {
 	t.Helper()
 	for _, s := range p.Sets {
 		if s.ID == id {
@@ -48,11 +49,11 @@ func (p *Plan) set(t testing.TB, id string) Set {
 		}
 	}
 	t.Fatalf("no set %s", id)
-	return Set{}
+	return plan.Set{}
 }
 
 // lost is what the whole trip takes from a set's point, nominal.
-func (s Set) lost(t testing.TB, place, zone string) float64 {
+func lost(s plan.Set, t testing.TB, place, zone string) float64 {
 	t.Helper()
 	for _, p := range s.Points {
 		if p.Place == place && p.Zone == zone {

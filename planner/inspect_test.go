@@ -6,7 +6,7 @@ import (
 	"testing"
 	"time"
 
-	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -18,7 +18,7 @@ func fitted(f *profiles.Folder, k profiles.Kind, at string) *profiles.Fitted {
 }
 
 // found plans the demo with one finding written into it.
-func found(t *testing.T, today time.Time, write func(f *profiles.Folder)) *Plan {
+func found(t *testing.T, today time.Time, write func(f *profiles.Folder)) *plan.Plan {
 	t.Helper()
 	f, trip := demo(t, "juniper")
 	write(f)
@@ -36,38 +36,38 @@ func found(t *testing.T, today time.Time, write func(f *profiles.Folder)) *Plan 
 func TestStops(t *testing.T) {
 	for _, row := range []struct {
 		set, place, reason string
-		want               Action
+		want               plan.Action
 		write              func(*profiles.Folder)
 	}{
-		{"rotors-front", "LF", "a crack reaches the edge", RenewBefore, func(f *profiles.Folder) {
+		{"rotors-front", "LF", "a crack reaches the edge", plan.RenewBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Rotors, "LF").Face = map[string]logbook.Finding{"LF": "edge", "RF": "smooth"}
 		}},
-		{"hub-LR", "LR", "play at 12 and 6", RenewBefore, func(f *profiles.Folder) {
+		{"hub-LR", "LR", "play at 12 and 6", plan.RenewBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Bearing, "LR").Feel = map[string]logbook.Finding{"LR": "play"}
 		}},
-		{"hub-RF", "RF", "rough", RenewBefore, func(f *profiles.Folder) {
+		{"hub-RF", "RF", "rough", plan.RenewBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Bearing, "RF").Feel = map[string]logbook.Finding{"RF": "rough"}
 		}},
-		{"hub-RR", "RR", "has moved", RenewBefore, func(f *profiles.Folder) {
+		{"hub-RR", "RR", "has moved", plan.RenewBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Bearing, "RR").Feel = map[string]logbook.Finding{"RR": "moved"}
 		}},
-		{"tires-front", "RF", "cords show", RenewBefore, func(f *profiles.Folder) {
+		{"tires-front", "RF", "cords show", plan.RenewBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Tire, "RF").Found = map[string]logbook.Finding{"RF": "cords"}
 		}},
-		{"tires-rear", "LR", "a cut", RenewBefore, func(f *profiles.Folder) {
+		{"tires-rear", "LR", "a cut", plan.RenewBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Tire, "LR").Found = map[string]logbook.Finding{"LR": "cut"}
 		}},
-		{"tires-front", "LF", "past the 10 that tire makers allow", RenewBefore, func(f *profiles.Folder) {
+		{"tires-front", "LF", "past the 10 that tire makers allow", plan.RenewBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Tire, "LF").Built = map[string]string{"LF": "1817"} // ten years old by 1 May 2027
 		}},
-		{"pads-rear", "RR", "backing plate", RenewBefore, func(f *profiles.Folder) {
+		{"pads-rear", "RR", "backing plate", plan.RenewBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Pads, "RR").Lining = map[string]logbook.Finding{"RR": "plate"}
 		}},
-		{"fluid", "system", "soft pedal", RenewBefore, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "soft" }},
-		{"fluid", "system", "long pedal", DoNotTake, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "long" }},
+		{"fluid", "system", "soft pedal", plan.RenewBefore, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "soft" }},
+		{"fluid", "system", "long pedal", plan.DoNotTake, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "long" }},
 	} {
 		p := found(t, time.Time{}, row.write)
-		s := p.set(t, row.set)
+		s := setOf(p, t, row.set)
 		if s.Decision.Action != row.want || p.Safe || len(s.Stop) != 1 || !strings.Contains(s.Decision.Reason, row.reason) ||
 			!strings.HasPrefix(s.Decision.Reason, row.place) || s.Decision.PAsIs != 1 && row.set != "fluid" {
 			t.Errorf("%s, %s: %s, safe %v, as it is %g: %s", row.set, row.reason, s.Decision.Action, p.Safe, s.Decision.PAsIs, s.Decision.Reason)
@@ -84,7 +84,7 @@ func TestStopWithoutPart(t *testing.T) {
 			f.Car.Shelf[i].Quantity = 5
 		}
 	})
-	if d := p.set(t, "hub-LR").Decision; d.Action != DoNotTake || p.Safe || !strings.Contains(d.Reason, "play") {
+	if d := setOf(p, t, "hub-LR").Decision; d.Action != plan.DoNotTake || p.Safe || !strings.Contains(d.Reason, "play") {
 		t.Errorf("%s: %s", d.Action, d.Reason)
 	}
 }
@@ -93,11 +93,11 @@ func TestStopWithoutPart(t *testing.T) {
 // do not, and a smooth face, leave the forecast as it is. Common practice, no
 // source.
 func TestFaces(t *testing.T) {
-	start := func(face logbook.Finding) (Set, float64) {
+	start := func(face logbook.Finding) (plan.Set, float64) {
 		p := found(t, time.Time{}, func(f *profiles.Folder) {
 			fitted(f, profiles.Rotors, "LF").Face = map[string]logbook.Finding{"LF": face, "RF": face}
 		})
-		s := p.set(t, "rotors-front")
+		s := setOf(p, t, "rotors-front")
 		return s, s.Points[0].Start
 	}
 	plain, _ := demo(t, "juniper")
@@ -122,84 +122,25 @@ func TestSeen(t *testing.T) {
 		fitted(f, profiles.Tire, "LF").Built = map[string]string{"LF": "0120", "RF": "0124"}
 		fitted(f, profiles.Fluid, "system").Colour = "dark"
 	})
-	front := p.set(t, "pads-front")
+	front := setOf(p, t, "pads-front")
 	if front.Points[0].Start != front.Points[0].Margin || front.Points[1].Start == front.Points[1].Margin {
 		t.Errorf("indicator at LF: starts at %v and %v", front.Points[0].Start, front.Points[1].Start)
 	}
-	rear := p.set(t, "pads-rear").Decision
-	if rear.Action != Watch || !strings.Contains(rear.Reason, "aslant") {
+	rear := setOf(p, t, "pads-rear").Decision
+	if rear.Action != plan.Watch || !strings.Contains(rear.Reason, "aslant") {
 		t.Errorf("worn aslant: %s: %s", rear.Action, rear.Reason)
 	}
-	if s := p.set(t, "tires-front"); !strings.Contains(strings.Join(s.Seen, " "), "LF is 7 years old") || len(s.Seen) != 1 {
+	if s := setOf(p, t, "tires-front"); !strings.Contains(strings.Join(s.Seen, " "), "LF is 7 years old") || len(s.Seen) != 1 {
 		t.Errorf("a tire of 2020: %v", s.Seen)
 	}
 	fresh, trip := demo(t, "juniper")
-	was := plan(t, fresh, trip).set(t, "fluid")
-	is := p.set(t, "fluid")
+	was := setOf(planned(t, fresh, trip), t, "fluid")
+	is := setOf(p, t, "fluid")
 	last := len(p.Legs) - 1
 	if lost := was.Points[0].After[last].P50 - is.Points[0].After[last].P50; lost < 100 {
 		t.Errorf("dark fluid: %.0f K less margin; dry and wet are 124 K apart", lost)
 	}
 	if !p.Safe {
 		t.Error("nothing here forbids to drive")
-	}
-}
-
-// A tire's age, by hand: a code of week 18 of 2017 is ten years old on 30 April
-// 2027. At six years and at ten nothing is said yet; a day later it is. A code
-// later than the trip is doubted, one of the day itself is not. The years are
-// from memory.
-func TestTireAge(t *testing.T) {
-	for _, row := range []struct {
-		code         string // the trip ends in the 17th week of 2027, on 30 April
-		stop, watch  bool
-		seen, failed string
-	}{
-		{"1727", false, false, "", ""},
-		{"1821", false, false, "", ""}, // six years in three days
-		{"1621", false, true, "LF is 6 years old: past the 6", ""},
-		{"1917", false, true, "LF is 10 years old: past the 6", ""},
-		{"1617", true, false, "", "LF: built 10 years before the trip ends"},
-		{"2027", false, true, "LF has a week code later than the trip", ""},
-		{"", false, false, "", ""},
-	} {
-		tread := kind.Point{Measure: kind.Tread, Limit: 2}
-		s := &set{points: []point{{Point: Point{Place: "LF", Start: 5, Limit: 2, Measure: Tread}, from: 5, spec: tread}, {Point: Point{Place: "RF", Start: 5, Limit: 2, Measure: Tread}, spec: tread}}}
-		end := time.Date(2027, 4, 30, 0, 0, 0, 0, time.UTC)
-		entry := &profiles.Fitted{Built: map[string]string{"LF": row.code}}
-		s.inspect(kind.Tire.Inspect(kind.At{Place: "LF", Entry: entry, End: end}), "LF")
-		if (len(s.Stop) > 0) != row.stop || s.watched != row.watch || !strings.HasPrefix(strings.Join(s.Seen, ""), row.seen) || !strings.HasPrefix(strings.Join(s.Stop, ""), row.failed) || (row.seen == "") != (len(s.Seen) == 0) {
-			t.Errorf("%q: stop %v, watched %v, seen %v", row.code, s.Stop, s.watched, s.Seen)
-		}
-		if want := map[bool]float64{true: 2, false: 5}[row.stop]; s.points[0].Start != want || s.points[1].Start != 5 {
-			t.Errorf("%q: starts at %g and %g", row.code, s.points[0].Start, s.points[1].Start)
-		}
-	}
-	entry := &profiles.Fitted{Built: map[string]string{"LF": "1817"}}
-	if got := kind.Tire.Inspect(kind.At{Place: "LF", Entry: entry}); len(got) != 0 {
-		t.Errorf("without a date: %v", got)
-	}
-}
-
-// What fails a place takes its points to their limits and leaves a rotor's
-// thickness alone, which is measured; what is lower already stays.
-func TestFail(t *testing.T) {
-	s := &set{points: []point{
-		{Point: Point{Place: "LF", Measure: Crack, Start: 0.7}, from: 0.8, gauge: 0.1, wornRoad: 0.05, wornCircuit: 0.05, spec: kind.Point{Measure: kind.Crack}},
-		{Point: Point{Place: "LF", Measure: Thickness, Start: 24, Limit: 20}, from: 24, gauge: 0.1, spec: kind.Point{Measure: kind.Thickness, Limit: 20, Also: true}},
-		{Point: Point{Place: "RF", Measure: Crack, Start: 0.7}, from: 0.7, gauge: 0.1},
-		{Point: Point{Place: "LF", Measure: BoilMargin, Start: -3}, from: -3, gauge: 2, cap: []float64{40, -5}},
-	}}
-	entry := &profiles.Fitted{Face: map[string]logbook.Finding{"LF": logbook.Edge}}
-	s.inspect(kind.Rotors.Inspect(kind.At{Place: "LF", Entry: entry}), "LF")
-	a, b, c, d := s.points[0], s.points[1], s.points[2], s.points[3]
-	if a.Start != 0 || a.from != 0 || a.gauge != 0 || a.wornRoad != 0 || a.wornCircuit != 0 {
-		t.Errorf("failed: %+v", a)
-	}
-	if b.Start != 24 || b.gauge != 0.1 || c.Start != 0.7 || c.gauge != 0.1 {
-		t.Errorf("what was not found: %+v, %+v", b, c)
-	}
-	if d.Start != -3 || d.gauge != 2 || d.cap[0] != 0 || d.cap[1] != -5 {
-		t.Errorf("below its limit already: %+v", d)
 	}
 }

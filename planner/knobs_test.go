@@ -6,6 +6,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -15,7 +16,7 @@ type knob struct {
 	what  string
 	turn  func(*profiles.Folder, *profiles.Trip)
 	today time.Time
-	want  map[string]Action // by set; every other set keeps its action
+	want  map[string]plan.Action // by set; every other set keeps its action
 	safe  bool
 }
 
@@ -44,26 +45,26 @@ func TestKnobs(t *testing.T) {
 			turn: func(f *profiles.Folder, _ *profiles.Trip) {
 				change(f, "rotors-front", func(p *profiles.Part) { p.Price *= 5 })
 			},
-			want: map[string]Action{"rotors-front": Watch}, safe: true,
+			want: map[string]plan.Action{"rotors-front": plan.Watch}, safe: true,
 		},
 		{
 			what:  "with twenty days to go nothing is late",
 			turn:  func(*profiles.Folder, *profiles.Trip) {},
-			today: inTime, want: map[string]Action{}, safe: true,
+			today: inTime, want: map[string]plan.Action{}, safe: true,
 		},
 		{
 			what: "rotors that come after departure cannot be carried",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) {
 				change(f, "rotors-front", func(p *profiles.Part) { p.LeadTime = weeks })
 			},
-			today: inTime, want: map[string]Action{"rotors-front": Watch}, safe: true,
+			today: inTime, want: map[string]plan.Action{"rotors-front": plan.Watch}, safe: true,
 		},
 		{
 			what: "worn tires whose successors come after departure stay at home",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) {
 				change(f, "tires-rear", func(p *profiles.Part) { p.LeadTime = weeks })
 			},
-			today: inTime, want: map[string]Action{"tires-rear": DoNotTake}, safe: false,
+			today: inTime, want: map[string]plan.Action{"tires-rear": plan.DoNotTake}, safe: false,
 		},
 		{
 			what: "half the boot holds the luggage at best: the pads go on before leaving, the rotors are watched, and the oil is bought at the stop",
@@ -71,27 +72,27 @@ func TestKnobs(t *testing.T) {
 				f.Car.Boot.Volume /= 2
 				f.Car.Boot.Payload /= 2
 			},
-			want: map[string]Action{"pads-front": RenewBefore, "rotors-front": Watch}, safe: true,
+			want: map[string]plan.Action{"pads-front": plan.RenewBefore, "rotors-front": plan.Watch}, safe: true,
 		},
 		{
 			what: "without the workshop the oil is changed before leaving",
 			turn: func(_ *profiles.Folder, trip *profiles.Trip) {
 				trip.Legs = append(append([]profiles.Leg(nil), trip.Legs[:3]...), trip.Legs[4:]...)
 			},
-			want: map[string]Action{"oil": RenewBefore}, safe: true,
+			want: map[string]plan.Action{"oil": plan.RenewBefore}, safe: true,
 		},
 		{
 			what: "ten times the cost of being stopped short: old hubs go before leaving, all but the one fitted last, and so do rear pads and rotors",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Car.Costs.Stranded *= 10 },
-			want: map[string]Action{
-				"tires-front": RenewAtStop, "pads-rear": RenewBefore, "rotors-rear": RenewBefore,
-				"hub-LF": RenewBefore, "hub-LR": RenewBefore, "hub-RR": RenewBefore,
+			want: map[string]plan.Action{
+				"tires-front": plan.RenewAtStop, "pads-rear": plan.RenewBefore, "rotors-rear": plan.RenewBefore,
+				"hub-LF": plan.RenewBefore, "hub-LR": plan.RenewBefore, "hub-RR": plan.RenewBefore,
 			}, safe: true,
 		},
 		{
 			what: "at a cap of 0.5 % no fluid is good enough",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Model.Safety.Cap = 0.005 },
-			want: map[string]Action{"fluid": DoNotTake}, safe: false,
+			want: map[string]plan.Action{"fluid": plan.DoNotTake}, safe: false,
 		},
 	} {
 		f, trip := demo(t, "juniper")
@@ -124,15 +125,15 @@ func TestKnobs(t *testing.T) {
 // go on before an earlier leg.
 func TestCapBringsTheChangeForward(t *testing.T) {
 	f, trip := demo(t, "juniper")
-	was := plan(t, f, trip)
+	was := planned(t, f, trip)
 	f.Model.Safety.Cap = 0.005
-	is := plan(t, f, trip)
+	is := planned(t, f, trip)
 	for _, c := range []struct {
 		set      string
 		was, now string // the leg before which the spare goes on; "" for only if the checks call for it
 	}{{"pads-front", "Quarry Ridge", "Heron Flats day 2"}, {"rotors-front", "", "Quarry Ridge"}} {
-		leg := func(p *Plan) string {
-			if d := p.set(t, c.set).Decision; d.Leg >= 0 {
+		leg := func(p *plan.Plan) string {
+			if d := setOf(p, t, c.set).Decision; d.Leg >= 0 {
 				return p.Legs[d.Leg].Name
 			}
 			return ""
@@ -149,7 +150,7 @@ func TestLeftOutOfTheBoot(t *testing.T) {
 	f, trip := demo(t, "juniper")
 	f.Car.Boot.Volume /= 2
 	f.Car.Boot.Payload /= 2
-	p := plan(t, f, trip)
+	p := planned(t, f, trip)
 	left := map[string]float64{}
 	for _, l := range p.Choice.LeftOut {
 		left[l.Set] = l.Saving
@@ -157,7 +158,7 @@ func TestLeftOutOfTheBoot(t *testing.T) {
 	if len(left) != 2 || !(left["pads-front"] > 0 && left["rotors-front"] > 0) {
 		t.Errorf("left out: %+v", p.Choice.LeftOut)
 	}
-	if it, ok := p.item("oil", BuyOnTheWay); !ok || it.OnShelf {
+	if it, ok := itemOf(p, "oil", plan.BuyOnTheWay); !ok || it.OnShelf {
 		t.Errorf("oil: %+v", it)
 	}
 	if p.Boot.Fits {
@@ -172,8 +173,8 @@ func TestWorkTakesTime(t *testing.T) {
 		f, trip := demo(t, "juniper")
 		trip.Legs = append([]profiles.Leg(nil), trip.Legs...)
 		trip.Legs[3].Stay = stay
-		p := plan(t, f, trip)
-		if d := p.set(t, "oil").Decision; d.Action != RenewAtStop {
+		p := planned(t, f, trip)
+		if d := setOf(p, t, "oil").Decision; d.Action != plan.RenewAtStop {
 			t.Fatalf("oil: %s", d.Action)
 		}
 		got := slices.ContainsFunc(p.Warnings, func(w string) bool {

@@ -7,50 +7,13 @@ import (
 	"strings"
 	"time"
 
+	"example.com/tripwear/planner/decision"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
-
-// What a yes takes. Engineering choices.
-const (
-	LastsChance = 0.90 // least chance to come home within the limit
-	MostDays    = 14   // circuit days that are looked ahead
-)
-
-// Lasting says how many circuit days the car lasts as it stands, with the
-// drive there and home. Measures are SI, shares 0-1.
-type Lasting struct {
-	Car         string       `json:"car"`
-	Circuit     string       `json:"circuit"`
-	Days        int          `json:"days"`     // asked
-	Sessions    int          `json:"sessions"` // a day
-	SessionTime float64      `json:"session_time"`
-	Laps        int          `json:"laps"` // hot, a day
-	LapTime     float64      `json:"lap_time"`
-	Pace        float64      `json:"pace"` // share of grip
-	BySummary   bool         `json:"by_summary"`
-	Road        float64      `json:"road"`   // m, there and home
-	Counts      []int        `json:"counts"` // days that Chance is for: 1, 2, 3 and those asked
-	Cap         float64      `json:"cap"`    // most chance of driving across a limit unnoticed
-	Least       float64      `json:"least"`  // least chance to last: LastsChance
-	Sets        []SetLasting `json:"sets"`
-	Lasts       bool         `json:"lasts"` // every set asked about lasts the days asked
-}
-
-// SetLasting is the answer for one set.
-type SetLasting struct {
-	ID       string        `json:"id"`
-	Name     string        `json:"name"`
-	Kind     profiles.Kind `json:"kind"`
-	Measured string        `json:"measured"`
-	Readings []string      `json:"readings"` // of the logbook, where it was asked about
-	Place    string        `json:"place"`    // where its life ends first, with the tread zone
-	Chance   []float64     `json:"chance"`
-	Unsafe   float64       `json:"unsafe"` // chance of driving across the limit unnoticed, over the days asked
-	Median   float64       `json:"median"` // circuit days until the limit, MostDays where they are more
-	Sure     float64       `json:"sure"`   // circuit days that 90 % of the draws last
-	Lasts    bool          `json:"lasts"`  // the days asked
-	Advice   string        `json:"advice"` // one sentence without its full stop, with its numbers
-}
 
 // Ask says what Lasts is asked about.
 type Ask struct {
@@ -62,7 +25,7 @@ type Ask struct {
 // limit is at least LastsChance, the chance that it is driven across the limit
 // unnoticed is within the safety cap, and nothing was found that forbids
 // driving on it. Lead times play no part.
-func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*Lasting, error) {
+func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan.Lasting, error) {
 	o = o.orDefault()
 	visit := slices.IndexFunc(weekend.Legs, func(l profiles.Leg) bool { return l.Kind == profiles.CircuitLeg })
 	asked := weekend.Legs[visit].Days
@@ -70,7 +33,7 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*Last
 	if asked > 3 {
 		counts = append(counts, asked)
 	}
-	machine := build(f)
+	machine := trip.NewMachine(f)
 	var stays []stay
 	for _, n := range counts {
 		trip := weekend.Clone()
@@ -79,7 +42,7 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*Last
 		if err != nil {
 			return nil, err
 		}
-		stays = append(stays, stay{n, c.legs, c.sets, ask.FromLog})
+		stays = append(stays, stay{n, c.Legs, c.sets, ask.FromLog})
 	}
 	at := slices.Index(counts, asked)
 	picked, err := findSets(stays[0].sets, ask.Sets)
@@ -95,10 +58,10 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*Last
 	}
 
 	day := stays[0].legs[visit]
-	out := &Lasting{
+	out := &plan.Lasting{
 		Car: f.Car.Name, Circuit: day.Circuit, Days: asked, Sessions: day.Sessions, SessionTime: day.SessionTime,
 		Laps: day.Laps, LapTime: day.LapTime, Pace: day.Pace, BySummary: day.BySummary,
-		Counts: counts, Cap: float64(f.Model.Safety.Cap), Least: LastsChance, Lasts: true,
+		Counts: counts, Cap: float64(f.Model.Safety.Cap), Least: plan.LastsChance, Lasts: true,
 	}
 	for _, l := range stays[0].legs {
 		if l.Kind == profiles.RoadLeg {
@@ -107,16 +70,16 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*Last
 	}
 	for k, i := range picked {
 		s := stays[at].sets[i]
-		r := SetLasting{
+		r := plan.SetLasting{
 			ID: s.ID, Name: s.Name, Kind: s.Kind, Measured: s.Measured, Place: s.Decision.Where,
-			Median: lasting(curves[k], 0.5), Sure: lasting(curves[k], LastsChance),
-			Lasts: s.lasts(out.Cap), Unsafe: s.unnoticed(), Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], LastsChance)),
+			Median: lasting(curves[k], 0.5), Sure: lasting(curves[k], plan.LastsChance),
+			Lasts: holdsOut(s, out.Cap), Unsafe: unnoticed(s), Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], plan.LastsChance)),
 		}
 		for _, st := range stays {
 			r.Chance = append(r.Chance, 1-st.sets[i].Decision.PAsIs)
 		}
 		if ask.FromLog {
-			r.Readings = s.readings(f.Log)
+			r.Readings = readings(s, f.Log)
 		}
 		out.Lasts = out.Lasts && r.Lasts
 		out.Sets = append(out.Sets, r)
@@ -144,32 +107,32 @@ func (o Options) timeless() Options {
 // stay is the weekend with a number of days, decided.
 type stay struct {
 	days int
-	legs []Leg
-	sets []*set
+	legs []plan.Leg
+	sets []*projection.Set
 
 	paddock bool // the car is there already
 }
 
 // unnoticed is the chance of driving across the limit as the set stands.
-func (s *set) unnoticed() float64 {
+func unnoticed(s *projection.Set) float64 {
 	if !s.Critical {
 		return 0
 	}
 	return s.Decision.PAsIs * (1 - s.Caught)
 }
 
-// lasts is the rule of Lasts.
-func (s *set) lasts(safety float64) bool {
-	return len(s.Stop) == 0 && 1-s.Decision.PAsIs >= LastsChance && s.unnoticed() <= safety
+// holdsOut is the rule of Lasts.
+func holdsOut(s *projection.Set, safety float64) bool {
+	return len(s.Stop) == 0 && 1-s.Decision.PAsIs >= plan.LastsChance && unnoticed(s) <= safety
 }
 
 // survival is the chance that a set lasts 0 to MostDays days with all its
 // roads: the roads come first, so that one projection tells of every number
 // of days.
-func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, picked []int, o Options) ([][]float64, error) {
+func survival(m trip.Machine, f *profiles.Folder, weekend profiles.Trip, visit int, picked []int, o Options) ([][]float64, error) {
 	trip := weekend.Clone()
 	days := trip.Legs[visit]
-	days.Days = MostDays
+	days.Days = plan.MostDays
 	trip.Legs = append(slices.Delete(trip.Legs, visit, visit+1), days)
 	roads := len(trip.Legs) - 1
 	c, err := undecided(m, f, trip, o)
@@ -177,11 +140,11 @@ func survival(m machine, f *profiles.Folder, weekend profiles.Trip, visit int, p
 		return nil, err
 	}
 	out := make([][]float64, len(picked))
-	d := newDraws(o.Draws, o.Seed)
-	parallel(len(picked), func() func(int) {
-		w := newWorker(d, c.usages)
+	d := projection.NewDraws(o.Draws, o.Seed)
+	projection.Parallel(len(picked), func() func(int) {
+		w := projection.NewWorker(d, c.Usages)
 		return func(k int) {
-			for _, band := range w.outcome(c.sets[picked[k]], 0, false)[roads-1:] {
+			for _, band := range w.Outcome(c.sets[picked[k]], 0, false)[roads-1:] {
 				out[k] = append(out[k], 1-band.PLimit)
 			}
 		}
@@ -210,15 +173,15 @@ func lasting(curve []float64, share float64) float64 {
 func advise(stays []stay, i, asked int, safety, sure float64) string {
 	enough, fails := 0, -1
 	for k, st := range stays {
-		if !st.sets[i].lasts(safety) {
+		if !holdsOut(st.sets[i], safety) {
 			fails = k
 			break
 		}
 		enough = st.days
 	}
 	if fails < 0 {
-		if sure >= MostDays {
-			return fmt.Sprintf("enough for %s, and 90 %% of cases last more than %d", dayCount(enough), MostDays)
+		if sure >= plan.MostDays {
+			return fmt.Sprintf("enough for %s, and 90 %% of cases last more than %d", dayCount(enough), plan.MostDays)
 		}
 		return fmt.Sprintf("enough for %s; 90 %% of cases last about %.1f days", dayCount(enough), sure)
 	}
@@ -228,8 +191,8 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 		return "not to be driven on: " + strings.Join(s.Stop, "; ")
 	}
 	first := st.remedy(i)
-	odds := fmt.Sprintf("(chance to %s %s", chooser{set: s}.end(), Chance(s.Decision.PAsIs))
-	if len(s.points) > 1 {
+	odds := fmt.Sprintf("(chance to %s %s", decision.Chooser{Set: s}.End(), quantity.Chance(s.Decision.PAsIs))
+	if len(s.Levels) > 1 {
 		odds += ", " + s.Decision.Where + " first"
 	}
 	odds += ")"
@@ -239,7 +202,7 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 	}
 	for _, later := range stays[fails+1:] {
 		if then := later.remedy(i); later.days == asked && then != first {
-			text += fmt.Sprintf("; for %s %s (%s)", number(asked), then, Chance(later.sets[i].Decision.PAsIs))
+			text += fmt.Sprintf("; for %s %s (%s)", number(asked), then, quantity.Chance(later.sets[i].Decision.PAsIs))
 		}
 	}
 	return text
@@ -252,22 +215,22 @@ func (st stay) remedy(i int) string {
 	if st.paddock {
 		spare, before = "have ready a ", "change it before going out"
 	}
-	spare += s.kind.Spare
+	spare += s.Spec.Spare
 	switch d := s.Decision; d.Action {
-	case Carry:
+	case plan.Carry:
 		if d.Leg >= 0 {
 			return spare + ", to be on before " + st.legs[d.Leg].Name
 		}
 		return spare
-	case RenewBefore:
+	case plan.RenewBefore:
 		if d.Spare {
 			return before + " and " + spare
 		}
 		return before
-	case DoNotTake:
+	case plan.DoNotTake:
 		return "nothing makes it safe"
 	default:
-		return cmp.Or(s.kind.Watching, "look before each session")
+		return cmp.Or(s.Spec.Watching, "look before each session")
 	}
 }
 

@@ -9,6 +9,9 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -17,7 +20,7 @@ import (
 // weekend asks about days at Heron Flats with the same road there and home.
 func weekend(t testing.TB, f *profiles.Folder, days int, miles float64) profiles.Trip {
 	t.Helper()
-	w, err := Weekend(f, "heron-flats", time.Time{})
+	w, err := trip.Weekend(f, "heron-flats", time.Time{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -26,7 +29,7 @@ func weekend(t testing.TB, f *profiles.Folder, days int, miles float64) profiles
 	return w
 }
 
-func lasts(t testing.TB, f *profiles.Folder, w profiles.Trip, query string) *Lasting {
+func lasts(t testing.TB, f *profiles.Folder, w profiles.Trip, query string) *plan.Lasting {
 	t.Helper()
 	l, err := Lasts(f, w, Ask{Sets: query}, Options{Draws: 200})
 	if err != nil {
@@ -65,12 +68,12 @@ func TestLastsAgreesWithMake(t *testing.T) {
 	for _, name := range profiles.DemoNames() {
 		f, _ := demo(t, name)
 		for id := range f.Circuits {
-			w, err := Weekend(f, id, time.Time{})
+			w, err := trip.Weekend(f, id, time.Time{})
 			if err != nil {
 				t.Fatal(err)
 			}
 			w.Legs[0].Distance, w.Legs[1].Days, w.Legs[2].Distance = 250*mile, 2, 400*mile
-			l, p := lasts(t, f, w, ""), Plan{}
+			l, p := lasts(t, f, w, ""), plan.Plan{}
 			if made, err := Make(f, w, Options{Draws: 200}); err != nil {
 				t.Fatal(err)
 			} else {
@@ -91,7 +94,7 @@ func TestLastsAgreesWithMake(t *testing.T) {
 func TestLastsCounts(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	for days, want := range map[int][]int{1: {1, 2, 3}, 3: {1, 2, 3}, 4: {1, 2, 3, 4}} {
-		w, err := Weekend(f, "heron-flats", time.Time{})
+		w, err := trip.Weekend(f, "heron-flats", time.Time{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -109,7 +112,7 @@ func TestLastsCurve(t *testing.T) {
 	l := lasts(t, f, weekend(t, f, 6, 600), "")
 	for _, s := range l.Sets {
 		for k, n := range l.Counts {
-			if sure := s.Sure >= float64(n); sure != (s.Chance[k] >= LastsChance) {
+			if sure := s.Sure >= float64(n); sure != (s.Chance[k] >= plan.LastsChance) {
 				t.Errorf("%s: %.2f days are sure, and %d days have a chance of %.3f", s.ID, s.Sure, n, s.Chance[k])
 			}
 			if half := s.Median >= float64(n); half != (s.Chance[k] >= 0.5) {
@@ -125,7 +128,7 @@ func TestLastsFalls(t *testing.T) {
 	for range 4 {
 		f, _ := demo(t, "juniper")
 		miles, days, pad := 3000*r.Float64(), 1+r.IntN(9), 2e-3+8e-3*r.Float64()
-		ask := func(miles, pad float64) *Lasting {
+		ask := func(miles, pad float64) *plan.Lasting {
 			for i := range f.Car.Fitted {
 				if e := &f.Car.Fitted[i]; e.Part == "pads-front" {
 					e.Pad["LF"], e.Pad["RF"] = quantity.Length(pad), quantity.Length(pad)
@@ -146,7 +149,7 @@ func TestLastsFalls(t *testing.T) {
 					t.Errorf("pads 1 mm thinner raise the chance from %g to %g", c, thinner.Sets[i].Chance[k])
 				}
 			}
-			if !(s.Sure >= 0 && s.Sure <= s.Median && s.Median <= MostDays) || s.Advice == "" || s.Place == "" {
+			if !(s.Sure >= 0 && s.Sure <= s.Median && s.Median <= plan.MostDays) || s.Advice == "" || s.Place == "" {
 				t.Errorf("%+v", s)
 			}
 		}
@@ -231,10 +234,10 @@ func TestLastsNames(t *testing.T) {
 	if _, err := Lasts(f, w, Ask{Sets: "frnt pads"}, Options{Draws: 100}); err == nil || !strings.Contains(err.Error(), `did you mean "front pads"?`) {
 		t.Errorf("frnt pads: %v", err)
 	}
-	if w, err := Weekend(f, "quarry ridge", time.Time{}); err != nil || w.Legs[1].Name != "quarry-ridge" || w.Legs[1].Pace != "" {
+	if w, err := trip.Weekend(f, "quarry ridge", time.Time{}); err != nil || w.Legs[1].Name != "quarry-ridge" || w.Legs[1].Pace != "" {
 		t.Errorf("quarry ridge: %+v, %v", w, err)
 	}
-	if _, err := Weekend(f, "heron-flat", time.Time{}); err == nil || !strings.Contains(err.Error(), `did you mean "heron-flats"?`) {
+	if _, err := trip.Weekend(f, "heron-flat", time.Time{}); err == nil || !strings.Contains(err.Error(), `did you mean "heron-flats"?`) {
 		t.Errorf("heron-flat: %v", err)
 	}
 }
@@ -253,11 +256,11 @@ func TestLastsRule(t *testing.T) {
 		{0.0626, 0.5, true, nil, false},
 		{0.0626, 0.75, true, nil, true},
 		{0.0626, 0, false, nil, true},
-		{1 - LastsChance + 1e-9, 1, false, nil, false},
+		{1 - plan.LastsChance + 1e-9, 1, false, nil, false},
 		{0, 1, true, []string{"LF: play"}, false},
 	} {
-		s := set{Set: Set{Critical: c.critical, Caught: c.caught, Stop: c.stop, Decision: Decision{PAsIs: c.past}}}
-		if got := s.lasts(0.03125); got != c.want {
+		s := projection.Set{Set: plan.Set{Critical: c.critical, Caught: c.caught, Stop: c.stop, Decision: plan.Decision{PAsIs: c.past}}}
+		if got := holdsOut(&s, 0.03125); got != c.want {
 			t.Errorf("%+v: lasts %v", c, got)
 		}
 	}
@@ -291,7 +294,7 @@ func TestDayCount(t *testing.T) {
 // What lasts all the days asked says how many more it would: where 90 % of
 // cases outlast what is looked ahead, no figure.
 func TestAdviseWhereEnough(t *testing.T) {
-	stays := []stay{{days: 1, sets: []*set{{}}}, {days: 2, sets: []*set{{}}}}
+	stays := []stay{{days: 1, sets: []*projection.Set{{}}}, {days: 2, sets: []*projection.Set{{}}}}
 	for sure, want := range map[float64]string{
 		13.9: "enough for two days; 90 % of cases last about 13.9 days",
 		14:   "enough for two days, and 90 % of cases last more than 14",
@@ -305,9 +308,9 @@ func TestAdviseWhereEnough(t *testing.T) {
 // A spare that has to be on by a leg says which, be it the first; one for need
 // alone does not.
 func TestRemedyNamesTheLeg(t *testing.T) {
-	legs := []Leg{{Name: "the ring day 1"}, {Name: "the ring day 2"}}
+	legs := []plan.Leg{{Name: "the ring day 1"}, {Name: "the ring day 2"}}
 	for leg, want := range map[int]string{-1: "pack a full spare set", 0: "pack a full spare set, to be on before the ring day 1", 1: "pack a full spare set, to be on before the ring day 2"} {
-		st := stay{legs: legs, sets: []*set{{kind: kind.Pads, Set: Set{Kind: profiles.Pads, Decision: Decision{Action: Carry, Leg: leg}}}}}
+		st := stay{legs: legs, sets: []*projection.Set{{Spec: kind.Pads, Set: plan.Set{Kind: profiles.Pads, Decision: plan.Decision{Action: plan.Carry, Leg: leg}}}}}
 		if got := st.remedy(0); got != want {
 			t.Errorf("leg %d: %q, want %q", leg, got, want)
 		}

@@ -7,13 +7,8 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"gonum.org/v1/gonum/floats/scalar"
-	"gonum.org/v1/gonum/stat"
-
-	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/profiles/quantity"
 )
 
 // logged is the juniper demo with rows in its logbook.
@@ -58,10 +53,10 @@ const hungry = `2026-09-06,140300 mi,trip driven,,,spring 2,,
 // run out, and --prior leaves that aside.
 func TestLogChangesPlan(t *testing.T) {
 	plain, trip := demo(t, "juniper")
-	before := plan(t, plain, trip).set(t, "pads-front")
+	before := setOf(planned(t, plain, trip), t, "pads-front")
 	f, trip := logged(t, hungry)
-	p := plan(t, f, trip)
-	after := p.set(t, "pads-front")
+	p := planned(t, f, trip)
+	after := setOf(p, t, "pads-front")
 	if after.Decision.PAsIs < before.Decision.PAsIs+0.15 {
 		t.Errorf("chance to run out %.2f, without the log %.2f", after.Decision.PAsIs, before.Decision.PAsIs)
 	}
@@ -70,7 +65,7 @@ func TestLogChangesPlan(t *testing.T) {
 		t.Errorf("learned %+v", l)
 	}
 	for _, id := range []string{"tires-front", "tires-rear"} {
-		if got := p.set(t, id); got.Learned != (Learned{}) || got.Decision.PAsIs != plan(t, plain, trip).set(t, id).Decision.PAsIs {
+		if got := setOf(p, t, id); got.Learned != (plan.Learned{}) || got.Decision.PAsIs != setOf(planned(t, plain, trip), t, id).Decision.PAsIs {
 			t.Errorf("%s learned from pads: %+v", id, got.Learned)
 		}
 	}
@@ -78,7 +73,7 @@ func TestLogChangesPlan(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if got := prior.set(t, "pads-front"); got.Learned != (Learned{}) || got.Decision.PAsIs != before.Decision.PAsIs {
+	if got := setOf(prior, t, "pads-front"); got.Learned != (plan.Learned{}) || got.Decision.PAsIs != before.Decision.PAsIs {
 		t.Errorf("prior: %+v, chance %.3f, want %.3f", got.Learned, got.Decision.PAsIs, before.Decision.PAsIs)
 	}
 }
@@ -87,65 +82,14 @@ func TestLogChangesPlan(t *testing.T) {
 // axle says, at half its weight. Without any it is the model.
 func TestFixEndsLearning(t *testing.T) {
 	f, trip := logged(t, hungry+"2026-10-05,142150 mi,fix,front,,pads,,calipers freed\n")
-	p := plan(t, f, trip)
-	front, rear := p.set(t, "pads-front").Learned, p.set(t, "pads-rear").Learned
+	p := planned(t, f, trip)
+	front, rear := setOf(p, t, "pads-front").Learned, setOf(p, t, "pads-rear").Learned
 	if !front.Borrowed || front.Readings != 0 || math.Abs(math.Log(front.Circuit.Median)) > math.Abs(math.Log(rear.Circuit.Median)) {
 		t.Errorf("front %+v, rear %+v", front, rear)
 	}
 	f, trip = logged(t, hungry+"2026-10-05,142150 mi,fix,front,,pads,,\n2026-10-05,142150 mi,fix,rear,,pads,,\n")
-	if l := plan(t, f, trip).set(t, "pads-front").Learned; l != (Learned{}) {
+	if l := setOf(planned(t, f, trip), t, "pads-front").Learned; l != (plan.Learned{}) {
 		t.Errorf("learned %+v", l)
-	}
-}
-
-// The draws follow the belief: medians, spreads and the tie between the rates.
-func TestDrawnRates(t *testing.T) {
-	const n = 40_000
-	s := &set{road: 0.2, circuit: 0.3, heard: belief{road: 0.1, circuit: -0.4, correlation: -0.7}}
-	road, circuit := newWorker(newDraws(n, 1), nil).rates(stream(1, "x"), s)
-	for i := range road {
-		road[i], circuit[i] = math.Log(road[i]), math.Log(circuit[i])
-	}
-	for _, c := range []struct {
-		name      string
-		got, want float64
-	}{
-		{"road", stat.Mean(road, nil), 0.1},
-		{"road spread", stat.StdDev(road, nil), 0.2},
-		{"circuit", stat.Mean(circuit, nil), -0.4},
-		{"circuit spread", stat.StdDev(circuit, nil), 0.3},
-		{"tie", stat.Correlation(road, circuit, nil), -0.7},
-	} {
-		if !scalar.EqualWithinAbs(c.got, c.want, 0.01) { // five standard errors of 40,000 draws
-			t.Errorf("%s: %.4f, want %.2f", c.name, c.got, c.want)
-		}
-	}
-}
-
-// A reading on the way belongs to the legs before it: a trip read in the
-// middle takes the same in all as one read at its end.
-func TestPastSplits(t *testing.T) {
-	f, _ := logged(t, "2026-06-14,146200 mi,trip driven,,,spring,,\n")
-	p, err := newPast(build(f), f, map[string]stages{})
-	if err != nil {
-		t.Fatal(err)
-	}
-	of := func(w *kind.Wear) float64 { return w.Tread[1][2] }
-	start, end := 143200*float64(mile), 146200*float64(mile)
-	road, circuit := p.worn(of, start, end)
-	for _, at := range []float64{0.1, 0.35, 0.4, 0.62, 0.9} {
-		mid := start + at*(end-start)
-		roadA, circuitA := p.worn(of, start, mid)
-		roadB, circuitB := p.worn(of, mid, end)
-		if !scalar.EqualWithinRel(roadA+roadB, road, 1e-12) || !scalar.EqualWithinRel(circuitA+circuitB, circuit, 1e-12) {
-			t.Errorf("split at %.2f: road %g + %g, want %g; circuit %g + %g, want %g", at, roadA, roadB, road, circuitA, circuitB, circuit)
-		}
-	}
-	if d := p.days(start, end); !scalar.EqualWithinAbs(d, 3, 1e-9) {
-		t.Errorf("%.3f circuit days, want 3", d)
-	}
-	if _, before := p.worn(of, 100*float64(mile), 130000*float64(mile)); before != 0 {
-		t.Error("circuits before the first trip")
 	}
 }
 
@@ -153,7 +97,7 @@ func TestPastSplits(t *testing.T) {
 // the plan says how old the reading is.
 func TestSinceReading(t *testing.T) {
 	f, trip := logged(t, "2027-04-18,143300 mi,pad,RF,,6.5 mm,,\n2027-04-18,143300 mi,pad,LF,,6.6 mm,,\n2027-04-20,144300 mi,odometer,,,,,\n")
-	s := plan(t, f, trip).set(t, "pads-front")
+	s := setOf(planned(t, f, trip), t, "pads-front")
 	if s.Driven != 1000*float64(mile) || s.MeasuredOn.Format("2006-01-02") != "2027-04-18" {
 		t.Errorf("measured %v, %.0f m ago", s.MeasuredOn, s.Driven)
 	}
@@ -178,17 +122,17 @@ func TestReplacementHistory(t *testing.T) {
 2026-11-07,142910 mi,renewal,RF,,hub-front,,
 `
 	plain, trip := demo(t, "juniper")
-	ordinary := plan(t, plain, trip).set(t, "hub-RF").Decision.PAsIs
+	ordinary := setOf(planned(t, plain, trip), t, "hub-RF").Decision.PAsIs
 	f, trip := logged(t, history)
-	often := plan(t, f, trip).set(t, "hub-RF").Decision.PAsIs
+	often := setOf(planned(t, f, trip), t, "hub-RF").Decision.PAsIs
 	if often < 5*ordinary || often < 0.15 {
 		t.Errorf("after three lost bearings the next one fails with %.3f, an ordinary one with %.3f", often, ordinary)
 	}
-	if other := plan(t, f, trip).set(t, "hub-LF").Decision.PAsIs; other > 2*ordinary+0.02 {
+	if other := setOf(planned(t, f, trip), t, "hub-LF").Decision.PAsIs; other > 2*ordinary+0.02 {
 		t.Errorf("the corner beside it fails with %.3f", other)
 	}
 	f, trip = logged(t, history+"2026-12-01,142950 mi,fix,RF,,bearing,,upright bored and sleeved\n2026-12-01,142950 mi,renewal,RF,,hub-front,,\n")
-	if fixed := plan(t, f, trip).set(t, "hub-RF").Decision.PAsIs; fixed > 2*ordinary {
+	if fixed := setOf(planned(t, f, trip), t, "hub-RF").Decision.PAsIs; fixed > 2*ordinary {
 		t.Errorf("after the fix it fails with %.3f, an ordinary one with %.3f", fixed, ordinary)
 	}
 	teaching, err := Learn(f, nil, Options{})
@@ -203,21 +147,6 @@ func TestReplacementHistory(t *testing.T) {
 	}
 }
 
-// A life used that car.yaml gives was used evenly over the miles before: half
-// of it half-way there.
-func TestAgeHalfWay(t *testing.T) {
-	f, _ := demo(t, "juniper")
-	written := float64(f.AsWritten().Odometer)
-	l := life{from: written - 10_000*1609.344, entry: &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}}
-	w := &journey{folder: f}
-	for share, want := range map[float64]float64{0: 0, 0.5: 0.2, 1: 0.4} {
-		at := l.from + share*(written-l.from)
-		if got := ageAt(w, l, func(*kind.Wear) float64 { return 1 }, "RF", at); math.Abs(got-want) > 1e-9 {
-			t.Errorf("%.0f %% of the way: %.3f, want %.3f", 100*share, got, want)
-		}
-	}
-}
-
 // Rotors that check early count against the next pair, on both wheels.
 func TestRotorHistory(t *testing.T) {
 	f, trip := logged(t, `2026-09-06,141100 mi,trip driven,,,spring 2-3,,
@@ -229,7 +158,7 @@ func TestRotorHistory(t *testing.T) {
 2026-10-06,142000 mi,rotor face,RF,,catches,,
 2026-10-07,142010 mi,renewal,front,,rotors-front,,
 `)
-	l := plan(t, f, trip).set(t, "rotors-front").Learned
+	l := setOf(planned(t, f, trip), t, "rotors-front").Learned
 	if !l.Circuit.Taught || l.Circuit.Median < 1.5 || l.Road.Taught {
 		t.Errorf("learned %+v", l)
 	}
@@ -238,7 +167,7 @@ func TestRotorHistory(t *testing.T) {
 // The plan does not start from a reading that the others contradict.
 func TestMisreadIsNotTheStart(t *testing.T) {
 	f, trip := logged(t, hungry+"2027-04-18,143300 mi,pad,RF,,4.0 mm,,\n2027-04-18,143300 mi,pad,LF,,6.8 mm,,\n")
-	s := plan(t, f, trip).set(t, "pads-front")
+	s := setOf(planned(t, f, trip), t, "pads-front")
 	for _, p := range s.Points {
 		if p.Place == "RF" && (p.Start < 6.6e-3 || p.Start > 6.9e-3) {
 			t.Errorf("RF starts at %.5f m", p.Start)
@@ -272,26 +201,5 @@ func TestNext(t *testing.T) {
 	trip.Legs = []profiles.Leg{road(200)}
 	if teaching, err = Learn(f, &trip, Options{Draws: 1000}); err != nil || teaching.Next != nil {
 		t.Errorf("%+v, %v", teaching.Next, err)
-	}
-}
-
-// Rotors that crack when the model has half of them cracked teach that it is
-// right; at half of that life, that they go faster.
-func TestRotorsAsTheModelHasThem(t *testing.T) {
-	for life, want := range map[float64][2]float64{1: {0.95, 1.08}, 0.5: {1.4, 2}} {
-		f, _ := demo(t, "juniper")
-		e := fitted(f, profiles.Rotors, "LF")
-		written, from := f.AsWritten().Odometer, e.Since.Odometer
-		e.Used = map[string]quantity.Share{"LF": quantity.Share(life), "RF": quantity.Share(life)}
-		for _, at := range []string{"LF", "RF"} {
-			f.Log = append(f.Log,
-				logbook.Entry{What: logbook.Face, Place: at, Text: "checks", Odometer: from + (written-from)*0.95},
-				logbook.Entry{What: logbook.Face, Place: at, Text: "catches", Odometer: written})
-		}
-		told := learning{way: &journey{folder: f, on: kind.Fitted(f), past: &past{}}, posterior: posterior{sets: map[string]belief{}}}
-		told.replacements()
-		if m := told.sets["rotors-front"].learned.Circuit; m.Median < want[0] || m.Median > want[1] {
-			t.Errorf("cracked at %g of the model's life: %+v, want between %g and %g times its rate", life, m, want[0], want[1])
-		}
 	}
 }

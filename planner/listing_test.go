@@ -6,6 +6,8 @@ import (
 	"reflect"
 	"strings"
 	"time"
+
+	"example.com/tripwear/planner/plan"
 )
 
 // listed is a value as list writes it; a text is listed already.
@@ -50,7 +52,7 @@ func fields(prefix string, v reflect.Value, below *[]member) string {
 		switch {
 		case ok && text != "":
 			line += fmt.Sprintf(" %s=%s", name[1:], text)
-		case ok, f.Type() == reflect.TypeFor[[]View]() || f.Type() == reflect.TypeFor[[]Assumption](): // listed elsewhere
+		case ok, f.Type() == reflect.TypeFor[[]plan.View]() || f.Type() == reflect.TypeFor[[]plan.Assumption](): // listed elsewhere
 		case f.Kind() == reflect.Struct:
 			line += fields(name, f, below)
 		case f.Len() > 0 && narrow(f.Type().Elem()):
@@ -81,7 +83,7 @@ const sparse = 30
 // columns are the members of narrow values, each over all of them.
 func columns(name string, v reflect.Value) string {
 	step, line := 1, ""
-	if v.Type().Elem() == reflect.TypeFor[ViewPoint]() {
+	if v.Type().Elem() == reflect.TypeFor[plan.ViewPoint]() {
 		step = sparse
 	}
 	for c := range v.Type().Elem().NumField() {

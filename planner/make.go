@@ -1,81 +1,89 @@
 package planner
 
-import "example.com/tripwear/profiles"
+import (
+	"example.com/tripwear/planner/decision"
+	"example.com/tripwear/planner/learning"
+	"example.com/tripwear/planner/lists"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+)
 
 // Make plans a trip of the folder's car. It fails where a circuit cannot be
 // driven as written, naming the circuit; a trip that is not safe is a plan
 // with Safe false, not an error.
-func Make(f *profiles.Folder, trip profiles.Trip, o Options) (*Plan, error) {
+func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, error) {
 	o = o.orDefault()
-	m := build(f)
-	circuits, err := views(m, f, trip)
+	m := trip.NewMachine(f)
+	circuits, err := trip.Views(m, f, outing)
 	if err != nil {
 		return nil, err
 	}
-	c, choice, err := decided(m, f, trip, o)
+	c, choice, err := decided(m, f, outing, o)
 	if err != nil {
 		return nil, err
 	}
-	cooling, err := coolings(m, trip, c.journey, c.sets)
+	cooling, err := lists.Coolings(m, outing, c.Journey, c.sets)
 	if err != nil {
 		return nil, err
 	}
-	probed, err := probings(m, trip, c.journey)
+	probed, err := lists.Probings(m, outing, c.Journey)
 	if err != nil {
 		return nil, err
 	}
 
-	p := &Plan{
-		Car: f.Car.Name, Trip: trip.Name, TripID: trip.ID, Depart: trip.Depart,
+	p := &plan.Plan{
+		Car: f.Car.Name, Trip: outing.Name, TripID: outing.ID, Depart: outing.Depart,
 		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
-		Legs: c.legs, Days: c.days, Circuits: circuits, Choice: choice, Currency: f.Car.Costs.Currency, Safe: true,
+		Legs: c.Legs, Days: c.Days, Circuits: circuits, Choice: choice, Currency: f.Car.Costs.Currency, Safe: true,
 	}
 	for _, s := range c.sets {
 		p.Sets = append(p.Sets, s.Set)
-		p.Safe = p.Safe && s.Decision.Action != DoNotTake && len(s.Stop) == 0
+		p.Safe = p.Safe && s.Decision.Action != plan.DoNotTake && len(s.Stop) == 0
 	}
-	p.Rain = wetShare(c.legs)
-	p.shop(c.journey, o.Today)
-	p.pack(f)
-	p.spend(f.Car.Costs)
-	rain(p, f)
-	p.Checks = checks(p, f)
-	p.Probed, p.Scrub, p.Cooling = probed, scrub(m), cooling
-	p.Corners = corners(c.usages)
-	p.Suffers, p.SuffersWhy = suffers(p.Corners, c.legs)
-	p.Warnings = append(warnings(p, f), c.learned.said()...)
-	p.Assumptions = assumptions(p, f)
-	p.Cautions = cautions()
+	p.Rain = trip.WetShare(c.Legs)
+	lists.Shop(p, c.Journey, o.Today)
+	lists.Pack(p, f)
+	lists.Spend(p, f.Car.Costs)
+	lists.Rain(p, f)
+	p.Checks = lists.Checks(p, f)
+	p.Probed, p.Scrub, p.Cooling = probed, lists.Scrub(m), cooling
+	p.Corners = lists.Corners(c.Usages)
+	p.Suffers, p.SuffersWhy = lists.Suffers(p.Corners, c.Legs)
+	p.Warnings = append(lists.Warnings(p, f), c.learned.Said()...)
+	p.Assumptions = lists.Assumptions(p, f)
+	p.Cautions = lists.Cautions()
 	return p, nil
 }
 
 // outset is a car at the start of a trip: what is on it, and what was learned.
 type outset struct {
-	*journey
-	learned *learning
-	sets    []*set
+	*trip.Journey
+	learned *learning.Logbook
+	sets    []*projection.Set
 }
 
 // decided decides every set of a trip.
-func decided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*outset, Choice, error) {
+func decided(m trip.Machine, f *profiles.Folder, trip profiles.Trip, o Options) (*outset, plan.Choice, error) {
 	c, err := undecided(m, f, trip, o)
 	if err != nil {
-		return nil, Choice{}, err
+		return nil, plan.Choice{}, err
 	}
-	return c, decideAll(c.sets, c.journey, o.Today, newDraws(o.Draws, o.Seed)), nil
+	return c, decision.Decide(c.sets, c.Journey, o.Today, projection.NewDraws(o.Draws, o.Seed)), nil
 }
 
 // undecided walks the trip and makes its sets.
-func undecided(m machine, f *profiles.Folder, trip profiles.Trip, o Options) (*outset, error) {
-	w, err := walk(m, f, trip)
+func undecided(m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Options) (*outset, error) {
+	w, err := trip.Walk(m, f, outing)
 	if err != nil {
 		return nil, err
 	}
-	l := &learning{way: w}
+	l := &learning.Logbook{Way: w}
 	if !o.Prior {
-		if l, err = learn(m, w); err != nil {
+		if l, err = learning.Learn(m, w); err != nil {
 			return nil, err
 		}
 	}
-	return &outset{w, l, newSets(w, l.posterior)}, nil
+	return &outset{w, l, projection.NewSets(w, l.Posterior)}, nil
 }

@@ -6,10 +6,9 @@ import (
 	"testing"
 	"time"
 
-	"example.com/tripwear/planner/labreport"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
-	"example.com/tripwear/wearmodel/oil"
 )
 
 // sampled is the demo's report, changed.
@@ -26,12 +25,12 @@ func sampled(t *testing.T, f *profiles.Folder, change func(*profiles.OilReport))
 }
 
 // line is the oil set of a plan of the demo with one report.
-func line(t *testing.T, change func(*profiles.OilReport)) (p *Plan, s Set, interval, ceiling float64) {
+func line(t *testing.T, change func(*profiles.OilReport)) (p *plan.Plan, s plan.Set, interval, ceiling float64) {
 	t.Helper()
 	f, trip := demo(t, "juniper")
 	f.OilReports = []profiles.OilReport{sampled(t, f, change)}
-	p = plan(t, f, trip)
-	s = p.set(t, "oil")
+	p = planned(t, f, trip)
+	s = setOf(p, t, "oil")
 	return p, s, (s.Points[0].New - s.Points[0].Margin) / 1609.344, s.Points[0].New / 1609.344
 }
 
@@ -64,13 +63,13 @@ func TestReportMovesInterval(t *testing.T) {
 func TestReportStops(t *testing.T) {
 	for name, row := range map[string]struct {
 		change func(*profiles.OilReport)
-		want   Action
+		want   plan.Action
 		safe   bool
 	}{
-		"glycol in an old fill": {func(r *profiles.OilReport) { r.Used.Glycol = "found" }, DoNotTake, false},
+		"glycol in an old fill": {func(r *profiles.OilReport) { r.Used.Glycol = "found" }, plan.DoNotTake, false},
 		"thin in this fill": {func(r *profiles.OilReport) {
 			r.Used.KV100, r.Sampled = 11, time.Date(2027, 4, 1, 0, 0, 0, 0, time.UTC)
-		}, RenewBefore, false},
+		}, plan.RenewBefore, false},
 	} {
 		p, s, _, _ := line(t, row.change)
 		if s.Decision.Action != row.want || p.Safe != row.safe {
@@ -83,69 +82,15 @@ func TestReportStops(t *testing.T) {
 	}
 }
 
-// Nothing is assumed in silence: what a report leaves out is said.
-func TestReportSaysWhatItAssumes(t *testing.T) {
-	f, _ := demo(t, "juniper")
-	r := sampled(t, f, func(r *profiles.OilReport) {
-		for _, key := range []string{"fill.circuit", "fill.added", "used.tin"} {
-			delete(r.Sources, key)
-		}
-		r.Fill.Circuit = 0
-	})
-	got, err := labreport.Read(f, r)
-	if err != nil {
-		t.Fatal(err)
-	}
-	all := strings.Join(append(append(got.Assumed, got.CannotSay...), got.Doubts...), "\n")
-	for _, want := range []string{"no circuit hours", "grade 5W-40", "not judged: tin", "what was added since the fill is not known"} {
-		if !strings.Contains(all, want) {
-			t.Errorf("%q is not said in:\n%s", want, all)
-		}
-	}
-	if strings.Contains(all, "an hour on circuit") || strings.Contains(all, "oil on circuit at") {
-		t.Errorf("without hours on circuit their distance and heat are assumed:\n%s", all)
-	}
-	if got.Longer || math.Abs(got.Equivalent-3350*1609.344) > 1 {
-		t.Errorf("longer %v, %.0f m", got.Longer, got.Equivalent)
-	}
-	r.Grade = "5W-45"
-	if _, err := labreport.Read(f, r); err == nil {
-		t.Error("5W-45 is no grade of SAE J300")
-	}
-}
-
-// Reports of the same engine are compared; another engine's are not.
-func TestEarlierReports(t *testing.T) {
-	f, _ := demo(t, "juniper")
-	before := sampled(t, f, func(r *profiles.OilReport) {
-		r.Sampled = r.Sampled.AddDate(-1, 0, 0)
-		r.Used.Iron = 6
-	})
-	foreign := sampled(t, f, func(r *profiles.OilReport) {
-		r.Sampled = r.Sampled.AddDate(-2, 0, 0)
-		r.Engine, r.Used.Iron = "the spare engine", 1
-	})
-	newest := f.OilReports[0]
-	f.OilReports = []profiles.OilReport{foreign, before, newest}
-	got, err := labreport.Read(f, newest)
-	if err != nil {
-		t.Fatal(err)
-	}
-	iron := got.Trends[0]
-	if got.Earlier != 1 || iron.Figure != oil.Iron || !iron.Rising || got.Longer {
-		t.Errorf("%d earlier, %+v, longer %v", got.Earlier, iron, got.Longer)
-	}
-}
-
 // The gauge's temperature counts instead of the assumed one, doubling the
 // ageing with 10 K, the trade's rule (common practice, no source); one at which
 // the oil is spent is warned about.
 func TestOilGauge(t *testing.T) {
-	lost := func(temp quantity.Temperature) (float64, *Plan, Set) {
+	lost := func(temp quantity.Temperature) (float64, *plan.Plan, plan.Set) {
 		f, trip := demo(t, "juniper")
 		f.Car.OilTemp = temp
-		p := plan(t, f, trip)
-		return p.set(t, "oil").Points[0].Loss[1], p, p.set(t, "oil")
+		p := planned(t, f, trip)
+		return setOf(p, t, "oil").Points[0].Loss[1], p, setOf(p, t, "oil")
 	}
 	assumed, _, none := lost(0)
 	cool, _, gauge := lost(115)
@@ -157,33 +102,5 @@ func TestOilGauge(t *testing.T) {
 	}
 	if _, p, _ := lost(142); !strings.Contains(strings.Join(p.Warnings, "\n"), "as hot as your gauge shows") {
 		t.Errorf("142 C: %v", p.Warnings)
-	}
-}
-
-// A sample of 32 mm2/s at 40 deg C and 5.4 at 100 has 8.53 at 80: a published
-// worksheet on ASTM D341, which prints 8.5. Without one of the two there is
-// none; without a temperature on the report the car's own counts.
-func TestHotViscosity(t *testing.T) {
-	f, _ := demo(t, "juniper")
-	read := func(change func(*profiles.OilReport)) labreport.Reading {
-		r, err := labreport.Read(f, sampled(t, f, change))
-		if err != nil {
-			t.Fatal(err)
-		}
-		return r
-	}
-	r := read(func(r *profiles.OilReport) {
-		r.Fill.OilTemp, r.Used.KV40, r.Used.KV100 = 80, 32, 5.4
-		delete(r.Sources, "new.kv40")
-	})
-	if math.Abs(r.HotViscosity-8.53) > 0.005 || r.CircuitTemp != 80 || !math.IsNaN(r.NewHotViscosity) {
-		t.Errorf("%.3f mm2/s at %g deg C, new %g", r.HotViscosity, r.CircuitTemp, r.NewHotViscosity)
-	}
-	if r := read(func(r *profiles.OilReport) { r.Used.KV40 = r.Used.KV100 }); !math.IsNaN(r.HotViscosity) {
-		t.Errorf("as thin at 40 as at 100 deg C, yet %g mm2/s when hot", r.HotViscosity)
-	}
-	f.Car.OilTemp = 111
-	if r := read(func(*profiles.OilReport) {}); r.CircuitTemp != 111 {
-		t.Errorf("the car's gauge says 111 deg C, the reading %g", r.CircuitTemp)
 	}
 }

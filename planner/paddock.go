@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -22,11 +23,11 @@ func Newest(log []logbook.Entry) time.Time {
 
 // readings lists the logbook's readings of a set that are of the day of its last
 // row or of the day before.
-func (s *set) readings(log []logbook.Entry) []string {
+func readings(s *projection.Set, log []logbook.Entry) []string {
 	since := Newest(log).AddDate(0, 0, -1)
 	var out []string
 	for _, e := range log {
-		here := slices.ContainsFunc(s.points, func(p point) bool { return p.Place == e.Place })
+		here := slices.ContainsFunc(s.Levels, func(p projection.Level) bool { return p.Place == e.Place })
 		if k, ok := profiles.KindRead(e.What); here && ok && k == s.Kind && !e.Date.Before(since) {
 			out = append(out, e.String())
 		}
@@ -36,11 +37,11 @@ func (s *set) readings(log []logbook.Entry) []string {
 
 // withReadings keeps the sets that were read just now. Where the query names
 // sets, each of them must have been.
-func withReadings(sets []*set, picked []int, query string, log []logbook.Entry) ([]int, error) {
+func withReadings(sets []*projection.Set, picked []int, query string, log []logbook.Entry) ([]int, error) {
 	var have []int
 	var lack []string
 	for _, i := range picked {
-		if len(sets[i].readings(log)) > 0 {
+		if len(readings(sets[i], log)) > 0 {
 			have = append(have, i)
 		} else {
 			lack = append(lack, sets[i].Name)

@@ -3,11 +3,9 @@ package planner
 import (
 	"testing"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
-
-// The rows of this file are facts of the trade, common practice, no source.
-// They hold end to end: profiles in, plan out, nothing adjusted for them.
 
 // A 200-treadwear rear set on a street-performance car is used up in about
 // 6,000-7,000 highway miles and 4 circuit days: 2-3/32 in left of 8/32 in the
@@ -20,10 +18,10 @@ func TestTrackTires(t *testing.T) {
 		trip.Legs = []profiles.Leg{
 			road(miles / 3), days("heron-flats", 2, "intermediate"), road(miles / 3), days("quarry-ridge", 2, "intermediate"), road(miles / 3),
 		}
-		s := plan(t, f, trip).set(t, "tires-rear")
+		s := setOf(planned(t, f, trip), t, "tires-rear")
 		worst, best := 99.0, 0.0
 		for _, p := range s.Points {
-			left := (p.New - s.lost(t, p.Place, p.Zone)) / thirtyTwo
+			left := (p.New - lost(s, t, p.Place, p.Zone)) / thirtyTwo
 			worst, best = min(worst, left), max(best, left)
 		}
 		t.Logf("%.0f mi and 4 days: %.1f/32 in the worst zone, %.1f/32 in the best", miles, worst, best)
@@ -44,9 +42,9 @@ func TestStreetPerformancePads(t *testing.T) {
 		f, trip := demo(t, "juniper")
 		fitNew(f, "pads-front")
 		trip.Legs = []profiles.Leg{road(miles / 2), days("heron-flats", 2, "intermediate"), days("quarry-ridge", 1, "intermediate"), road(miles / 2)}
-		s := plan(t, f, trip).set(t, "pads-front")
+		s := setOf(planned(t, f, trip), t, "pads-front")
 		p := s.Points[0]
-		left := (p.New - s.lost(t, "LF", "")) / p.New
+		left := (p.New - lost(s, t, "LF", "")) / p.New
 		t.Logf("%.0f mi and 3 days: %.0f %% left at the thinnest end", miles, 100*left)
 		if left < 0.50 || left > 0.62 {
 			t.Errorf("%.0f mi and 3 days: %.0f %% of the friction material left, common practice says a little more than half", miles, 100*left)
@@ -61,8 +59,8 @@ func TestPlainRotors(t *testing.T) {
 		f, trip := demo(t, "juniper")
 		fitNew(f, "rotors-front")
 		trip.Legs = []profiles.Leg{days("heron-flats", 1, pace)}
-		s := plan(t, f, trip).set(t, "rotors-front")
-		lasts := 1 / s.lost(t, "LF", "face")
+		s := setOf(planned(t, f, trip), t, "rotors-front")
+		lasts := 1 / lost(s, t, "LF", "face")
 		t.Logf("pace %s: %.1f days", pace, lasts)
 		if lasts < 6 || lasts > 12.5 {
 			t.Errorf("pace %s: plain rotors last %.1f days, common practice says 6-12", pace, lasts)
@@ -81,11 +79,11 @@ func TestHalfWornPads(t *testing.T) {
 			}
 		}
 		trip.Legs = []profiles.Leg{road(300), days("heron-flats", n, "intermediate"), road(300)}
-		d := plan(t, f, trip).set(t, "pads-front").Decision
+		d := setOf(planned(t, f, trip), t, "pads-front").Decision
 		if lasts := 1 - d.PAsIs; (lasts >= 0.95) != enough {
 			t.Errorf("%d days on half-worn pads: they last with a chance of %.0f %%", n, 100*lasts)
 		}
-		if !enough && d.Action != Carry {
+		if !enough && d.Action != plan.Carry {
 			t.Errorf("%d days on half-worn pads: %s (%s), want a spare set carried", n, d.Action, d.Reason)
 		}
 	}

@@ -5,13 +5,14 @@ import (
 	"testing"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // probed plans the demo with one wheel's temperatures (F) and depths (32nds;
 // none where nil).
-func probed(t *testing.T, heat [3]float64, depths []float64) (*Plan, Probing) {
+func probed(t *testing.T, heat [3]float64, depths []float64) (*plan.Plan, plan.Probing) {
 	t.Helper()
 	f, trip := demo(t, "juniper")
 	for _, at := range []string{"LF", "RF", "LR", "RR"} {
@@ -26,7 +27,7 @@ func probed(t *testing.T, heat [3]float64, depths []float64) (*Plan, Probing) {
 	for _, d := range depths {
 		e.Tread["LF"] = append(e.Tread["LF"], quantity.Length(d*thirtyTwo))
 	}
-	p := plan(t, f, trip)
+	p := planned(t, f, trip)
 	if len(p.Probed) != 1 || p.Probed[0].Place != "LF" {
 		t.Fatalf("%d wheels probed", len(p.Probed))
 	}
@@ -80,7 +81,7 @@ func TestProbingEffect(t *testing.T) {
 	p, r := probed(t, [3]float64{170, 180, 195}, []float64{7, 6.5, 6})
 	was, would := 0.0, 0.0
 	for z, zone := range kind.Zones {
-		if lost := p.set(t, "tires-front").lost(t, "LF", zone); math.Abs(lost-r.Loss[z]) > 1e-12 {
+		if lost := lost(setOf(p, t, "tires-front"), t, "LF", zone); math.Abs(lost-r.Loss[z]) > 1e-12 {
 			t.Errorf("%s: %g, the plan has %g", zone, r.Loss[z], lost)
 		}
 		was, would = was+r.Loss[z], would+r.Would[z]
@@ -101,39 +102,10 @@ func TestProbingEffect(t *testing.T) {
 // 0.12 a rear one 11.06.
 func TestScrub(t *testing.T) {
 	f, trip := demo(t, "juniper")
-	p := plan(t, f, trip)
+	p := planned(t, f, trip)
 	for i, want := range []float64{4.61, 4.61, 11.06, 11.06} {
 		if got := 5280 * p.Scrub[i]; math.Abs(got-want) > 0.01 {
 			t.Errorf("wheel %d: %.2f ft a mile, want %.2f", i, got, want)
 		}
-	}
-}
-
-// Depths within two spreads of the gauge are even: the zone named low is the
-// lowest beyond them.
-func TestUnevenness(t *testing.T) {
-	for _, c := range []struct {
-		depths []quantity.Length
-		want   Wearing
-	}{
-		{nil, NotMeasured}, {[]quantity.Length{20, 20}, NotMeasured}, {[]quantity.Length{20, 20, 20}, Evenly},
-		{[]quantity.Length{20, 18, 19}, Evenly}, {[]quantity.Length{20, 17, 19}, MiddleLow},
-		{[]quantity.Length{17, 18, 20}, InsideLow}, {[]quantity.Length{20, 18, 17}, OutsideLow}, {[]quantity.Length{17, 20, 17}, InsideLow},
-	} {
-		if got := unevenness(c.depths, 1); got != c.want {
-			t.Errorf("%v: %s, want %s", c.depths, got, c.want)
-		}
-	}
-}
-
-// Tread of 8 mm with a limit of 2 that loses 1.5 at one zone and 0.5 at
-// another lasts four such trips; where nothing is lost it lasts without end.
-func TestTripsOf(t *testing.T) {
-	tread := &profiles.TirePart{NewDepth: 8, Limit: 2}
-	if got := tripsOf([3]float64{0.5, 1.5, 0}, tread); got != 4 {
-		t.Errorf("%g trips, want 4", got)
-	}
-	if got := tripsOf([3]float64{}, tread); !math.IsInf(got, 1) {
-		t.Errorf("%g trips, though nothing is lost", got)
 	}
 }

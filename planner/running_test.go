@@ -6,6 +6,7 @@ import (
 	"math"
 	"testing"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
 
@@ -19,13 +20,13 @@ func readAll(fsys fs.FS, name string) ([]byte, error) {
 }
 
 // one plans a single day on a circuit.
-func one(t *testing.T, f *profiles.Folder, circuit string, change func(*profiles.Leg)) *Plan {
+func one(t *testing.T, f *profiles.Folder, circuit string, change func(*profiles.Leg)) *plan.Plan {
 	t.Helper()
 	_, trip := demo(t, "juniper")
 	leg := days(circuit, 1, "intermediate")
 	change(&leg)
 	trip.Legs = []profiles.Leg{leg}
-	return plan(t, f, trip)
+	return planned(t, f, trip)
 }
 
 func asItIs(*profiles.Leg) {}
@@ -40,7 +41,7 @@ func TestReversedRunning(t *testing.T) {
 		if !is.Legs[0].Reverse || math.Abs(was.Legs[0].LeftShare+is.Legs[0].LeftShare-1) > 0.02 {
 			t.Errorf("%s: left share %.3f, reversed %.3f", circuit, was.Legs[0].LeftShare, is.Legs[0].LeftShare)
 		}
-		a, b := was.set(t, "hub-RF").lost(t, "RF", ""), is.set(t, "hub-LF").lost(t, "LF", "")
+		a, b := lost(setOf(was, t, "hub-RF"), t, "RF", ""), lost(setOf(is, t, "hub-LF"), t, "LF", "")
 		within(t, circuit+": RF hub becomes LF hub", b/a, 1-tol, 1+tol)
 		if n := len(is.Circuits); circuit != "quarry-ridge" && (n != 1 || !is.Circuits[0].Reverse) {
 			t.Errorf("%s: drawn %d times", circuit, n)
@@ -52,7 +53,7 @@ func TestReversedRunning(t *testing.T) {
 	back := there
 	back.Reverse = true
 	trip.Legs = []profiles.Leg{there, back}
-	p := plan(t, f, trip)
+	p := planned(t, f, trip)
 	if len(p.Circuits) != 2 || p.Circuits[0].Reverse || !p.Circuits[1].Reverse {
 		t.Fatalf("%d drawings", len(p.Circuits))
 	}
@@ -78,8 +79,8 @@ func TestWetRunning(t *testing.T) {
 		if !wet.Legs[0].WetCircuit || wet.Legs[0].Pace != dry.Legs[0].Pace {
 			t.Errorf("%s: pace %g, dry %g", circuit, wet.Legs[0].Pace, dry.Legs[0].Pace)
 		}
-		perLap := func(p *Plan, set, place, zone string) float64 {
-			return p.set(t, set).lost(t, place, zone) / float64(p.Legs[0].Laps)
+		perLap := func(p *plan.Plan, set, place, zone string) float64 {
+			return lost(setOf(p, t, set), t, place, zone) / float64(p.Legs[0].Laps)
 		}
 		// Half for cool rubber, and less again for the grip.
 		within(t, circuit+": tread", perLap(wet, "tires-front", "RF", "middle")/perLap(dry, "tires-front", "RF", "middle"), 0.2, 0.5)
@@ -115,7 +116,7 @@ func TestCoolDown(t *testing.T) {
 	if got := was.Legs[0].Laps - is.Legs[0].Laps; got != 15 && got != 10 {
 		t.Errorf("%d hot laps fewer, want 2 or 3 in each of 5 sessions", got)
 	}
-	within(t, "front pads", is.set(t, "pads-front").lost(t, "LF", "")/was.set(t, "pads-front").lost(t, "LF", ""), 0.3, 0.85)
+	within(t, "front pads", lost(setOf(is, t, "pads-front"), t, "LF", "")/lost(setOf(was, t, "pads-front"), t, "LF", ""), 0.3, 0.85)
 }
 
 // A track without a lap is told with its circuit's name, a slow recording with

@@ -164,17 +164,3 @@ func BenchmarkCatalogue(b *testing.B) {
 		})
 	}
 }
-
-// BenchmarkMillion projects the sets of BenchmarkProject with 1,000,000 draws
-// over the cores that -cpu gives.
-func BenchmarkMillion(b *testing.B) {
-	legs := season(12)
-	for b.Loop() {
-		sets := benchSets(legs)
-		d := newDraws(1_000_000, 1)
-		parallel(len(sets), func() func(int) {
-			w := newWorker(d, legs)
-			return func(i int) { w.project(sets[i], 0) }
-		})
-	}
-}

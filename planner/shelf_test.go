@@ -4,28 +4,10 @@ import (
 	"testing"
 	"time"
 
-	"github.com/google/go-cmp/cmp"
-
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
-
-func TestSplits(t *testing.T) {
-	for _, c := range []struct {
-		wants []int
-		n     int
-		want  [][]int
-	}{
-		{[]int{1, 1}, 1, [][]int{{1, 0}, {0, 1}}},
-		{[]int{2, 1}, 2, [][]int{{2, 0}, {1, 1}}},
-		{[]int{1, 1, 1}, 3, [][]int{{1, 1, 1}}},
-		{[]int{0, 0}, 0, [][]int{{0, 0}}},
-	} {
-		if diff := cmp.Diff(c.want, splits(c.wants, c.n)); diff != "" {
-			t.Errorf("%v of %v:\n%s", c.n, c.wants, diff)
-		}
-	}
-}
 
 // TestShelfCountsOnce: two hubs that both must be renewed, one on the shelf,
 // and too late to order. With one, one of them has nothing safe; with two,
@@ -50,10 +32,10 @@ func TestShelfCountsOnce(t *testing.T) {
 			t.Fatal(err)
 		}
 		for _, id := range []string{"hub-LF", "hub-RF"} {
-			switch p.set(t, id).Decision.Action {
-			case RenewBefore:
+			switch setOf(p, t, id).Decision.Action {
+			case plan.RenewBefore:
 				renewed++
-			case DoNotTake:
+			case plan.DoNotTake:
 				refused++
 			}
 		}

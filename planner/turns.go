@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"math"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/wearmodel/duty"
 	survey "example.com/tripwear/wearmodel/duty/trace"
 )
@@ -16,7 +17,7 @@ const (
 )
 
 // direction says which way round the circuit goes.
-func (c *Circuit) direction() {
+func direction(c *plan.Circuit) {
 	switch turning := duty.Turning(c.Segs); {
 	case turning > math.Pi:
 		c.Direction = "anticlockwise"
@@ -29,7 +30,7 @@ func (c *Circuit) direction() {
 
 // turns lists the turns: pieces to one side with next to no straight between
 // are one.
-func (c *Circuit) turns(d duty.Duty) {
+func turns(c *plan.Circuit, d duty.Duty) {
 	type piece struct{ at, turn, radius, end float64 }
 	var all [][]piece
 	at := 0.0
@@ -57,7 +58,7 @@ func (c *Circuit) turns(d duty.Duty) {
 		if math.Abs(angle) < leastTurn {
 			continue
 		}
-		t := Turn{At: pieces[0].at, Left: angle > 0, Angle: math.Abs(angle), Radius: math.Inf(1)}
+		t := plan.Turn{At: pieces[0].at, Left: angle > 0, Angle: math.Abs(angle), Radius: math.Inf(1)}
 		for _, p := range pieces {
 			if math.Abs(p.turn) >= tightShare*t.Angle {
 				t.Radius = min(t.Radius, p.radius)
@@ -85,7 +86,7 @@ func slowest(d duty.Duty, from, to float64) float64 {
 }
 
 // stops lists the heavy brakings with their places.
-func (c *Circuit) stops(v duty.Vehicle, d duty.Duty) {
+func stops(c *plan.Circuit, v duty.Vehicle, d duty.Duty) {
 	gone, now, k := 0.0, 0.0, 0
 	for _, b := range d.Brakings {
 		for k < len(d.States) && now+float64(d.States[k].Seconds/2) < b.Start {
@@ -93,13 +94,13 @@ func (c *Circuit) stops(v duty.Vehicle, d duty.Duty) {
 			gone += float64(d.States[k].V * d.States[k].Seconds)
 			k++
 		}
-		c.Brakings = append(c.Brakings, Stop{At: gone, From: b.From, To: b.To, Decel: b.Decel, Energy: v.BrakingEnergy(b)})
+		c.Brakings = append(c.Brakings, plan.Stop{At: gone, From: b.From, To: b.To, Decel: b.Decel, Energy: v.BrakingEnergy(b)})
 	}
 }
 
 // track is what is told of a recorded track.
-func track(lap *survey.Lap) *Track {
-	t := &Track{Laps: lap.Used, OutIn: lap.OutIn, Noise: lap.Noise, Rate: 1 / lap.Period, Lost: lap.Lost}
+func track(lap *survey.Lap) *plan.Track {
+	t := &plan.Track{Laps: lap.Used, OutIn: lap.OutIn, Noise: lap.Noise, Rate: 1 / lap.Period, Lost: lap.Lost}
 	for _, d := range lap.Dropped {
 		t.Dropped = append(t.Dropped, fmt.Sprintf("%.0f s at %.0f min: %s", d.Seconds, d.Start/60, d.Why))
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/wearmodel/duty"
 )
 
@@ -16,11 +17,11 @@ func TestDirection(t *testing.T) {
 	}{
 		{[]float64{180, 180}, "anticlockwise"}, {[]float64{-90, -270}, "clockwise"}, {[]float64{270, -270}, "both ways, it crosses itself"},
 	} {
-		var circuit Circuit
+		var circuit plan.Circuit
 		for _, turn := range c.turns {
 			circuit.Segs = append(circuit.Segs, duty.Segment{Straight: 100, Turn: turn * math.Pi / 180, Radius: 50})
 		}
-		if circuit.direction(); circuit.Direction != c.want {
+		if direction(&circuit); circuit.Direction != c.want {
 			t.Errorf("%v: %s, want %s", c.turns, circuit.Direction, c.want)
 		}
 	}
@@ -42,20 +43,20 @@ func TestTurnsByHand(t *testing.T) {
 	for _, c := range []struct {
 		what string
 		segs []duty.Segment
-		want []Turn
+		want []plan.Turn
 	}{
-		{"14 m between two", []duty.Segment{piece(100, 45, 40), piece(14, 45, 20)}, []Turn{{At: 100, Left: true, Angle: 90 * deg, Radius: 20}}},
+		{"14 m between two", []duty.Segment{piece(100, 45, 40), piece(14, 45, 20)}, []plan.Turn{{At: 100, Left: true, Angle: 90 * deg, Radius: 20}}},
 		{"15 m between two", []duty.Segment{piece(100, 45, 40), piece(15, 45, 20)},
-			[]Turn{{At: 100, Left: true, Angle: 45 * deg, Radius: 40}, {At: 115 + 45*deg*40, Left: true, Angle: 45 * deg, Radius: 20}}},
+			[]plan.Turn{{At: 100, Left: true, Angle: 45 * deg, Radius: 40}, {At: 115 + 45*deg*40, Left: true, Angle: 45 * deg, Radius: 20}}},
 		{"left and right", []duty.Segment{piece(100, 45, 40), piece(0, -60, 20)},
-			[]Turn{{At: 100, Left: true, Angle: 45 * deg, Radius: 40}, {At: 100 + 45*deg*40, Angle: 60 * deg, Radius: 20}}},
-		{"a kink", []duty.Segment{piece(100, 9, 300), piece(50, 11, 300), piece(10, 0, 0)}, []Turn{{At: 150 + 9*deg*300, Left: true, Angle: 11 * deg, Radius: 300}}},
-		{"a tight end of a tenth", []duty.Segment{piece(0, 90, 40), piece(0, 10, 8)}, []Turn{{Left: true, Angle: 100 * deg, Radius: 40}}},
-		{"a tight end of a quarter", []duty.Segment{piece(0, -75, 40), piece(0, -25, 8)}, []Turn{{Angle: 100 * deg, Radius: 8}}},
-		{"a spiral", spiral, []Turn{{Left: true, Angle: 90 * deg, Radius: 45}}}, // 15 degrees of 20, 30 ... 70 m
+			[]plan.Turn{{At: 100, Left: true, Angle: 45 * deg, Radius: 40}, {At: 100 + 45*deg*40, Angle: 60 * deg, Radius: 20}}},
+		{"a kink", []duty.Segment{piece(100, 9, 300), piece(50, 11, 300), piece(10, 0, 0)}, []plan.Turn{{At: 150 + 9*deg*300, Left: true, Angle: 11 * deg, Radius: 300}}},
+		{"a tight end of a tenth", []duty.Segment{piece(0, 90, 40), piece(0, 10, 8)}, []plan.Turn{{Left: true, Angle: 100 * deg, Radius: 40}}},
+		{"a tight end of a quarter", []duty.Segment{piece(0, -75, 40), piece(0, -25, 8)}, []plan.Turn{{Angle: 100 * deg, Radius: 8}}},
+		{"a spiral", spiral, []plan.Turn{{Left: true, Angle: 90 * deg, Radius: 45}}}, // 15 degrees of 20, 30 ... 70 m
 	} {
-		circuit := Circuit{Segs: c.segs}
-		circuit.turns(duty.Duty{})
+		circuit := plan.Circuit{Segs: c.segs}
+		turns(&circuit, duty.Duty{})
 		if len(circuit.Turns) != len(c.want) {
 			t.Errorf("%s: %d turns, want %d", c.what, len(circuit.Turns), len(c.want))
 			continue
@@ -86,8 +87,8 @@ func TestStopsAreWhereTheyBegin(t *testing.T) {
 		States:   []duty.State{{V: 10, Seconds: 2}, {V: 20, Seconds: 1}, {V: 30, Seconds: 1}, {V: 5, Seconds: 2}},
 		Brakings: []duty.Braking{{Start: 2, From: 20, To: 10}, {Start: 4, From: 5, To: 1}},
 	}
-	var c Circuit
-	c.stops(duty.Vehicle{}, d)
+	var c plan.Circuit
+	stops(&c, duty.Vehicle{}, d)
 	if len(c.Brakings) != 2 || c.Brakings[0].At != 20 || c.Brakings[1].At != 70 {
 		t.Errorf("%+v, want them at 20 and 70 m", c.Brakings)
 	}

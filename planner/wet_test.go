@@ -5,13 +5,15 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/tripwear/planner/lists"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // wetDemo plans the demo with the rear tires left at a depth, on a first leg
 // of a mile in the rain.
-func wetDemo(t *testing.T, depth, pressure float64) (*Plan, Wet) {
+func wetDemo(t *testing.T, depth, pressure float64) (*plan.Plan, plan.Wet) {
 	t.Helper()
 	f, trip := demo(t, "juniper")
 	trip.Legs = []profiles.Leg{road(1), road(100)}
@@ -22,14 +24,14 @@ func wetDemo(t *testing.T, depth, pressure float64) (*Plan, Wet) {
 	}
 	f.Car.Gauge.Tread = 0
 	f.Parts["tires-rear"].Tire.Pressure = quantity.Pressure(pressure)
-	p := plan(t, f, trip)
+	p := planned(t, f, trip)
 	for _, w := range p.Legs[0].Wet {
 		if w.Set == "tires-rear" {
 			return p, w
 		}
 	}
 	t.Fatal("no wet rear tires on a leg with rain")
-	return nil, Wet{}
+	return nil, plan.Wet{}
 }
 
 // Hydroplaning by Gallaway (FHWA-RD-79-31, computed at 10 % spin-down, 32 psi,
@@ -52,8 +54,8 @@ func TestWet(t *testing.T) {
 			t.Errorf("%g/32: planes at %.2f mph, stops in %.3f, shallow %v", row.depth, w.Planes/mph, w.Stop, w.Shallow)
 		}
 	}
-	worn := Set{Points: []Point{{After: []Band{{P50: 2 * thirtyTwo}}}}} // a set this low is renewed, so no plan shows it
-	if w := wet(worn, 0, &profiles.TirePart{Pressure: 32 * psi, WetMargin: 2 * thirtyTwo}); w.Shallow || math.Abs(w.Planes/mph-51.55) > 0.01 || math.Abs(w.Stop-356.0/234) > 1e-9 {
+	worn := plan.Set{Points: []plan.Point{{After: []plan.Band{{P50: 2 * thirtyTwo}}}}} // a set this low is renewed, so no plan shows it
+	if w := lists.Wet(worn, 0, &profiles.TirePart{Pressure: 32 * psi, WetMargin: 2 * thirtyTwo}); w.Shallow || math.Abs(w.Planes/mph-51.55) > 0.01 || math.Abs(w.Stop-356.0/234) > 1e-9 {
 		t.Errorf("2/32, as deep as is wanted: planes at %.2f mph, stops in %.3f, shallow %v", w.Planes/mph, w.Stop, w.Shallow)
 	}
 	for psiHot, want := range map[float64]float64{20: 46.3, 30: 56.7} {
@@ -77,37 +79,10 @@ func TestWetWarning(t *testing.T) {
 		t.Errorf("shallow %v, warned %v, on the checklist %v", w.Shallow, warned, listed)
 	}
 	p, w = wetDemo(t, 1*thirtyTwo, 220e3)
-	if s := p.set(t, "tires-rear"); s.Decision.Action != RenewBefore || w.Shallow || w.Tread < 7.9*thirtyTwo {
+	if s := setOf(p, t, "tires-rear"); s.Decision.Action != plan.RenewBefore || w.Shallow || w.Tread < 7.9*thirtyTwo {
 		t.Errorf("%s, then %.1f/32 in the rain", s.Decision.Action, w.Tread/thirtyTwo)
 	}
 	if len(p.Legs[1].Wet) > 0 {
 		t.Error("a leg without rain is wet")
-	}
-}
-
-// In the rain after a stop where the tires are renewed the new tread counts,
-// less what the legs since took: not what the old ones lost on the way there,
-// nor the spare that may go on.
-func TestTreadOnAWetLeg(t *testing.T) {
-	p := Point{Start: 4, New: 8, Loss: []float64{1, 0.5, 0, 0.25, 0.125}, After: []Band{{P50: 3}, {P50: 2.5}, {P50: 2.4}, {P50: 2.2}, {P50: 2}}}
-	for _, c := range []struct {
-		what string
-		d    Decision
-		j    int
-		want float64
-	}{
-		{"run as they are", Decision{Action: Run, Leg: -1}, 3, 2.2},
-		{"a spare carried", Decision{Action: Carry, Leg: 1}, 3, 2.2},
-		{"renewed before leaving, first leg", Decision{Action: RenewBefore, Leg: -1}, 0, 7},
-		{"renewed before leaving, fourth leg", Decision{Action: RenewBefore, Leg: -1}, 3, 6.25},
-		{"on the way to the stop", Decision{Action: RenewAtStop, Leg: 2}, 1, 2.5},
-		{"as far as the stop", Decision{Action: RenewAtStop, Leg: 2}, 2, 2.4},
-		{"next leg after the stop", Decision{Action: RenewAtStop, Leg: 2}, 3, 7.75},
-		{"one more", Decision{Action: RenewAtStop, Leg: 2}, 4, 7.625},
-		{"renewed at a stop that comes first", Decision{Action: RenewAtStop, Leg: 0}, 1, 7.5},
-	} {
-		if got := (Set{Decision: c.d}).level(p, c.j); got != c.want {
-			t.Errorf("%s: %g left, want %g", c.what, got, c.want)
-		}
 	}
 }

@@ -3,7 +3,9 @@
 // stock parts and two demo car folders.
 package profiles
 
-import "example.com/tripwear/profiles/logbook"
+import (
+	"example.com/tripwear/profiles/logbook"
+)
 
 // Folder is a car folder, checked and complete: every name in it resolves.
 type Folder struct {

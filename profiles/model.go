@@ -1,6 +1,8 @@
 package profiles
 
-import "example.com/tripwear/profiles/quantity"
+import (
+	"example.com/tripwear/profiles/quantity"
+)
 
 // Model holds the numbers of the wear model that belong to no part: embedded
 // in stock/model.yaml with tag and source each, and overridden key by key by a

@@ -13,6 +13,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
@@ -107,7 +108,7 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 			return err
 		}
 	}
-	return show(s, circuit, report.CircuitJSON, func(out io.Writer, c *planner.Circuit, units quantity.System) error {
+	return show(s, circuit, report.CircuitJSON, func(out io.Writer, c *plan.Circuit, units quantity.System) error {
 		return report.Circuit(out, c, report.CircuitOptions{Units: units, Plain: o.plain})
 	})
 }
@@ -180,8 +181,8 @@ func title(id string) string {
 }
 
 // saveCircuit writes a new circuit of the car folder, and never over an old one.
-func (s *session) saveCircuit(c *planner.Circuit, id string) error {
-	text, err := c.File()
+func (s *session) saveCircuit(c *plan.Circuit, id string) error {
+	text, err := planner.CircuitFile(c)
 	if err != nil {
 		return &useError{"--save: " + err.Error(), "record a session there, or write its corners"}
 	}

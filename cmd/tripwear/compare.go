@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 )
@@ -116,7 +117,7 @@ func ofWith(err error) error {
 }
 
 // compared prints a comparison.
-func (s *session) compared(c *planner.Comparison) error {
+func (s *session) compared(c *plan.Comparison) error {
 	if err := show(s, c, report.CompareJSON, report.Compare); err != nil {
 		return err
 	}

@@ -13,10 +13,6 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-// What the shell completes. Ids come from the car folder that --car or the
-// environment names, or from the --demo; a folder that does not load completes
-// nothing, without a word.
-
 // completions gives every command its arguments and every flag its values.
 func (w world) completions(root *cobra.Command) {
 	arguments := map[string]cobra.CompletionFunc{
@@ -95,7 +91,8 @@ func (w world) ids(pick func(*profiles.Folder) []string) cobra.CompletionFunc {
 	}
 }
 
-func trips(f *profiles.Folder) []string    { return slices.Sorted(maps.Keys(f.Trips)) }
+func trips(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Trips)) }
+
 func circuits(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) }
 
 // change completes KEY=VALUE, a dotted part at a time: there are hundreds.

@@ -11,6 +11,7 @@ import (
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
+	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 )
 
@@ -87,7 +88,7 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if o.circuit == "" {
 		return &useError{"lasts needs a circuit", "name one with --circuit: " + strings.Join(slices.Sorted(maps.Keys(folder.Circuits)), ", ")}
 	}
-	weekend, err := planner.Weekend(folder, o.circuit, today)
+	weekend, err := trip.Weekend(folder, o.circuit, today)
 	if err != nil {
 		return err
 	}

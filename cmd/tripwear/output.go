@@ -16,11 +16,6 @@ import (
 	"example.com/tripwear/profiles/durable"
 )
 
-// This file owns everything that goes to stderr and every exit status.
-// An error is one line, "tripwear: " and what is wrong, lower case and without
-// a full stop; what to do about it follows on a line of its own, "hint: ".
-// Results go to stdout and nowhere else.
-
 // errUnsafe is the answer "not safe as planned": the plan has said why.
 var errUnsafe = errors.New("not safe as planned")
 

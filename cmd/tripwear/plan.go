@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/planner/workbook"
 	"example.com/tripwear/profiles"
@@ -84,7 +85,7 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	}
 	options := s.options(o.demo, o.prior)
 	done := s.stage("plan")
-	plan, err := planner.Make(folder, trip, options)
+	made, err := planner.Make(folder, trip, options)
 	done()
 	var bad profiles.Errors
 	if errors.As(err, &bad) {
@@ -95,16 +96,16 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	}
 	if o.output != "" {
 		done := s.stage("workbook")
-		if err := workbook.Save(o.output, plan, s.system); err != nil {
+		if err := workbook.Save(o.output, made, s.system); err != nil {
 			return err
 		}
 		done()
 		s.log.Info().Msg("wrote " + o.output)
 	}
-	err = show(s, plan, report.JSON, func(out io.Writer, plan *planner.Plan, units quantity.System) error {
+	err = show(s, made, report.JSON, func(out io.Writer, plan *plan.Plan, units quantity.System) error {
 		return report.Text(out, plan, report.Options{Units: units, All: o.assumptions})
 	})
-	if err == nil && !plan.Safe {
+	if err == nil && !made.Safe {
 		return errUnsafe
 	}
 	return err

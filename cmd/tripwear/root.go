@@ -1,6 +1,8 @@
 package main
 
-import "github.com/spf13/cobra"
+import (
+	"github.com/spf13/cobra"
+)
 
 const about = `tripwear plans what a drive to circuit days and home again takes from a car:
 tread, pads, rotors, hub bearings, oil and brake fluid, leg by leg, with the

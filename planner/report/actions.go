@@ -4,30 +4,30 @@ import (
 	"cmp"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 )
 
 // actions in the order in which they are done, each with its title in the
 // answer and the word before a set.
 var actions = []struct {
-	planner.Action
+	plan.Action
 	title, word string
 }{
-	{planner.DoNotTake, "Do not take the car", "STOP "},
-	{planner.RenewBefore, "Renew before leaving", "RENEW"},
-	{planner.Carry, "Carry a spare, to be fitted if it comes to that", "CARRY"},
-	{planner.RenewAtStop, "On the way", "STOP "},
-	{planner.Watch, "Watch", "WATCH"},
-	{planner.Run, "Runs the whole way", "RUN  "},
+	{plan.DoNotTake, "Do not take the car", "STOP "},
+	{plan.RenewBefore, "Renew before leaving", "RENEW"},
+	{plan.Carry, "Carry a spare, to be fitted if it comes to that", "CARRY"},
+	{plan.RenewAtStop, "On the way", "STOP "},
+	{plan.Watch, "Watch", "WATCH"},
+	{plan.Run, "Runs the whole way", "RUN  "},
 }
 
 // act is an action in a sentence: with the stop that it is done at, and with
 // whether a spare is carried besides.
-func act(a planner.Action, stop string, spare bool) string {
+func act(a plan.Action, stop string, spare bool) string {
 	switch {
-	case a == planner.RenewAtStop:
+	case a == plan.RenewAtStop:
 		return "renew at " + cmp.Or(stop, "a stop")
-	case a == planner.Carry:
+	case a == plan.Carry:
 		return "carry a spare"
 	case spare:
 		return string(a) + " and carry a spare"
@@ -57,12 +57,12 @@ func (t text) actions() {
 				t.line("%s", a.title)
 				first = false
 			}
-			if a.Action == planner.Run {
+			if a.Action == plan.Run {
 				run = append(run, s.Name)
 				continue
 			}
 			name := s.Name
-			if a.Action == planner.RenewAtStop {
+			if a.Action == plan.RenewAtStop {
 				name = t.Legs[d.Leg].Name + ": " + name
 			}
 			if d.Spare {

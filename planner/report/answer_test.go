@@ -13,7 +13,9 @@ import (
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/labreport"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
+	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -117,10 +119,10 @@ func season(t *testing.T) (*profiles.Folder, profiles.Trip) {
 	return f, trip
 }
 
-func lasts(t *testing.T, ask planner.Ask) *planner.Lasting {
+func lasts(t *testing.T, ask planner.Ask) *plan.Lasting {
 	t.Helper()
 	f, _ := season(t)
-	weekend, err := planner.Weekend(f, "heron-flats", time.Time{})
+	weekend, err := trip.Weekend(f, "heron-flats", time.Time{})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -133,7 +135,7 @@ func lasts(t *testing.T, ask planner.Ask) *planner.Lasting {
 }
 
 // compared are ways to drive the trip, by what each changes.
-func compared(t *testing.T, changes ...[]profiles.Change) *planner.Comparison {
+func compared(t *testing.T, changes ...[]profiles.Change) *plan.Comparison {
 	t.Helper()
 	f, trip := season(t)
 	var ways []planner.Way
@@ -147,7 +149,7 @@ func compared(t *testing.T, changes ...[]profiles.Change) *planner.Comparison {
 	return planner.Compare(ways)
 }
 
-func learned(t *testing.T) *planner.Teaching {
+func learned(t *testing.T) *plan.Teaching {
 	t.Helper()
 	f, trip := season(t)
 	l, err := planner.Learn(f, &trip, few)

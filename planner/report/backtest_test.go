@@ -4,7 +4,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -15,7 +15,7 @@ func TestBacktestSaysWhatItLeaves(t *testing.T) {
 		earlier int
 		says    bool
 	}{{0, false}, {46, true}} {
-		learned := &planner.Teaching{Rows: 1, Backtest: planner.Backtest{Predictions: make([]planner.Prediction, 1), Earlier: c.earlier}}
+		learned := &plan.Teaching{Rows: 1, Backtest: plan.Backtest{Predictions: make([]plan.Prediction, 1), Earlier: c.earlier}}
 		var out strings.Builder
 		if err := Learn(&out, learned, quantity.Metric); err != nil {
 			t.Fatal(err)
@@ -30,8 +30,8 @@ func TestBacktestSaysWhatItLeaves(t *testing.T) {
 // The latest eight readings are listed; one just at the end of its band is
 // inside it, one beyond has a star.
 func TestBacktestLists(t *testing.T) {
-	reading := func(mm float64) planner.Prediction {
-		return planner.Prediction{Set: "pads", Place: "LF", Read: mm / 1000, Median: 0.006, Low: 0.005, High: 0.007}
+	reading := func(mm float64) plan.Prediction {
+		return plan.Prediction{Set: "pads", Place: "LF", Read: mm / 1000, Median: 0.006, Low: 0.005, High: 0.007}
 	}
 	for _, c := range []struct {
 		readings int
@@ -39,7 +39,7 @@ func TestBacktestLists(t *testing.T) {
 		star     bool
 		says     string
 	}{{8, 5, false, ""}, {8, 7, false, ""}, {9, 7.1, true, "the latest 8 of 9; * outside its band"}, {9, 4.9, true, "the latest 8 of 9; * outside its band"}} {
-		learned := &planner.Teaching{Rows: 1}
+		learned := &plan.Teaching{Rows: 1}
 		for range c.readings - 1 {
 			learned.Backtest.Predictions = append(learned.Backtest.Predictions, reading(6))
 		}

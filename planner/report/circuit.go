@@ -6,7 +6,7 @@ import (
 	"math"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -17,7 +17,7 @@ type CircuitOptions struct {
 }
 
 // Circuit writes what a circuit asks of the car and what it takes.
-func Circuit(w io.Writer, c *planner.Circuit, o CircuitOptions) error {
+func Circuit(w io.Writer, c *plan.Circuit, o CircuitOptions) error {
 	t := circuitText{newPrinter(w), c, o}
 	t.title()
 	t.track()
@@ -33,11 +33,11 @@ func Circuit(w io.Writer, c *planner.Circuit, o CircuitOptions) error {
 }
 
 // CircuitJSON writes the same as one object, as JSON does a plan.
-func CircuitJSON(w io.Writer, c *planner.Circuit) error { return encode(w, c) }
+func CircuitJSON(w io.Writer, c *plan.Circuit) error { return encode(w, c) }
 
 type circuitText struct {
 	printer
-	*planner.Circuit
+	*plan.Circuit
 	o CircuitOptions
 }
 
@@ -52,9 +52,9 @@ func (t circuitText) speedUnit() string { return quantity.Velocity[t.o.Units].Na
 func (t circuitText) title() {
 	how := "known by its " + t.Known
 	switch t.Known {
-	case planner.ByTrack:
+	case plan.ByTrack:
 		how = "from a recorded track"
-	case planner.ByCorners:
+	case plan.ByCorners:
 		how = "by its corners"
 	}
 	if t.Reverse {
@@ -195,7 +195,7 @@ func (t circuitText) wear() {
 		}
 		t.line("%s", pad("  "+s.Name, 22)+pad(where, 13)+padLeft(lap, 12)+padLeft(hour, 14)+padLeft(perHour(s.Share), 14))
 	}
-	if t.Known == planner.BySummary {
+	if t.Known == plan.BySummary {
 		t.fold("  ", "By its summary alone these are wider; corners or a recorded track would narrow them.")
 	}
 }
@@ -204,14 +204,14 @@ func (t circuitText) wear() {
 func perHour(share float64) string { return fmt.Sprintf("%.2g %% an h", 100*share) }
 
 // Ranking writes a folder's circuits in the order of what they take.
-func Ranking(w io.Writer, r *planner.Ranking, units quantity.System) error {
+func Ranking(w io.Writer, r *plan.Ranking, units quantity.System) error {
 	p := newPrinter(w)
 	p.fold("", fmt.Sprintf("%s: what an hour of sessions takes from %s, most first", r.Car, r.What))
 	p.line("")
 	p.line("%s", pad("", 24)+padLeft("an hour", 12)+padLeft("left share", 12)+padLeft("lap", 9)+"  most of it")
 	for i, c := range r.Circuits {
 		name := fmt.Sprintf("%2d  %s", i+1, c.Name)
-		if c.Known == planner.BySummary {
+		if c.Known == plan.BySummary {
 			name += " *"
 		}
 		p.line("%s", pad(cut(name, 24), 24)+padLeft(fmt.Sprintf("%.2g %%", 100*c.PerHour), 12)+padLeft(quantity.Percent[units].Text(c.LeftShare), 12)+padLeft(quantity.Lap(c.LapTime), 9)+"  "+cut(c.Most, 21))
@@ -229,4 +229,4 @@ func Ranking(w io.Writer, r *planner.Ranking, units quantity.System) error {
 }
 
 // RankingJSON writes the same as one object, as JSON does a plan.
-func RankingJSON(w io.Writer, r *planner.Ranking) error { return encode(w, r) }
+func RankingJSON(w io.Writer, r *plan.Ranking) error { return encode(w, r) }

@@ -8,11 +8,12 @@ import (
 	"unicode/utf8"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles/quantity"
 )
 
-func circuit(t *testing.T, id string, d planner.Drive) *planner.Circuit {
+func circuit(t *testing.T, id string, d planner.Drive) *plan.Circuit {
 	t.Helper()
 	c, err := planner.DescribeCircuit(folder(t, "juniper", nil), id, d)
 	if err != nil {

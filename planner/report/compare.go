@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -18,7 +18,7 @@ const (
 )
 
 // Compare writes plans side by side.
-func Compare(w io.Writer, c *planner.Comparison, units quantity.System) error {
+func Compare(w io.Writer, c *plan.Comparison, units quantity.System) error {
 	out := comparison{newPrinter(w), c, units}
 	out.fold("", fmt.Sprintf("%s, %d ways", c.Car, len(c.Ways)))
 	for k, way := range c.Ways {
@@ -35,7 +35,7 @@ func Compare(w io.Writer, c *planner.Comparison, units quantity.System) error {
 }
 
 // CompareJSON writes the same as one object, as JSON does a plan.
-func CompareJSON(w io.Writer, c *planner.Comparison) error { return encode(w, c) }
+func CompareJSON(w io.Writer, c *plan.Comparison) error { return encode(w, c) }
 
 // stops says first what was found that forbids to drive, whichever way.
 func (c comparison) stops() {
@@ -48,7 +48,7 @@ func (c comparison) stops() {
 
 type comparison struct {
 	printer
-	*planner.Comparison
+	*plan.Comparison
 	units quantity.System
 }
 
@@ -72,7 +72,7 @@ func (c comparison) inShort() {
 		header = ""
 	}
 	c.cells("", width, letter, header)
-	row := func(label string, of func(planner.Outcome) float64, text func(float64) string) {
+	row := func(label string, of func(plan.Outcome) float64, text func(float64) string) {
 		c.cells("  "+label, width, func(k int) string { return text(of(c.Ways[k])) }, c.difference(of, text))
 	}
 	c.cells("  safe as planned", width, func(k int) string {
@@ -82,24 +82,24 @@ func (c comparison) inShort() {
 		return "NO"
 	}, "")
 	whole := func(x float64) string { return fmt.Sprintf("%.0f", math.Round(x)+0) } // +0 rids a zero of its sign
-	row("road", func(o planner.Outcome) float64 { return o.Road }, func(x float64) string { return quantity.Distance[c.units].Text(x) })
-	row("circuit days", func(o planner.Outcome) float64 { return float64(o.Days) }, whole)
-	row("hot laps", func(o planner.Outcome) float64 { return float64(o.Laps) }, whole)
-	row("nights away", func(o planner.Outcome) float64 { return float64(o.Nights) }, whole)
-	for i, kind := range planner.ExpenseKinds {
-		of := func(o planner.Outcome) float64 { return o.Spend[i] }
-		if slices.ContainsFunc(c.Ways, func(o planner.Outcome) bool { return of(o) >= 0.5 }) {
+	row("road", func(o plan.Outcome) float64 { return o.Road }, func(x float64) string { return quantity.Distance[c.units].Text(x) })
+	row("circuit days", func(o plan.Outcome) float64 { return float64(o.Days) }, whole)
+	row("hot laps", func(o plan.Outcome) float64 { return float64(o.Laps) }, whole)
+	row("nights away", func(o plan.Outcome) float64 { return float64(o.Nights) }, whole)
+	for i, kind := range plan.ExpenseKinds {
+		of := func(o plan.Outcome) float64 { return o.Spend[i] }
+		if slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return of(o) >= 0.5 }) {
 			row(kind, of, whole)
 		}
 	}
-	row(strings.TrimSpace("out of the purse, "+c.Currency), func(o planner.Outcome) float64 { return o.Purse }, whole)
-	row("beside that, expected", func(o planner.Outcome) float64 { return o.Apart }, whole)
-	row("life worn off the parts", func(o planner.Outcome) float64 { return o.Life }, whole)
+	row(strings.TrimSpace("out of the purse, "+c.Currency), func(o plan.Outcome) float64 { return o.Purse }, whole)
+	row("beside that, expected", func(o plan.Outcome) float64 { return o.Apart }, whole)
+	row("life worn off the parts", func(o plan.Outcome) float64 { return o.Life }, whole)
 	c.fold("  ", "Beside that: own work, and being stopped short, chance times cost. Life worn off: the share of each part's life that the trip takes, as the car stands, at its price.")
 }
 
 // difference is how much more the second of two ways is.
-func (c comparison) difference(of func(planner.Outcome) float64, text func(float64) string) string {
+func (c comparison) difference(of func(plan.Outcome) float64, text func(float64) string) string {
 	if len(c.Ways) != 2 {
 		return ""
 	}
@@ -128,7 +128,7 @@ func (c comparison) decisions() {
 			if slices.Max(s.Parts) != slices.Min(s.Parts) {
 				part = s.Parts[k] + ": "
 			}
-			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; left alone %s chance of its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), planner.Chance(s.PAsIs[k]), planner.Chance(s.POut[k]), s.Cost[k]))
+			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; left alone %s chance of its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), quantity.Chance(s.PAsIs[k]), quantity.Chance(s.POut[k]), s.Cost[k]))
 		}
 	}
 	if len(same) == len(c.Decisions) {
@@ -144,7 +144,7 @@ func (c comparison) decisions() {
 func (c comparison) wear() {
 	c.head("What the trip takes, biggest changes first")
 	shown, rest := c.Wear, 0
-	if k := slices.IndexFunc(c.Wear, func(p planner.PointAcross) bool { return p.Change < leastChange }); k >= 0 {
+	if k := slices.IndexFunc(c.Wear, func(p plan.PointAcross) bool { return p.Change < leastChange }); k >= 0 {
 		shown = c.Wear[:k]
 	}
 	if len(shown) == 0 {
@@ -203,7 +203,7 @@ func relative(was, is float64) string {
 // tread shows the trade of tread life against evenness at the wheels where it
 // changes.
 func (c comparison) tread() {
-	var changed []planner.WheelAcross
+	var changed []plan.WheelAcross
 	for _, w := range c.Tread {
 		for _, figures := range [][]float64{w.Most, w.Least} {
 			if least, most := slices.Min(figures), slices.Max(figures); most > least*(1+leastChange) {
@@ -239,7 +239,7 @@ func (c comparison) tread() {
 }
 
 // trade puts in words what the second way does to a wheel's tread.
-func trade(w planner.WheelAcross) string {
+func trade(w plan.WheelAcross) string {
 	life := "as long"
 	if d := w.Lasts[1]/w.Lasts[0] - 1; w.Lasts[0] > 0 && math.Abs(d) >= 0.005 {
 		life = fmt.Sprintf("%.0f %% longer", 100*d)

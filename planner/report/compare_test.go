@@ -5,7 +5,8 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -21,7 +22,7 @@ func TestTrade(t *testing.T) {
 		{[2]float64{10, 8}, [2]float64{0.8, 0.7}, [2]float64{1, 1.25}, "B lasts 20 % less, wears less evenly (70 % for 80 %) and takes 25 % more rubber in all"},
 		{[2]float64{0, 8}, [2]float64{0.8, 0.8}, [2]float64{0, 1.25}, "B lasts as long, wears as evenly and takes as much rubber in all"},
 	} {
-		if got := trade(planner.WheelAcross{Lasts: c.lasts[:], Even: c.even[:], Mean: c.mean[:]}); got != c.want {
+		if got := trade(plan.WheelAcross{Lasts: c.lasts[:], Even: c.even[:], Mean: c.mean[:]}); got != c.want {
 			t.Errorf("%+v:\n%s, want\n%s", c, got, c.want)
 		}
 	}
@@ -40,14 +41,14 @@ func TestTrade(t *testing.T) {
 // still fit the terminal.
 func TestCompareShows(t *testing.T) {
 	said := func(ways, points int, change, fees float64) string {
-		c := &planner.Comparison{Ways: make([]planner.Outcome, ways)}
+		c := &plan.Comparison{Ways: make([]plan.Outcome, ways)}
 		for k := range c.Ways {
-			c.Ways[k].Spend = make([]float64, len(planner.ExpenseKinds))
+			c.Ways[k].Spend = make([]float64, len(plan.ExpenseKinds))
 			c.Ways[k].Spend[1] = fees
 		}
 		for range points {
 			none := make([]float64, ways)
-			c.Wear = append(c.Wear, planner.PointAcross{Place: "LF", Measure: planner.PadLining, Taken: none, PLimit: none, Change: change})
+			c.Wear = append(c.Wear, plan.PointAcross{Place: "LF", Measure: kind.PadLining, Taken: none, PLimit: none, Change: change})
 		}
 		var out strings.Builder
 		if err := Compare(&out, c, quantity.Metric); err != nil {
@@ -87,13 +88,13 @@ func TestCompareShows(t *testing.T) {
 // worst or in its best zone; a tire that lasts no such trip has a dash, more
 // than 99 trips are not told apart.
 func TestTreadTable(t *testing.T) {
-	wheel := func(place string, most, least, lasts float64) planner.WheelAcross {
-		return planner.WheelAcross{
+	wheel := func(place string, most, least, lasts float64) plan.WheelAcross {
+		return plan.WheelAcross{
 			Place: place, Worst: []string{"inside", "middle"}, Best: []string{"outside", "inside"},
 			Most: []float64{0.004, most}, Least: []float64{0.002, least}, Mean: []float64{0.003, 0.0032}, Even: []float64{0.5, 0.625}, Lasts: []float64{0, lasts},
 		}
 	}
-	c := &planner.Comparison{Ways: make([]planner.Outcome, 2), Tread: []planner.WheelAcross{
+	c := &plan.Comparison{Ways: make([]plan.Outcome, 2), Tread: []plan.WheelAcross{
 		wheel("LF", 0.00403, 0.002, 0.04), wheel("RF", 0.00401, 0.002005, 2), wheel("LR", 0.004, 0.00202, 120), wheel("RR", 0.0036, 0.002, 99),
 	}}
 	got := said(func(p printer) { comparison{p, c, quantity.Metric}.tread() })

@@ -6,14 +6,15 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // measured is how a measure of some parts is told.
 type measured struct {
-	measure planner.Measure
+	measure kind.Measure
 	title   string // of its table; none where another measure of the same parts has one
 	note    string
 	chance  bool   // its table tells the chance of being still good, and no levels
@@ -26,37 +27,37 @@ type measured struct {
 
 var measures = []measured{
 	{
-		measure: planner.Tread, title: "Tires", note: "tread left at the zone nearest its limit",
+		measure: kind.Tread, title: "Tires", note: "tread left at the zone nearest its limit",
 		label: "PLACE ZONE tread, UNIT", level: quantity.Tread, taken: quantity.Tread, figures: 2,
 	},
 	{
-		measure: planner.PadLining, title: "Pads", note: "friction material left at the thinnest end",
+		measure: kind.PadLining, title: "Pads", note: "friction material left at the thinnest end",
 		label: "PLACE pad, UNIT", level: quantity.Pad, taken: quantity.Pad, figures: 2,
 	},
 	{
-		measure: planner.Crack, title: "Rotors", note: "life left before cracks, share of a new rotor",
+		measure: kind.Crack, title: "Rotors", note: "life left before cracks, share of a new rotor",
 		label: "PLACE rotor cracks, UNIT", level: quantity.Percent, taken: quantity.Percent, figures: 2,
 	},
 	{
-		measure: planner.Thickness,
+		measure: kind.Thickness,
 		label:   "PLACE rotor, UNIT", level: quantity.Thickness, taken: quantity.Thickness, figures: 2,
 	},
 	{
-		measure: planner.HubLife, title: "Hub bearings", note: "chance of being still good", chance: true,
+		measure: kind.HubLife, title: "Hub bearings", note: "chance of being still good", chance: true,
 		label: "PLACE hub, UNIT of L10", taken: quantity.Percent, figures: 2,
 	},
 	{
-		measure: planner.OilLife, title: "Engine oil", note: "equivalent distance left to its ceiling",
+		measure: kind.OilLife, title: "Engine oil", note: "equivalent distance left to its ceiling",
 		label: "oil, equivalent UNIT", level: quantity.Hundreds, taken: quantity.Distance, figures: 3,
 	},
 	{
-		measure: planner.BoilMargin, title: "Brake fluid", note: "lowest margin to boiling so far", margin: true,
+		measure: kind.BoilMargin, title: "Brake fluid", note: "lowest margin to boiling so far", margin: true,
 		label: "brake fluid's rise, UNIT", level: quantity.Warmth, taken: quantity.Warmth, figures: 2,
 	},
 }
 
 // how is how a measure is told: one that the table lacks as a share of life.
-func how(m planner.Measure) measured {
+func how(m kind.Measure) measured {
 	if i := slices.IndexFunc(measures, func(k measured) bool { return k.measure == m }); i >= 0 {
 		return measures[i]
 	}
@@ -72,7 +73,8 @@ func (m measured) named(place, zone string, u quantity.System) string {
 }
 
 // zoned is whether a point is told with its zone, placed whether with its place.
-func (m measured) zoned() bool  { return strings.Contains(m.label, "ZONE") }
+func (m measured) zoned() bool { return strings.Contains(m.label, "ZONE") }
+
 func (m measured) placed() bool { return strings.Contains(m.label, "PLACE") }
 
 // number is a level; one past its limit is 0: a part does not go on wearing
@@ -85,7 +87,7 @@ func (m measured) number(u quantity.System, level float64) string {
 }
 
 // read are the measures that a gauge reads, by the first word of a set's id.
-var read = map[string]planner.Measure{"tires": planner.Tread, "pads": planner.PadLining}
+var read = map[string]kind.Measure{"tires": kind.Tread, "pads": kind.PadLining}
 
 // readAs is how the readings of a set are shown.
 func readAs(set string) quantity.Shown {
@@ -93,22 +95,22 @@ func readAs(set string) quantity.Shown {
 	return how(read[kind]).level
 }
 
-// learning is what a kind of parts does, and what of it is read.
-type learning struct{ verb, read, looked string }
+// teaches is what a kind of parts does, and what of it is read.
+type teaches struct{ verb, read, looked string }
 
 // learnings of the kinds that are not worn and measured.
-var learnings = map[profiles.Kind]learning{profiles.Rotors: {"crack", "rotor", " looked at"}}
+var learnings = map[profiles.Kind]teaches{profiles.Rotors: {"crack", "rotor", " looked at"}}
 
-func learningOf(k profiles.Kind) learning {
+func learningOf(k profiles.Kind) teaches {
 	if l, ok := learnings[k]; ok {
 		return l
 	}
-	return learning{"wear", "reading", ""}
+	return teaches{"wear", "reading", ""}
 }
 
 // worstZones keeps, of each wheel, the zone with the least left at the end.
-func worstZones(points []planner.Point) []planner.Point {
-	var out []planner.Point
+func worstZones(points []plan.Point) []plan.Point {
+	var out []plan.Point
 	for _, p := range points {
 		if n := len(out); n > 0 && out[n-1].Place == p.Place {
 			if end(p).P50 < end(out[n-1]).P50 {
@@ -121,7 +123,7 @@ func worstZones(points []planner.Point) []planner.Point {
 	return out
 }
 
-func end(p planner.Point) planner.Band { return p.After[len(p.After)-1] }
+func end(p plan.Point) plan.Band { return p.After[len(p.After)-1] }
 
 // groups prints a table for each measure that has one.
 func (t text) groups() {
@@ -167,7 +169,7 @@ func (t text) group(m measured) {
 	t.table(legs, rows)
 }
 
-func (t text) row(m measured, p planner.Point, legs []int) row {
+func (t text) row(m measured, p plan.Point, legs []int) row {
 	r := row{label: p.Place, chance: short(end(p).PLimit)}
 	if m.zoned() {
 		r.label += " " + p.Zone

@@ -6,10 +6,10 @@ import (
 	"strconv"
 	"time"
 
-	"github.com/go-json-experiment/json" // encoding/json/v2 from Go 1.27 on
+	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -20,7 +20,7 @@ const digits = 6
 // JSON writes the plan as one object: keys in snake case, SI units,
 // temperatures in degrees Celsius, shares 0-1, dates YYYY-MM-DD, with THH:MM
 // where the hour counts.
-func JSON(w io.Writer, p *planner.Plan) error { return encode(w, p) }
+func JSON(w io.Writer, p *plan.Plan) error { return encode(w, p) }
 
 // encode writes any result so, its keys sorted.
 func encode(w io.Writer, v any) error {

@@ -16,8 +16,8 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/labreport"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -61,8 +61,8 @@ func TestJSONKeys(t *testing.T) {
 		}
 	}
 	for command, result := range map[string]any{
-		"plan": planner.Plan{}, "lasts": planner.Lasting{}, "compare": planner.Comparison{}, "circuit": planner.Circuit{},
-		"circuit --rank": planner.Ranking{}, "learn": planner.Teaching{}, "oil": labreport.Reading{}, "log show": []logbook.Entry{},
+		"plan": plan.Plan{}, "lasts": plan.Lasting{}, "compare": plan.Comparison{}, "circuit": plan.Circuit{},
+		"circuit --rank": plan.Ranking{}, "learn": plan.Teaching{}, "oil": labreport.Reading{}, "log show": []logbook.Entry{},
 	} {
 		list(command, reflect.TypeOf(result))
 	}
@@ -101,10 +101,10 @@ func TestJSONValues(t *testing.T) {
 		return out
 	}
 	p := written(func(b *bytes.Buffer) error {
-		return report.JSON(b, &planner.Plan{Car: "a < b & \xff", Odometer: 123456789, Rain: math.NaN(), Draws: 12345678, Legs: []planner.Leg{{Start: day, End: day.Add(90 * time.Minute)}}})
+		return report.JSON(b, &plan.Plan{Car: "a < b & \xff", Odometer: 123456789, Rain: math.NaN(), Draws: 12345678, Legs: []plan.Leg{{Start: day, End: day.Add(90 * time.Minute)}}})
 	})
 	leg := p["legs"].([]any)[0].(map[string]any)
-	circuit := &planner.Circuit{Metres: math.Inf(1)}
+	circuit := &plan.Circuit{Metres: math.Inf(1)}
 	circuit.Sessions.Each = quantity.Duration(1e6 / 3.0)
 	c := written(func(b *bytes.Buffer) error { return report.CircuitJSON(b, circuit) })
 	for _, v := range []struct{ got, want any }{
@@ -117,7 +117,7 @@ func TestJSONValues(t *testing.T) {
 		}
 	}
 	var b bytes.Buffer
-	if err := report.JSON(&b, &planner.Plan{Car: "a < b & c\u2028"}); err != nil || !strings.Contains(b.String(), `"a \u003c b \u0026 c\u2028"`) {
+	if err := report.JSON(&b, &plan.Plan{Car: "a < b & c\u2028"}); err != nil || !strings.Contains(b.String(), `"a \u003c b \u0026 c\u2028"`) {
 		t.Errorf("%v: a name that a page of HTML could not hold: %s", err, b.String())
 	}
 }

@@ -5,12 +5,12 @@ import (
 	"io"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // Lasts writes the answer whether the car lasts a number of circuit days.
-func Lasts(w io.Writer, l *planner.Lasting, units quantity.System) error {
+func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
 	p := newPrinter(w)
 	road := "no road"
 	if l.Road > 0 {
@@ -48,7 +48,7 @@ const (
 )
 
 // readings lists the rows of the logbook that the answer starts from.
-func (p printer) readings(l *planner.Lasting) {
+func (p printer) readings(l *plan.Lasting) {
 	first := true
 	for _, s := range l.Sets {
 		for _, r := range s.Readings {
@@ -62,10 +62,10 @@ func (p printer) readings(l *planner.Lasting) {
 }
 
 // LastsJSON writes the same as one object, as JSON does a plan.
-func LastsJSON(w io.Writer, l *planner.Lasting) error { return encode(w, l) }
+func LastsJSON(w io.Writer, l *plan.Lasting) error { return encode(w, l) }
 
 // lasting writes a line a set: its chances by days, and the days it has left.
-func (p printer) lasting(l *planner.Lasting) {
+func (p printer) lasting(l *plan.Lasting) {
 	head := pad("", setWidth+2)
 	for _, n := range l.Counts {
 		head += padLeft(dayCount(n), countWidth)
@@ -87,8 +87,8 @@ func (p printer) lasting(l *planner.Lasting) {
 
 // daysLeft is a number of days in tenths; what lies beyond is not told.
 func daysLeft(days float64) string {
-	if days >= planner.MostDays {
-		return fmt.Sprintf(">%d", planner.MostDays)
+	if days >= plan.MostDays {
+		return fmt.Sprintf(">%d", plan.MostDays)
 	}
 	return fmt.Sprintf("%.1f", days)
 }

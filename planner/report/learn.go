@@ -7,16 +7,16 @@ import (
 	"strings"
 	"time"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // LearnJSON writes what the logbook teaches as one object, as JSON does.
-func LearnJSON(w io.Writer, t *planner.Teaching) error { return encode(w, t) }
+func LearnJSON(w io.Writer, t *plan.Teaching) error { return encode(w, t) }
 
 // Learn writes what the logbook teaches for a terminal.
-func Learn(w io.Writer, t *planner.Teaching, units quantity.System) error {
+func Learn(w io.Writer, t *plan.Teaching, units quantity.System) error {
 	p := teaching{newPrinter(w), t, units}
 	p.line("%s: %s in the logbook, %s driven, %.0f circuit days in them", t.Car, count(t.Rows, "row"), count(t.Trips, "trip"), t.Days)
 	p.sentences()
@@ -30,7 +30,7 @@ func Learn(w io.Writer, t *planner.Teaching, units quantity.System) error {
 
 type teaching struct {
 	printer
-	*planner.Teaching
+	*plan.Teaching
 	units quantity.System
 }
 
@@ -71,11 +71,11 @@ func wasFound(n int) string {
 }
 
 // taught is a set's rates in words.
-func taught(k profiles.Kind, l planner.Learned) string {
+func taught(k profiles.Kind, l plan.Learned) string {
 	of := learningOf(k)
 	var parts []string
 	for _, m := range []struct {
-		planner.Multiplier
+		plan.Multiplier
 		where string
 	}{{l.Circuit, "on circuit"}, {l.Road, "on the road"}} {
 		if m.Taught {
@@ -90,7 +90,7 @@ func taught(k profiles.Kind, l planner.Learned) string {
 }
 
 // age is how old the oldest reading of a set is, where it is not of today.
-func (t text) age(s planner.Set) string {
+func (t text) age(s plan.Set) string {
 	if s.Driven < 1 && s.MeasuredOn.IsZero() {
 		return ""
 	}
@@ -126,7 +126,7 @@ func (t teaching) rates() {
 	t.line("  %s%s%s%s", pad("set", 16), pad("road", 20), pad("circuit", 20), "readings")
 	for _, s := range t.Sets {
 		l := s.Learned
-		cell := func(m planner.Multiplier) string {
+		cell := func(m plan.Multiplier) string {
 			if !m.Taught {
 				return "as the model"
 			}
@@ -159,7 +159,7 @@ func (t teaching) hubs() {
 	t.fold("  ", "Where the cause was found and removed, tripwear log add fix bearing --at PLACE starts the history anew.")
 }
 
-func chance(p float64) string { return planner.Chance(p) }
+func chance(p float64) string { return quantity.Chance(p) }
 
 // odd says aloud what was left out and what does not fit.
 func (t teaching) odd() {
@@ -221,7 +221,7 @@ func (t teaching) backtest() {
 	t.fold("  ", fmt.Sprintf("Of %s the 50 %% bands held %.0f %%, the 80 %% bands %.0f %%, the 95 %% bands %.0f %%. Readings lie %s %s foretold on average; mean error %s, with the model's own rates %s.",
 		count(n, "reading"), 100*b.Held50, 100*b.Held80, 100*b.Held95, fine.Text(math.Abs(b.Bias)), side(b.Bias), fine.Text(b.Error), fine.Text(b.DefaultError)))
 	if b.Earlier > 0 {
-		t.fold("  ", fmt.Sprintf("The rates heed every row; foretold are the latest %d occasions that tires, and pads, were read on, and not the %s before.", planner.LatestOccasions, count(b.Earlier, "reading")))
+		t.fold("  ", fmt.Sprintf("The rates heed every row; foretold are the latest %d occasions that tires, and pads, were read on, and not the %s before.", plan.LatestOccasions, count(b.Earlier, "reading")))
 	}
 	if b.Lines > 0 {
 		t.fold("  ", fmt.Sprintf("Where a straight line by the odometer can be drawn (%s): mean error %s, the line's %s.", count(b.Lines, "reading"), fine.Text(b.ErrorWhereLines), fine.Text(b.LineError)))

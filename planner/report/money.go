@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -26,7 +26,7 @@ func (t text) daysAndMoney() {
 	if t.Rain > 0 {
 		t.fold("  ", fmt.Sprintf("Rain is expected on %.0f %% of the road.", 100*t.Rain))
 	}
-	for _, kind := range planner.ExpenseKinds {
+	for _, kind := range plan.ExpenseKinds {
 		if sum := t.Spend(kind); sum > 0 {
 			t.fold("  "+padLeft(fmt.Sprintf("%.0f", sum), 6)+"  ", kind+t.of(kind))
 		}
@@ -40,7 +40,7 @@ func (t text) daysAndMoney() {
 }
 
 // day is a line: date, hours on the road, what it is spent on.
-func (t text) day(i int, d planner.Day) {
+func (t text) day(i int, d plan.Day) {
 	when := fmt.Sprintf("day %d", i+1)
 	if !d.Date.IsZero() {
 		when = d.Date.Format("Mon _2 Jan")
@@ -86,7 +86,7 @@ func (t text) fuel() string {
 
 // of names what the expenses of a kind are for, where that is not plain.
 func (t text) of(kind string) string {
-	if kind == planner.ForParts {
+	if kind == plan.ForParts {
 		return ""
 	}
 	var out []string

@@ -8,7 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
 
@@ -48,7 +48,7 @@ func TestNarrow(t *testing.T) {
 			t.Errorf("%d columns: %s", n, line)
 		}
 	}
-	if got := p.columns(make([]planner.Leg, 9)); len(got) != 1 || got[0] != 8 {
+	if got := p.columns(make([]plan.Leg, 9)); len(got) != 1 || got[0] != 8 {
 		t.Errorf("legs %v in 40 columns", got)
 	}
 }
@@ -71,9 +71,9 @@ func TestCutAndPad(t *testing.T) {
 // the last leg, otherwise the last of those; the widest table fits 80 columns
 // and would not with a leg more.
 func TestColumns(t *testing.T) {
-	legs := func(kinds string) (out []planner.Leg) {
+	legs := func(kinds string) (out []plan.Leg) {
 		for _, k := range kinds {
-			out = append(out, planner.Leg{Kind: map[rune]profiles.LegKind{'r': profiles.RoadLeg, 'c': profiles.CircuitLeg, 's': profiles.StopLeg}[k]})
+			out = append(out, plan.Leg{Kind: map[rune]profiles.LegKind{'r': profiles.RoadLeg, 'c': profiles.CircuitLeg, 's': profiles.StopLeg}[k]})
 		}
 		return out
 	}

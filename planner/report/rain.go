@@ -3,7 +3,7 @@ package report
 import (
 	"fmt"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -33,6 +33,6 @@ func (t text) rain() {
 	if first {
 		return
 	}
-	t.fold("  ", "Left: shallowest zone at the end of the leg, with what is renewed before it. Planes: where hydroplaning begins in "+quantity.Water[t.units].Text(planner.WetWater)+
+	t.fold("  ", "Left: shallowest zone at the end of the leg, with what is renewed before it. Planes: where hydroplaning begins in "+quantity.Water[t.units].Text(plan.WetWater)+
 		" of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from 60 mph in the wet against full tread, a published test. ! is below "+quantity.TreadRule[t.units].Text(wetRule)+", or what your profile wants in rain.")
 }

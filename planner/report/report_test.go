@@ -13,15 +13,16 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // plans are the demos' plans, made once; printing leaves them as they are.
-var plans = map[string]*planner.Plan{}
+var plans = map[string]*plan.Plan{}
 
-func plan(t *testing.T, name string) *planner.Plan {
+func planned(t *testing.T, name string) *plan.Plan {
 	t.Helper()
 	if p := plans[name]; p != nil {
 		return p
@@ -68,7 +69,7 @@ func folder(t *testing.T, name string, log []byte) *profiles.Folder {
 	return f
 }
 
-func text(t *testing.T, p *planner.Plan, o report.Options) string {
+func text(t *testing.T, p *plan.Plan, o report.Options) string {
 	t.Helper()
 	var b bytes.Buffer
 	if err := report.Text(&b, p, o); err != nil {
@@ -81,7 +82,7 @@ func text(t *testing.T, p *planner.Plan, o report.Options) string {
 // assumptions, and holds no broken number.
 func TestFits(t *testing.T) {
 	for _, name := range profiles.DemoNames() {
-		p := plan(t, name)
+		p := planned(t, name)
 		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
 			for _, all := range []bool{false, true} {
 				for i, line := range strings.Split(text(t, p, report.Options{Units: units, All: all}), "\n") {
@@ -101,7 +102,7 @@ func TestFits(t *testing.T) {
 
 // TestOrder: the answer comes before the tables, the cautions are there.
 func TestOrder(t *testing.T) {
-	got := text(t, plan(t, "juniper"), report.Options{})
+	got := text(t, planned(t, "juniper"), report.Options{})
 	at := -1
 	for _, part := range []string{"THE ANSWER", "Renew before leaving", "Carry a spare", "On the way", "In the boot", "Order", "WHICH CORNER", "LEGS", "DAYS AND MONEY", "RAIN", "TIRES", "PADS", "ROTORS", "HUB", "ENGINE OIL", "BRAKE FLUID", "CHECK ON THE WAY", "LEAN ON", "CAUTIONS"} {
 		i := strings.Index(got, part)
@@ -115,7 +116,7 @@ func TestOrder(t *testing.T) {
 // TestJSON: the object parses, its chances are chances and its bands are in order.
 func TestJSON(t *testing.T) {
 	var b bytes.Buffer
-	if err := report.JSON(&b, plan(t, "juniper")); err != nil {
+	if err := report.JSON(&b, planned(t, "juniper")); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {
@@ -169,7 +170,7 @@ func TestPicture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	answer, _, _ := strings.Cut(text(t, plan(t, "juniper"), report.Options{}), "In the boot")
+	answer, _, _ := strings.Cut(text(t, planned(t, "juniper"), report.Options{}), "In the boot")
 	if diff := cmp.Diff(string(shown), "$ tripwear plan --demo -o plan.xlsx\n"+answer); diff != "" {
 		t.Errorf("the picture is old, make pictures (-picture +answer):\n%s", diff)
 	}

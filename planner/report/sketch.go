@@ -5,7 +5,7 @@ import (
 	"strconv"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 )
 
 // Room for the sketch of a circuit, in characters.
@@ -89,7 +89,7 @@ func (c *canvas) lines() []string {
 
 // sketch draws a circuit from above with the start (S), the way it is driven
 // (> < ^ v after it) and the numbers of its turns.
-func sketch(c *planner.Circuit, plain bool) []string {
+func sketch(c *plan.Circuit, plain bool) []string {
 	points := c.View.Points
 	if len(points) < 3 {
 		return nil

@@ -8,7 +8,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 )
 
 func TestHeading(t *testing.T) {
@@ -76,10 +76,10 @@ func TestLabels(t *testing.T) {
 // to the east; its one turn is numbered where its middle is.
 func TestSketchOfASquare(t *testing.T) {
 	const side = 400.0
-	circuit := &planner.Circuit{Metres: 4 * side, Turns: []planner.Turn{{At: side - 20, Angle: math.Pi / 2, Radius: 80 / math.Pi}}}
+	circuit := &plan.Circuit{Metres: 4 * side, Turns: []plan.Turn{{At: side - 20, Angle: math.Pi / 2, Radius: 80 / math.Pi}}}
 	for i := range 80 {
 		d := float64(i%20) * side / 20
-		p := [4]planner.ViewPoint{{X: d}, {X: side, Y: d}, {X: side - d, Y: side}, {Y: side - d}}[i/20]
+		p := [4]plan.ViewPoint{{X: d}, {X: side, Y: d}, {X: side - d, Y: side}, {Y: side - d}}[i/20]
 		p.X, p.Y = p.X-3000, p.Y-2000 // wherever it lies
 		circuit.View.Points = append(circuit.View.Points, p)
 	}
@@ -108,7 +108,7 @@ func TestSketchOfASquare(t *testing.T) {
 			}
 		}
 	}
-	if got := sketch(&planner.Circuit{View: planner.View{Points: circuit.View.Points[:3]}}, true); got == nil {
+	if got := sketch(&plan.Circuit{View: plan.View{Points: circuit.View.Points[:3]}}, true); got == nil {
 		t.Error("three points are not drawn")
 	}
 	circuit.View.Points = circuit.View.Points[:2]
@@ -121,10 +121,10 @@ func TestSketchOfASquare(t *testing.T) {
 // keeps both its ends.
 func TestSketchOfALongOne(t *testing.T) {
 	const long, wide = 2000.0, 500.0
-	circuit := &planner.Circuit{Metres: 2 * (long + wide)}
+	circuit := &plan.Circuit{Metres: 2 * (long + wide)}
 	for i := range 80 {
 		share := float64(i%20) / 20
-		circuit.View.Points = append(circuit.View.Points, [4]planner.ViewPoint{
+		circuit.View.Points = append(circuit.View.Points, [4]plan.ViewPoint{
 			{X: long * share}, {X: long, Y: wide * share}, {X: long * (1 - share), Y: wide}, {Y: wide * (1 - share)},
 		}[i/20])
 	}

@@ -3,7 +3,7 @@ package report
 import (
 	"strconv"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
 
@@ -15,7 +15,7 @@ const (
 
 // columns picks the legs that fit the width: all of them, or the circuit days
 // and the last leg, or the last of those.
-func (p printer) columns(legs []planner.Leg) []int {
+func (p printer) columns(legs []plan.Leg) []int {
 	room := (p.width - labelWidth - 6 - chanceText) / cellWidth
 	var all, days []int
 	for j, l := range legs {

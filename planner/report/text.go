@@ -6,7 +6,7 @@ import (
 	"math"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -18,7 +18,7 @@ type Options struct {
 }
 
 // Text writes the plan for a terminal.
-func Text(w io.Writer, p *planner.Plan, o Options) error {
+func Text(w io.Writer, p *plan.Plan, o Options) error {
 	out := text{newPrinter(w), p, o.Units}
 	out.title()
 	out.answer()
@@ -38,7 +38,7 @@ func Text(w io.Writer, p *planner.Plan, o Options) error {
 
 type text struct {
 	printer
-	*planner.Plan
+	*plan.Plan
 	units quantity.System
 }
 
@@ -102,11 +102,11 @@ func (t text) leftOut() {
 
 // otherwise says what the next best action would be, and what would change
 // the answer.
-func (t text) otherwise(d planner.Decision) string {
+func (t text) otherwise(d plan.Decision) string {
 	var parts []string
 	if n := d.Next; n != nil {
 		parts = append(parts, fmt.Sprintf("%s (expected to cost %s more, chance of being stopped short %s)",
-			act(n.Action, t.stopName(n.Leg), n.Spare), t.money(n.Extra), planner.Chance(n.POut)))
+			act(n.Action, t.stopName(n.Leg), n.Spare), t.money(n.Extra), quantity.Chance(n.POut)))
 	}
 	if f := d.Flip; f != nil {
 		side, leg := "above", t.Legs[f.Leg]
@@ -165,7 +165,7 @@ func (t text) legs() {
 }
 
 // by is the day on which a leg ends.
-func by(l planner.Leg) string {
+func by(l plan.Leg) string {
 	if l.End.IsZero() {
 		return fmt.Sprintf("day %d", int(l.EndDay)+1)
 	}

@@ -7,7 +7,8 @@ import (
 	"testing"
 	"time"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -22,7 +23,7 @@ func said(print func(printer)) string {
 }
 
 // ofPlan is a plan's text in a unit system.
-func ofPlan(p *planner.Plan, u quantity.System, print func(text)) string {
+func ofPlan(p *plan.Plan, u quantity.System, print func(text)) string {
 	return said(func(to printer) { print(text{to, p, u}) })
 }
 
@@ -42,18 +43,18 @@ func TestMoney(t *testing.T) {
 		0: "0 EUR", 0.4: "0 EUR", 7.4: "7 EUR", 12.6: "13 EUR", 99.6: "100 EUR", 100: "100 EUR", 126: "130 EUR", 994: "990 EUR", 996: "1000 EUR",
 		1249: "1200 EUR", 12600: "13000 EUR", -126: "-130 EUR",
 	} {
-		if got := (text{Plan: &planner.Plan{Currency: "EUR"}}).money(x); got != want {
+		if got := (text{Plan: &plan.Plan{Currency: "EUR"}}).money(x); got != want {
 			t.Errorf("%g: %s, want %s", x, got, want)
 		}
 	}
-	if got := (text{Plan: &planner.Plan{}}).money(126); got != "130" {
+	if got := (text{Plan: &plan.Plan{}}).money(126); got != "130" {
 		t.Errorf("without a currency: %q", got)
 	}
 }
 
 // TestUndatedDays: days without a date are counted from 1.
 func TestUndatedDays(t *testing.T) {
-	p := &planner.Plan{Days: []planner.Day{{Driving: 4, Night: true}, {Driving: 3}}}
+	p := &plan.Plan{Days: []plan.Day{{Driving: 4, Night: true}, {Driving: 3}}}
 	got := ofPlan(p, quantity.US, text.daysAndMoney)
 	if !strings.Contains(got, "day 1 4.0 h waiting day 2 3.0 h waiting Nights away: 1.") {
 		t.Error(got)
@@ -62,30 +63,30 @@ func TestUndatedDays(t *testing.T) {
 
 // TestSaidAloud: one reading left out and one warning are both told.
 func TestSaidAloud(t *testing.T) {
-	l := &planner.Teaching{
-		Misread:  []planner.Misread{{Set: "pads-front", Place: "RF", Read: 4e-3, Expected: 6e-3}},
+	l := &plan.Teaching{
+		Misread:  []plan.Misread{{Set: "pads-front", Place: "RF", Read: 4e-3, Expected: 6e-3}},
 		Warnings: []string{"a trip is longer than the odometer moved"},
 	}
 	got := said(func(p printer) { teaching{p, l, quantity.Metric}.odd() })
 	if !strings.Contains(got, "pads-front RF of car.yaml reads 4.0 mm where the others say 6.0 mm") || !strings.Contains(got, "Note: a trip is longer than the odometer moved.") {
 		t.Error(got)
 	}
-	if got := said(func(p printer) { teaching{p, &planner.Teaching{}, quantity.Metric}.odd() }); got != "" {
+	if got := said(func(p printer) { teaching{p, &plan.Teaching{}, quantity.Metric}.odd() }); got != "" {
 		t.Error(got)
 	}
 }
 
 // TestExpenses: half a unit of money is the least that is told.
 func TestExpenses(t *testing.T) {
-	p := &planner.Plan{
-		Budget: []planner.Expense{{Kind: planner.ForFuel, What: "24 gal", Amount: 96}},
-		Apart:  []planner.Expense{{What: "own work", Amount: 0.5}, {What: "a tow", Amount: 0.4}},
+	p := &plan.Plan{
+		Budget: []plan.Expense{{Kind: plan.ForFuel, What: "24 gal", Amount: 96}},
+		Apart:  []plan.Expense{{What: "own work", Amount: 0.5}, {What: "a tow", Amount: 0.4}},
 	}
 	got := ofPlan(p, quantity.US, text.daysAndMoney)
 	if !strings.Contains(got, "96 fuel: 24 gal 96 in all") || !strings.Contains(got, "beside that, expected: own work") {
 		t.Error(got)
 	}
-	for _, not := range []string{"a tow", planner.ForParts, planner.ForNights, "Rain", "Fuel stops"} {
+	for _, not := range []string{"a tow", plan.ForParts, plan.ForNights, "Rain", "Fuel stops"} {
 		if strings.Contains(got, not) {
 			t.Errorf("%q is told: %s", not, got)
 		}
@@ -95,7 +96,7 @@ func TestExpenses(t *testing.T) {
 // TestPrices: what costs nothing, or lies on the shelf, has a dash for its
 // price, and a list without a price has no sum.
 func TestPrices(t *testing.T) {
-	p := &planner.Plan{Shopping: []planner.Item{{Name: "clip"}, {Name: "pads", Price: 165, OnShelf: true}}}
+	p := &plan.Plan{Shopping: []plan.Item{{Name: "clip"}, {Name: "pads", Price: 165, OnShelf: true}}}
 	if got := ofPlan(p, quantity.US, text.order); !strings.HasPrefix(got, "Order - clip") || !strings.Contains(got, " - pads") || strings.Contains(got, "in all") {
 		t.Error(got)
 	}
@@ -104,7 +105,7 @@ func TestPrices(t *testing.T) {
 // TestLegLines: a leg of no length that takes no fuel shows neither; without a
 // date it ends on a day of the trip, the first is day 1.
 func TestLegLines(t *testing.T) {
-	p := &planner.Plan{Legs: []planner.Leg{{Kind: profiles.StopLeg, Name: "Workshop"}, {Kind: profiles.RoadLeg, Name: "Home", Metres: 1e5, FuelUsed: 0.01, EndDay: 1.9}}}
+	p := &plan.Plan{Legs: []plan.Leg{{Kind: profiles.StopLeg, Name: "Workshop"}, {Kind: profiles.RoadLeg, Name: "Home", Metres: 1e5, FuelUsed: 0.01, EndDay: 1.9}}}
 	got := ofPlan(p, quantity.Metric, text.legs)
 	if !strings.Contains(got, "1 Workshop day 1 2 Home 100 km day 2 10 L") {
 		t.Error(got)
@@ -118,7 +119,7 @@ func TestLegLines(t *testing.T) {
 // TestScrub by hand: 1 % of the way is 10 m in a km and 53 ft in a mile; below
 // that metres have a decimal.
 func TestScrub(t *testing.T) {
-	p := &planner.Plan{Scrub: [4]float64{0.0149, 0, -0.0042, 0.0099}}
+	p := &plan.Plan{Scrub: [4]float64{0.0149, 0, -0.0042, 0.0099}}
 	for i, place := range []string{"LF", "RF", "LR", "RR"} {
 		p.Corners[i].Place = place
 	}
@@ -170,7 +171,7 @@ func TestThinMargin(t *testing.T) {
 		{15.1, 0, "Instead of 10 K: a flush before leaving 15 K; ducts to the front rotors, as half as much area again (assumed), 14 K."},
 		{12, 900, "Instead of 10 K: ducts to the front rotors, as half as much area again (assumed), 14 K; sessions of 15 min 18 K."},
 	} {
-		p := &planner.Plan{Legs: make([]planner.Leg, 1), Cooling: []planner.Cooling{{Margin: 10, Thin: true, Flushed: c.flushed, Ducted: 14, Shorter: 18, ShortTime: c.short}}}
+		p := &plan.Plan{Legs: make([]plan.Leg, 1), Cooling: []plan.Cooling{{Margin: 10, Thin: true, Flushed: c.flushed, Ducted: 14, Shorter: 18, ShortTime: c.short}}}
 		if got := ofPlan(p, quantity.Metric, text.cooling); !strings.HasSuffix(got, c.want) {
 			t.Errorf("%s, want %s", got, c.want)
 		}
@@ -186,7 +187,7 @@ func TestAge(t *testing.T) {
 		on     time.Time
 		want   string
 	}{{0, time.Time{}, ""}, {5000, time.Time{}, ", 5 km ago"}, {0, day, " 3 Apr 2027, 0 km ago"}, {12000, day, " 3 Apr 2027, 12 km ago"}} {
-		s := planner.Set{MeasuredOn: c.on}
+		s := plan.Set{MeasuredOn: c.on}
 		s.Driven = c.driven
 		if got := (text{units: quantity.Metric}).age(s); got != c.want {
 			t.Errorf("%+v: %q", c, got)
@@ -197,10 +198,10 @@ func TestAge(t *testing.T) {
 // TestWorstZones: of each wheel the zone with the least left at the end; of
 // equal ones the first.
 func TestWorstZones(t *testing.T) {
-	point := func(place, zone string, left float64) planner.Point {
-		return planner.Point{Place: place, Zone: zone, After: []planner.Band{{P50: 9 - left}, {P50: left}}}
+	point := func(place, zone string, left float64) plan.Point {
+		return plan.Point{Place: place, Zone: zone, After: []plan.Band{{P50: 9 - left}, {P50: left}}}
 	}
-	got := worstZones([]planner.Point{
+	got := worstZones([]plan.Point{
 		point("LF", "inside", 3), point("LF", "middle", 2), point("LF", "outside", 2),
 		point("RF", "inside", 4), point("RF", "middle", 5),
 	})
@@ -212,9 +213,9 @@ func TestWorstZones(t *testing.T) {
 // TestUnknownMeasure: a measure that the table does not know is printed all the
 // same, as a share of life, in the plan and where plans are compared.
 func TestUnknownMeasure(t *testing.T) {
-	const boot planner.Measure = "boot life"
-	p := &planner.Plan{Legs: make([]planner.Leg, 1), Sets: []planner.Set{{Points: []planner.Point{
-		{Place: "LF", Measure: boot, Start: 0.9, After: []planner.Band{{P5: -0.1, P50: 0.55, P95: 0.7, PLimit: 0.12}}},
+	const boot kind.Measure = "boot life"
+	p := &plan.Plan{Legs: make([]plan.Leg, 1), Sets: []plan.Set{{Points: []plan.Point{
+		{Place: "LF", Measure: boot, Start: 0.9, After: []plan.Band{{P5: -0.1, P50: 0.55, P95: 0.7, PLimit: 0.12}}},
 	}}}}
 	if got := ofPlan(p, quantity.US, text.groups); !strings.HasPrefix(got, "BOOT LIFE share left of a new part's, %: median") || !strings.HasSuffix(got, "limit LF 90 55 12 % 0-70") {
 		t.Error(got)
@@ -226,7 +227,7 @@ func TestUnknownMeasure(t *testing.T) {
 
 // TestDaysLeft: what lasts as long as is looked ahead is only known to last longer.
 func TestDaysLeft(t *testing.T) {
-	for days, want := range map[float64]string{0: "0.0", 3.25: "3.2", 13.9: "13.9", planner.MostDays: ">14", 20: ">14"} {
+	for days, want := range map[float64]string{0: "0.0", 3.25: "3.2", 13.9: "13.9", plan.MostDays: ">14", 20: ">14"} {
 		if got := daysLeft(days); got != want {
 			t.Errorf("%g: %s, want %s", days, got, want)
 		}
@@ -237,7 +238,7 @@ func TestDaysLeft(t *testing.T) {
 // by name, and a word where there are too few.
 func TestRecordedTrack(t *testing.T) {
 	track := func(laps, dropped, lost int, noise float64) string {
-		c := &planner.Circuit{Track: &planner.Track{Laps: []float64{91, 90, 92, 93}[:laps], OutIn: 2, Rate: 10, Noise: noise, Lost: lost}}
+		c := &plan.Circuit{Track: &plan.Track{Laps: []float64{91, 90, 92, 93}[:laps], OutIn: 2, Rate: 10, Noise: noise, Lost: lost}}
 		for range dropped {
 			c.Track.Dropped = append(c.Track.Dropped, "a pit stop")
 		}
@@ -266,7 +267,7 @@ func TestRecordedTrack(t *testing.T) {
 			}
 		}
 	}
-	feet := circuitText{Circuit: &planner.Circuit{Track: &planner.Track{Noise: 0.8}}}
+	feet := circuitText{Circuit: &plan.Circuit{Track: &plan.Track{Noise: 0.8}}}
 	if got := feet.noise(); got != "3 ft" {
 		t.Errorf("noise of 0.8 m: %s", got)
 	}

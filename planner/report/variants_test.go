@@ -22,7 +22,7 @@ func TestVariants(t *testing.T) {
 		says  []string
 	}{
 		{"plan, metric", func(w io.Writer) error {
-			return report.Text(w, plan(t, "juniper"), report.Options{Units: quantity.Metric})
+			return report.Text(w, planned(t, "juniper"), report.Options{Units: quantity.Metric})
 		}, []string{
 			"   1  Home to Heron Flats       1625 km 14 May                            142 L",
 			"   2  Heron Flats day 1          158 km 15 May  2:04.4  75 %   640/540     37 L",
@@ -34,7 +34,7 @@ func TestVariants(t *testing.T) {
 			"  lowest margin to boiling so far, K: median",
 			"  Planes: where hydroplaning begins in 2.5 mm of water on a usual road",
 			"25 kg of 50 kg, fits",
-			fmt.Sprintf("\n  %d values come from the stock profiles: --assumptions lists each", len(plan(t, "juniper").Assumptions)),
+			fmt.Sprintf("\n  %d values come from the stock profiles: --assumptions lists each", len(planned(t, "juniper").Assumptions)),
 		}},
 		{"lasts, one set, no road", func(w io.Writer) error {
 			l := lasts(t, planner.Ask{Sets: "tires-rear"})
@@ -135,7 +135,7 @@ func TestVariants(t *testing.T) {
 // TestAssumptions: asked for, every value is listed with where it comes from
 // and how to replace it.
 func TestAssumptions(t *testing.T) {
-	p := plan(t, "juniper")
+	p := planned(t, "juniper")
 	got := strings.Join(strings.Fields(text(t, p, report.Options{All: true})), " ")
 	for _, a := range p.Assumptions {
 		want := fmt.Sprintf("- %s: %s [%s] %s; %s", a.What, a.Value, a.Tag, a.Source, a.Replace)

@@ -52,7 +52,7 @@ func TestListing(t *testing.T) {
 // one and, sheet by sheet, no cell of another shape: another trip has other
 // columns, other units other factors and words.
 func TestOtherDemo(t *testing.T) {
-	one, other := reopened(t, juniper(t), quantity.US), reopened(t, plan(t, "fjord", "midsummer"), quantity.Metric)
+	one, other := reopened(t, juniper(t), quantity.US), reopened(t, planned(t, "fjord", "midsummer"), quantity.Metric)
 	sheets := slices.DeleteFunc(one.GetSheetList(), func(s string) bool { return s == "Circuits" }) // both of its circuits are known by their summary
 	if diff := cmp.Diff(sheets, other.GetSheetList()); diff != "" {
 		t.Fatalf("sheets (-juniper +fjord):\n%s", diff)

@@ -7,7 +7,7 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -21,7 +21,7 @@ const (
 )
 
 // laidOut is a book with every sheet laid out.
-func laidOut(p *planner.Plan) *book {
+func laidOut(p *plan.Plan) *book {
 	return layOut(p, quantity.Metric)
 }
 
@@ -33,7 +33,7 @@ func (b *book) sheet(name string) *sheet {
 // TestBandsNearTheDraws holds the live bands and chances against the program's
 // draws, an independent way to the same figures.
 func TestBandsNearTheDraws(t *testing.T) {
-	for _, p := range []*planner.Plan{drawn(t, "juniper", "spring", 20_000), drawn(t, "fjord", "midsummer", 20_000)} {
+	for _, p := range []*plan.Plan{drawn(t, "juniper", "spring", 20_000), drawn(t, "fjord", "midsummer", 20_000)} {
 		b := laidOut(p)
 		for _, w := range b.wear {
 			if !w.banded() {
@@ -128,7 +128,7 @@ func TestPace(t *testing.T) {
 		{2, nil, []float64{fast}, 0, 0},
 		{2, []float64{slow}, nil, 0, 0},
 	} {
-		w := &point{p: &planner.Point{Loss: []float64{c.loss}, Slow: c.slow, Fast: c.fast}}
+		w := &point{p: &plan.Point{Loss: []float64{c.loss}, Slow: c.slow, Fast: c.fast}}
 		slope, bend := w.pace(0)
 		if math.Abs(slope-c.slope) > 1e-12 || math.Abs(bend-c.bend) > 1e-12 || math.Abs(w.lift(0)-math.Exp(c.bend)) > 1e-12 {
 			t.Errorf("%+v: slope %v, bend %v, lift %v", c, slope, bend, w.lift(0))
@@ -141,10 +141,10 @@ func TestPace(t *testing.T) {
 func TestSpread(t *testing.T) {
 	loss := []float64{2, 2}
 	w := &point{
-		set: &planner.Set{RoadSpread: 0.2, CircuitSpread: 0.3, SummarySpread: 0.1},
-		p:   &planner.Point{Loss: loss, Slow: []float64{2 * math.Exp(-0.2), 1}, Fast: []float64{2 * math.Exp(0.3), 9}},
+		set: &plan.Set{RoadSpread: 0.2, CircuitSpread: 0.3, SummarySpread: 0.1},
+		p:   &plan.Point{Loss: loss, Slow: []float64{2 * math.Exp(-0.2), 1}, Fast: []float64{2 * math.Exp(0.3), 9}},
 	}
-	legs := []planner.Leg{{Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg}}
+	legs := []plan.Leg{{Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg}}
 	for name, c := range map[string]struct {
 		leg       int
 		bySummary bool
@@ -166,17 +166,17 @@ func TestSpread(t *testing.T) {
 // it is crossed for sure.
 func TestJustAtTheLine(t *testing.T) {
 	for name, c := range map[string]struct {
-		start          func(planner.Point) float64
+		start          func(plan.Point) float64
 		capped         bool
 		passed, beyond bool
 	}{
-		"new":       {func(p planner.Point) float64 { return p.New }, false, false, false},
-		"at margin": {func(p planner.Point) float64 { return p.Margin }, false, true, false},
-		"at limit":  {func(p planner.Point) float64 { return p.Limit }, false, true, true},
-		"too old":   {func(p planner.Point) float64 { return p.New }, true, true, true},
+		"new":       {func(p plan.Point) float64 { return p.New }, false, false, false},
+		"at margin": {func(p plan.Point) float64 { return p.Margin }, false, true, false},
+		"at limit":  {func(p plan.Point) float64 { return p.Limit }, false, true, true},
+		"too old":   {func(p plan.Point) float64 { return p.New }, true, true, true},
 	} {
 		p := juniper(t)
-		pt := &p.Sets[slices.IndexFunc(p.Sets, func(s planner.Set) bool { return s.ID == "tires-front" })].Points[0]
+		pt := &p.Sets[slices.IndexFunc(p.Sets, func(s plan.Set) bool { return s.ID == "tires-front" })].Points[0]
 		none := make([]float64, len(p.Legs))
 		pt.Start, pt.Loss, pt.Slow, pt.Fast, pt.Prior, pt.Cap = c.start(*pt), none, none, none, [2]float64{}, nil
 		if c.capped {
@@ -206,7 +206,7 @@ func TestJustAtTheLine(t *testing.T) {
 // there is no life to share out.
 func TestNoLifeToLose(t *testing.T) {
 	p := juniper(t)
-	pt := &p.Sets[slices.IndexFunc(p.Sets, func(s planner.Set) bool { return s.ID == "tires-front" })].Points[0]
+	pt := &p.Sets[slices.IndexFunc(p.Sets, func(s plan.Set) bool { return s.ID == "tires-front" })].Points[0]
 	pt.New, pt.Start = pt.Limit, pt.Limit
 	b := laidOut(p)
 	for k, st := range b.wear.find(*pt).steps {

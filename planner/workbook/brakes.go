@@ -4,8 +4,9 @@ import (
 	"fmt"
 	"slices"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // brakes shows pads, rotors, temperatures and fluid.
@@ -14,7 +15,7 @@ func brakes(v view, all worn) *sheet {
 	s.title("Brakes", "Pads and rotors as the car stands, nothing renewed on the way. "+marks)
 	warn(s.sheet)
 	v.seen(s.sheet)
-	for _, m := range []planner.Measure{planner.PadLining, planner.Crack, planner.Thickness} {
+	for _, m := range []kind.Measure{kind.PadLining, kind.Crack, kind.Thickness} {
 		s.measured(m)
 	}
 	v.temperatures(s.sheet)
@@ -32,7 +33,7 @@ func (v view) temperatures(s *sheet) {
 		heads = append(heads, joined(center(heat.head(name)), 2)...)
 	}
 	s.add(append(heads, right(warmth.head("To boil")), center("5 – 95 %"))...)
-	fluid := v.points(planner.BoilMargin)
+	fluid := v.points(kind.BoilMargin)
 	mid := look{across: "center"}
 	for _, j := range days {
 		l := v.Legs[j]
@@ -54,5 +55,5 @@ func (v view) temperatures(s *sheet) {
 	}
 	p, last := fluid[0], v.last()
 	s.span(look{weight: quiet}, fmt.Sprintf("Fluid: to boil is the least margin so far; wanted at least %.0f %s; chance of less on this trip %s, chance that it boils %s. A soft pedal ends the session whatever stands here.",
-		warmth.of(p.Margin), warmth.name, planner.Chance(p.After[last].PMargin), planner.Chance(p.After[last].PLimit)))
+		warmth.of(p.Margin), warmth.name, quantity.Chance(p.After[last].PMargin), quantity.Chance(p.After[last].PLimit)))
 }

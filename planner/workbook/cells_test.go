@@ -7,7 +7,8 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -30,9 +31,9 @@ func near(t *testing.T, what, got string, want, tolerance float64) {
 	}
 }
 
-func find(t *testing.T, p *planner.Plan, id string) planner.Set {
+func find(t *testing.T, p *plan.Plan, id string) plan.Set {
 	t.Helper()
-	i := slices.IndexFunc(p.Sets, func(s planner.Set) bool { return s.ID == id })
+	i := slices.IndexFunc(p.Sets, func(s plan.Set) bool { return s.ID == id })
 	if i < 0 {
 		t.Fatalf("no set %s", id)
 	}
@@ -40,7 +41,7 @@ func find(t *testing.T, p *planner.Plan, id string) planner.Set {
 }
 
 // nominal is what a point has left after leg j by the model's own rates.
-func nominal(pt planner.Point, j int) float64 {
+func nominal(pt plan.Point, j int) float64 {
 	left := pt.Start
 	for _, l := range pt.Loss[:j+1] {
 		left -= l
@@ -76,7 +77,7 @@ func TestCellsHoldThePlan(t *testing.T) {
 			pads := find(t, p, "pads-front").Points
 			same(t, "pad", below(t, brakes, "Pads", "3 ")[1], math.Max(0, nominal(pads[0], 2)*1000))
 			rotors := find(t, p, "rotors-front").Points
-			i := slices.IndexFunc(rotors, func(pt planner.Point) bool { return pt.Measure == planner.Thickness })
+			i := slices.IndexFunc(rotors, func(pt plan.Point) bool { return pt.Measure == kind.Thickness })
 			same(t, "rotor", below(t, brakes, "Rotors: thickness", "3 ")[1], nominal(rotors[i], 2)*1000)
 			same(t, "rotor peak", below(t, brakes, "Temperatures", "2 ")[1], p.Legs[1].RotorPeak[0]*k.heat+k.zero)
 			fluid := find(t, p, "fluid").Points[0]
@@ -132,7 +133,7 @@ func TestEverySetIsDecidedOnPaper(t *testing.T) {
 		same(t, s.ID+" as it is", row[3], s.Decision.PAsIs)
 		same(t, s.ID+" stopped short", row[4], s.Decision.POut)
 		on, ok := todo[s.Name]
-		if ok == (s.Decision.Action == planner.Run) {
+		if ok == (s.Decision.Action == plan.Run) {
 			t.Errorf("%s: action %q, on the summary %v", s.ID, s.Decision.Action, ok)
 		}
 		if ok {
@@ -155,7 +156,7 @@ func TestEverySetIsDecidedOnPaper(t *testing.T) {
 func TestUnsafePlanSaysSo(t *testing.T) {
 	p := juniper(t)
 	p.Safe = false
-	p.Sets[0].Decision.Action = planner.DoNotTake
+	p.Sets[0].Decision.Action = plan.DoNotTake
 	summary := rows(t, reopened(t, p, quantity.US), "Summary")
 	if !strings.HasPrefix(summary[3][0], "NOT SAFE") {
 		t.Errorf("verdict %q", summary[3][0])
@@ -167,7 +168,7 @@ func TestUnsafePlanSaysSo(t *testing.T) {
 
 func TestShoppingAddsUp(t *testing.T) {
 	p := juniper(t)
-	p.Shopping = []planner.Item{
+	p.Shopping = []plan.Item{
 		{Name: "tires", Price: 430}, {Name: "pads", Price: 165, OnShelf: true}, {Name: "fluid", Price: 24}, {Name: "clip"},
 	}
 	list := rows(t, reopened(t, p, quantity.US), "Shopping list")
@@ -193,7 +194,7 @@ func TestNoFuel(t *testing.T) {
 			same(t, "column "+strconv.Itoa(col), row[col-1], 0)
 		}
 	}
-	if got := below(t, rows(t, f, "Shopping list"), "What the trip costs", planner.ForFuel)[1]; got != "as planned" {
+	if got := below(t, rows(t, f, "Shopping list"), "What the trip costs", plan.ForFuel)[1]; got != "as planned" {
 		t.Errorf("fuel's note %q", got)
 	}
 }
@@ -210,8 +211,8 @@ func TestPackingSaysWhetherItFits(t *testing.T) {
 		"IT DOES NOT FIT: 2 L too big":                      {0.082, 50},
 		"IT DOES NOT FIT: 20 L too big and 10 kg too heavy": {0.1, 60},
 	} {
-		p.Boot = planner.Boot{Volume: 0.08, Payload: 50, UsedVolume: used[0], UsedMass: used[1]}
-		p.Packing = []planner.Item{{Name: "spare", Volume: used[0], Mass: used[1]}}
+		p.Boot = plan.Boot{Volume: 0.08, Payload: 50, UsedVolume: used[0], UsedMass: used[1]}
+		p.Packing = []plan.Item{{Name: "spare", Volume: used[0], Mass: used[1]}}
 		f := reopened(t, p, quantity.Metric)
 		list := rows(t, f, "Packing")
 		if got := below(t, list, "Item", "IT ")[0]; got != want {

@@ -1,6 +1,8 @@
 package workbook
 
-import "example.com/tripwear/planner/workbook/expr"
+import (
+	"example.com/tripwear/planner/workbook/expr"
+)
 
 // Sheets that hold inputs. Beside their first row each counts, in a hidden
 // cell, how many of its inputs are not as planned; Legs also how many lengths

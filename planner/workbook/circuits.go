@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"math"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -30,7 +30,7 @@ func circuits(v view) *sheet {
 
 // fromAbove is the scatter chart of a circuit: a line for the way round, and
 // dots for what loads either side.
-func fromAbove(v view, from planner.View) chart {
+func fromAbove(v view, from plan.View) chart {
 	unit, of := "m", func(m float64) float64 { return m }
 	if v.u.system == quantity.US {
 		unit, of = "ft", func(m float64) float64 { return m / 0.3048 }

@@ -1,6 +1,8 @@
 package workbook
 
-import "fmt"
+import (
+	"fmt"
+)
 
 // decisions gives the reason of every decision, and the checks they count on.
 func decisions(v view) *sheet {

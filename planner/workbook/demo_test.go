@@ -9,18 +9,19 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
-// plan makes the plan of a demo car's trip.
-func plan(t testing.TB, car, trip string) *planner.Plan {
+// planned makes the plan of a demo car's trip.
+func planned(t testing.TB, car, trip string) *plan.Plan {
 	t.Helper()
 	return drawn(t, car, trip, 400)
 }
 
 // drawn is the same from so many draws.
-func drawn(t testing.TB, car, trip string, draws int) *planner.Plan {
+func drawn(t testing.TB, car, trip string, draws int) *plan.Plan {
 	t.Helper()
 	fsys, err := profiles.Demo(car)
 	if err != nil {
@@ -37,10 +38,10 @@ func drawn(t testing.TB, car, trip string, draws int) *planner.Plan {
 	return p
 }
 
-func juniper(t testing.TB) *planner.Plan { t.Helper(); return plan(t, "juniper", "spring") }
+func juniper(t testing.TB) *plan.Plan { t.Helper(); return planned(t, "juniper", "spring") }
 
 // written is the workbook's bytes.
-func written(t testing.TB, p *planner.Plan, units quantity.System) []byte {
+func written(t testing.TB, p *plan.Plan, units quantity.System) []byte {
 	t.Helper()
 	var buf bytes.Buffer
 	if err := Write(&buf, p, units); err != nil {
@@ -50,7 +51,7 @@ func written(t testing.TB, p *planner.Plan, units quantity.System) []byte {
 }
 
 // reopened is the workbook as a reader sees it.
-func reopened(t testing.TB, p *planner.Plan, units quantity.System) *excelize.File {
+func reopened(t testing.TB, p *plan.Plan, units quantity.System) *excelize.File {
 	t.Helper()
 	return opened(t, written(t, p, units))
 }

@@ -18,12 +18,11 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
-
-// These tests recalculate workbooks in LibreOffice, a second engine that
-// shares nothing with this program. They need soffice: make workbook-check.
 
 // always makes LibreOffice recalculate what it opens: without it, cached
 // numbers stand as they are.
@@ -132,7 +131,7 @@ func TestEngineAgrees(t *testing.T) {
 		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
 			t.Run(c.car+" "+units.String(), func(t *testing.T) {
 				t.Parallel()
-				book := written(t, plan(t, c.car, c.trip), units)
+				book := written(t, planned(t, c.car, c.trip), units)
 				for _, d := range differ(t, book, gridOf(t, book), gridOf(t, resaved(t, book))) {
 					t.Error(d)
 				}
@@ -181,7 +180,7 @@ func TestEngineBites(t *testing.T) {
 
 // changedTrip is the demo with more road, a day more, a shallower tire and a
 // dearer one; and the workbook of the unchanged one, edited alike.
-func changedTrip(t *testing.T) (*planner.Plan, []byte) {
+func changedTrip(t *testing.T) (*plan.Plan, []byte) {
 	t.Helper()
 	fsys, err := profiles.Demo("juniper")
 	if err != nil {
@@ -295,16 +294,16 @@ func TestEngineFollowsInputs(t *testing.T) {
 func TestEngineNearForOtherSessions(t *testing.T) {
 	for _, c := range []struct {
 		sessions, minutes int
-		near              map[planner.Measure]float64
+		near              map[kind.Measure]float64
 	}{
-		{8, 20, map[planner.Measure]float64{
-			planner.Tread: 1e-9, planner.HubLife: 1e-9, planner.OilLife: 1e-9, planner.Thickness: 0.01, planner.PadLining: 0.01, planner.Crack: 0.01,
+		{8, 20, map[kind.Measure]float64{
+			kind.Tread: 1e-9, kind.HubLife: 1e-9, kind.OilLife: 1e-9, kind.Thickness: 0.01, kind.PadLining: 0.01, kind.Crack: 0.01,
 		}},
-		{2, 20, map[planner.Measure]float64{
-			planner.Tread: 1e-9, planner.HubLife: 1e-9, planner.OilLife: 1e-9, planner.Thickness: 0.01, planner.PadLining: 0.01, planner.Crack: 0.01,
+		{2, 20, map[kind.Measure]float64{
+			kind.Tread: 1e-9, kind.HubLife: 1e-9, kind.OilLife: 1e-9, kind.Thickness: 0.01, kind.PadLining: 0.01, kind.Crack: 0.01,
 		}},
-		{4, 30, map[planner.Measure]float64{
-			planner.Tread: 0.05, planner.HubLife: 0.05, planner.OilLife: 1e-9, planner.Thickness: 0.05, // pads and cracks are struck out
+		{4, 30, map[kind.Measure]float64{
+			kind.Tread: 0.05, kind.HubLife: 0.05, kind.OilLife: 1e-9, kind.Thickness: 0.05, // pads and cracks are struck out
 		}},
 	} {
 		t.Run(fmt.Sprintf("%d x %d", c.sessions, c.minutes), func(t *testing.T) {
@@ -337,7 +336,7 @@ func TestEngineNearForOtherSessions(t *testing.T) {
 }
 
 // otherSessions is the demo with other sessions, planned and recalculated.
-func otherSessions(t *testing.T, sessions, minutes int) (*planner.Plan, grid) {
+func otherSessions(t *testing.T, sessions, minutes int) (*plan.Plan, grid) {
 	t.Helper()
 	fsys, err := profiles.Demo("juniper")
 	if err != nil {

@@ -9,7 +9,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -66,7 +66,7 @@ func formulas(t testing.TB, book []byte) map[string]string {
 
 func TestFormulasKeepToTheAllowed(t *testing.T) {
 	used := map[string]bool{}
-	for _, p := range []*planner.Plan{juniper(t), plan(t, "fjord", "midsummer")} {
+	for _, p := range []*plan.Plan{juniper(t), planned(t, "fjord", "midsummer")} {
 		all := formulas(t, written(t, p, quantity.US))
 		if len(all) < 2000 {
 			t.Errorf("%d formulas", len(all))

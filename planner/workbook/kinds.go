@@ -4,7 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
 
@@ -37,7 +38,7 @@ type part struct {
 
 // measure is what the workbook knows of what is measured at a point.
 type measure struct {
-	measure planner.Measure
+	measure kind.Measure
 	unit    func(units) unit
 	suffix  string // of its place where a part has several measures
 	alone   string // its name where it has no place
@@ -98,14 +99,14 @@ var kinds = []part{
 
 var measures = []measure{
 	{
-		measure: planner.Tread, unit: func(u units) unit { return u.tread }, zoned: true,
+		measure: kind.Tread, unit: func(u units) unit { return u.tread }, zoned: true,
 		chart: "Tread left in the shallowest zone of each wheel (nominal)",
 		alt:   "Line chart of the nominal tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.",
 		ask:   ask{reading: "tread", what: "tread"}, eyed: "outside",
 		beside: []ask{{key: "found", reading: "inspection", what: "tire, cuts and cords", unit: "by eye", words: byTire, bad: byTire[1:]}},
 	},
 	{
-		measure: planner.PadLining, unit: func(u units) unit { return u.pad }, heats: true,
+		measure: kind.PadLining, unit: func(u units) unit { return u.pad }, heats: true,
 		table:  "Pads: friction material at the thinnest end",
 		chart:  "Pads left at the thinnest end of each wheel (nominal)",
 		alt:    "Line chart of the nominal pad thickness at each wheel, at the start and after each leg, with the limit.",
@@ -113,7 +114,7 @@ var measures = []measure{
 		beside: []ask{{key: "lining", reading: "pad wear", what: "pad wear", unit: "by eye", words: byPad, bad: byPad[3:]}},
 	},
 	{
-		measure: planner.Crack, unit: func(u units) unit { return u.share }, suffix: "crack life", heats: true,
+		measure: kind.Crack, unit: func(u units) unit { return u.share }, suffix: "crack life", heats: true,
 		table: "Rotors: crack life left",
 		note:  "A rotor's face overrides its forecast: heat checks that catch a fingernail are nearly the end, a crack at an edge is the end.",
 		chart: "Rotor crack life left at each wheel (nominal)",
@@ -121,15 +122,15 @@ var measures = []measure{
 		ask:   ask{reading: "rotor face", what: "rotor face (life left)", unit: "by eye", words: byFace, bad: byFace[3:], nearly: byFace[2]},
 	},
 	{
-		measure: planner.Thickness, unit: func(u units) unit { return u.thickness }, suffix: "thickness",
+		measure: kind.Thickness, unit: func(u units) unit { return u.thickness }, suffix: "thickness",
 		table: "Rotors: thickness", ask: ask{reading: "rotor thickness", what: "rotor thickness"},
 	},
 	{
-		measure: planner.HubLife, unit: func(units) unit { return unit{"L10 lives", asHundred, itself} },
+		measure: kind.HubLife, unit: func(units) unit { return unit{"L10 lives", asHundred, itself} },
 		ask: ask{reading: "hub", what: "hub at 12 and 6 (lasts)", unit: "by hand", words: byHand, bad: byHand[1:]},
 	},
-	{measure: planner.OilLife, unit: func(u units) unit { return u.distance }, alone: "distance left", running: true},
-	{measure: planner.BoilMargin, unit: func(u units) unit { return u.warmth }},
+	{measure: kind.OilLife, unit: func(u units) unit { return u.distance }, alone: "distance left", running: true},
+	{measure: kind.BoilMargin, unit: func(u units) unit { return u.warmth }},
 }
 
 // kindOf is what the workbook knows of a kind. One that it does not know wears
@@ -143,7 +144,7 @@ func kindOf(k profiles.Kind) part {
 
 // measureOf is the same of a measure; one that it does not know is a share of
 // life, read as a number.
-func measureOf(m planner.Measure) measure {
+func measureOf(m kind.Measure) measure {
 	if i := slices.IndexFunc(measures, func(k measure) bool { return k.measure == m }); i >= 0 {
 		return measures[i]
 	}
@@ -155,7 +156,7 @@ func measureOf(m planner.Measure) measure {
 }
 
 // kindsIn are the kinds of a plan, those that the workbook knows first.
-func kindsIn(p *planner.Plan) []part {
+func kindsIn(p *plan.Plan) []part {
 	out := slices.Clone(kinds)
 	for _, s := range p.Sets {
 		if !slices.ContainsFunc(out, func(k part) bool { return k.kind == s.Kind }) {
@@ -170,7 +171,7 @@ func kindsIn(p *planner.Plan) []part {
 const plainKey = "/plain"
 
 // key of a point's row: its place, zone and measure.
-func (m measure) key(p planner.Point) string {
+func (m measure) key(p plan.Point) string {
 	return p.Place + "/" + p.Zone + "/" + string(p.Measure) + choose(m.plain, plainKey, "")
 }
 
@@ -186,7 +187,7 @@ func askOf(key string) (a ask, zone string, ok bool) {
 	if len(at) != 3 || at[0] == "" || at[2] == "" || !plain && !slices.Contains(walk, at[0]) {
 		return ask{}, "", false
 	}
-	m := measureOf(planner.Measure(at[2]))
+	m := measureOf(kind.Measure(at[2]))
 	for _, known := range measures {
 		if i := slices.IndexFunc(known.beside, func(a ask) bool { return a.key == at[2] }); i >= 0 {
 			m = measure{ask: known.beside[i]}
@@ -198,7 +199,7 @@ func askOf(key string) (a ask, zone string, ok bool) {
 
 // spot names a point among those of its measure: the place, and the zone where
 // a place has several.
-func spot(p planner.Point) string {
+func spot(p plan.Point) string {
 	if p.Zone == "" || measureOf(p.Measure).suffix != "" {
 		return p.Place
 	}
@@ -206,7 +207,7 @@ func spot(p planner.Point) string {
 }
 
 // spotOf names a point within its set.
-func spotOf(p planner.Point) string {
+func spotOf(p plan.Point) string {
 	m := measureOf(p.Measure)
 	if m.alone != "" {
 		return m.alone
@@ -215,34 +216,34 @@ func spotOf(p planner.Point) string {
 }
 
 // heats says whether any of a set's points wears by how hot a session gets.
-func heats(t planner.Set) bool {
-	return slices.ContainsFunc(t.Points, func(p planner.Point) bool { return measureOf(p.Measure).heats })
+func heats(t plan.Set) bool {
+	return slices.ContainsFunc(t.Points, func(p plan.Point) bool { return measureOf(p.Measure).heats })
 }
 
 // doing is how an action is told: the order is the order of urgency.
 type doing struct {
-	action planner.Action
+	action plan.Action
 	due    string
 	look   weight
 }
 
 var doings = []doing{
-	{planner.DoNotTake, "do not leave", stop},
-	{planner.RenewBefore, "before leaving", act},
-	{planner.Carry, "pack", alert},
-	{planner.RenewAtStop, "on the way", act},
-	{planner.Watch, "at each check", alert},
-	{planner.Run, "", calm},
+	{plan.DoNotTake, "do not leave", stop},
+	{plan.RenewBefore, "before leaving", act},
+	{plan.Carry, "pack", alert},
+	{plan.RenewAtStop, "on the way", act},
+	{plan.Watch, "at each check", alert},
+	{plan.Run, "", calm},
 }
 
 // urgency is where an action stands among the doings; one that is not among
 // them comes before all.
-func urgency(a planner.Action) int {
+func urgency(a plan.Action) int {
 	return slices.IndexFunc(doings, func(d doing) bool { return d.action == a })
 }
 
 // doingOf is how an action is told; one that is not known is told loudly.
-func doingOf(a planner.Action) doing {
+func doingOf(a plan.Action) doing {
 	if i := urgency(a); i >= 0 {
 		return doings[i]
 	}

@@ -4,7 +4,8 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -25,12 +26,12 @@ func TestEveryKindAndMeasure(t *testing.T) {
 			keys[a.key] = true
 		}
 	}
-	for _, m := range []planner.Measure{planner.Tread, planner.PadLining, planner.Crack, planner.Thickness, planner.HubLife, planner.OilLife, planner.BoilMargin} {
+	for _, m := range []kind.Measure{kind.Tread, kind.PadLining, kind.Crack, kind.Thickness, kind.HubLife, kind.OilLife, kind.BoilMargin} {
 		if measureOf(m).plain {
 			t.Errorf("%s is not in the table", m)
 		}
 	}
-	for _, a := range []planner.Action{planner.Run, planner.Watch, planner.Carry, planner.RenewBefore, planner.RenewAtStop, planner.DoNotTake} {
+	for _, a := range []plan.Action{plan.Run, plan.Watch, plan.Carry, plan.RenewBefore, plan.RenewAtStop, plan.DoNotTake} {
 		if urgency(a) < 0 {
 			t.Errorf("%s is in no order", a)
 		}

@@ -8,7 +8,8 @@ import (
 
 	"pgregory.net/rapid"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -255,7 +256,7 @@ func TestUnitsPrintAlike(t *testing.T) {
 
 // rounded is the lower end of a band, which has the cell's digits.
 func rounded(u unit, si float64) string {
-	b := u.band(planner.Band{P5: si, P95: si})
+	b := u.band(plan.Band{P5: si, P95: si})
 	return b[:len(b)/2-2]
 }
 
@@ -308,7 +309,7 @@ func TestFigures(t *testing.T) {
 // heading of the Rates sheet's is as wide as its sheet, also where the last legs
 // are fewer than a block holds; the spreads have as many cells as their heading.
 func TestTablesAreRectangles(t *testing.T) {
-	for _, p := range []*planner.Plan{juniper(t), fourTimes(t), driving(juniper(t), 1), driving(juniper(t), 2), driving(juniper(t), 3)} {
+	for _, p := range []*plan.Plan{juniper(t), fourTimes(t), driving(juniper(t), 1), driving(juniper(t), 2), driving(juniper(t), 3)} {
 		rows := map[string]int{}
 		for _, s := range layOut(p, quantity.Metric).sheets {
 			for _, m := range s.merges {
@@ -340,17 +341,17 @@ func TestTablesAreRectangles(t *testing.T) {
 // TestPoints: the wheels stand in the order of the columns, however a plan lists
 // them, and nothing else stands among them.
 func TestPoints(t *testing.T) {
-	v := view{Plan: &planner.Plan{Sets: []planner.Set{
-		{Kind: profiles.Tire, Points: []planner.Point{{Place: "RR", Measure: planner.Tread}, {Place: "LR", Measure: planner.Tread}, {Place: "LR"}}},
-		{Kind: profiles.Pads, Points: []planner.Point{{Place: "LF", Measure: planner.PadLining}}},
-		{Kind: profiles.Tire, Points: []planner.Point{{Place: "RF", Measure: planner.Tread}, {Place: "LF", Measure: planner.Tread}}},
+	v := view{Plan: &plan.Plan{Sets: []plan.Set{
+		{Kind: profiles.Tire, Points: []plan.Point{{Place: "RR", Measure: kind.Tread}, {Place: "LR", Measure: kind.Tread}, {Place: "LR"}}},
+		{Kind: profiles.Pads, Points: []plan.Point{{Place: "LF", Measure: kind.PadLining}}},
+		{Kind: profiles.Tire, Points: []plan.Point{{Place: "RF", Measure: kind.Tread}, {Place: "LF", Measure: kind.Tread}}},
 	}}}
-	got := v.points(planner.Tread)
+	got := v.points(kind.Tread)
 	if len(got) != len(columns) {
 		t.Fatalf("%d points: %+v", len(got), got)
 	}
 	for i, p := range got {
-		if p.Place != columns[i] || p.Measure != planner.Tread {
+		if p.Place != columns[i] || p.Measure != kind.Tread {
 			t.Errorf("column %d: %+v, want %s", i+1, p, columns[i])
 		}
 	}

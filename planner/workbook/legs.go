@@ -3,7 +3,7 @@ package workbook
 import (
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 )
@@ -150,7 +150,7 @@ func (v view) leg(s *sheet, j int) legRow {
 }
 
 // road fills in how far a road goes.
-func (r *legRow) road(v view, d *draft, l planner.Leg) {
+func (r *legRow) road(v view, d *draft, l plan.Leg) {
 	u := v.u
 	r.distance = d.put(legDistance, number(look{input: true}, u.distance.format, tidy(u.distance.of(l.Metres))))
 	r.use.distance = r.distance
@@ -166,7 +166,7 @@ func (r *legRow) road(v view, d *draft, l planner.Leg) {
 }
 
 // circuit fills in what a day at a circuit has.
-func (r *legRow) circuit(v view, d *draft, l planner.Leg) {
+func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 	u, s, box := v.u, d.s, look{box: true}
 	input := func(col int, value, most float64, whole bool) expr.Ref {
 		at := d.put(col, number(look{input: true}, "0", value))

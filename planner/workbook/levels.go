@@ -4,7 +4,8 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 )
 
@@ -21,13 +22,13 @@ func levelsOn(s *sheet, v view, all worn) levels {
 }
 
 // axle keeps the points of the front or of the rear.
-func axle(points []planner.Point, letter string) []planner.Point {
-	return slices.DeleteFunc(slices.Clone(points), func(p planner.Point) bool { return !strings.HasSuffix(p.Place, letter) })
+func axle(points []plan.Point, letter string) []plan.Point {
+	return slices.DeleteFunc(slices.Clone(points), func(p plan.Point) bool { return !strings.HasSuffix(p.Place, letter) })
 }
 
 // measured adds what a measure's row in the table of measures says: its table
 // and its chart.
-func (s levels) measured(m planner.Measure) {
+func (s levels) measured(m kind.Measure) {
 	points, k := s.v.points(m), measureOf(m)
 	if len(points) == 0 {
 		if k.note != "" {
@@ -46,7 +47,7 @@ func (s levels) measured(m planner.Measure) {
 
 // table appends what points have left at the start and after every driven leg,
 // their limits and margins, and their chances.
-func (s levels) table(heading string, points []planner.Point) {
+func (s levels) table(heading string, points []plan.Point) {
 	if len(points) == 0 {
 		return
 	}
@@ -116,7 +117,7 @@ const marks = "Left is nominal and live; bold in a frame is at or below the marg
 
 // byLeg charts a function of every wheel's points at the start and by leg, with
 // the limit.
-func (s levels) byLeg(title, alt string, points []planner.Point, function string) {
+func (s levels) byLeg(title, alt string, points []plan.Point, function string) {
 	if len(points) == 0 {
 		return
 	}

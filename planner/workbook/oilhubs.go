@@ -3,7 +3,7 @@ package workbook
 import (
 	"fmt"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/workbook/expr"
 )
 
@@ -14,14 +14,14 @@ func oilAndBearings(v view, all worn) *sheet {
 	warn(s)
 	v.seen(s)
 	v.hubs(s, all)
-	if fills := v.points(planner.OilLife); len(fills) > 0 {
+	if fills := v.points(kind.OilLife); len(fills) > 0 {
 		v.oil(s, all.find(fills[0]))
 	}
 	return s
 }
 
 func (v view) hubs(s *sheet, all worn) {
-	hubs := v.points(planner.HubLife)
+	hubs := v.points(kind.HubLife)
 	if len(hubs) == 0 {
 		return
 	}

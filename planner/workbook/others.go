@@ -3,13 +3,13 @@ package workbook
 import (
 	"slices"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
 )
 
 // others is a plain table for every measure that no other sheet shows; nil where
 // a plan has none.
 func others(v view, all worn) *sheet {
-	var of []planner.Measure
+	var of []kind.Measure
 	most := 0
 	for _, w := range all {
 		if w.other() && !slices.Contains(of, w.p.Measure) {

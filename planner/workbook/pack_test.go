@@ -12,7 +12,7 @@ import (
 // TestOrderOfParts: the content types come first, as readers that stream expect,
 // and the other parts by name.
 func TestOrderOfParts(t *testing.T) {
-	data := written(t, plan(t, "fjord", "midsummer"), quantity.Metric)
+	data := written(t, planned(t, "fjord", "midsummer"), quantity.Metric)
 	book, err := zip.NewReader(bytes.NewReader(data), int64(len(data)))
 	if err != nil {
 		t.Fatal(err)

@@ -1,6 +1,8 @@
 package workbook
 
-import "strings"
+import (
+	"strings"
+)
 
 // seen says what an eye, a hand or a laboratory found of the sets that a sheet
 // shows, what forbids to drive first.

@@ -9,6 +9,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -74,7 +75,7 @@ func TestSeen(t *testing.T) {
 // TestCamber puts a suggested change of camber in words, by hand.
 func TestCamber(t *testing.T) {
 	v := view{u: unitsOf(quantity.Metric)}
-	got := v.camber(planner.Probing{
+	got := v.camber(plan.Probing{
 		Camber: -math.Pi / 360, Would: [3]float64{0.001, 0.0011, 0.0012}, Loss: [3]float64{0.0005, 0.001, 0.0015}, TripsNew: 6, Trips: 4.5,
 	})
 	if want := " Try -0.5 deg of camber: by the model this trip then takes 1.0, 1.1, 1.2 instead of 0.5, 1.0, 1.5 (mm), and a new tire lasts 6.0 such trips instead of 4.5."; got != want {

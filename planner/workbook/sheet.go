@@ -237,8 +237,10 @@ func (s *sheet) section(name string) int {
 }
 
 // Heads of columns: of text, of figures, and of what is centred.
-func left(name string) cell   { return text(look{weight: header}, name) }
-func right(name string) cell  { return text(look{weight: header, across: "right"}, name) }
+func left(name string) cell { return text(look{weight: header}, name) }
+
+func right(name string) cell { return text(look{weight: header, across: "right"}, name) }
+
 func center(name string) cell { return text(look{weight: header, across: "center"}, name) }
 
 func (s *sheet) gap() { s.addHigh(8) }

@@ -1,7 +1,7 @@
 package workbook
 
 import (
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 )
 
@@ -54,7 +54,7 @@ func (v view) priced(name string) string {
 }
 
 // item is a row of the list.
-func (v view) item(s *sheet, it planner.Item) (priceAt, shelfAt, changed expr.Ref) {
+func (v view) item(s *sheet, it plan.Item) (priceAt, shelfAt, changed expr.Ref) {
 	box, d := look{box: true}, s.draft(look{box: true})
 	price, planned := blank(look{input: true, format: asWhole}), number(look{}, asWhole, 0)
 	if it.Price > 0 && finite(it.Price) {
@@ -98,12 +98,12 @@ func (v view) costs(s *sheet, pay *expr.Ref, fuel expr.Ref) {
 	}
 	box, total := look{box: true}, look{total: true}
 	var amounts expr.Run
-	for _, kind := range planner.ExpenseKinds {
+	for _, kind := range plan.ExpenseKinds {
 		amount, note := asPlanned(number(box, asWhole, v.Spend(kind))), "as planned"
 		switch {
-		case kind == planner.ForParts && pay != nil:
+		case kind == plan.ForParts && pay != nil:
 			amount, note = live(box, asWhole, *pay), "from the list above"
-		case kind == planner.ForFuel && fuel.Num() > 0:
+		case kind == plan.ForFuel && fuel.Num() > 0:
 			price := tidy(v.Spend(kind) / fuel.Num())
 			amount, note = live(box, asWhole, expr.F("a*b", expr.Num(price), fuel)), "live, at "+expr.Fixed(price, 2)+" a "+v.u.fuel.name
 		}

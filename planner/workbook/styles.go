@@ -1,6 +1,8 @@
 package workbook
 
-import "github.com/xuri/excelize/v2"
+import (
+	"github.com/xuri/excelize/v2"
+)
 
 // Every colour of the workbook. Each tone also differs in grey, and no
 // meaning hangs on one alone.

@@ -7,7 +7,7 @@ import (
 	"slices"
 	"strings"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 )
@@ -81,12 +81,12 @@ func (v view) journey() string {
 func (s summarySheet) todo() {
 	s.section("What to do")
 	sets := slices.Clone(s.v.Sets)
-	sets = slices.DeleteFunc(sets, func(t planner.Set) bool { return t.Decision.Action == planner.Run })
+	sets = slices.DeleteFunc(sets, func(t plan.Set) bool { return t.Decision.Action == plan.Run })
 	if len(sets) == 0 {
 		s.span(look{}, "Nothing: every set runs the whole trip. Check as the Decisions sheet says.")
 		return
 	}
-	slices.SortStableFunc(sets, func(a, c planner.Set) int {
+	slices.SortStableFunc(sets, func(a, c plan.Set) int {
 		return urgency(a.Decision.Action) - urgency(c.Decision.Action)
 	})
 	s.add(left("When"), left("Set"), left("Action"), left("Where"), right("Limit crossed if nothing is done"), right("Stopped short as decided"))
@@ -105,13 +105,13 @@ func (s summarySheet) groups() {
 	s.add(left("Group"), left("Live: status"), left("Live: tightest point"), left("Decided, as planned"), right("Live: life left"), center("Set, 5 – 95 %, as planned"))
 	last := s.v.last()
 	for _, k := range kindsIn(s.v.Plan) {
-		sets := slices.DeleteFunc(slices.Clone(s.v.Sets), func(t planner.Set) bool { return t.Kind != k.kind })
+		sets := slices.DeleteFunc(slices.Clone(s.v.Sets), func(t plan.Set) bool { return t.Kind != k.kind })
 		if len(sets) == 0 {
 			continue
 		}
 		// the first of those that are alike
-		worst := slices.MinFunc(sets, func(a, c planner.Set) int { return urgency(a.Decision.Action) - urgency(c.Decision.Action) })
-		first := slices.MaxFunc(sets, func(a, c planner.Set) int { return cmp.Compare(a.After[last].PLimit, c.After[last].PLimit) })
+		worst := slices.MinFunc(sets, func(a, c plan.Set) int { return urgency(a.Decision.Action) - urgency(c.Decision.Action) })
+		first := slices.MaxFunc(sets, func(a, c plan.Set) int { return cmp.Compare(a.After[last].PLimit, c.After[last].PLimit) })
 		s.group(k, worst.Decision, first)
 	}
 	s.fuel()
@@ -120,9 +120,9 @@ func (s summarySheet) groups() {
 }
 
 // group is a row of the state of the car.
-func (s summarySheet) group(k part, d planner.Decision, t planner.Set) {
+func (s summarySheet) group(k part, d plan.Decision, t plan.Set) {
 	box, mid := look{box: true}, look{weight: quiet, box: true, across: "center"}
-	decided := asPlanned(text(look{weight: doingOf(d.Action).look, box: true}, choose(d.Action == planner.Run, "good for the trip", s.v.action(d))))
+	decided := asPlanned(text(look{weight: doingOf(d.Action).look, box: true}, choose(d.Action == plan.Run, "good for the trip", s.v.action(d))))
 	head := text(look{weight: strong, box: true}, k.group)
 	level, around := s.v.leftOf(t, s.v.last())
 	level.look.box = true
@@ -163,7 +163,7 @@ func (s summarySheet) columnsOf(k part) (status, where, life expr.Run) {
 
 // leftOf is what a set has left after leg j, with its band: a share of life; for
 // a hub its chance of lasting, for the fluid the margin to boiling.
-func (v view) leftOf(t planner.Set, j int) (level cell, around string) {
+func (v view) leftOf(t plan.Set, j int) (level cell, around string) {
 	a := t.After[j]
 	switch kindOf(t.Kind).left {
 	case chanceLeft:
@@ -182,7 +182,7 @@ func (v view) leftOf(t planner.Set, j int) (level cell, around string) {
 // beenOnCircuit says whether a circuit is among the legs up to j: before one
 // the fluid has no peak to speak of.
 func (v view) beenOnCircuit(j int) bool {
-	return slices.ContainsFunc(v.Legs[:j+1], func(l planner.Leg) bool { return l.Kind == profiles.CircuitLeg })
+	return slices.ContainsFunc(v.Legs[:j+1], func(l plan.Leg) bool { return l.Kind == profiles.CircuitLeg })
 }
 
 // line is a row of one live text.

@@ -1,6 +1,8 @@
 package workbook
 
-import "example.com/tripwear/planner"
+import (
+	"example.com/tripwear/planner/kind"
+)
 
 // tires shows the tread of every wheel and zone leg by leg.
 func tires(v view, all worn) *sheet {
@@ -8,11 +10,11 @@ func tires(v view, all worn) *sheet {
 	s.title("Tires", "Tread depth as the car stands, nothing renewed on the way. "+marks)
 	warn(s.sheet)
 	v.seen(s.sheet)
-	points := v.points(planner.Tread)
+	points := v.points(kind.Tread)
 	s.table("Front tires: tread depth", axle(points, "F"))
 	s.table("Rear tires: tread depth", axle(points, "R"))
 	v.probes(s.sheet)
-	tread := measureOf(planner.Tread)
+	tread := measureOf(kind.Tread)
 	s.byLeg(tread.chart, tread.alt, points, "MIN")
 	s.byLeg("Tread left on each wheel, mean of its zones (nominal)",
 		"Line chart of the nominal tread depth of each wheel, mean of its zones, at the start and after each leg, with the limit.", points, "AVERAGE")

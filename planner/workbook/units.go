@@ -4,7 +4,7 @@ import (
 	"fmt"
 	"slices"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -107,7 +107,7 @@ func (u unit) between(l look, lo, hi expr.X) cell {
 }
 
 // band prints a 5-95 % band of the draws.
-func (u unit) band(b planner.Band) string {
+func (u unit) band(b plan.Band) string {
 	lo, hi := u.of(b.P5), u.of(b.P95)
 	if !finite(lo) || !finite(hi) {
 		return "–"

@@ -5,19 +5,20 @@ import (
 	"slices"
 	"time"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // view is a plan in the units of a workbook: what every sheet asks of it.
 type view struct {
-	*planner.Plan
+	*plan.Plan
 	u      units
 	driven []int // legs that wear something: roads and circuit days
 }
 
-func viewOf(p *planner.Plan, system quantity.System) view {
+func viewOf(p *plan.Plan, system quantity.System) view {
 	v := view{Plan: p, u: unitsOf(system)}
 	for j, l := range p.Legs {
 		if l.Kind != profiles.StopLeg {
@@ -61,11 +62,11 @@ func (v view) legLabel(j int) string {
 }
 
 // action is what is done, with the stop or the spare.
-func (v view) action(d planner.Decision) string {
+func (v view) action(d plan.Decision) string {
 	switch {
-	case d.Action == planner.RenewAtStop && v.has(d.Leg):
+	case d.Action == plan.RenewAtStop && v.has(d.Leg):
 		return "renew at " + v.Legs[d.Leg].Name
-	case d.Action == planner.Carry:
+	case d.Action == plan.Carry:
 		return "carry a spare"
 	case d.Spare:
 		return string(d.Action) + ", and carry a spare"
@@ -74,8 +75,8 @@ func (v view) action(d planner.Decision) string {
 }
 
 // points lists the points of one measure in the order of the tables.
-func (v view) points(m planner.Measure) []planner.Point {
-	var out []planner.Point
+func (v view) points(m kind.Measure) []plan.Point {
+	var out []plan.Point
 	for _, s := range v.Sets {
 		for _, p := range s.Points {
 			if p.Measure == m {
@@ -83,7 +84,7 @@ func (v view) points(m planner.Measure) []planner.Point {
 			}
 		}
 	}
-	slices.SortStableFunc(out, func(a, b planner.Point) int {
+	slices.SortStableFunc(out, func(a, b plan.Point) int {
 		return slices.Index(columns, a.Place) - slices.Index(columns, b.Place)
 	})
 	return out

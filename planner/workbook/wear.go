@@ -3,7 +3,7 @@ package workbook
 import (
 	"slices"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 )
 
@@ -53,7 +53,7 @@ func matrix(v view, all worn) *sheet {
 }
 
 // share is the rows of one set.
-func (s wearSheet) share(t planner.Set, block []int) {
+func (s wearSheet) share(t plan.Set, block []int) {
 	most := "none stands out"
 	if s.v.has(t.Most) {
 		most = s.v.legName(t.Most)
@@ -85,7 +85,7 @@ func (s wearSheet) share(t planner.Set, block []int) {
 }
 
 // nominal is the row of the share of life left at a set's worst point.
-func (s wearSheet) nominal(t planner.Set, block []int, most string) {
+func (s wearSheet) nominal(t plan.Set, block []int, most string) {
 	cells := []cell{text(look{weight: strong}, t.Name), text(look{}, "nominal")}
 	for _, j := range block {
 		least := []expr.X{expr.Num(1)}
@@ -105,7 +105,7 @@ func (s wearSheet) nominal(t planner.Set, block []int, most string) {
 }
 
 // chances is the row of a hub, whose life is a chance and not a level.
-func (s wearSheet) chances(t planner.Set, block []int, most string) {
+func (s wearSheet) chances(t plan.Set, block []int, most string) {
 	d := s.draft(look{box: true})
 	d.put(1, text(look{weight: strong, box: true}, t.Name))
 	d.put(2, text(look{box: true}, "lasts, as planned"))
@@ -117,7 +117,7 @@ func (s wearSheet) chances(t planner.Set, block []int, most string) {
 }
 
 // crossed is a set's row of chances, with the rule that closes it.
-func (s wearSheet) crossed(t planner.Set, block []int) {
+func (s wearSheet) crossed(t plan.Set, block []int) {
 	l := look{weight: quiet, box: true}
 	d := s.draft(l)
 	d.put(2, text(l, "crossed, as planned"))

@@ -4,7 +4,7 @@ import (
 	"math"
 	"slices"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 )
@@ -14,8 +14,8 @@ import (
 type point struct {
 	part
 	measure
-	set  *planner.Set
-	p    *planner.Point
+	set  *plan.Set
+	p    *plan.Point
 	u    unit
 	row  int // on the Car sheet
 	from int // on the Workings sheet: the start; a row a driven leg follows
@@ -93,7 +93,7 @@ func (w *point) ceiling(j int) float64 {
 }
 
 // basis is what a leg's rate goes by: the usage, and how much of it.
-func (w *point) basis(leg planner.Leg, use usage) (per float64, of expr.Ref) {
+func (w *point) basis(leg plan.Leg, use usage) (per float64, of expr.Ref) {
 	switch {
 	case leg.Kind == profiles.RoadLeg:
 		return perDistance, use.distance
@@ -106,7 +106,7 @@ func (w *point) basis(leg planner.Leg, use usage) (per float64, of expr.Ref) {
 // spreadOn is how sure a leg's wear is: the rate's own spread, the pace's
 // effect taken between one spread of pace below and above, and what a summary
 // adds.
-func (w *point) spreadOn(leg planner.Leg, j int) float64 {
+func (w *point) spreadOn(leg plan.Leg, j int) float64 {
 	if leg.Kind == profiles.RoadLeg {
 		return w.set.RoadSpread
 	}
@@ -160,7 +160,7 @@ func (w *wearing) last() step { return w.steps[len(w.steps)-1] }
 type worn []*wearing
 
 // find is the wearing point of a set's point; nil where there is none.
-func (all worn) find(p planner.Point) *wearing {
+func (all worn) find(p plan.Point) *wearing {
 	for _, w := range all {
 		if w.p.Place == p.Place && w.p.Zone == p.Zone && w.p.Measure == p.Measure {
 			return w

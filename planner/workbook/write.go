@@ -9,7 +9,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -32,7 +32,7 @@ type named struct {
 }
 
 // layOut lays out every sheet, what others point to first.
-func layOut(p *planner.Plan, system quantity.System) *book {
+func layOut(p *plan.Plan, system quantity.System) *book {
 	v := viewOf(p, system)
 	legs, points := legsOf(v), pointsOf(v)
 	rates, by := ratesOf(v, points, legs.use)
@@ -61,7 +61,7 @@ func layOut(p *planner.Plan, system quantity.System) *book {
 
 // Write writes the plan as an .xlsx workbook, in US or metric units. The same
 // plan gives the same bytes: the document's times are the departure.
-func Write(w io.Writer, p *planner.Plan, system quantity.System) (err error) {
+func Write(w io.Writer, p *plan.Plan, system quantity.System) (err error) {
 	if len(p.Legs) == 0 || len(p.Sets) == 0 {
 		return errEmpty
 	}

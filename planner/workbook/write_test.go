@@ -14,7 +14,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"github.com/xuri/excelize/v2"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -37,7 +37,7 @@ func TestSameBytes(t *testing.T) {
 }
 
 func TestSheetsInOrder(t *testing.T) {
-	for _, p := range []*planner.Plan{juniper(t), plan(t, "fjord", "midsummer")} {
+	for _, p := range []*plan.Plan{juniper(t), planned(t, "fjord", "midsummer")} {
 		f := reopened(t, p, quantity.Metric)
 		want := slices.Clone(sheetNames)
 		if len(p.Circuits) == 0 {
@@ -84,7 +84,7 @@ func TestHostileText(t *testing.T) {
 
 func TestEmptyPlanIsRefused(t *testing.T) {
 	var buf bytes.Buffer
-	if err := Write(&buf, &planner.Plan{Car: "Juniper"}, quantity.US); err == nil || buf.Len() > 0 {
+	if err := Write(&buf, &plan.Plan{Car: "Juniper"}, quantity.US); err == nil || buf.Len() > 0 {
 		t.Errorf("error %v after %d bytes", err, buf.Len())
 	}
 }
@@ -223,14 +223,14 @@ func TestPages(t *testing.T) {
 }
 
 // fourTimes is the demo's plan with its legs four times over.
-func fourTimes(t *testing.T) *planner.Plan {
+func fourTimes(t *testing.T) *plan.Plan {
 	t.Helper()
 	p := juniper(t)
 	return driving(p, 4*len(p.Legs))
 }
 
 // driving is a plan with so many legs: its own, over and over.
-func driving(p *planner.Plan, legs int) *planner.Plan {
+func driving(p *plan.Plan, legs int) *plan.Plan {
 	out := *p
 	out.Legs, out.Sets = around(p.Legs, legs), slices.Clone(p.Sets)
 	for i := range out.Sets {
@@ -312,7 +312,7 @@ func TestNowhere(t *testing.T) {
 // letters of it.
 func TestLegNames(t *testing.T) {
 	just := strings.Repeat("ö", 26)
-	v := view{Plan: &planner.Plan{Legs: []planner.Leg{{Name: just}, {Name: just + "ö"}}}}
+	v := view{Plan: &plan.Plan{Legs: []plan.Leg{{Name: just}, {Name: just + "ö"}}}}
 	for leg, want := range map[int]bool{-1: false, 0: true, 1: true, 2: false} {
 		if v.has(leg) != want {
 			t.Errorf("leg %d: %v", leg, !want)

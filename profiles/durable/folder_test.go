@@ -9,8 +9,9 @@ import (
 	"testing"
 	"testing/fstest"
 
-	"example.com/tripwear/profiles/faulty"
 	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/profiles/faulty"
 )
 
 // owned is a folder whose every file says whose it is.

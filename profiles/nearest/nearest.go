@@ -2,7 +2,9 @@
 // in messages.
 package nearest
 
-import "strings"
+import (
+	"strings"
+)
 
 // Word is the candidate closest to what was written, by edit distance without
 // regard to case, or "" where none is close: at most a third of the letters

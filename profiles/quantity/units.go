@@ -1,6 +1,8 @@
 package quantity
 
-import "strconv"
+import (
+	"strconv"
+)
 
 // Unit is a unit of measure and how it turns into SI.
 type Unit struct {

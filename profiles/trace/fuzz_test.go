@@ -51,6 +51,7 @@ func FuzzCSV(f *testing.F) {
 
 // Two hours at 10 Hz, 72,000 fixes, as text.
 func BenchmarkGPX(b *testing.B) { benchmark(b, asGPX, "a.gpx") }
+
 func BenchmarkCSV(b *testing.B) { benchmark(b, asCSV, "a.csv") }
 
 func benchmark(b *testing.B, write func([]trace.Fix) []byte, name string) {

@@ -4,9 +4,10 @@ import (
 	"math"
 	"testing"
 
-	"example.com/tripwear/wearmodel/duty"
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
+
+	"example.com/tripwear/wearmodel/duty"
 )
 
 const mile = 1609.344
@@ -19,8 +20,10 @@ var car = duty.Vehicle{
 	Rolling: 0.013, AirDensity: 1.20, Driveline: 0.87, Rotating: 1.04,
 }
 
-func all(h Hub) [4]Hub              { return [4]Hub{h, h, h, h} }
-func each(r float64) [4]float64     { return [4]float64{r, r, r, r} }
+func all(h Hub) [4]Hub { return [4]Hub{h, h, h, h} }
+
+func each(r float64) [4]float64 { return [4]float64{r, r, r, r} }
+
 func lap(s ...duty.State) duty.Duty { return duty.Duty{States: s} }
 
 // Distances that the hubs of a 1300 kg car with h/t of 1/3 last in a steady

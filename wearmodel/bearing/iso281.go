@@ -1,6 +1,8 @@
 package bearing
 
-import "math"
+import (
+	"math"
+)
 
 // L10 is the life (millions of revolutions) that nine of ten ball bearings of
 // the given capacity reach under the given equivalent load, both in the same

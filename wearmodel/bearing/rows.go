@@ -1,6 +1,8 @@
 package bearing
 
-import "math"
+import (
+	"math"
+)
 
 // induced is the axial load that a radial one makes in a row at a contact
 // angle of 40 degrees, as a share of it. ISO 281, makers' handbooks.

@@ -3,8 +3,9 @@ package brake
 import (
 	"testing"
 
-	"example.com/tripwear/wearmodel/duty"
 	"gonum.org/v1/gonum/floats/scalar"
+
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // The car and parts of the tests: an invented light rear-drive car on

@@ -1,6 +1,8 @@
 package brake
 
-import "math"
+import (
+	"math"
+)
 
 // Cooling of a rotor. The film coefficient of a vented rotor lies 10-20 %
 // above the ventilated disc of Int. J. Thermal Sci. 47 (2008), measured

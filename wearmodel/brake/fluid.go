@@ -1,6 +1,8 @@
 package brake
 
-import "math"
+import (
+	"math"
+)
 
 // wetWater is the water content at which a wet boiling point is measured,
 // share by mass. FMVSS 116 (49 CFR 571.116).

@@ -1,6 +1,8 @@
 package brake
 
-import "testing"
+import (
+	"testing"
+)
 
 // Boiling points of the grades, dry and at 3.70 % water: FMVSS 116 (49 CFR 571.116).
 func TestBoils(t *testing.T) {

@@ -1,6 +1,8 @@
 package brake
 
-import "math"
+import (
+	"math"
+)
 
 // thinnest is the wear of a wheel's thinnest pad over the mean of its pads:
 // the inner and the trailing end wear more. Engineering choice.

@@ -1,6 +1,8 @@
 package brake
 
-import "testing"
+import (
+	"testing"
+)
 
 // Pads wear at least four times faster at 400 deg C than cool, says the trade
 // press (published, secondary). It is said of street pads.

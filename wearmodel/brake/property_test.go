@@ -4,9 +4,10 @@ import (
 	"math"
 	"testing"
 
-	"example.com/tripwear/wearmodel/duty"
 	"gonum.org/v1/gonum/floats/scalar"
 	"pgregory.net/rapid"
+
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // drawn is a car's axle with a lap, sessions and weather.

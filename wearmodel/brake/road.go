@@ -1,6 +1,8 @@
 package brake
 
-import "example.com/tripwear/wearmodel/duty"
+import (
+	"example.com/tripwear/wearmodel/duty"
+)
 
 // roadDecel is the deceleration (m/s2) of ordinary road braking, which splits
 // it over the axles. Engineering choice.

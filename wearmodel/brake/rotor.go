@@ -1,6 +1,8 @@
 package brake
 
-import "math"
+import (
+	"math"
+)
 
 // Rotor cracking: a Coffin-Manson-like sum over brakings and over heat cycles.
 // The form and its references are an engineering choice; 150 heat cycles are

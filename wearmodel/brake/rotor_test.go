@@ -1,6 +1,8 @@
 package brake
 
-import "testing"
+import (
+	"testing"
+)
 
 // The sum's own references: 5,000 brakings of 200 K at 500 deg C, 150 cycles
 // of 525 K (SAE J2928).

@@ -4,8 +4,9 @@ import (
 	"math"
 	"testing"
 
-	"example.com/tripwear/wearmodel/duty"
 	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // stepped is a march of one braking a lap with a given rise (K), cooling (1/s) and lap (s).

@@ -1,6 +1,8 @@
 package duty
 
-import "slices"
+import (
+	"slices"
+)
 
 // What counts as one heavy use of the brakes. Engineering choice.
 const (

@@ -1,6 +1,8 @@
 package duty
 
-import "math"
+import (
+	"math"
+)
 
 // Simulate drives one flying lap of a circuit at a pace (the share of the grip
 // that is used, 0.2-1.3) and gives one state for each cell of at most a metre.

@@ -1,6 +1,8 @@
 package duty
 
-import "math"
+import (
+	"math"
+)
 
 // slowLap is how long an out lap, an in lap or a lap to cool down takes, in hot
 // laps: it is driven at 0.6 of the pace, and a lap time goes with about the

@@ -1,6 +1,8 @@
 package duty
 
-import "math"
+import (
+	"math"
+)
 
 // LeftShare is the share of the cornering load taken in left turns: the
 // integral of |ay| dt to the left over that of all turns; 0.5 where there is

@@ -1,6 +1,8 @@
 package duty
 
-import "math"
+import (
+	"math"
+)
 
 // Brush is a tire as the brush model sees it.
 type Brush struct {

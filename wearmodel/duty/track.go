@@ -1,6 +1,8 @@
 package duty
 
-import "math"
+import (
+	"math"
+)
 
 // piece is a stretch of one curvature, cut into equal cells.
 type piece struct {

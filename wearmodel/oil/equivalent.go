@@ -1,6 +1,8 @@
 package oil
 
-import "math"
+import (
+	"math"
+)
 
 const mile = 1609.344 // m, exact by the international definition
 

@@ -1,6 +1,8 @@
 package oil
 
-import "strings"
+import (
+	"strings"
+)
 
 // Winter is a winter grade of SAE J300 (2015 table, from memory).
 type Winter struct {

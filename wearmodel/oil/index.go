@@ -1,6 +1,8 @@
 package oil
 
-import "math"
+import (
+	"math"
+)
 
 // basis is a stretch of the reference oils' viscosities at 40 deg C, L and H,
 // as a parabola each of the viscosity at 100: L = a y2 + b y + c and

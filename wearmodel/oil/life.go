@@ -1,6 +1,8 @@
 package oil
 
-import "math"
+import (
+	"math"
+)
 
 // Limits are an owner's two lines for a fill, and its age limit.
 type Limits struct {

@@ -1,6 +1,8 @@
 package oil
 
-import "testing"
+import (
+	"testing"
+)
 
 func TestUsed(t *testing.T) {
 	l := Limits{Interval: 4000, Ceiling: 8000, Months: 12}

@@ -1,6 +1,8 @@
 package oil
 
-import "testing"
+import (
+	"testing"
+)
 
 // A quart per 2,000 miles, over 1,000 miles of road and 1,000 equivalent miles
 // on circuit at three times the thirst: two quarts. The owner's arithmetic.

@@ -1,6 +1,8 @@
 package oil
 
-import "math"
+import (
+	"math"
+)
 
 const zero = 273.15 // K at 0 deg C
 

@@ -1,6 +1,8 @@
 package reliability
 
-import "math"
+import (
+	"math"
+)
 
 // Sampler is a Scale made ready for bearings that are good at one age.
 type Sampler struct {

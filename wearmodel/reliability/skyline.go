@@ -1,6 +1,8 @@
 package reliability
 
-import "math"
+import (
+	"math"
+)
 
 // skyline is a symmetric or lower triangular matrix of which each row is kept
 // from the first column that may hold something up to the diagonal. A Cholesky

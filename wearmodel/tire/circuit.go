@@ -1,6 +1,8 @@
 package tire
 
-import "example.com/tripwear/wearmodel/duty"
+import (
+	"example.com/tripwear/wearmodel/duty"
+)
 
 // Circuit is the tread (m) that each wheel loses on one lap: the energy that
 // slip grinds into the road, times the tread's abrasion, times its factor for

@@ -3,8 +3,9 @@ package tire
 import (
 	"math"
 
-	"example.com/tripwear/wearmodel/duty"
 	"pgregory.net/rapid"
+
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // juniper is a light rear-drive sports car, 172 hp.

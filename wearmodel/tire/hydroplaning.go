@@ -1,6 +1,8 @@
 package tire
 
-import "math"
+import (
+	"math"
+)
 
 // Units of the published hydroplaning formulas.
 const (

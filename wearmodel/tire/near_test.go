@@ -1,6 +1,8 @@
 package tire
 
-import "math"
+import (
+	"math"
+)
 
 // smallest is below anything that is measured: rounding near the end of
 // float64's range is not an error.

@@ -1,6 +1,8 @@
 package tire
 
-import "math"
+import (
+	"math"
+)
 
 // Thresholds of a tread-temperature reading, in kelvin of difference. The
 // trade has them in degrees Fahrenheit. Common practice, no source.

@@ -1,6 +1,8 @@
 package tire
 
-import "math"
+import (
+	"math"
+)
 
 // Scrub is the distance a wheel is dragged sideways per distance rolled
 // (dimensionless, signed like toe) at a toe of that many rad. Trigonometry.

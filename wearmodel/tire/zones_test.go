@@ -3,9 +3,10 @@ package tire
 import (
 	"testing"
 
-	"example.com/tripwear/wearmodel/duty"
 	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
+
+	"example.com/tripwear/wearmodel/duty"
 )
 
 func TestWearProperties(t *testing.T) {

@@ -1,6 +1,8 @@
 package trace
 
-import "math"
+import (
+	"math"
+)
 
 // arc is a piece of a curve: a straight, or a turn of one radius.
 type arc struct {

@@ -1,6 +1,8 @@
 package trace
 
-import "sort"
+import (
+	"sort"
+)
 
 // How the slow error of a lap is taken off. Engineering choices.
 const (

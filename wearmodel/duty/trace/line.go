@@ -1,6 +1,8 @@
 package trace
 
-import "math"
+import (
+	"math"
+)
 
 // Spacing of the line's nodes. Engineering choice: a hairpin of 8 m keeps
 // eight of them.

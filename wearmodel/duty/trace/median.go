@@ -1,6 +1,8 @@
 package trace
 
-import "slices"
+import (
+	"slices"
+)
 
 // median sorts its values; it is 0 of none.
 func median(values []float64) float64 {

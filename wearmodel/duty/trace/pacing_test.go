@@ -1,6 +1,8 @@
 package trace
 
-import "testing"
+import (
+	"testing"
+)
 
 // Round a square of 400 m in nodes 10 m apart.
 func square() *line {

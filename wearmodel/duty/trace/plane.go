@@ -1,6 +1,8 @@
 package trace
 
-import "math"
+import (
+	"math"
+)
 
 // The WGS84 ellipsoid (NIMA TR8350.2, third edition).
 const (

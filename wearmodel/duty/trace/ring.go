@@ -1,6 +1,8 @@
 package trace
 
-import "math"
+import (
+	"math"
+)
 
 // band is how far the rows of a ring reach to either side.
 const band = 3

@@ -1,0 +1,234 @@
+package decision
+
+import (
+	"math"
+	"slices"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/knapsack"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+)
+
+// menu is the options of all sets, and what they share.
+type menu struct {
+	sets    []*projection.Set
+	options [][]option
+	visit   float64    // cost of a visit to a workshop, shared by what is done there
+	limit   [2]float64 // boot: m3, kg
+	shares  [][]int    // every way to share the shelf among the sets
+}
+
+// solution is a choice of one option a set.
+type solution struct {
+	knapsack.Result
+	pick []int // by set; none where nothing can be chosen
+}
+
+// class is one or two sets that are chosen together, since their labour is
+// shared where they are renewed on one occasion.
+type class struct {
+	sets  []int
+	picks [][]int // by option of the class, the option of each set
+}
+
+// solve finds the cheapest combination; without tells of an option that may
+// not be taken. Visits have a price once each, which the knapsack does not
+// know: the selection of workshops is a search of its own, by branch and
+// bound.
+func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) solution {
+	v := visiting{menu: m, limit: limit, without: without}
+	v.best.Cost = math.Inf(1)
+	v.branch(nil, nil)
+	v.best.Bound = v.best.Cost // the tree is exhausted
+	v.best.Nodes = v.nodes
+	return v.best
+}
+
+// visiting is the search for the workshops to visit.
+type visiting struct {
+	*menu
+	limit   [2]float64
+	without func(set int, op option) bool
+	best    solution
+	nodes   int
+}
+
+// branch looks at the combinations that visit every workshop of one list and
+// none of another. Where visits to the rest were free, none costs less than
+// what relax finds; so branches end once the visits paid for outweigh what is
+// left to save, and no more than a few workshops are ever paid for at a time.
+func (v *visiting) branch(paid, closed []int) {
+	s := v.relax(closed)
+	if s.Cost+float64(v.visit*float64(len(paid))) >= v.best.Cost {
+		return
+	}
+	visited := v.visited(s.pick)
+	real := s.Cost + float64(v.visit*float64(len(visited)))
+	more := slices.DeleteFunc(visited, func(o int) bool { return slices.Contains(paid, o) })
+	if real < v.best.Cost {
+		v.best = s
+		v.best.Cost = real
+	}
+	if len(more) == 0 {
+		return
+	}
+	v.branch(paid, append(slices.Clip(closed), more[0]))
+	v.branch(append(slices.Clip(paid), more[0]), closed)
+}
+
+// relax is the cheapest combination without the closed workshops where visits
+// are free, over every way to share the shelf.
+func (v *visiting) relax(closed []int) solution {
+	best := solution{}
+	best.Cost = math.Inf(1)
+	for _, share := range v.shares {
+		allowed := func(i int, op option) bool {
+			return op.barred == "" && op.Shelf <= share[i] && (v.without == nil || !v.without(i, op)) &&
+				(!op.visits() || !slices.Contains(closed, op.occasion))
+		}
+		classes, table := v.classes(allowed)
+		r := knapsack.Solve(table, v.limit)
+		v.nodes += r.Nodes
+		if r.Feasible && r.Cost < best.Cost {
+			best = solution{r, v.picks(classes, r.Choice)}
+		}
+	}
+	return best
+}
+
+// visits says whether an option is done in a workshop.
+func (op option) visits() bool { return op.occasion >= 0 || op.occasion == atHome && op.Shop }
+
+// visited lists the workshops that a choice visits.
+func (m *menu) visited(pick []int) []int {
+	var out []int
+	for i, k := range pick {
+		if k == none {
+			continue
+		}
+		if op := m.options[i][k]; op.visits() && !slices.Contains(out, op.occasion) {
+			out = append(out, op.occasion)
+		}
+	}
+	return out
+}
+
+// classes lays out the sets for the knapsack: an axle's pads and rotors
+// together, every other set by itself.
+func (m *menu) classes(allowed func(int, option) bool) ([]class, [][]knapsack.Option) {
+	var classes []class
+	var table [][]knapsack.Option
+	done := make([]bool, len(m.sets))
+	for i := range m.sets {
+		if done[i] {
+			continue
+		}
+		c := class{sets: []int{i}}
+		if k := m.partner(i); k >= 0 {
+			c.sets = append(c.sets, k)
+		}
+		for _, s := range c.sets {
+			done[s] = true
+		}
+		table = append(table, m.combine(&c, allowed))
+		classes = append(classes, c)
+	}
+	return classes, table
+}
+
+// partner is the set whose labour is shared, such as an axle's rotors for its
+// pads; -1 where there is none.
+func (m *menu) partner(i int) int {
+	with := kind.Partner(m.sets[i].ID)
+	return slices.IndexFunc(m.sets, func(s *projection.Set) bool { return s.ID == with })
+}
+
+// nothing is the price of leaving a set without any action that is safe and
+// fits: more than anything else can cost, so that it happens only where it
+// must.
+const nothing = 1e8
+
+// none stands for no action at all.
+const none = -1
+
+// combine lists the options of a class, no action at all among them.
+func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Option {
+	var out []knapsack.Option
+	each := func(set int, yield func(k int, op option)) {
+		for k, op := range m.options[set] {
+			if allowed(set, op) {
+				yield(k, op)
+			}
+		}
+		unsafe := option{occasion: nowhere}
+		unsafe.Cost = nothing
+		yield(none, unsafe)
+	}
+	each(c.sets[0], func(a int, x option) {
+		if len(c.sets) == 1 {
+			c.picks = append(c.picks, []int{a})
+			out = append(out, knapsack.Option{Cost: x.Cost, Size: x.size})
+			return
+		}
+		each(c.sets[1], func(b int, y option) {
+			c.picks = append(c.picks, []int{a, b})
+			out = append(out, knapsack.Option{
+				Cost: x.Cost + y.Cost - sharedLabour(x, y),
+				Size: [2]float64{x.size[0] + y.size[0], x.size[1] + y.size[1]},
+			})
+		})
+	})
+	return out
+}
+
+// sharedLabour is what two renewals on one axle and one occasion save: with
+// the caliper off, the smaller job is done within the larger.
+func sharedLabour(x, y option) float64 {
+	if x.occasion == nowhere || x.occasion != y.occasion {
+		return 0
+	}
+	return min(x.Labor, y.Labor)
+}
+
+// picks turns a choice by class into one by set.
+func (m *menu) picks(classes []class, choice []int) []int {
+	out := make([]int, len(m.sets))
+	for c, k := range choice {
+		for n, s := range classes[c].sets {
+			out[s] = classes[c].picks[k][n]
+		}
+	}
+	return out
+}
+
+// chosen is a set's option in a solution; where nothing can be chosen, the
+// least unsafe one with the word not to go.
+func (m *menu) chosen(s solution, i int) option {
+	if s.pick[i] != none {
+		return m.options[i][s.pick[i]]
+	}
+	worst := m.options[i][0]
+	for _, op := range m.options[i] {
+		if op.PUnsafe < worst.PUnsafe {
+			worst = op
+		}
+	}
+	worst.Action, worst.Leg, worst.Spare, worst.Shelf, worst.Labor = plan.DoNotTake, -1, false, 0, 0
+	return worst
+}
+
+// leftOut compares a solution with the one that a boot without end allows.
+func (m *menu) leftOut(best solution) []plan.LeftOut {
+	const endless = 1e9
+	wide := m.solve([2]float64{endless, endless}, nil)
+	var out []plan.LeftOut
+	for i, s := range m.sets {
+		want, got := m.chosen(wide, i), m.chosen(best, i)
+		if want.size == [2]float64{} || want.Action == got.Action && want.Leg == got.Leg {
+			continue
+		}
+		out = append(out, plan.LeftOut{Set: s.ID, Action: want.Action, Saving: got.Cost - want.Cost, Volume: want.size[0], Mass: want.size[1]})
+	}
+	return out
+}

@@ -1,0 +1,80 @@
+package decision
+
+import (
+	"time"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+)
+
+// Decide projects every set, lists its options, chooses among all of them
+// together, and explains. Sets are independent of one another until the
+// choice, each with its own random stream.
+func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) plan.Choice {
+	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: room(way.Folder.Car, way.TopUp)}
+	choosers := make([]Chooser, len(sets))
+	projection.Parallel(len(sets), func() func(int) {
+		w := projection.NewWorker(d, way.Usages)
+		return func(i int) {
+			sets[i].Finish(w, len(way.Legs))
+			choosers[i] = newChooser(sets[i], w, way, today)
+			m.options[i] = choosers[i].options()
+		}
+	})
+
+	m.shares = m.share()
+	best := m.solve(m.limit, nil)
+	small := projection.NewDraws(min(d.N, flipDraws), d.Seed)
+	projection.Parallel(len(sets), func() func(int) {
+		w := projection.NewWorker(small, way.Usages)
+		return func(i int) {
+			op := m.chosen(best, i)
+			op.PAsIs = m.options[i][0].POut
+			op.Next = m.rival(best, i)
+			if op.Action != plan.Run {
+				op.Flip = choosers[i].flip(w, op.Action)
+			}
+			choosers[i].explain(&op)
+			sets[i].Decision = op.Decision
+		}
+	})
+
+	c := plan.Choice{Nodes: best.Nodes, LeftOut: m.leftOut(best)}
+	for i := range sets {
+		if best.pick[i] == none {
+			best.Cost -= nothing
+			best.Bound -= nothing
+		}
+	}
+	c.Cost, c.Bound = best.Cost, best.Bound
+	return c
+}
+
+// room is what the boot holds beside the luggage and the oil for topping up:
+// m3, kg.
+func room(car profiles.Car, topUp float64) [2]float64 {
+	oil := trip.TopUpRoom(topUp)
+	return [2]float64{
+		max(0, float64(car.Boot.Volume-car.Luggage.Volume)-oil[0]),
+		max(0, float64(car.Boot.Payload-car.Luggage.Mass)-oil[1]),
+	}
+}
+
+// rival is what the best plan without a set's chosen option gives it.
+func (m *menu) rival(best solution, i int) *plan.Rival {
+	mine := best.pick[i]
+	if mine == none {
+		return nil
+	}
+	chosen := m.options[i][mine]
+	other := m.solve(m.limit, func(set int, op option) bool {
+		return set == i && op.Action == chosen.Action && op.Leg == chosen.Leg && op.Spare == chosen.Spare
+	})
+	if other.pick[i] == none {
+		return nil
+	}
+	op := m.options[i][other.pick[i]]
+	return &plan.Rival{Action: op.Action, Leg: op.Leg, Spare: op.Spare, Extra: other.Cost - best.Cost, POut: op.POut}
+}

@@ -1,0 +1,91 @@
+package decision
+
+import (
+	"math"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/profiles"
+)
+
+const (
+	flipDraws = 1000 // enough to find a turning point to a few percent
+	flipMost  = 3.0  // how many times the planned usage is looked at
+	flipSteps = 6    // halvings
+)
+
+// flip finds the usage at which a set's answer changes: of the circuit, or
+// the road, that takes most of it. A fluid's margin does not follow usage, and
+// where by itself the set would not do as was chosen for it, nothing is said.
+func (c Chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
+	most := c.Set.Most
+	if most < 0 || c.Set.Apart || len(c.Set.Stop) > 0 {
+		return nil
+	}
+	c.Set = c.Set.Scaled(nil, 1)
+	c.Set.Noise, c.Set.Fresh.Noise = nil, nil // drawn anew, as many as w has
+	w.NoiseOf(c.Set)
+	w.NoiseOf(c.Set.Fresh)
+	group := c.group(most)
+	planned := c.alike(w, group, 1)
+	goes := planned == plan.Run || planned == plan.Watch
+	if goes != (chosen == plan.Run || chosen == plan.Watch) {
+		return nil
+	}
+	// Going on changes to something else with more usage; anything else
+	// changes to going on with less.
+	from, to := 1.0, flipMost
+	if !goes {
+		to = 0
+	}
+	other := c.alike(w, group, to)
+	if (other == plan.Run || other == plan.Watch) == goes {
+		return nil
+	}
+	for range flipSteps {
+		mid := (from + to) / 2
+		a := c.alike(w, group, mid)
+		if (a == plan.Run || a == plan.Watch) == goes {
+			from = mid
+		} else {
+			to, other = mid, a
+		}
+	}
+	f := &plan.Flip{Leg: group[0], Less: !goes, Action: other}
+	for _, j := range group {
+		f.Laps += c.way.Legs[j].Laps
+		if c.way.Legs[j].Kind == profiles.RoadLeg {
+			f.Metres += float64(c.way.Legs[j].Metres * to)
+		}
+	}
+	f.Laps = int(math.Round(float64(f.Laps) * to))
+	return f
+}
+
+// group is the leg itself, or all days on its circuit.
+func (c Chooser) group(leg int) []int {
+	l := c.way.Legs[leg]
+	if l.Kind != profiles.CircuitLeg {
+		return []int{leg}
+	}
+	var out []int
+	for j, other := range c.way.Legs {
+		if other.Circuit == l.Circuit && other.Kind == l.Kind {
+			out = append(out, j)
+		}
+	}
+	return out
+}
+
+// alike is the set's own best action with the usage of some legs scaled.
+func (c Chooser) alike(w *projection.Worker, group []int, scale float64) plan.Action {
+	s := c.Set.Scaled(group, scale)
+	s.After = w.Outcome(s, 0, true)
+	best := option{Decision: plan.Decision{Action: plan.DoNotTake, Cost: math.Inf(1)}}
+	for _, op := range newChooser(s, w, c.way, c.today).options() {
+		if op.barred == "" && op.Cost < best.Cost {
+			best = op
+		}
+	}
+	return best.Action
+}

@@ -1,0 +1,3 @@
+package decision
+
+const oneDay = 86400 // s

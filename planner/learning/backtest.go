@@ -1,0 +1,180 @@
+package learning
+
+import (
+	"cmp"
+	"math"
+	"slices"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/wearmodel/reliability"
+)
+
+// backtestDraws is how many draws a prediction takes; the bands' ends are
+// then good to a few hundredths of their width.
+const backtestDraws = 400
+
+// backtest predicts the reads of a history's latest occasions, each from the
+// reads before it, and counts those that it leaves. Misread ones are left out,
+// as the lesson has them.
+func (h *history) backtest(l lesson, seed uint64) (out []plan.Prediction, earlier int) {
+	all := h.occasions(l)
+	first := max(0, len(all)-plan.LatestOccasions)
+	for _, which := range all[:first] {
+		earlier += len(which)
+	}
+	for _, which := range all[first:] {
+		out = append(out, h.foretell(l, which, seed)...)
+	}
+	return out, earlier
+}
+
+// occasions lists, for every odometer at which points were read, the reads
+// that could be predicted.
+func (h *history) occasions(l lesson) [][]int {
+	out := make([]bool, len(h.reads))
+	for _, i := range l.out {
+		out[i] = true
+	}
+	var all [][]int
+	first := map[int]float64{} // by start: the odometer of its first read
+	at := math.Inf(-1)
+	for i, r := range h.reads {
+		if _, known := first[r.start]; !known {
+			first[r.start] = r.odometer
+		}
+		if len(r.taken) == 0 || out[i] || h.starts[r.start].SD == unknownStart && first[r.start] == r.odometer {
+			continue
+		}
+		if r.odometer > at {
+			all, at = append(all, nil), r.odometer
+		}
+		all[len(all)-1] = append(all[len(all)-1], i)
+	}
+	return all
+}
+
+// foretell predicts the reads made at one odometer.
+func (h *history) foretell(l lesson, which []int, seed uint64) []plan.Prediction {
+	asks := make([]reliability.Ask, len(which))
+	for k, i := range which {
+		asks[k] = reliability.Ask{Start: h.reads[i].start, Taken: h.reads[i].taken}
+	}
+	known := h.learn(h.reads[which[0]].odometer, l.fit)
+	random := projection.Stream(seed, "backtest")
+	levels := known.fit.Predict(asks, backtestDraws, random.NormFloat64)
+	out := make([]plan.Prediction, len(asks))
+	for k, i := range which {
+		r := h.reads[i]
+		gauge := r.gauge * known.wider
+		p := plan.Prediction{
+			Set: h.setID(r), Place: r.place, Zone: r.zone, Date: r.date, Odometer: r.odometer, Read: r.level,
+			Default: h.nominal(known, r),
+		}
+		for d, v := range levels[k] {
+			p.Rank += math.Erfc((v-r.level)/(gauge*math.Sqrt2)) / 2 / backtestDraws
+			levels[k][d] = v + float64(gauge*random.NormFloat64())
+		}
+		slices.Sort(levels[k])
+		at := func(share float64) float64 { return levels[k][int(share*backtestDraws)] }
+		p.Low, p.Median, p.High = at(0.1), at(0.5), at(0.9)
+		p.Line, p.HasLine = h.line(known, r)
+		out[k] = p
+	}
+	return out
+}
+
+// nominal is a read as the model has it without the logbook's rates: the
+// weighted mean of its start by all known levels, less the nominal wear.
+func (h *history) nominal(known lesson, r read) float64 {
+	s := h.starts[r.start]
+	weight := 1 / (s.SD * s.SD)
+	mean := float64(s.Mean * weight)
+	for _, i := range known.used {
+		if y := h.reads[i]; y.start == r.start {
+			w := 1 / (y.gauge * y.gauge)
+			weight, mean = weight+w, mean+float64(w*(y.level+amount(y.taken)))
+		}
+	}
+	return mean/weight - amount(r.taken)
+}
+
+func amount(taken []reliability.Taken) float64 {
+	sum := 0.0
+	for _, t := range taken {
+		sum += t.Amount
+	}
+	return sum
+}
+
+// line is the straight line by the odometer through the levels of a point
+// known before, the new part's among them.
+func (h *history) line(known lesson, r read) (float64, bool) {
+	var n, sx, sy, sxx, sxy float64
+	add := func(x, y float64) {
+		x -= r.from
+		n, sx, sy, sxx, sxy = n+1, sx+x, sy+y, sxx+float64(x*x), sxy+float64(x*y)
+	}
+	if s := h.starts[r.start]; s.SD < unknownStart {
+		add(r.from, s.Mean)
+	}
+	for _, i := range known.used {
+		if y := h.reads[i]; y.start == r.start {
+			add(y.odometer, y.level)
+		}
+	}
+	spread := float64(n*sxx) - float64(sx*sx)
+	if n < 2 || spread <= 0 {
+		return 0, false
+	}
+	slope := (float64(n*sxy) - float64(sx*sy)) / spread
+	return float64((sy-float64(slope*sx))/n) + float64(slope*(r.odometer-r.from)), true
+}
+
+// score sums predictions up.
+func score(all []plan.Prediction) plan.Backtest {
+	b := plan.Backtest{Predictions: all}
+	n := float64(len(all))
+	if n == 0 {
+		return b
+	}
+	for _, p := range all {
+		for _, held := range []struct {
+			share float64
+			of    *float64
+		}{{0.5, &b.Held50}, {0.8, &b.Held80}, {0.95, &b.Held95}} {
+			if math.Abs(p.Rank-0.5) <= held.share/2 {
+				*held.of += 1 / n
+			}
+		}
+		b.Bias += (p.Read - p.Median) / n
+		b.Error += math.Abs(p.Read-p.Median) / n
+		b.DefaultError += math.Abs(p.Read-p.Default) / n
+		if p.HasLine {
+			b.Lines++
+			b.LineError += math.Abs(p.Read - p.Line)
+			b.ErrorWhereLines += math.Abs(p.Read - p.Median)
+		}
+	}
+	if b.Lines > 0 {
+		b.LineError /= float64(b.Lines)
+		b.ErrorWhereLines /= float64(b.Lines)
+	}
+	return b
+}
+
+// Backtest is that of tires and pads together, in the order read.
+func (l *Logbook) Backtest(seed uint64) plan.Backtest {
+	var all []plan.Prediction
+	left := 0
+	for _, k := range learned() {
+		if h, ok := l.histories[k.ID]; ok {
+			latest, earlier := h.backtest(l.lessons[k.ID], seed)
+			all, left = append(all, latest...), left+earlier
+		}
+	}
+	slices.SortStableFunc(all, func(a, b plan.Prediction) int { return cmp.Compare(a.Odometer, b.Odometer) })
+	b := score(all)
+	b.Earlier = left
+	return b
+}

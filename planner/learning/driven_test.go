@@ -1,0 +1,61 @@
+package learning
+
+import (
+	"math"
+	"testing"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// hubWear is a usage that takes so much from every hub.
+func hubWear(circuit bool, taken float64) trip.Usage {
+	u := trip.Usage{Circuit: circuit}
+	for i := range u.At {
+		u.At[i].Hub = [4]float64{taken, taken, taken, taken}
+	}
+	return u
+}
+
+func ofRF(w *kind.Wear) float64 { return w.Hub[1] }
+
+// The age of a hub that the logbook put on is what its roads and its circuits
+// took together. One that car.yaml has goes on from the life used that is
+// given there, or counts the days that the logbook does not tell of: evenly
+// over the miles before, in full after them.
+func TestAge(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	written := float64(f.AsWritten().Odometer)
+	per := kind.Wear{}
+	per.Hub[1] = 1e-9
+	day := hubWear(true, 0.01)
+	w := &trip.Journey{Folder: f, PerDay: *day.Nominal()}
+	w.Past = &trip.Past{PerMetre: per, Visits: 2, Drives: []trip.Drove{
+		{From: written - 50e3, To: written - 40e3, Usage: hubWear(true, 0.02), Visit: 0},
+		{From: written + 10e3, To: written + 20e3, Usage: hubWear(true, 0.2), Visit: 1},
+	}}
+	from := written - 100e3
+	used := &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}
+	three := &profiles.Fitted{CircuitDays: 3} // one is in the logbook
+	for _, c := range []struct {
+		what string
+		l    life
+		at   float64 // m past what car.yaml says
+		want float64
+	}{
+		{"logged", life{from: from, logged: true}, 20e3, 100e-6 + 0.22},
+		{"half-way through the life used", life{from: from, entry: used}, -50e3, 0.2},
+		{"at the life used", life{from: from, entry: used}, 0, 0.4},
+		{"a weekend after it", life{from: from, entry: used}, 20e3, 0.4 + 10e-6 + 0.2},
+		{"half-way, one of two days", life{from: from, entry: three}, -50e3, 50e-6 + 0.01},
+		{"two days besides the logbook's", life{from: from, entry: three}, 0, 90e-6 + 0.02 + 0.02},
+		{"and a weekend after", life{from: from, entry: three}, 20e3, 100e-6 + 0.22 + 0.02},
+		{"put on at the last moment", life{from: written, entry: three}, 0, 0.03},
+	} {
+		if got := ageAt(w, c.l, ofRF, "RF", written+c.at); math.Abs(got-c.want) > 1e-9 {
+			t.Errorf("%s: age %.6f, want %.6f", c.what, got, c.want)
+		}
+	}
+}

@@ -1,0 +1,283 @@
+package learning
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/wearmodel/reliability"
+)
+
+// read is one level that was read, or that of a new part.
+type read struct {
+	axle     int // 0 front, 1 rear
+	what     logbook.What
+	place    string
+	zone     string
+	key      int // of the set and part: its rates
+	start    int // of the part at its place: the level before the wear that is followed
+	odometer float64
+	date     time.Time // zero where it is of car.yaml
+	level    float64
+	gauge    float64
+	fresh    bool // a new part, not read
+	from     float64
+	taken    []reliability.Taken
+}
+
+// history is what the logbook knows of how one kind of part wears: its levels,
+// and the factors that they share.
+type history struct {
+	kind    *kind.Kind
+	way     *trip.Journey
+	past    *trip.Past
+	zones   []string // of a wheel: "" where it has one point
+	road    float64  // spreads of the kind
+	circuit float64
+	summary float64
+	keys    []string // axle and part
+	current []int    // the key of what is on each axle
+	starts  []reliability.Start
+	reads   []read
+}
+
+// inCommon is the share of the variance of a set's rates that it has in common
+// with the other sets of its kind on the same car: the same driver, roads and
+// circuits. Engineering choice.
+const inCommon = 0.5
+
+// apart is how far a wheel's zones wear apart from what the model says of them
+// beside their set's own rates, sd of ln: the model's share of a zone, a
+// caliper's or a camber's own ways. Engineering choice.
+const apart = 0.10
+
+// unknownStart is the spread of a start that nothing is known of: far more
+// than any depth. Engineering choice.
+const unknownStart = 0.05 // m
+
+// mostLinked is over how many pieces of driving, a circuit visit each, a level
+// is followed from its start; then it goes on from the reading before, which
+// keeps what a reading has to do with bounded. More than wear parts last by
+// far; engineering choice.
+const mostLinked = 40
+
+// newPart is the share of a reading's error that a new part's depth has.
+// Engineering choice.
+const newPart = 0.5
+
+// newHistory gathers the readings of a kind of part.
+func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error) {
+	spread := k.Spreads(w.Folder.Model.Spread)
+	h := &history{kind: k, way: w, past: w.Past, road: spread.Road, circuit: spread.Circuit, summary: spread.Summary}
+	for _, p := range k.Points(w.At(k, k.ID.Info().Places()[0])) {
+		h.zones = append(h.zones, p.Zone)
+	}
+	pasts := map[string]*trip.Past{}
+	for axle, t := range k.ID.Info().Sets {
+		for _, place := range t.At {
+			fix := fixed(w.Folder, k.ID, place)
+			for _, l := range lives(w.Folder, k.ID, place) {
+				key := h.keyOf(axle, l.part)
+				driven, err := h.pastWith(m, key, t.At[0], l.part, pasts)
+				if err != nil {
+					return nil, err
+				}
+				h.follow(l, fix, axle, key, place, driven)
+			}
+		}
+		h.current = append(h.current, h.keyOf(axle, w.On[k.ID][t.At[0]].Part.ID))
+	}
+	slices.SortStableFunc(h.reads, func(a, b read) int { return cmp.Compare(a.odometer, b.odometer) })
+	return h, nil
+}
+
+func (h *history) keyOf(axle int, part string) int {
+	name := fmt.Sprintf("%d %s", axle, part)
+	if i := slices.Index(h.keys, name); i >= 0 {
+		return i
+	}
+	h.keys = append(h.keys, name)
+	return len(h.keys) - 1
+}
+
+// pastWith is the past as a part that is no longer on the car took it.
+func (h *history) pastWith(m trip.Machine, key int, place, part string, pasts map[string]*trip.Past) (*trip.Past, error) {
+	on := h.way.On[h.kind.ID][place].Part.ID
+	if part == on {
+		return h.past, nil
+	}
+	if p, ok := pasts[h.keys[key]]; ok {
+		return p, nil
+	}
+	f := *h.way.Folder
+	f.Car.Fitted = slices.Clone(f.Car.Fitted)
+	for i, e := range f.Car.Fitted {
+		if e.Part == on {
+			f.Car.Fitted[i].Part = part
+		}
+	}
+	p, err := trip.NewPast(trip.NewMachine(&f), &f, map[string]trip.Stages{})
+	pasts[h.keys[key]] = p
+	return p, err
+}
+
+// follow adds the readings of one part at one place since its last fix, point by point.
+func (h *history) follow(l life, fix float64, axle, key int, place string, p *trip.Past) {
+	f := h.way.Folder
+	for _, kp := range h.kind.Points(kind.At{Folder: f, Part: f.Parts[l.part], Entry: l.entry, Place: place}) {
+		h.point(l, fix, read{axle: axle, key: key, what: kp.What, place: place, zone: kp.Zone, gauge: kp.Gauge}, kp, p)
+	}
+}
+
+// setID is the id of the set that a reading is of.
+func (h *history) setID(r read) string { return h.kind.ID.Info().Sets[r.axle].ID }
+
+// point adds the readings of one point of one part.
+func (h *history) point(l life, fix float64, like read, kp kind.Point, p *trip.Past) {
+	f := h.way.Folder
+	var out []read
+	add := func(odometer, level float64, date time.Time) *read {
+		r := like
+		r.odometer, r.level, r.date = odometer, level, date
+		out = append(out, r)
+		return &out[len(out)-1]
+	}
+	written := float64(f.AsWritten().Odometer)
+	if l.from >= fix && l.accounted(p, written) {
+		r := add(l.from, kp.New, time.Time{})
+		r.fresh, r.gauge = true, newPart*like.gauge
+	}
+	own, given := l.reading(kp, written)
+	for _, e := range f.Log[l.first:l.last] {
+		if e.What != like.what || e.Place != like.place || e.Zone != like.zone || float64(e.Odometer) < max(fix, l.from) {
+			continue
+		}
+		if float64(e.Odometer) == written {
+			given = false // the log has it
+		}
+		if given && float64(e.Odometer) > written {
+			add(written, own, time.Time{})
+			given = false
+		}
+		add(float64(e.Odometer), e.Value, e.Date)
+	}
+	if given && written >= max(fix, l.from) && written < l.to {
+		add(written, own, time.Time{})
+	}
+	if len(out) == 0 {
+		return
+	}
+	first := &out[0]
+	s := reliability.Start{Mean: first.level, SD: unknownStart}
+	if first.fresh {
+		s.SD = first.gauge
+	}
+	h.starts = append(h.starts, s)
+	from := *first
+	for i := range out {
+		r := &out[i]
+		r.taken = h.taken(like, kp.Of, p, from.odometer, r.odometer)
+		if i > 0 && len(r.taken) > mostLinked && out[i-1].odometer > from.odometer {
+			from = out[i-1]
+			h.starts = append(h.starts, reliability.Start{Mean: from.level, SD: from.gauge})
+			r.taken = h.taken(like, kp.Of, p, from.odometer, r.odometer)
+		}
+		r.from, r.start = from.odometer, len(h.starts)-1
+	}
+	if first.fresh {
+		out = out[1:] // the start says it already
+	}
+	h.reads = append(h.reads, out...)
+}
+
+// reading is car.yaml's reading of a point of a part that it has on the car.
+func (l life) reading(kp kind.Point, written float64) (float64, bool) {
+	if l.logged || written < l.from || kp.Read == nil {
+		return 0, false
+	}
+	return *kp.Read, true
+}
+
+// Factors come in a fixed order: the kind's road and circuit, the visits'
+// paces, the circuits known by their summary alone, and for every set and part
+// its road, its circuit, and its points.
+func (h *history) ofKey(key int) int {
+	return 2 + h.past.Visits + len(h.past.Circuits) + (2+2*len(h.zones))*key
+}
+
+// ofPoint is the factor of a point by itself, on roads and circuits alike.
+func (h *history) ofPoint(r read) reliability.Power {
+	wheel := 0
+	if r.place == h.kind.ID.Info().Sets[r.axle].At[1] {
+		wheel = 1
+	}
+	return reliability.Power{Factor: h.ofKey(r.key) + 2 + wheel*len(h.zones) + slices.Index(h.zones, r.zone), Exponent: 1}
+}
+
+// roadOf and circuitOf are the factors of a set's rates.
+func (h *history) roadOf(key int) []reliability.Power {
+	return []reliability.Power{{Factor: 0, Exponent: 1}, {Factor: h.ofKey(key), Exponent: 1}}
+}
+
+func (h *history) circuitOf(key int) []reliability.Power {
+	return []reliability.Power{{Factor: 1, Exponent: 1}, {Factor: h.ofKey(key) + 1, Exponent: 1}}
+}
+
+// factors is what is believed of the factors beforehand.
+func (h *history) factors() []reliability.Factor {
+	sd := func(v float64) reliability.Factor { return reliability.Factor{SD: math.Max(v, leastSpread)} }
+	common, own := math.Sqrt(inCommon), math.Sqrt(1-inCommon)
+	out := []reliability.Factor{sd(common * h.road), sd(common * h.circuit)}
+	for range h.past.Visits {
+		out = append(out, sd(1)) // in spreads of pace
+	}
+	for range h.past.Circuits {
+		out = append(out, sd(h.summary))
+	}
+	for range h.keys {
+		out = append(out, sd(own*h.road), sd(own*h.circuit))
+		for range 2 * len(h.zones) {
+			out = append(out, sd(apart))
+		}
+	}
+	return out
+}
+
+// leastSpread stands for a spread of 0, which would divide by it.
+const leastSpread = 1e-6
+
+// taken is what the driving between two odometers took from a read's point,
+// with the factors it is multiplied by.
+func (h *history) taken(r read, of func(*kind.Wear) float64, p *trip.Past, from, to float64) []reliability.Taken {
+	road, visits := p.Taken(of, from, to)
+	var out []reliability.Taken
+	if road > 0 {
+		out = append(out, reliability.Taken{Amount: road, Powers: append(h.roadOf(r.key), h.ofPoint(r))})
+	}
+	for _, v := range visits {
+		if v.Loss[1] <= 0 {
+			continue
+		}
+		powers := make([]reliability.Power, 0, 5)
+		powers = append(powers, h.circuitOf(r.key)...)
+		powers = append(powers, h.ofPoint(r), reliability.Power{Factor: 2 + v.Visit, Exponent: paceExponent(v.Loss)})
+		if v.Circuit != "" {
+			powers = append(powers, reliability.Power{Factor: 2 + p.Visits + slices.Index(p.Circuits, v.Circuit), Exponent: 1})
+		}
+		out = append(out, reliability.Taken{Amount: v.Loss[1], Powers: powers})
+	}
+	return out
+}
+
+// paceExponent is how the log of a loss grows with the pace, per spread of pace.
+func paceExponent(l trip.Loss) float64 {
+	if l[0] <= 0 || l[2] <= 0 {
+		return 0
+	}
+	return math.Log(l[2]/l[0]) / 2
+}

@@ -1,0 +1,88 @@
+package learning
+
+import (
+	"math"
+	"slices"
+
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+)
+
+// life is one part's time at a place.
+type life struct {
+	part   string
+	from   float64 // m of odometer, when it went on
+	to     float64 // when it came off; +Inf for the one on the car
+	first  int     // rows of the log that are of it: from the first up to the last
+	last   int
+	logged bool             // the logbook put it on; otherwise it is car.yaml's
+	entry  *profiles.Fitted // car.yaml's; empty where the logbook put it on
+}
+
+// lives lists the parts of a kind that were at a place, in their order.
+func lives(f *profiles.Folder, k profiles.Kind, place string) []life {
+	written := f.AsWritten()
+	i := slices.IndexFunc(written.Fitted, func(e profiles.Fitted) bool {
+		return f.Parts[e.Part].Kind == k && slices.Contains(e.At, place)
+	})
+	if i < 0 {
+		return nil
+	}
+	own := life{part: written.Fitted[i].Part, from: float64(written.Fitted[i].Since.Odometer), entry: &written.Fitted[i]}
+	var all []life
+	placed := false
+	putOwn := func(row int) {
+		own.first = row
+		all, placed = append(all, own), true
+	}
+	for row, e := range f.Log {
+		at := float64(e.Odometer)
+		if !placed && at > own.from {
+			putOwn(row)
+		}
+		if !e.Renews() || !slices.Contains(e.At(), place) || f.KindRenewed(e) != k {
+			continue
+		}
+		if !placed && at == own.from {
+			continue // the renewal that car.yaml has
+		}
+		l := life{part: e.Text, from: at, first: row + 1, logged: true, entry: &profiles.Fitted{}}
+		if l.part == "" {
+			l.part = own.part
+		}
+		all = append(all, l)
+	}
+	if !placed {
+		putOwn(len(f.Log))
+	}
+	for i := range all {
+		all[i].to, all[i].last = math.Inf(1), len(f.Log)
+		if i+1 < len(all) {
+			all[i].to, all[i].last = all[i+1].from, all[i+1].first
+			if all[i+1].logged {
+				all[i].last-- // without the row of the renewal itself
+			}
+		}
+	}
+	return all
+}
+
+// fixed is the odometer of the last fix of a kind of part at a place: what
+// came before tells nothing of what follows. 0 where there is none.
+func fixed(f *profiles.Folder, k profiles.Kind, place string) float64 {
+	at := 0.0
+	for _, e := range f.Log {
+		if e.What == logbook.Fix && e.Text == string(k) && slices.Contains(e.At(), place) {
+			at = math.Max(at, float64(e.Odometer))
+		}
+	}
+	return at
+}
+
+// accounted says whether the logbook tells of the same number of circuit days
+// that car.yaml gives a part up to its own odometer: what was driven on it
+// since it was new is then known.
+func (l life) accounted(p *trip.Past, written float64) bool {
+	return l.logged || math.Abs(p.Days(l.from, written)-float64(l.entry.CircuitDays)) < 0.5
+}

@@ -1,0 +1,5 @@
+//go:build !race
+
+package learning
+
+const usualOwners = 160

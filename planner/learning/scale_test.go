@@ -1,0 +1,94 @@
+package learning
+
+import (
+	"fmt"
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/reliability"
+)
+
+// neverRenewed is a logbook in which pads that do not wear are read after every
+// trip, with a reading of the right-hand one wrong by 2 mm now and then.
+func neverRenewed(trips, misreadEvery int) string {
+	var out strings.Builder
+	out.WriteString("date,odometer,what,place,zone,value,confirmed\n")
+	day := time.Date(2027, 4, 18, 0, 0, 0, 0, time.UTC)
+	for i := range trips {
+		miles := 144000 + 1200*i
+		date := day.AddDate(0, 0, 2*i).Format(time.DateOnly)
+		fmt.Fprintf(&out, "%s,%d mi,trip driven,,,spring 1-3,yes\n%s,%d mi,pad,LF,,5 mm,yes\n", date, miles, date, miles)
+		level := 5.0
+		if i%misreadEvery == misreadEvery-1 {
+			level += 2
+		}
+		fmt.Fprintf(&out, "%s,%d mi,pad,RF,,%g mm,yes\n", date, miles, level)
+	}
+	return out.String()
+}
+
+// A part that is never renewed is followed over so many visits at most, and
+// all readings still teach: the circuit wears next to nothing.
+func TestLongLife(t *testing.T) {
+	f := mustLoad(t, folder(t, "", neverRenewed(150, 1000)))
+	w, err := trip.Standing(trip.NewMachine(f), f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := Learn(trip.NewMachine(f), w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := all.histories[profiles.Pads]
+	longest := 0
+	for _, r := range h.reads {
+		longest = max(longest, len(r.taken))
+	}
+	if longest != mostLinked {
+		t.Errorf("a level is followed over %d pieces of driving, want %d", longest, mostLinked)
+	}
+	if n := len(h.reads); n < 2*150 {
+		t.Errorf("%d readings, want each of the 300", n)
+	}
+	m := all.Sets["pads-front"].Learned.Circuit
+	if !(m.High < 0.2) || math.IsNaN(m.Median) {
+		t.Errorf("the circuit wears %.3f times the model's, up to %.3f", m.Median, m.High)
+	}
+}
+
+// Where many readings are judged, several of the worst are left out at once,
+// of each part's point one, the worst first.
+func TestWorstOfMany(t *testing.T) {
+	h := &history{kind: kind.Pads}
+	r := reliability.Rates{}
+	levels := map[int]int{}
+	var l lesson
+	for start := range 3 {
+		r.Starts = append(r.Starts, reliability.Start{Mean: 8, SD: 1})
+		for k := range 8 {
+			level := 8.0
+			if k == 2 || k == 5 && start == 1 {
+				level += 2 + float64(start) - float64(k)/10
+			}
+			l.used = append(l.used, len(h.reads))
+			h.reads = append(h.reads, read{start: start, level: level, gauge: 0.1})
+			r.Readings = append(r.Readings, reliability.Reading{Start: start, Level: level, Gauge: 0.1})
+			levels[start]++
+		}
+	}
+	l.fit = r.Fit(reliability.Fit{})
+	if got := h.worst(l, levels, 9); fmt.Sprint(got) != "[18 10 2]" {
+		t.Errorf("the worst are %v, want one of each part: 18, 10 and 2", got)
+	}
+	if got := h.worst(l, levels, 1); fmt.Sprint(got) != "[18]" {
+		t.Errorf("the worst is %v, want 18", got)
+	}
+	if got := h.worst(l, map[int]int{}, 9); len(got) != 0 {
+		t.Errorf("of levels too few to tell %v are left out", got)
+	}
+}

@@ -1,0 +1,82 @@
+package learning
+
+import (
+	"fmt"
+	"math"
+	"slices"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/reliability"
+)
+
+func Sets(t *plan.Teaching, l *Logbook) {
+	for _, k := range kind.All {
+		if k.Lifetime || !k.Learns && !k.Replaced {
+			continue
+		}
+		for _, p := range k.ID.Info().Sets {
+			t.Sets = append(t.Sets, plan.SetTeaching{ID: p.ID, Name: p.Name, Kind: k.ID, Learned: l.Posterior.Sets[p.ID].Learned})
+		}
+	}
+	for _, k := range learned() {
+		if w := l.lessons[k.ID].wider; w > 1 {
+			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", k.Plural, w))
+		}
+	}
+}
+
+func Hubs(t *plan.Teaching, l *Logbook) {
+	usual := reliability.NewScale(reliability.HubPrior())
+	for _, p := range profiles.Sets() {
+		scale, ok := l.Posterior.Hubs[p.ID]
+		if !ok {
+			continue
+		}
+		a := l.Way.At(kind.Of(p.Kind), p.At[0])
+		day := kind.Of(p.Kind).Points(a)[0].Of(&l.Way.PerDay)
+		h := plan.HubTeaching{Place: p.At[0], Middle: middleLife(scale), Usual: middleLife(usual)}
+		for i := range h.Lasts {
+			h.Lasts[i] = scale.Survive(0, day*float64(i+1))
+			h.UsualLasts[i] = usual.Survive(0, day*float64(i+1))
+		}
+		for _, s := range l.replaced[p.ID] {
+			if s.bad > 0 {
+				h.Bad = append(h.Bad, s.bad)
+			} else {
+				h.Good++
+			}
+		}
+		t.Hubs = append(t.Hubs, h)
+	}
+}
+
+// middleLife is the life that half of new bearings reach.
+func middleLife(s reliability.Scale) float64 {
+	lo, hi := 0.0, 1e3
+	for range 60 {
+		mid := (lo + hi) / 2
+		if s.Survive(0, mid) > 0.5 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return lo
+}
+
+func Misreadings(t *plan.Teaching, all *Logbook) {
+	for _, k := range learned() {
+		h, l := all.histories[k.ID], all.lessons[k.ID]
+		for _, i := range l.out {
+			r := h.reads[i]
+			level, sd := l.fit.Level(r.start, r.taken)
+			t.Misread = append(t.Misread, plan.Misread{
+				Set: h.setID(r), Place: r.place, Zone: r.zone, Date: r.date, Read: r.level, Expected: level,
+				Off: (r.level - level) / math.Hypot(sd, r.gauge),
+			})
+		}
+	}
+	slices.SortStableFunc(t.Misread, func(a, b plan.Misread) int { return a.Date.Compare(b.Date) })
+}

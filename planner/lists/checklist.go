@@ -1,0 +1,218 @@
+package lists
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// retorque is when fasteners are gone over after a wheel was off. Common
+// practice, no source.
+const retorque = "wheel fasteners to the maker's torque, and again within the first hour on the road"
+
+// nearlyDone is the life left at which a set is ordered for the next trip;
+// assumed.
+const nearlyDone = 0.25
+
+// checklist gathers the checks of a plan.
+type checklist struct {
+	p   *plan.Plan
+	f   *profiles.Folder
+	out []plan.Check
+}
+
+func Checks(p *plan.Plan, f *profiles.Folder) []plan.Check {
+	l := &checklist{p: p, f: f}
+	l.before()
+	l.fuel()
+	if slices.ContainsFunc(p.Legs, isCircuit) {
+		l.session()
+		l.sets(kind.Night)
+	}
+	l.stops()
+	l.home()
+	return l.out
+}
+
+func isCircuit(l plan.Leg) bool { return l.Kind == profiles.CircuitLeg }
+
+func (l *checklist) add(when, format string, a ...any) {
+	l.out = append(l.out, plan.Check{When: when, What: fmt.Sprintf(format, a...)})
+}
+
+// about adds a check of one set.
+func (l *checklist) about(s plan.Set, when, format string, a ...any) {
+	l.out = append(l.out, plan.Check{When: when, What: fmt.Sprintf(format, a...), Set: s.ID})
+}
+
+func (l *checklist) fuelStops() int {
+	n := 0
+	for _, leg := range l.p.Legs {
+		n += leg.Refuels
+	}
+	return n
+}
+
+// before is the list before leaving.
+func (l *checklist) before() {
+	for _, it := range l.p.Shopping {
+		if it.Late {
+			l.add(kind.Before, "order the %s now, or have it come faster: by the usual lead time it is late", it.Name)
+		}
+	}
+	for _, s := range l.p.Sets {
+		if s.Decision.Action != plan.RenewBefore {
+			continue
+		}
+		what := "renew the " + s.Name
+		if kind.Of(s.Kind).WheelsOff {
+			what += "; " + retorque
+		}
+		l.about(s, kind.Before, "%s", what)
+	}
+	l.add(kind.Before, "measure tread, pads and rotors and read the rotor faces; write the readings in the Measurements sheet")
+	var pack []string
+	for _, it := range l.p.Packing {
+		pack = append(pack, it.Name)
+	}
+	if len(pack) > 0 {
+		l.add(kind.Before, "pack %s, and the tools", strings.Join(pack, ", "))
+	}
+	if l.p.TopUp > 0 {
+		l.add(kind.Before, "oil at the upper mark")
+	}
+}
+
+// fuel is the list at each fuel stop.
+func (l *checklist) fuel() {
+	l.sets(kind.Fuel)
+	for _, leg := range l.p.Legs {
+		for _, w := range leg.Wet {
+			c := inRain(w, leg.Name)
+			c.When = kind.Fuel
+			l.out = append(l.out, c)
+		}
+	}
+	if n := l.fuelStops(); l.p.TopUp > 0 && n > 0 {
+		l.add(kind.Fuel, "oil level: expect to add about %.1f L in all, %.1f L a fuel stop", l.p.TopUp/kind.Liter, l.p.TopUp/kind.Liter/float64(n))
+	} else {
+		l.add(kind.Fuel, "oil level")
+	}
+}
+
+// session is the list before each session: what the decisions count on.
+func (l *checklist) session() {
+	l.sets(kind.Session)
+	l.add(kind.Session, "oil level at full, fluid level, firm pedal, wheel fasteners to the maker's torque when cold")
+}
+
+// sets adds the checks that the kinds order at one time.
+func (l *checklist) sets(when string) {
+	for i, s := range l.p.Sets {
+		for _, c := range kind.Of(s.Kind).Checks {
+			if c.When == when && l.due(c.Who, i) {
+				l.out = append(l.out, l.of(c, s))
+			}
+		}
+	}
+}
+
+// due says whether a check is made of a set.
+func (l *checklist) due(who kind.Who, i int) bool {
+	s := l.p.Sets[i]
+	switch who {
+	case kind.Every:
+		return true
+	case kind.Watched:
+		return watched(s.Decision)
+	case kind.Unwatched:
+		return !watched(s.Decision)
+	case kind.Weakest:
+		return l.weakest(s.Kind) == i
+	}
+	return false
+}
+
+// of is one check of a set, with what to expect of it.
+func (l *checklist) of(c kind.Check, s plan.Set) plan.Check {
+	out := plan.Check{When: c.When, Set: s.ID}
+	say := kind.Looked{Set: s.Name, Place: s.Points[0].Place, Fail: quantity.Chance(s.Decision.POut), Why: "it is the likeliest to fail"}
+	if s.Most >= 0 {
+		say.Why = "most of its life goes on " + l.p.Legs[s.Most].Name
+	}
+	if c.When == kind.Session {
+		say.Spare = spare(s.Decision)
+	}
+	if m := cmp.Or(c.Reads, c.Looks); m != "" {
+		p, way := closest(s, m)
+		say.Place, say.Zone, say.Life = p.Place, p.Zone, quantity.Life(way[len(way)-1])
+		if c.Reads != "" {
+			out = reads(out, l.p.Legs, s, p, way)
+		}
+	}
+	out.What = c.Say(say)
+	return out
+}
+
+// watched says whether a decision counts on checks on the way.
+func watched(d plan.Decision) bool {
+	return d.Action == plan.Watch || d.Action == plan.Carry || d.Spare
+}
+
+// spare says what to do where a spare is along.
+func spare(d plan.Decision) string {
+	if d.Action == plan.Carry || d.Spare {
+		return "; the spare is in the boot: once it is on, " + retorque
+	}
+	return ""
+}
+
+// weakest is which set of a kind is likeliest to fail, as decided.
+func (l *checklist) weakest(k profiles.Kind) int {
+	worst := -1
+	for i, s := range l.p.Sets {
+		if s.Kind == k && (worst < 0 || s.Decision.POut > l.p.Sets[worst].Decision.POut) {
+			worst = i
+		}
+	}
+	return worst
+}
+
+// stops is a list for each stop with work.
+func (l *checklist) stops() {
+	for j, leg := range l.p.Legs {
+		for _, s := range l.p.Sets {
+			if s.Decision.Action != plan.RenewAtStop || s.Decision.Leg != j {
+				continue
+			}
+			what := "renew the " + s.Name
+			if kind.Of(s.Kind).WheelsOff {
+				what += "; " + retorque
+			}
+			if then := kind.Of(s.Kind).AtStop; then != "" {
+				what += "; " + then
+			}
+			l.about(s, "at "+leg.Name, "%s", what)
+		}
+	}
+}
+
+// home is the list back home.
+func (l *checklist) home() {
+	l.add(kind.Home, "measure tread, pads and rotors again: the readings are worth more than the model")
+	for _, s := range l.p.Sets {
+		k, d := kind.Of(s.Kind), s.Decision
+		switch {
+		case k.AtHome != "" && d.Action == plan.Watch:
+			l.about(s, kind.Home, "%s", k.AtHome)
+		case k.Order && d.LifeEnd < nearlyDone:
+			l.about(s, kind.Home, "order %s before the next trip: about %s of life is left", s.Name, quantity.Life(d.LifeEnd))
+		}
+	}
+}

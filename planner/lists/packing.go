@@ -1,0 +1,74 @@
+package lists
+
+import (
+	"slices"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+)
+
+// Pack fills the packing list: spares, oil for topping up, and the tools that
+// work and checks on the way take. Tools count with the luggage, as their
+// room is not known.
+func Pack(p *plan.Plan, f *profiles.Folder) {
+	for _, it := range p.Shopping {
+		if it.Buy == plan.BuyCarry {
+			p.Packing = append(p.Packing, it)
+		}
+	}
+	p.Boot = load(p.Packing, f.Car)
+	for _, s := range p.Sets {
+		if !mayBeFitted(p, s.Decision) {
+			continue
+		}
+		for _, tool := range f.Parts[s.Part].Tools {
+			take(p, tool, s.Name)
+		}
+	}
+	for _, s := range p.Sets {
+		k := kind.Of(s.Kind)
+		off := mayBeFitted(p, s.Decision) || s.Decision.Action == plan.RenewBefore || s.Decision.Action == plan.RenewAtStop
+		if off && k.WheelsOff {
+			take(p, "torque wrench", "wheel fasteners after the "+s.Name)
+		}
+		for _, g := range k.Gauges {
+			if !g.Watched || s.Decision.Action == plan.Watch || s.Decision.Action == plan.Carry {
+				take(p, g.Name, s.Name)
+			}
+		}
+	}
+	if p.TopUp > 0 {
+		take(p, "funnel", "oil for topping up")
+	}
+}
+
+// mayBeFitted says whether a set may go on away from a workshop.
+func mayBeFitted(p *plan.Plan, d plan.Decision) bool {
+	return d.Action == plan.Carry || d.Spare || d.Action == plan.RenewAtStop && !slices.Contains(p.Legs[d.Leg].Can, "shop")
+}
+
+// take adds a tool, once however often it is wanted.
+func take(p *plan.Plan, name, use string) {
+	for i := range p.Tools {
+		if t := &p.Tools[i]; t.Name == name {
+			t.For = append(t.For, use)
+			return
+		}
+	}
+	p.Tools = append(p.Tools, plan.Tool{Name: name, For: []string{use}})
+}
+
+// load weighs the packing against the boot, luggage taken off.
+func load(items []plan.Item, car profiles.Car) plan.Boot {
+	b := plan.Boot{
+		LuggageVol: float64(car.Luggage.Volume), LuggageKg: float64(car.Luggage.Mass),
+		Volume: float64(car.Boot.Volume - car.Luggage.Volume), Payload: float64(car.Boot.Payload - car.Luggage.Mass),
+	}
+	for _, it := range items {
+		b.UsedVolume += it.Volume
+		b.UsedMass += it.Mass
+	}
+	b.Fits = b.UsedVolume <= b.Volume && b.UsedMass <= b.Payload
+	return b
+}

@@ -1,0 +1,90 @@
+package lists
+
+import (
+	"cmp"
+	"fmt"
+	"math"
+	"slices"
+	"time"
+
+	"example.com/tripwear/planner/decision"
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+)
+
+var occasionsToBuy = []string{plan.BuyBefore, plan.BuyCarry, plan.BuyOnTheWay}
+
+// Shop fills the shopping list from the decisions and adds it up.
+func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
+	for _, s := range p.Sets {
+		part := w.Folder.Parts[s.Part]
+		shelf := s.Decision.Shelf
+		for _, buy := range decision.Needs(s.Decision, p.Legs) {
+			it := plan.Item{
+				Set: s.ID, Part: s.Part, Name: fmt.Sprintf("%s (%s)", part.Name, s.Name), Buy: buy, Wheels: kind.Of(s.Kind).WheelsOff,
+				Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
+			}
+			bought := kind.Of(s.Kind).Buy(part)
+			it.Count, it.As, it.Fluid, it.With = bought.Count, bought.As, bought.Fluid, bought.With
+			if shelf > 0 {
+				shelf--
+				it.OnShelf = true
+			}
+			if part.LeadTime > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
+				it.OrderBy = decision.OrderBy(p.Depart, part)
+				it.Late = !today.IsZero() && it.OrderBy.Before(today)
+			}
+			p.Shopping = append(p.Shopping, it)
+		}
+	}
+	p.TopUp = w.TopUp
+	if it, ok := topUpItem(w); ok {
+		p.Shopping = append(p.Shopping, it)
+	}
+	slices.SortStableFunc(p.Shopping, func(a, b plan.Item) int {
+		if a.Late != b.Late {
+			return map[bool]int{true: -1, false: 1}[a.Late]
+		}
+		return cmp.Or(cmp.Compare(slices.Index(occasionsToBuy, a.Buy), slices.Index(occasionsToBuy, b.Buy)), a.OrderBy.Compare(b.OrderBy))
+	})
+	p.Totals = totals(p.Shopping)
+}
+
+// topUpItem is the oil to take along for topping up, in whole bottles, at the
+// price by volume of the fill.
+func topUpItem(w *trip.Journey) (plan.Item, bool) {
+	n := int(math.Ceil(w.TopUp/kind.Liter - 1e-9))
+	if n <= 0 {
+		return plan.Item{}, false
+	}
+	part := w.On[profiles.Oil]["engine"].Part
+	room := trip.TopUpRoom(w.TopUp)
+	it := plan.Item{
+		Part: part.ID, Name: part.Oil.Grade + " for topping up", Buy: plan.BuyCarry, Count: n, As: kind.LiterBottle,
+		Volume: room[0], Mass: room[1],
+	}
+	if part.Oil.Quantity > 0 {
+		it.Price = math.Round(float64(part.Price) * float64(n) * kind.Liter / float64(part.Oil.Quantity))
+	}
+	return it, true
+}
+
+// totals adds up what is still to be paid, by occasion.
+func totals(items []plan.Item) []plan.Total {
+	var out []plan.Total
+	for _, buy := range occasionsToBuy {
+		t, any := plan.Total{Buy: buy}, false
+		for _, it := range items {
+			if it.Buy == buy {
+				any = true
+				t.Price += it.ToPay()
+			}
+		}
+		if any {
+			out = append(out, t)
+		}
+	}
+	return out
+}

@@ -1,5 +1,0 @@
-//go:build !race
-
-package planner
-
-const usualOwners = 160

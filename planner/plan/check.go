@@ -1,0 +1,52 @@
+package plan
+
+import (
+	"fmt"
+	"strings"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// Check is an inspection tied to what the plan found.
+type Check struct {
+	When string `json:"when"` // before leaving, at each fuel stop, before each session, after each circuit day, at STOP, back home
+	What string `json:"what"`
+
+	Set     string       `json:"set"`     // the set that it is about; "" where it is the whole car
+	Measure kind.Measure `json:"measure"` // what is read; "" where nothing is measured
+	Expect  []Reading    `json:"expect"`  // what to expect, in the order of the trip
+	Act     float64      `json:"act"`     // level at which to act: the owner's margin
+	Stop    float64      `json:"stop"`    // level at which the car does not go on: the limit
+	Wet     *Wet         `json:"wet"`     // for a leg with rain; nil otherwise
+}
+
+// Reading is what a gauge should find before a leg, as decided; nominal.
+type Reading struct {
+	Leg   int     `json:"leg"`   // the number of legs for back home
+	Level float64 `json:"level"` // expected
+	Need  float64 `json:"need"`  // to do that leg and end it above the margin; 0 where it is not asked
+}
+
+// Say puts a check in words, with its readings in the owner's units.
+func (p *Plan) Say(c Check, u quantity.System) string {
+	if c.Wet != nil {
+		return c.Wet.say(c.What, u)
+	}
+	if c.Measure == "" || len(c.Expect) == 0 {
+		return c.What
+	}
+	var out []string
+	for _, r := range c.Expect {
+		at := "back home"
+		if r.Leg < len(p.Legs) {
+			at = "before " + p.Legs[r.Leg].Name
+		}
+		one := fmt.Sprintf("%s %s", c.Measure.Show(u, r.Level), at)
+		if r.Need > 0 {
+			one += fmt.Sprintf(" (which wants %s)", c.Measure.Show(u, r.Need))
+		}
+		out = append(out, one)
+	}
+	return fmt.Sprintf("%s: expect about %s; act at %s, stop at %s", c.What, strings.Join(out, ", "), c.Measure.Show(u, c.Act), c.Measure.Show(u, c.Stop))
+}

@@ -1,0 +1,70 @@
+package plan
+
+// Choice is the proof of the plan's decisions: no other combination of safe
+// actions that fits the boot is expected to cost less.
+type Choice struct {
+	Cost    float64   `json:"cost"`  // expected, of all sets together, visits to workshops included
+	Bound   float64   `json:"bound"` // no combination costs less
+	Nodes   int       `json:"-"`     // of the searches
+	LeftOut []LeftOut `json:"left_out"`
+}
+
+// LeftOut is a spare that the boot has no room for.
+type LeftOut struct {
+	Set    string  `json:"set"`
+	Action Action  `json:"action"`
+	Saving float64 `json:"saving"` // expected, were there room
+	Volume float64 `json:"volume"` // m3
+	Mass   float64 `json:"mass"`   // kg
+}
+
+// Action is what is done about a set.
+type Action string
+
+// The actions, in the trade's words.
+const (
+	Run         Action = "run"
+	Watch       Action = "watch"
+	Carry       Action = "carry"
+	RenewBefore Action = "renew before leaving"
+	RenewAtStop Action = "renew at stop"
+	DoNotTake   Action = "do not take it"
+)
+
+// Decision is the action chosen for a set, with its reason.
+type Decision struct {
+	Action  Action  `json:"action"`
+	Leg     int     `json:"leg"`      // the stop's leg for RenewAtStop; for Carry the leg before which the spare goes on at the latest, -1 where only if the checks call for it; otherwise -1
+	Spare   bool    `json:"spare"`    // renewed before leaving and a second set carried
+	POut    float64 `json:"p_out"`    // chance of being stopped short, as decided
+	PUnsafe float64 `json:"p_unsafe"` // chance of driving across the limit unnoticed, as decided
+	PAsIs   float64 `json:"p_as_is"`  // chance that the limit is crossed if nothing is done
+	PNeed   float64 `json:"p_need"`   // chance that a carried spare is fitted
+	Cost    float64 `json:"cost"`     // expected, in the owner's currency
+	Labor   float64 `json:"labor"`    // of it, labour
+	LifeEnd float64 `json:"life_end"` // median share of life left at the end, as decided
+	Shop    bool    `json:"shop"`     // a workshop does the work
+	Shelf   int     `json:"shelf"`    // sets it takes from the owner's shelf
+	Reason  string  `json:"reason"`   // one sentence with its numbers
+	Where   string  `json:"where"`    // where to look: place, zone, or leg
+	Next    *Rival  `json:"next"`     // the best plan without this choice; nil where there is none
+	Flip    *Flip   `json:"flip"`     // what would change the answer; nil where nothing near would
+}
+
+// Rival is the action a set would get if its chosen one were not to be had.
+type Rival struct {
+	Action Action  `json:"action"`
+	Leg    int     `json:"leg"`
+	Spare  bool    `json:"spare"`
+	Extra  float64 `json:"extra"` // expected cost more, of the whole plan
+	POut   float64 `json:"p_out"`
+}
+
+// Flip is the usage at which another action becomes the better one.
+type Flip struct {
+	Leg    int     `json:"leg"`    // of the road, or the first day of the circuit visit
+	Laps   int     `json:"laps"`   // on that circuit in all; 0 for a road
+	Metres float64 `json:"metres"` // on that road; 0 for a circuit
+	Less   bool    `json:"less"`   // the action changes below that figure, otherwise above it
+	Action Action  `json:"action"`
+}

@@ -1,0 +1,94 @@
+package plan
+
+import (
+	"fmt"
+	"time"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// Where an item is bought or brought.
+const (
+	BuyBefore   = "before leaving"
+	BuyCarry    = "carry"
+	BuyOnTheWay = "on the way"
+)
+
+// Item is something to buy or to pack.
+type Item struct {
+	Set     string    `json:"set"` // "" for what belongs to no set: oil for topping up
+	Part    string    `json:"part"`
+	Name    string    `json:"name"`
+	Count   int       `json:"count"`  // of As
+	As      string    `json:"as"`     // what one buys: pair, axle set, hub, fill, bottle of 0.5 L
+	Fluid   float64   `json:"fluid"`  // m3, of an oil fill; 0 otherwise
+	With    string    `json:"with"`   // what is bought along, such as "filter and drain washer"; "" where nothing is
+	Wheels  bool      `json:"wheels"` // wheels come off to fit it
+	Buy     string    `json:"buy"`    // before leaving, carry, on the way
+	Price   float64   `json:"price"`
+	OnShelf bool      `json:"on_shelf"`
+	OrderBy time.Time `json:"order_by"` // zero where no lead time is known
+	Late    bool      `json:"late"`     // ordered today it would not arrive before departure
+	Volume  float64   `json:"volume"`   // m3
+	Mass    float64   `json:"mass"`     // kg
+	Tools   []string  `json:"tools"`
+}
+
+// Quantity says how much of an item one buys: "1 axle set", "4.8 qt, filter
+// and drain washer", "2 bottles of 0.5 L".
+func (it Item) Quantity(u quantity.System) string {
+	what := fmt.Sprintf("%d %s", it.Count, Plural(it.Count, it.As))
+	if it.Fluid > 0 {
+		what = quantity.OilFill[u].Text(it.Fluid)
+	}
+	if it.With != "" {
+		what += ", " + it.With
+	}
+	return what
+}
+
+// Plural is what n of a thing are called.
+func Plural(n int, one string) string {
+	switch {
+	case n == 1:
+		return one
+	case one == kind.Bottle:
+		return "bottles of 0.5 L"
+	case one == kind.LiterBottle:
+		return "bottles of 1 L"
+	default:
+		return one + "s"
+	}
+}
+
+// Total is what the items of one occasion cost, those on the shelf left out.
+type Total struct {
+	Buy   string  `json:"buy"`
+	Price float64 `json:"price"`
+}
+
+// Tool is something to take along for work or checks on the way.
+type Tool struct {
+	Name string   `json:"name"`
+	For  []string `json:"for"`
+}
+
+// Boot is the room there is and the room the packing takes.
+type Boot struct {
+	Volume     float64 `json:"volume"`  // m3, as given, luggage taken off
+	Payload    float64 `json:"payload"` // kg
+	UsedVolume float64 `json:"used_volume"`
+	UsedMass   float64 `json:"used_mass"`
+	Fits       bool    `json:"fits"`
+	LuggageVol float64 `json:"luggage_vol"`
+	LuggageKg  float64 `json:"luggage_kg"`
+}
+
+// ToPay is what an item still costs.
+func (it Item) ToPay() float64 {
+	if it.OnShelf {
+		return 0
+	}
+	return it.Price
+}

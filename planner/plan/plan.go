@@ -1,0 +1,76 @@
+package plan
+
+import (
+	"time"
+)
+
+// Cooling is the margin between brake fluid and boiling on the last day of a
+// circuit visit, nominal, and what would widen it. Temperatures are K.
+type Cooling struct {
+	Leg       int       `json:"leg"`
+	Years     float64   `json:"years"`      // the fluid's age then
+	Margin    float64   `json:"margin"`     // at the hottest session
+	BySession []float64 `json:"by_session"` // lowest so far, session by session
+	Thin      bool      `json:"thin"`       // the chance of running below the wanted margin is more than small
+	Flushed   float64   `json:"flushed"`    // with fluid changed before leaving
+	Ducted    float64   `json:"ducted"`     // with ducts to the front rotors
+	Shorter   float64   `json:"shorter"`    // with sessions of ShortTime
+	ShortTime float64   `json:"short_time"` // s; 0 where the sessions are short already
+}
+
+// Corner is what the trip takes from one corner of the car, nominal.
+type Corner struct {
+	Place string  `json:"place"`
+	Tread float64 `json:"tread"` // m, mean of the zones
+	Worst float64 `json:"worst"` // m, the zone that loses most
+	Zone  string  `json:"zone"`
+	Hub   float64 `json:"hub"` // L10 lives
+}
+
+// Plan is the answer for one car and one trip. All measures are SI,
+// temperatures degrees Celsius, shares 0-1.
+type Plan struct {
+	Car      string    `json:"car"`
+	Trip     string    `json:"trip"`
+	TripID   string    `json:"trip_id"`
+	Depart   time.Time `json:"depart"`
+	Odometer float64   `json:"odometer"` // m, at departure
+	Draws    int       `json:"draws"`
+	Seed     uint64    `json:"seed"`
+
+	Legs        []Leg        `json:"legs"`
+	Days        []Day        `json:"days"`     // the same by day
+	Rain        float64      `json:"rain"`     // share of the road expected to be wet
+	Circuits    []View       `json:"circuits"` // the trip's circuits from above, those whose corners are known
+	Sets        []Set        `json:"sets"`
+	Shopping    []Item       `json:"shopping"` // what to buy: what is late first, then in order of need
+	Totals      []Total      `json:"totals"`
+	Packing     []Item       `json:"packing"` // what goes in the boot
+	Tools       []Tool       `json:"tools"`
+	TopUp       float64      `json:"top_up"` // m3 of oil expected to be added on the way
+	Boot        Boot         `json:"boot"`
+	Budget      []Expense    `json:"budget"`  // what the trip takes out of the purse, by kind
+	Apart       []Expense    `json:"apart"`   // what it costs beside that: own work, being stopped short
+	Checks      []Check      `json:"checks"`  // what to inspect, where
+	Cooling     []Cooling    `json:"cooling"` // of the brake fluid, a circuit visit each
+	Probed      []Probing    `json:"probed"`  // tread temperatures read
+	Scrub       [4]float64   `json:"scrub"`   // m dragged sideways a m rolled by the toe of LF, RF, LR, RR
+	Corners     [4]Corner    `json:"corners"` // what the trip takes from LF, RF, LR, RR
+	Suffers     string       `json:"suffers"` // the corner that suffers most, and why
+	SuffersWhy  string       `json:"suffers_why"`
+	Warnings    []string     `json:"warnings"`
+	Assumptions []Assumption `json:"assumptions"`
+	Cautions    []string     `json:"cautions"`
+	Choice      Choice       `json:"choice"`
+	Currency    string       `json:"currency"`
+	Safe        bool         `json:"safe"` // every set ends the trip within the safety cap as decided, and nothing was found that forbids to drive
+}
+
+// Assumption is a value the plan leans on that nobody measured on this car.
+type Assumption struct {
+	What    string `json:"what"`
+	Value   string `json:"value"`
+	Tag     string `json:"tag"`
+	Source  string `json:"source"`
+	Replace string `json:"replace"` // how to replace it by a measurement
+}

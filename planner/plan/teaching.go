@@ -1,0 +1,105 @@
+package plan
+
+import (
+	"time"
+
+	"example.com/tripwear/profiles"
+)
+
+// Prediction is one past reading, predicted from only what was known before
+// it. Levels are m.
+type Prediction struct {
+	Set      string    `json:"set"`
+	Place    string    `json:"place"`
+	Zone     string    `json:"zone"`
+	Date     time.Time `json:"date"`
+	Odometer float64   `json:"odometer"`
+	Read     float64   `json:"read"`
+	Median   float64   `json:"median"`
+	Low      float64   `json:"low"`
+	High     float64   `json:"high"`     // the 80 % band, the gauge's error in it
+	Rank     float64   `json:"rank"`     // share of what was predicted that lies below the reading, 0-1
+	Default  float64   `json:"default"`  // what the model says without the logbook's rates
+	Line     float64   `json:"line"`     // what a straight line through the readings before says
+	HasLine  bool      `json:"has_line"` // there were two to draw it through
+}
+
+// Backtest is how well past readings were foretold. Errors are m.
+type Backtest struct {
+	Predictions     []Prediction `json:"predictions"`
+	Held50          float64      `json:"held50"`
+	Held80          float64      `json:"held80"`
+	Held95          float64      `json:"held95"` // share of the readings within their bands
+	Bias            float64      `json:"bias"`   // mean of reading less median
+	Error           float64      `json:"error"`
+	DefaultError    float64      `json:"default_error"` // mean distance from the reading
+	Earlier         int          `json:"earlier"`       // readings before the latest occasions, which are not predicted
+	Lines           int          `json:"lines"`         // readings that a straight line could predict
+	LineError       float64      `json:"line_error"`
+	ErrorWhereLines float64      `json:"error_where_lines"` // mean distance over those
+}
+
+// Next is the measurement that would make a trip's decisions surer than any
+// other: how often it would be wrong to leave a set, or to act on it, now and
+// once it is read.
+type Next struct {
+	Trip  string  `json:"trip"`
+	Set   string  `json:"set"`
+	Name  string  `json:"name"`
+	Place string  `json:"place"`
+	Zone  string  `json:"zone"`
+	When  string  `json:"when"`  // "before leaving", or the leg after which to read
+	Risk  float64 `json:"risk"`  // chance that the better of leaving it and acting on it is wrong, as things stand
+	After float64 `json:"after"` // the same once it is read, on average
+}
+
+// Teaching is what the logbook teaches of a car, and how far it can be
+// trusted.
+type Teaching struct {
+	Car      string        `json:"car"`
+	Rows     int           `json:"rows"`
+	Trips    int           `json:"trips"` // rows of trips driven
+	Days     float64       `json:"days"`  // circuit days in them
+	Sets     []SetTeaching `json:"sets"`
+	Hubs     []HubTeaching `json:"hubs"` // corners with a history
+	Misread  []Misread     `json:"misread"`
+	Warnings []string      `json:"warnings"`
+	Backtest Backtest      `json:"backtest"`
+	Trip     string        `json:"trip"` // that Next is for; "" where none was asked about
+	Next     *Next         `json:"next"` // nil where no single reading would tell much
+}
+
+// SetTeaching is what was learned of one set's rates.
+type SetTeaching struct {
+	ID      string        `json:"id"`
+	Name    string        `json:"name"`
+	Kind    profiles.Kind `json:"kind"`
+	Learned Learned       `json:"learned"`
+}
+
+// HubTeaching is what one corner's bearings became.
+type HubTeaching struct {
+	Place      string     `json:"place"`
+	Good       int        `json:"good"`   // still good when they came off, or when last felt
+	Bad        []float64  `json:"bad"`    // ages at which others were found bad, L10 lives
+	Middle     float64    `json:"middle"` // the life that half of new bearings there reach, L10 lives
+	Usual      float64    `json:"usual"`  // the same at a corner without a history
+	Lasts      [3]float64 `json:"lasts"`  // chance that a new one lasts 1, 2 and 3 usual circuit days
+	UsualLasts [3]float64 `json:"usual_lasts"`
+}
+
+// Misread is a reading that the others contradict.
+type Misread struct {
+	Set      string    `json:"set"`
+	Place    string    `json:"place"`
+	Zone     string    `json:"zone"`
+	Date     time.Time `json:"date"`
+	Read     float64   `json:"read"`     // m
+	Expected float64   `json:"expected"` // m, by the other readings
+	Off      float64   `json:"off"`      // standard deviations
+}
+
+// LatestOccasions is how many of a kind's latest occasions on which it was
+// read are predicted: each takes a fit of all that was known before.
+// Engineering choice.
+const LatestOccasions = 50

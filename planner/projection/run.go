@@ -1,0 +1,184 @@
+package projection
+
+import (
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/trip"
+)
+
+// run is a set on its way through a trip. A worker has one at a time.
+type run struct {
+	*Worker
+	s     *Set
+	n     *noise
+	worn  []*column // by point, the level that use leaves
+	Level []*column // what time leaves of it: the same column where time does not count
+}
+
+// Start puts a set at the beginning of its trip.
+func (w *Worker) Start(s *Set) *run {
+	w.taken = 0
+	r := &run{Worker: w, s: s, n: w.NoiseOf(s)}
+	for i := range s.Levels {
+		r.worn = append(r.worn, w.column())
+		r.restart(i)
+		level := r.worn[i]
+		if p := &s.Levels[i]; p.Ceiling != nil {
+			level = w.column()
+			level.fill(p.New)
+		}
+		r.Level = append(r.Level, level)
+	}
+	return r
+}
+
+// restart puts a point where it starts, less what it lost before the trip
+// and nobody measured.
+func (r *run) restart(i int) {
+	p, worn := &r.s.Levels[i], r.worn[i]
+	if start := r.n.start[i]; start == nil {
+		worn.fill(p.From)
+	} else {
+		copy(worn.Of, start.Of)
+		worn.lo, worn.hi = start.lo, start.hi
+	}
+	var e effect
+	addTo(trip.Loss{p.wornRoad, p.wornRoad, p.wornRoad}, &e[onRoads])
+	addTo(trip.Loss{p.wornCircuit, p.wornCircuit, p.wornCircuit}, &e[onCircuits])
+	r.subtract(worn, &e, &r.n.rates)
+}
+
+// takeLegs takes the legs from one up to another from a point.
+func (r *run) takeLegs(i, from, to int) {
+	var e effect
+	for j := from; j < to; j++ {
+		addTo(r.s.Levels[i].Legs[j], &e[rate(&r.Usages[j])])
+	}
+	r.subtract(r.worn[i], &e, &r.n.rates)
+}
+
+// advancePoint takes leg j from a point, unless it is before the first that
+// counts.
+func (r *run) advancePoint(i, j, from int) {
+	p, worn, level := &r.s.Levels[i], r.worn[i], r.Level[i]
+	if j >= from {
+		if r.s.Apart {
+			r.restart(i)
+		}
+		r.takeLegs(i, j, j+1)
+	}
+	if p.Ceiling == nil {
+		return
+	}
+	for k, v := range worn.Of {
+		if r.s.Apart {
+			level.Of[k] = min(level.Of[k], v-p.From+p.Ceiling[j]) // the lowest so far
+		} else {
+			level.Of[k] = min(v, p.Ceiling[j])
+		}
+	}
+	level.lo, level.hi = bounds(level.Of)
+}
+
+// Advance takes leg j from every point, unless it is before the first that
+// counts.
+func (r *run) Advance(j, from int) {
+	for i := range r.s.Levels {
+		r.advancePoint(i, j, from)
+	}
+	r.compare()
+}
+
+// finish takes all legs from the first that counts, at once where it can.
+func (r *run) finish(from int) {
+	for i, p := range r.s.Levels {
+		if p.Ceiling == nil {
+			r.takeLegs(i, from, len(r.Usages))
+			continue
+		}
+		for j := range r.Usages {
+			r.advancePoint(i, j, from)
+		}
+	}
+	r.compare()
+}
+
+// compare finds, draw by draw, the life left at the worst point and, where
+// points have their margins at different shares of life, the least that is
+// left to a margin.
+func (r *run) compare() {
+	for i, level := range r.Level {
+		p := &r.s.Levels[i]
+		leastAbove(r.Life, level.Of, p.Limit, p.lifeScale(), i == 0)
+		if !r.s.sameMargin() {
+			leastAbove(r.early, level.Of, p.Margin, p.lifeScale(), i == 0)
+		}
+	}
+}
+
+// leastAbove lowers least to the share of life that levels leave above a line.
+func leastAbove(least, levels []float64, line, scale float64, first bool) {
+	least = least[:len(levels)]
+	if first {
+		for k, v := range levels {
+			least[k] = (v - line) * scale
+		}
+		return
+	}
+	for k, v := range levels {
+		least[k] = min(least[k], (v-line)*scale)
+	}
+}
+
+// chances are those of the limit and the margin now.
+func (r *run) chances() plan.Band {
+	b := plan.Band{PLimit: shareUpTo(r.Life, 0)}
+	if r.s.sameMargin() {
+		b.PMargin = shareUpTo(r.Life, r.s.Levels[0].marginLife())
+	} else {
+		b.PMargin = shareUpTo(r.early, 0)
+	}
+	return b
+}
+
+// band is that of the life left at the worst point now.
+func (r *run) band() plan.Band {
+	b := r.histogram.band(newColumn(r.Life), 0, r.s.Levels[0].marginLife())
+	if !r.s.sameMargin() {
+		b.PMargin = shareUpTo(r.early, 0)
+	}
+	return b
+}
+
+// mostOften is the point that is now the worst of its set in most draws.
+func (r *run) mostOften() int {
+	best, most := 0, 0
+	for i, level := range r.Level {
+		p, times := &r.s.Levels[i], 0
+		limit, scale := p.Limit, p.lifeScale()
+		for k, v := range level.Of {
+			if (v-limit)*scale <= r.Life[k] {
+				times++
+			}
+		}
+		if times > most {
+			best, most = i, times
+		}
+	}
+	return best
+}
+
+// sameMargin says whether all points have their margin at one share of life.
+func (s *Set) sameMargin() bool {
+	for i := range s.Levels {
+		if s.Levels[i].marginLife() != s.Levels[0].marginLife() {
+			return false
+		}
+	}
+	return true
+}
+
+// lifeScale turns a level above the limit into a share of a new one's.
+func (p *Level) lifeScale() float64 { return 1 / (p.New - p.Limit) }
+
+// marginLife is the share of life left at the margin.
+func (p *Level) marginLife() float64 { return (p.Margin - p.Limit) * p.lifeScale() }

@@ -1,0 +1,122 @@
+package trip
+
+import (
+	"math"
+	"testing"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// hubWear is a usage that takes so much from every hub.
+func hubWear(circuit bool, taken float64) Usage {
+	u := Usage{Circuit: circuit}
+	for i := range u.At {
+		u.At[i].Hub = [4]float64{taken, taken, taken, taken}
+	}
+	return u
+}
+
+func ofRF(w *kind.Wear) float64 { return w.Hub[1] }
+
+// A trip has to fit the odometer: 115 km written down as 100 is let pass, 116
+// is said. A stop at a workshop drives nothing and is never too long.
+func TestTripFitsOdometer(t *testing.T) {
+	for _, c := range []struct {
+		what     string
+		km       float64
+		odometer float64 // km
+		said     int
+	}{
+		{"as driven", 100, 100, 0},
+		{"a detour left out of the trip", 115, 100, 0},
+		{"too long", 116, 100, 1},
+		{"nothing driven", 0, 0, 0},
+		{"a metre on the spot", 0.001, 0, 0},
+		{"two metres on the spot", 0.002, 0, 1},
+	} {
+		p := &Past{}
+		after := 5e6
+		end := p.lay(logbook.Entry{What: logbook.Trip, Odometer: 5e6 + 1000*quantity.Length(c.odometer)}, []plan.Leg{{Kind: profiles.RoadLeg, Metres: c.km * 1000}}, []Usage{{}}, after)
+		if len(p.Squeezed) != c.said || end != after+c.odometer*1000 {
+			t.Errorf("%s: ends at %.0f m, said %q", c.what, end, p.Squeezed)
+		}
+	}
+}
+
+// Trips lie along the odometer, each up to its own row: 150 km driven up to
+// 1,150 km began at 1,000. One that is longer than the odometer moved is
+// squeezed in after the one before.
+func TestTripsAlongTheOdometer(t *testing.T) {
+	legs := []plan.Leg{{Kind: profiles.RoadLeg, Metres: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Day: 1, Metres: 50e3}}
+	usages := []Usage{hubWear(false, 0.1), hubWear(true, 0.3)}
+	p := &Past{}
+	end := p.lay(logbook.Entry{Odometer: 1150e3}, legs, usages, 0)
+	end = p.lay(logbook.Entry{Odometer: 1270e3}, legs, usages, end)
+	want := [][2]float64{{1000, 1100}, {1100, 1150}, {1150, 1230}, {1230, 1270}}
+	for i, s := range p.Drives {
+		if math.Abs(s.From/1000-want[i][0]) > 1e-9 || math.Abs(s.To/1000-want[i][1]) > 1e-9 {
+			t.Errorf("piece %d from %.1f to %.1f km, want %v", i+1, s.From/1000, s.To/1000, want[i])
+		}
+	}
+	if end != 1270e3 || p.Visits != 2 || p.Drives[1].Visit != 0 || p.Drives[3].Visit != 1 || p.Drives[2].Visit != -1 {
+		t.Errorf("ends at %g, %d visits", end, p.Visits)
+	}
+}
+
+// Two days at a circuit are one visit, another circuit or another weekend is
+// the next.
+func TestVisits(t *testing.T) {
+	day := func(circuit string, n int) plan.Leg {
+		return plan.Leg{Kind: profiles.CircuitLeg, Circuit: circuit, Day: n, Metres: 1000, BySummary: true}
+	}
+	p := &Past{}
+	legs := []plan.Leg{day("ring", 1), day("ring", 2), day("oval", 1), day("ring", 1), day("ring", 1)}
+	p.lay(logbook.Entry{Odometer: 5000}, legs, make([]Usage, len(legs)), 0)
+	for i, want := range []int{0, 0, 1, 2, 3} {
+		if got := p.Drives[i].Visit; got != want || p.Drives[i].Circuit != legs[i].Circuit {
+			t.Errorf("day %d is of visit %d, want %d", i+1, got, want)
+		}
+	}
+	if p.Visits != 4 || len(p.Circuits) != 2 {
+		t.Errorf("%d visits of %q", p.Visits, p.Circuits)
+	}
+}
+
+// What was taken between two odometers is summed piece by piece, by the share
+// of it that lies between, and miles that no trip tells of count by the metre.
+// From 50 to 220 km here: half of a road, all of a day, half of another, and
+// 60 km that nobody wrote down.
+func TestTakenByHand(t *testing.T) {
+	per := kind.Wear{}
+	per.Hub[1] = 1e-6
+	p := &Past{PerMetre: per, Visits: 2, Drives: []Drove{
+		{From: 0, To: 100e3, Usage: hubWear(false, 0.1), Visit: -1},
+		{From: 100e3, To: 140e3, Usage: hubWear(true, 0.3), Visit: 0},
+		{From: 200e3, To: 240e3, Usage: hubWear(true, 0.8), Visit: 1, Circuit: "ring"},
+	}}
+	road, visits := p.Taken(ofRF, 50e3, 220e3)
+	if math.Abs(road-(0.05+0.06)) > 1e-12 || len(visits) != 2 || math.Abs(visits[0].Loss[1]-0.3) > 1e-12 || math.Abs(visits[1].Loss[1]-0.4) > 1e-12 || visits[1].Circuit != "ring" {
+		t.Errorf("road %.4f, visits %+v", road, visits)
+	}
+	if road, circuit := p.Worn(ofRF, 50e3, 220e3); math.Abs(road-0.11) > 1e-12 || math.Abs(circuit-0.7) > 1e-12 {
+		t.Errorf("road %.4f, circuits %.4f", road, circuit)
+	}
+	if d := p.Days(50e3, 220e3); math.Abs(d-1.5) > 1e-12 {
+		t.Errorf("%.2f days on circuits", d)
+	}
+}
+
+// A day of no length, where the odometer did not move, counts once: up to its
+// reading, not past it.
+func TestDayOfNoLength(t *testing.T) {
+	p := &Past{Drives: []Drove{{From: 100, To: 100, Usage: hubWear(true, 0.3), Visit: 0}}}
+	for _, c := range [][3]float64{{0, 99, 0}, {0, 100, 1}, {99, 101, 1}, {100, 101, 0}} {
+		if got := p.Days(c[0], c[1]); got != c[2] {
+			t.Errorf("from %g to %g m: %g days, want %g", c[0], c[1], got, c[2])
+		}
+	}
+}

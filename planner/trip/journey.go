@@ -1,0 +1,117 @@
+package trip
+
+import (
+	"time"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/labreport"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/brake"
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// day is 24 h.
+const day = 24 * time.Hour
+
+// Journey is a car and the trip it goes on: what is on it, what it was driven, and
+// what each leg takes from it.
+type Journey struct {
+	Folder *profiles.Folder
+	On     map[profiles.Kind]map[string]kind.At
+	Past   *Past // nil where the logbook has no row
+
+	// A highway meter and a circuit day on the stock reference lap, for what
+	// happened before a part was ever measured.
+	PerMetre, PerDay kind.Wear
+
+	Legs   []plan.Leg
+	Usages []Usage
+	Days   []plan.Day
+	Depart time.Time // zero where the trip has no date
+	TopUp  float64   // m3 of oil to be added on the way
+}
+
+// Standing is the car before any trip.
+func Standing(m Machine, f *profiles.Folder) (*Journey, error) {
+	w := &Journey{Folder: f, On: kind.Fitted(f)}
+	const id = "\x00reference" // no file name can be this
+	ref := *f
+	ref.Circuits = map[string]profiles.Circuit{id: {ID: id, Name: "stock reference lap", Corners: f.Reference}}
+	leg := profiles.Leg{
+		Kind: profiles.CircuitLeg, Name: id, Days: 1, Pace: "intermediate",
+		Sessions: profiles.Sessions{Count: f.Model.Session.PerDay, Each: f.Model.Session.Each},
+		Ambient:  f.Model.Session.Ambient,
+	}
+	d, err := CircuitDuty(m, &ref, leg, 0)
+	if err != nil {
+		return nil, err
+	}
+	slow, err := CircuitDuty(m, &ref, leg, warmLap*d.Pace)
+	if err != nil {
+		return nil, err
+	}
+	w.PerDay = kind.OnCircuit(Asked(m, labreport.CircuitModel(&ref), leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
+	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
+	w.PerMetre = *road.Nominal()
+	if len(f.Log) > 0 {
+		w.Past, err = NewPast(m, f, map[string]Stages{})
+	}
+	return w, err
+}
+
+// Walk is the car on a trip.
+func Walk(m Machine, f *profiles.Folder, trip profiles.Trip) (*Journey, error) {
+	s, err := Itinerary(m, f, trip)
+	if err != nil {
+		return nil, err
+	}
+	w, err := Standing(m, f)
+	if err != nil {
+		return nil, err
+	}
+	w.Legs, w.Usages, w.Days, w.Depart = s.Legs, s.Usages, s.days, trip.Depart
+	w.TopUp = topUp(f.Car, w.Legs, w.Usages)
+	w.heatFluid()
+	return w, nil
+}
+
+// At is the part of a kind at a place.
+func (w *Journey) At(k *kind.Kind, place string) kind.At {
+	a := w.On[k.ID][place]
+	if !w.Depart.IsZero() && len(w.Legs) > 0 {
+		a.End = w.Depart.Add(time.Duration(w.Legs[len(w.Legs)-1].EndDay * float64(day)))
+	}
+	return a
+}
+
+// Moment is the end of a leg for a part.
+func (w *Journey) Moment(a kind.At, leg int) kind.Moment {
+	l := w.Legs[leg]
+	m := kind.Moment{Age: l.EndDay, Away: l.EndDay, Ambient: l.Ambient}
+	if since := a.Entry.Since.Date; !since.IsZero() && !w.Depart.IsZero() {
+		m.Age = w.Depart.Sub(since).Hours()/day.Hours() + l.EndDay
+	}
+	return m
+}
+
+// heatFluid says how far the front pads are used by each leg, nominal, since
+// the fluid is hotter behind thin pads, and how hot it gets.
+func (w *Journey) heatFluid() {
+	front := w.At(kind.Pads, "LF")
+	pads := kind.Pads.Points(front)[0]
+	now := pads.New
+	if pads.Read != nil {
+		now = *pads.Read
+	}
+	heat := kind.Fluid.Points(w.At(kind.Fluid, "system"))[0].Of
+	for j := range w.Usages {
+		now -= pads.Of(w.Usages[j].Nominal())
+		for k := range w.Usages[j].At {
+			w.Usages[j].At[k].PadsWorn = brake.Worn(now, pads.New, pads.Limit)
+		}
+		if w.Usages[j].Circuit {
+			w.Legs[j].FluidPeak = w.Legs[j].Ambient + heat(w.Usages[j].Nominal())
+		}
+	}
+}

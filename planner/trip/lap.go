@@ -1,0 +1,173 @@
+package trip
+
+import (
+	"errors"
+	"fmt"
+	"slices"
+	"sync"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/trace"
+	"example.com/tripwear/wearmodel/duty"
+	survey "example.com/tripwear/wearmodel/duty/trace"
+)
+
+// surveys keeps the laps found in recorded tracks, each looked for once.
+type surveys struct {
+	sync.Mutex
+	laps map[*trace.Trace]surveyed
+}
+
+type surveyed struct {
+	lap *survey.Lap
+	err error
+}
+
+// Of finds the lap of a recorded track.
+func (s *surveys) Of(t *trace.Trace) (*survey.Lap, error) {
+	s.Lock()
+	defer s.Unlock()
+	found, ok := s.laps[t]
+	if !ok {
+		fixes := make([]survey.Fix, len(t.Fixes))
+		for i, f := range t.Fixes {
+			fixes[i] = survey.Fix{Time: f.Time, Lat: f.Lat, Lon: f.Lon, Gap: f.Gap}
+		}
+		found.lap, found.err = survey.Survey(fixes)
+		var slow *survey.RateError
+		if errors.As(found.err, &slow) {
+			found.err = fmt.Errorf("%w; give the circuit by its corners or by length, left_share and lap_time instead", found.err)
+		}
+		s.laps[t] = found
+	}
+	return found.lap, found.err
+}
+
+// Corners is the corner list of a circuit as a leg drives it, with the lap time
+// that goes with it; none where the circuit is known by its summary.
+func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segment, lapTime float64, err error) {
+	c := f.Circuits[leg.Name]
+	lapTime = float64(c.LapTime)
+	segs = Segments(c.Corners)
+	if c.Trace != nil {
+		lap, err := m.Surveys.Of(c.Trace)
+		if err != nil {
+			return nil, 0, err
+		}
+		segs = slices.Clone(lap.Segments)
+		if lapTime == 0 {
+			lapTime = lap.Seconds
+		}
+	}
+	if leg.Reverse {
+		segs = duty.Reverse(segs)
+	}
+	return segs, lapTime, nil
+}
+
+// On is the machine on a leg's circuit: a wet one has less grip and does not
+// heat the tread. That water cools the brakes and the tread further is left
+// out, on the safe side.
+func (m Machine) On(leg profiles.Leg, model profiles.Model) Machine {
+	if !leg.Wet {
+		return m
+	}
+	grip := float64(model.Tire.WetGrip)
+	m.Vehicle.Friction *= grip
+	for p := range m.Tires {
+		m.Tires[p].Friction *= grip
+		m.Tires[p].HotFactor = 1
+	}
+	return m
+}
+
+// driving is all that a circuit's duty depends on, within one folder.
+type driving struct {
+	vehicle       duty.Vehicle
+	circuit       string
+	reverse, wet  bool
+	word          string // the leg's own pace
+	lapTime, pace float64
+}
+
+// lapMemory keeps the duties of circuits, each worked out once: legs on one
+// circuit, the view from above and the fluid's margin ask for the same laps.
+type lapMemory struct {
+	sync.Mutex
+	duties map[driving]func() (duty.Duty, error)
+}
+
+// of gives a duty, worked out by whoever asks first.
+func (d *lapMemory) of(key driving, work func() (duty.Duty, error)) (duty.Duty, error) {
+	d.Lock()
+	once, ok := d.duties[key]
+	if !ok {
+		once = sync.OnceValues(work)
+		d.duties[key] = once
+	}
+	d.Unlock()
+	return once()
+}
+
+// CircuitDuty gives a circuit's duty at the given pace or, where it is 0, at
+// the leg's own: its pace, its lap time, or the circuit's typical lap time,
+// which is a dry one. Its slices are shared: they are not to be written to.
+func CircuitDuty(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
+	key := driving{m.Vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
+	return m.known.of(key, func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
+}
+
+// driveCircuit works a duty out.
+func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
+	segs, usual, err := m.Corners(f, leg)
+	if err != nil {
+		return duty.Duty{}, err
+	}
+	there := m.On(leg, f.Model)
+	if pace == 0 {
+		pace = f.Model.Pace(leg.Pace)
+	}
+	if len(segs) > 0 {
+		if pace == 0 {
+			car, lapTime := m.Vehicle, usual
+			if leg.LapTime > 0 {
+				car, lapTime = there.Vehicle, float64(leg.LapTime)
+			}
+			if pace, err = duty.FitPace(car, segs, lapTime); err != nil {
+				return duty.Duty{}, err
+			}
+		}
+		return duty.Simulate(there.Vehicle, segs, pace)
+	}
+
+	c := f.Circuits[leg.Name]
+	s := duty.Summary{
+		Metres:        float64(c.Length),
+		LeftShare:     float64(c.LeftShare),
+		HeavyBrakings: c.HeavyBrakings,
+		Pace:          pace,
+	}
+	if leg.Reverse {
+		s.LeftShare = 1 - s.LeftShare
+	}
+	reference := Segments(f.Reference)
+	switch {
+	case pace > 0:
+	case leg.LapTime > 0:
+		s.LapTime = float64(leg.LapTime)
+	case leg.Wet:
+		s.LapTime = usual
+		dry, err := duty.FromSummary(m.Vehicle, reference, s)
+		if err != nil {
+			return duty.Duty{}, err
+		}
+		s.Pace, s.LapTime = dry.Pace, 0
+	default:
+		s.LapTime = usual
+	}
+	return duty.FromSummary(there.Vehicle, reference, s)
+}
+
+// SlowLaps is the number of a session's laps that are driven slowly: out, in,
+// and cooling down.
+func SlowLaps(leg profiles.Leg) int { return 2 + leg.CoolDown }

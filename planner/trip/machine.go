@@ -1,0 +1,33 @@
+package trip
+
+import (
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/trace"
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// Machine is the car as the wear models see it, with the laps worked out so
+// far.
+type Machine struct {
+	kind.Machine
+	Surveys *surveys
+	known   *lapMemory
+}
+
+func NewMachine(f *profiles.Folder) Machine {
+	return Machine{
+		Machine: kind.NewMachine(f),
+		Surveys: &surveys{laps: map[*trace.Trace]surveyed{}},
+		known:   &lapMemory{duties: map[driving]func() (duty.Duty, error){}},
+	}
+}
+
+// Segments turns a circuit's corners into the lap simulation's.
+func Segments(corners []profiles.Corner) []duty.Segment {
+	out := make([]duty.Segment, len(corners))
+	for i, c := range corners {
+		out[i] = duty.Segment{Straight: float64(c.Straight), Turn: float64(c.Turn), Radius: float64(c.Radius)}
+	}
+	return out
+}

@@ -1,0 +1,176 @@
+package trip
+
+import (
+	"fmt"
+	"math"
+	"sort"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+)
+
+// Drove is a piece of past driving along the odometer.
+type Drove struct {
+	From, To float64 // m
+	Usage    Usage
+	Visit    int    // which circuit visit of the logbook; -1 on a road
+	Circuit  string // where it is known by its summary alone, otherwise ""
+}
+
+// Past is what the car has driven by the logbook. Miles that no trip accounts
+// for count as highway.
+type Past struct {
+	Drives   []Drove // in the order driven, none over another
+	PerMetre kind.Wear
+	Visits   int
+	Circuits []string // known by their summary alone
+	Squeezed []string // trips longer than the odometer allows
+}
+
+// tooLong is how much longer than the odometer says a trip may be before it
+// is said. Engineering choice.
+const tooLong = 1.15
+
+// NewPast lays the trips driven along the odometer: each ends at its row's
+// odometer, its legs before that one after another. What is known already of
+// trips by their ids is not worked out again.
+func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, error) {
+	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
+	p := &Past{PerMetre: *road.Nominal()}
+	end := 0.0
+	for _, e := range f.Log {
+		if e.What != logbook.Trip {
+			continue
+		}
+		way, ok := known[e.Text]
+		if !ok {
+			var err error
+			if way, err = Itinerary(m, f, f.Trips[e.Text]); err != nil {
+				return nil, fmt.Errorf("trip driven %s: %w", e.Text, err)
+			}
+			known[e.Text] = way
+		}
+		first, last := 0, len(way.Legs)
+		if e.First > 0 {
+			first, last = e.First-1, min(e.Last, last)
+		}
+		if first < last {
+			end = p.lay(e, way.Legs[first:last], way.Usages[first:last], end)
+		}
+	}
+	return p, nil
+}
+
+// lay adds a trip's legs after an odometer, and gives the odometer they end at.
+func (p *Past) lay(e logbook.Entry, legs []plan.Leg, usages []Usage, after float64) float64 {
+	metres := 0.0
+	for _, l := range legs {
+		metres += l.Metres
+	}
+	end := float64(e.Odometer)
+	at := math.Max(after, end-metres)
+	if metres > float64(tooLong*(end-at))+1 {
+		p.Squeezed = append(p.Squeezed, fmt.Sprintf("%s: the trip is longer than the odometer moved", e))
+	}
+	scale := (end - at) / math.Max(1, metres)
+	visit := ""
+	for j, l := range legs {
+		s := Drove{From: at, To: at + float64(scale*l.Metres), Usage: usages[j], Visit: -1}
+		if l.Kind == profiles.CircuitLeg {
+			if visit != l.Circuit || l.Day == 1 {
+				p.Visits++
+			}
+			visit, s.Visit = l.Circuit, p.Visits-1
+			if l.BySummary {
+				s.Circuit = l.Circuit
+				p.bySummary(l.Circuit)
+			}
+		}
+		p.Drives = append(p.Drives, s)
+		at = s.To
+	}
+	return math.Max(end, after)
+}
+
+func (p *Past) bySummary(circuit string) {
+	for _, c := range p.Circuits {
+		if c == circuit {
+			return
+		}
+	}
+	p.Circuits = append(p.Circuits, circuit)
+}
+
+// share is how much of a piece lies past one odometer and up to another.
+func (s Drove) share(from, to float64) float64 {
+	if s.To > s.From {
+		return math.Max(0, math.Min(to, s.To)-math.Max(from, s.From)) / (s.To - s.From)
+	}
+	if from < s.To && s.To <= to {
+		return 1
+	}
+	return 0
+}
+
+// between is the drives that may have a share past one odometer and up to
+// another.
+func (p *Past) between(from, to float64) []Drove {
+	first := sort.Search(len(p.Drives), func(i int) bool { return p.Drives[i].To > from })
+	last := sort.Search(len(p.Drives), func(i int) bool { return p.Drives[i].From > to })
+	return p.Drives[first:max(first, last)]
+}
+
+// onCircuit is what a circuit visit took from a point.
+type onCircuit struct {
+	Loss    Loss
+	Visit   int
+	Circuit string
+}
+
+// Taken is what the driving between two odometers took from a point by the
+// model: on roads in all, on circuits visit by visit.
+func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float64, circuits []onCircuit) {
+	rest := math.Max(0, to-from)
+	for _, s := range p.between(from, to) {
+		share := s.share(from, to)
+		if share == 0 {
+			continue
+		}
+		rest -= float64(share * (s.To - s.From))
+		if s.Visit < 0 {
+			road += float64(share * of(s.Usage.Nominal()))
+			continue
+		}
+		l := Loss{share * of(&s.Usage.At[0]), share * of(&s.Usage.At[1]), share * of(&s.Usage.At[2])}
+		if last := len(circuits) - 1; last >= 0 && circuits[last].Visit == s.Visit {
+			for i := range l {
+				circuits[last].Loss[i] += l[i]
+			}
+			continue
+		}
+		circuits = append(circuits, onCircuit{l, s.Visit, s.Circuit})
+	}
+	return road + float64(math.Max(0, rest)*of(&p.PerMetre)), circuits
+}
+
+// Worn is taken in two sums.
+func (p *Past) Worn(of func(*kind.Wear) float64, from, to float64) (road, circuit float64) {
+	road, visits := p.Taken(of, from, to)
+	for _, v := range visits {
+		circuit += v.Loss[1]
+	}
+	return road, circuit
+}
+
+// Days counts the circuit days driven between two odometers.
+func (p *Past) Days(from, to float64) float64 {
+	n := 0.0
+	for _, s := range p.between(from, to) {
+		if s.Visit >= 0 {
+			n += s.share(from, to)
+		}
+	}
+	return n
+}

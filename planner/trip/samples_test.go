@@ -1,0 +1,54 @@
+package trip
+
+import (
+	"math"
+	"math/rand/v2"
+	"os"
+	"testing"
+
+	"example.com/tripwear/profiles/trace"
+	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/duty/trace/synthetic"
+)
+
+// The sample tracks of testdata/trace are an invented car on the demo's
+// circuit, recorded by our own generator: what is read from them must be what
+// it gives, to the last digit written.
+func TestSampleTracks(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	segs := Segments(f.Circuits["heron-flats"].Corners)
+	v := duty.Vehicle{
+		Mass: 1385, FrontShare: 0.53, Wheelbase: 2.51, TrackFront: 1.49, TrackRear: 1.50, CGHeight: 0.48,
+		Drive: duty.RearDrive, Power: 128e3, DragArea: 0.66, RollFront: 0.58, Friction: 1,
+		Rolling: 0.013, AirDensity: 1.20, Driveline: 0.87, Rotating: 1.04,
+	}
+	for name, day := range map[string]synthetic.Day{
+		"heron-flats.gpx": {Rate: 1, White: 0.5, Drift: 1, Laps: 6},
+		"heron-flats.csv": {Rate: 2, White: 1, Drift: 1, Laps: 4},
+	} {
+		day.Lat, day.Lon, day.Heading = 58.3, 8.1, 0.7
+		want, err := synthetic.Record(v, segs, 0.80, day, rand.New(rand.NewPCG(11, 1)))
+		if err != nil {
+			t.Fatal(err)
+		}
+		file, err := os.Open("../../testdata/trace/" + name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		defer file.Close()
+		got, err := trace.Read(file, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if len(got.Fixes) != len(want) {
+			t.Fatalf("%s: %d fixes, want %d", name, len(got.Fixes), len(want))
+		}
+		for i, g := range got.Fixes {
+			w := want[i]
+			seconds := (g.Time - got.Fixes[0].Time) - (w.Time - want[0].Time)
+			if math.Abs(g.Lat-w.Lat) > 1e-7 || math.Abs(g.Lon-w.Lon) > 1e-7 || math.Abs(seconds) > 2e-3 {
+				t.Fatalf("%s: fix %d is %+v, want %+v", name, i, g, w)
+			}
+		}
+	}
+}

@@ -1,0 +1,140 @@
+package trip
+
+import (
+	"fmt"
+	"math"
+	"sync"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/labreport"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/wearmodel/brake"
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// Loss is what one leg takes from a point: at the three paces on a circuit,
+// the same figure three times on the road.
+type Loss [3]float64
+
+// Usage is what one leg does to the car: a single figure on the road, three
+// on a circuit, for the pace one spread below, at, and one spread above the plan.
+type Usage struct {
+	Circuit bool
+	Summary bool // circuit known by its summary alone
+	At      [3]kind.Wear
+}
+
+// Nominal is the middle of the three paces, or the road.
+func (u *Usage) Nominal() *kind.Wear { return &u.At[1] }
+
+// RoadUsage works out a road leg.
+func RoadUsage(m Machine, model profiles.Model, leg profiles.Leg) (Usage, plan.Leg) {
+	surface := model.Surfaces[leg.Surface]
+	metres := float64(leg.Distance)
+	d := m.Vehicle.Road(duty.Surface{Speed: float64(surface.Speed), BrakeEnergy: float64(surface.Brakes) * 1000})
+	w := kind.OnRoad(kind.RoadAsk{Machine: m.Machine, Model: model, Surface: surface, Duty: d, Metres: metres})
+	return Usage{At: [3]kind.Wear{w, w, w}}, plan.Leg{
+		Kind: leg.Kind, Name: leg.Name, Surface: leg.Surface,
+		Metres: metres, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
+		Hours: metres / float64(surface.Speed) / 3600,
+	}
+}
+
+// circuitUsage works out one day of a circuit leg at the three paces; every
+// day of a visit is alike, since the car stands cold overnight. The number of
+// laps is the plan's at all three paces, so that the effect of pace stays
+// smooth.
+func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.Leg, error) {
+	name := f.Circuits[leg.Name].Name
+	d, slow, laps, err := PlannedLaps(m, f, leg)
+	if err != nil {
+		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
+	}
+	there := m.On(leg, f.Model)
+	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary()}
+	var wg sync.WaitGroup
+	var errs [3]error
+	for i := range u.At {
+		wg.Go(func() {
+			hot, warm := d, slow
+			if i != 1 {
+				pace := d.Pace * math.Exp(float64(i-1)*float64(f.Model.Spread.Pace))
+				if hot, errs[i] = CircuitDuty(m, f, leg, pace); errs[i] != nil {
+					return
+				}
+				if warm, errs[i] = CircuitDuty(m, f, leg, warmLap*hot.Pace); errs[i] != nil {
+					return
+				}
+			}
+			u.At[i] = kind.OnCircuit(Asked(there, labreport.CircuitModel(f), leg, hot, warm, laps))
+		})
+	}
+	wg.Wait()
+	for _, err := range errs {
+		if err != nil {
+			return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
+		}
+	}
+
+	all, warm := lapsADay(leg, laps)
+	l := plan.Leg{
+		Kind: leg.Kind, Name: name, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
+		Circuit: name, Day: 1, Days: leg.Days, Reverse: leg.Reverse, WetCircuit: leg.Wet,
+		Sessions: leg.Sessions.Count, SessionTime: float64(leg.Sessions.Each),
+		Laps: int(all), LapTime: d.Seconds, Pace: d.Pace,
+		Metres:        (all + warm) * d.Metres,
+		Hours:         float64(leg.Sessions.Count) * float64(leg.Sessions.Each) / 3600,
+		LeftShare:     duty.LeftShare(d),
+		HeavyBrakings: len(d.Brakings),
+		BySummary:     u.Summary,
+		TopSpeed:      d.TopSpeed,
+		RotorPeak:     u.Nominal().Peak,
+		RotorBulk:     u.Nominal().Bulk,
+		PadsTooHot:    u.Nominal().TooHot,
+	}
+	for _, s := range d.States {
+		if there.Vehicle.Lifts(s) {
+			l.WheelLifts = true
+			break
+		}
+	}
+	l.FuelUsed = float64(all*fuelPerLap(d)) + float64(warm*fuelPerLap(slow))
+	return u, l, nil
+}
+
+// warmLap is the share of the pace driven on an out lap, an in lap and a lap to
+// cool down, which heat no brakes. Engineering choice.
+const warmLap = 0.6
+
+// PlannedLaps are a leg's hot lap and its slow one at the pace of the plan, and
+// how many hot laps a session holds, which is one at least.
+func PlannedLaps(m Machine, f *profiles.Folder, leg profiles.Leg) (hot, slow duty.Duty, laps int, err error) {
+	if hot, err = CircuitDuty(m, f, leg, 0); err != nil {
+		return hot, slow, 0, err
+	}
+	if laps = duty.HotLaps(float64(leg.Sessions.Each), hot.Seconds, SlowLaps(leg)); laps == 0 {
+		return hot, slow, 0, fmt.Errorf("a session of %.0f min holds no hot lap of %.0f s between its out lap and its in lap; give longer sessions", float64(leg.Sessions.Each)/60, hot.Seconds)
+	}
+	slow, err = CircuitDuty(m, f, leg, warmLap*hot.Pace)
+	return hot, slow, laps, err
+}
+
+// lapsADay is how many hot and how many slow laps a circuit day has.
+func lapsADay(leg profiles.Leg, laps int) (all, warm float64) {
+	return float64(laps * leg.Sessions.Count), float64(SlowLaps(leg) * leg.Sessions.Count)
+}
+
+// Asked is what a circuit day asks of the car: hot laps of one duty, and an
+// out and an in lap of another in every session.
+func Asked(m Machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) kind.CircuitAsk {
+	sessions := make([]brake.Session, leg.Sessions.Count)
+	for i := range sessions {
+		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}
+	}
+	all, warm := lapsADay(leg, laps)
+	return kind.CircuitAsk{
+		Machine: m.Machine, Model: model, Hot: d, Slow: slow, HotLaps: all, SlowLaps: warm, Sessions: sessions,
+		Seconds: float64(len(sessions)) * float64(leg.Sessions.Each), Ambient: float64(leg.Ambient),
+	}
+}

@@ -1,0 +1,21 @@
+package quantity
+
+import (
+	"fmt"
+	"math"
+)
+
+// Chance prints a probability at the precision it has.
+func Chance(p float64) string {
+	switch {
+	case p < 0.005:
+		return "under 1 %"
+	case p >= 0.995:
+		return "over 99 %"
+	default:
+		return fmt.Sprintf("%.0f %%", math.Round(100*p)) // half up, as the workbook does
+	}
+}
+
+// Life prints a share of life left; what is below its limit has none.
+func Life(share float64) string { return fmt.Sprintf("%.0f %%", 100*math.Max(0, share)) }
