@@ -52,7 +52,7 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 	}
 	out := &plan.Circuit{
 		ID: id, Name: c.Name, Car: f.Car.Name, Known: known(c), Reverse: leg.Reverse, Wet: leg.Wet,
-		Metres: d.Metres, LapTime: d.Seconds, Pace: d.Pace, LeftShare: duty.LeftShare(d),
+		Meters: d.Meters, LapTime: d.Seconds, Pace: d.Pace, LeftShare: duty.LeftShare(d),
 		TopSpeed: d.TopSpeed, MinSpeed: d.MinSpeed, HeavyBrakings: len(d.Brakings), Sessions: leg.Sessions,
 	}
 	there := m.On(leg, f.Model)
@@ -137,7 +137,7 @@ func against(m trip.Machine, f *profiles.Folder, d duty.Duty) (plan.Ratios, erro
 			out[2] += float64(math.Abs(s.Ay) * s.Seconds)
 		}
 		for k := range out {
-			out[k] /= d.Metres
+			out[k] /= d.Meters
 		}
 		return out
 	}

@@ -46,8 +46,8 @@ func describe(t testing.TB, f *profiles.Folder, id string, d Drive) *plan.Circui
 func TestDescribeCorners(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	c := describe(t, f, "heron-flats", Drive{Pace: "intermediate"})
-	if c.Known != plan.ByCorners || c.Direction != "anticlockwise" || math.Abs(c.Metres-3500) > 1 {
-		t.Errorf("known by %s, %s, %.0f m", c.Known, c.Direction, c.Metres)
+	if c.Known != plan.ByCorners || c.Direction != "anticlockwise" || math.Abs(c.Meters-3500) > 1 {
+		t.Errorf("known by %s, %s, %.0f m", c.Known, c.Direction, c.Meters)
 	}
 	corners := f.Circuits["heron-flats"].Corners
 	if len(c.Turns) != len(corners) {
@@ -70,7 +70,7 @@ func TestDescribeCorners(t *testing.T) {
 		t.Errorf("%d heavy brakings, %d listed", c.HeavyBrakings, len(c.Brakings))
 	}
 	for i, b := range c.Brakings {
-		if i > 0 && b.At <= c.Brakings[i-1].At || b.To >= b.From || b.Energy <= 0 || b.At > c.Metres {
+		if i > 0 && b.At <= c.Brakings[i-1].At || b.To >= b.From || b.Energy <= 0 || b.At > c.Meters {
 			t.Errorf("braking %d: %+v", i+1, b)
 		}
 	}
@@ -153,8 +153,8 @@ func TestTrackAgainstCorners(t *testing.T) {
 		q := track.View.Points[(i+1)%len(track.View.Points)]
 		length += math.Hypot(q.X-p.X, q.Y-p.Y)
 	}
-	if math.Abs(length/track.Metres-1) > 0.02 {
-		t.Errorf("drawn %.0f m around, the lap is %.0f", length, track.Metres)
+	if math.Abs(length/track.Meters-1) > 0.02 {
+		t.Errorf("drawn %.0f m around, the lap is %.0f", length, track.Meters)
 	}
 }
 
@@ -192,8 +192,8 @@ func TestSavedCircuit(t *testing.T) {
 		t.Fatalf("%v\n%s", err, text)
 	}
 	saved := describe(t, again, "saved", Drive{})
-	if math.Abs(saved.LeftShare-track.LeftShare) > 1e-3 || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Metres-track.Metres) > 0.5 || saved.Name != track.Name {
-		t.Errorf("saved %q: left share %.4f, lap %.2f s, %.1f m; was %q, %.4f, %.2f, %.1f", saved.Name, saved.LeftShare, saved.LapTime, saved.Metres, track.Name, track.LeftShare, track.LapTime, track.Metres)
+	if math.Abs(saved.LeftShare-track.LeftShare) > 1e-3 || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Meters-track.Meters) > 0.5 || saved.Name != track.Name {
+		t.Errorf("saved %q: left share %.4f, lap %.2f s, %.1f m; was %q, %.4f, %.2f, %.1f", saved.Name, saved.LeftShare, saved.LapTime, saved.Meters, track.Name, track.LeftShare, track.LapTime, track.Meters)
 	}
 	if _, err := CircuitFile(describe(t, f, "quarry-ridge", Drive{})); err == nil || !strings.Contains(err.Error(), "summary alone") {
 		t.Errorf("a summary was written: %v", err)

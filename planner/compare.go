@@ -73,7 +73,7 @@ func outcome(w Way) plan.Outcome {
 		o.Nights += l.Nights
 		switch l.Kind {
 		case profiles.RoadLeg:
-			o.Road += l.Metres
+			o.Road += l.Meters
 		case profiles.CircuitLeg:
 			o.Days++
 			o.Laps += l.Laps
@@ -114,7 +114,7 @@ func taken(p plan.Point) float64 {
 func addSet(a *plan.SetAcross, p *plan.Plan, s plan.Set) {
 	d := s.Decision
 	stop := ""
-	if d.Action == plan.RenewAtStop {
+	if d.Action == plan.ReplaceAtStop {
 		stop = p.Legs[d.Leg].Name
 	}
 	a.Parts, a.Actions, a.Stops, a.Spares = append(a.Parts, s.PartName), append(a.Actions, d.Action), append(a.Stops, stop), append(a.Spares, d.Spare)

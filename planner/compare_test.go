@@ -111,7 +111,7 @@ func TestCompareMoves(t *testing.T) {
 		"costs.stranded=3000": func(c *plan.Comparison) bool { return c.Ways[1].Apart > c.Ways[0].Apart && c.Wear[0].Change == 0 },
 		"boot.volume=90L": func(c *plan.Comparison) bool { // the luggage alone takes 95 L
 			for _, s := range c.Decisions {
-				if s.Actions[1] == plan.Carry || s.Spares[1] {
+				if s.Actions[1] == plan.Bring || s.Spares[1] {
 					return false
 				}
 			}
@@ -233,8 +233,8 @@ func TestOutcomeByHand(t *testing.T) {
 	}
 	p := &plan.Plan{
 		Legs: []plan.Leg{
-			{Kind: profiles.RoadLeg, Metres: 3e5, Nights: 1}, {Kind: profiles.CircuitLeg, Laps: 20, Metres: 7e4, Nights: 2},
-			{Kind: profiles.CircuitLeg, Laps: 15, Metres: 5e4}, {Kind: profiles.StopLeg, Nights: 1}, {Kind: profiles.RoadLeg, Metres: 2e5},
+			{Kind: profiles.RoadLeg, Meters: 3e5, Nights: 1}, {Kind: profiles.CircuitLeg, Laps: 20, Meters: 7e4, Nights: 2},
+			{Kind: profiles.CircuitLeg, Laps: 15, Meters: 5e4}, {Kind: profiles.StopLeg, Nights: 1}, {Kind: profiles.RoadLeg, Meters: 2e5},
 		},
 		Sets: []plan.Set{
 			{Part: "a", Name: "pads", Kind: profiles.Pads, Points: []plan.Point{at(0.25, 0.25), at(0.125, 0.125)}, Stop: []string{"LF: plate"}},

@@ -39,31 +39,31 @@ func TestStops(t *testing.T) {
 		want               plan.Action
 		write              func(*profiles.Folder)
 	}{
-		{"rotors-front", "LF", "a crack reaches the edge", plan.RenewBefore, func(f *profiles.Folder) {
+		{"rotors-front", "LF", "a crack reaches the edge", plan.ReplaceBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Rotors, "LF").Face = map[string]logbook.Finding{"LF": "edge", "RF": "smooth"}
 		}},
-		{"hub-LR", "LR", "play at 12 and 6", plan.RenewBefore, func(f *profiles.Folder) {
+		{"hub-LR", "LR", "play at 12 and 6", plan.ReplaceBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Bearing, "LR").Feel = map[string]logbook.Finding{"LR": "play"}
 		}},
-		{"hub-RF", "RF", "rough", plan.RenewBefore, func(f *profiles.Folder) {
+		{"hub-RF", "RF", "rough", plan.ReplaceBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Bearing, "RF").Feel = map[string]logbook.Finding{"RF": "rough"}
 		}},
-		{"hub-RR", "RR", "has moved", plan.RenewBefore, func(f *profiles.Folder) {
+		{"hub-RR", "RR", "has moved", plan.ReplaceBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Bearing, "RR").Feel = map[string]logbook.Finding{"RR": "moved"}
 		}},
-		{"tires-front", "RF", "cords show", plan.RenewBefore, func(f *profiles.Folder) {
+		{"tires-front", "RF", "cords show", plan.ReplaceBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Tire, "RF").Found = map[string]logbook.Finding{"RF": "cords"}
 		}},
-		{"tires-rear", "LR", "a cut", plan.RenewBefore, func(f *profiles.Folder) {
+		{"tires-rear", "LR", "a cut", plan.ReplaceBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Tire, "LR").Found = map[string]logbook.Finding{"LR": "cut"}
 		}},
-		{"tires-front", "LF", "past the 10 that tire makers allow", plan.RenewBefore, func(f *profiles.Folder) {
+		{"tires-front", "LF", "past the 10 that tire makers allow", plan.ReplaceBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Tire, "LF").Built = map[string]string{"LF": "1817"} // ten years old by 1 May 2027
 		}},
-		{"pads-rear", "RR", "backing plate", plan.RenewBefore, func(f *profiles.Folder) {
+		{"pads-rear", "RR", "backing plate", plan.ReplaceBefore, func(f *profiles.Folder) {
 			fitted(f, profiles.Pads, "RR").Lining = map[string]logbook.Finding{"RR": "plate"}
 		}},
-		{"fluid", "system", "soft pedal", plan.RenewBefore, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "soft" }},
+		{"fluid", "system", "soft pedal", plan.ReplaceBefore, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "soft" }},
 		{"fluid", "system", "long pedal", plan.DoNotTake, func(f *profiles.Folder) { fitted(f, profiles.Fluid, "system").Pedal = "long" }},
 	} {
 		p := found(t, time.Time{}, row.write)

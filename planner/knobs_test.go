@@ -72,21 +72,21 @@ func TestKnobs(t *testing.T) {
 				f.Car.Boot.Volume /= 2
 				f.Car.Boot.Payload /= 2
 			},
-			want: map[string]plan.Action{"pads-front": plan.RenewBefore, "rotors-front": plan.Watch}, safe: true,
+			want: map[string]plan.Action{"pads-front": plan.ReplaceBefore, "rotors-front": plan.Watch}, safe: true,
 		},
 		{
 			what: "without the workshop the oil is changed before leaving",
 			turn: func(_ *profiles.Folder, trip *profiles.Trip) {
 				trip.Legs = append(append([]profiles.Leg(nil), trip.Legs[:3]...), trip.Legs[4:]...)
 			},
-			want: map[string]plan.Action{"oil": plan.RenewBefore}, safe: true,
+			want: map[string]plan.Action{"oil": plan.ReplaceBefore}, safe: true,
 		},
 		{
 			what: "ten times the cost of being stopped short: old hubs go before leaving, all but the one fitted last, and so do rear pads and rotors",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Car.Costs.Stranded *= 10 },
 			want: map[string]plan.Action{
-				"tires-front": plan.RenewAtStop, "pads-rear": plan.RenewBefore, "rotors-rear": plan.RenewBefore,
-				"hub-LF": plan.RenewBefore, "hub-LR": plan.RenewBefore, "hub-RR": plan.RenewBefore,
+				"tires-front": plan.ReplaceAtStop, "pads-rear": plan.ReplaceBefore, "rotors-rear": plan.ReplaceBefore,
+				"hub-LF": plan.ReplaceBefore, "hub-LR": plan.ReplaceBefore, "hub-RR": plan.ReplaceBefore,
 			}, safe: true,
 		},
 		{
@@ -174,7 +174,7 @@ func TestWorkTakesTime(t *testing.T) {
 		trip.Legs = append([]profiles.Leg(nil), trip.Legs...)
 		trip.Legs[3].Stay = stay
 		p := planned(t, f, trip)
-		if d := setOf(p, t, "oil").Decision; d.Action != plan.RenewAtStop {
+		if d := setOf(p, t, "oil").Decision; d.Action != plan.ReplaceAtStop {
 			t.Fatalf("oil: %s", d.Action)
 		}
 		got := slices.ContainsFunc(p.Warnings, func(w string) bool {

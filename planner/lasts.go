@@ -65,7 +65,7 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 	}
 	for _, l := range stays[0].legs {
 		if l.Kind == profiles.RoadLeg {
-			out.Road += l.Metres
+			out.Road += l.Meters
 		}
 	}
 	for k, i := range picked {
@@ -217,12 +217,12 @@ func (st stay) remedy(i int) string {
 	}
 	spare += s.Spec.Spare
 	switch d := s.Decision; d.Action {
-	case plan.Carry:
+	case plan.Bring:
 		if d.Leg >= 0 {
 			return spare + ", to be on before " + st.legs[d.Leg].Name
 		}
 		return spare
-	case plan.RenewBefore:
+	case plan.ReplaceBefore:
 		if d.Spare {
 			return before + " and " + spare
 		}

@@ -310,7 +310,7 @@ func TestAdviseWhereEnough(t *testing.T) {
 func TestRemedyNamesTheLeg(t *testing.T) {
 	legs := []plan.Leg{{Name: "the ring day 1"}, {Name: "the ring day 2"}}
 	for leg, want := range map[int]string{-1: "pack a full spare set", 0: "pack a full spare set, to be on before the ring day 1", 1: "pack a full spare set, to be on before the ring day 2"} {
-		st := stay{legs: legs, sets: []*projection.Set{{Spec: kind.Pads, Set: plan.Set{Kind: profiles.Pads, Decision: plan.Decision{Action: plan.Carry, Leg: leg}}}}}
+		st := stay{legs: legs, sets: []*projection.Set{{Spec: kind.Pads, Set: plan.Set{Kind: profiles.Pads, Decision: plan.Decision{Action: plan.Bring, Leg: leg}}}}}
 		if got := st.remedy(0); got != want {
 			t.Errorf("leg %d: %q, want %q", leg, got, want)
 		}

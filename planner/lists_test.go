@@ -205,7 +205,7 @@ func TestRenewedAndSpare(t *testing.T) {
 	f, trip := demo(t, "juniper")
 	f.Car.Costs.Stranded *= 10
 	p := planned(t, f, trip)
-	if d := setOf(p, t, "pads-front").Decision; d.Action != plan.RenewBefore || !d.Spare || d.Shelf != 1 {
+	if d := setOf(p, t, "pads-front").Decision; d.Action != plan.ReplaceBefore || !d.Spare || d.Shelf != 1 {
 		t.Fatalf("front pads: %+v", d)
 	}
 	first, _ := itemOf(p, "pads-front", plan.BuyBefore)

@@ -69,7 +69,7 @@ func TestReportStops(t *testing.T) {
 		"glycol in an old fill": {func(r *profiles.OilReport) { r.Used.Glycol = "found" }, plan.DoNotTake, false},
 		"thin in this fill": {func(r *profiles.OilReport) {
 			r.Used.KV100, r.Sampled = 11, time.Date(2027, 4, 1, 0, 0, 0, 0, time.UTC)
-		}, plan.RenewBefore, false},
+		}, plan.ReplaceBefore, false},
 	} {
 		p, s, _, _ := line(t, row.change)
 		if s.Decision.Action != row.want || p.Safe != row.safe {

@@ -83,7 +83,7 @@ func TestHalfWornPads(t *testing.T) {
 		if lasts := 1 - d.PAsIs; (lasts >= 0.95) != enough {
 			t.Errorf("%d days on half-worn pads: they last with a chance of %.0f %%", n, 100*lasts)
 		}
-		if !enough && d.Action != plan.Carry {
+		if !enough && d.Action != plan.Bring {
 			t.Errorf("%d days on half-worn pads: %s (%s), want a spare set carried", n, d.Action, d.Reason)
 		}
 	}

@@ -33,7 +33,7 @@ func TestShelfCountsOnce(t *testing.T) {
 		}
 		for _, id := range []string{"hub-LF", "hub-RF"} {
 			switch setOf(p, t, id).Decision.Action {
-			case plan.RenewBefore:
+			case plan.ReplaceBefore:
 				renewed++
 			case plan.DoNotTake:
 				refused++

@@ -79,7 +79,7 @@ func TestWetWarning(t *testing.T) {
 		t.Errorf("shallow %v, warned %v, on the checklist %v", w.Shallow, warned, listed)
 	}
 	p, w = wetDemo(t, 1*thirtyTwo, 220e3)
-	if s := setOf(p, t, "tires-rear"); s.Decision.Action != plan.RenewBefore || w.Shallow || w.Tread < 7.9*thirtyTwo {
+	if s := setOf(p, t, "tires-rear"); s.Decision.Action != plan.ReplaceBefore || w.Shallow || w.Tread < 7.9*thirtyTwo {
 		t.Errorf("%s, then %.1f/32 in the rain", s.Decision.Action, w.Tread/thirtyTwo)
 	}
 	if len(p.Legs[1].Wet) > 0 {

@@ -10,7 +10,7 @@ func TestDemos(t *testing.T) {
 	const mile = 1609.344
 	for _, c := range []struct {
 		name         string
-		metres, slop float64
+		meters, slop float64
 		days         int
 	}{
 		{"juniper", 2900 * mile, 50 * mile, 3},
@@ -29,15 +29,15 @@ func TestDemos(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		metres, days, stops := 0.0, 0, 0
+		meters, days, stops := 0.0, 0, 0
 		for _, leg := range trip.Legs {
-			metres, days = metres+float64(leg.Distance), days+leg.Days
+			meters, days = meters+float64(leg.Distance), days+leg.Days
 			if leg.Kind == StopLeg {
 				stops++
 			}
 		}
-		if math.Abs(metres-c.metres) > c.slop || days != c.days || stops != 1 {
-			t.Errorf("%s: %.0f km of road, %d circuit days, %d stops", c.name, metres/1000, days, stops)
+		if math.Abs(meters-c.meters) > c.slop || days != c.days || stops != 1 {
+			t.Errorf("%s: %.0f km of road, %d circuit days, %d stops", c.name, meters/1000, days, stops)
 		}
 	}
 }

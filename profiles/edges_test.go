@@ -168,8 +168,8 @@ func TestLegByCircuitsName(t *testing.T) {
 	}
 }
 
-// A hub that is told apart from its neighbour keeps its own readings, and the
-// neighbour its own.
+// A hub that is told apart from its neighbor keeps its own readings, and the
+// neighbor its own.
 func TestSplitKeepsReadings(t *testing.T) {
 	f, trip := juniper(t)
 	i := f.holder(Bearing, "LR")

@@ -119,7 +119,7 @@ type Part struct {
 	Weight   quantity.Mass     `range:"0 kg to 500 kg"`     // of the set as packed
 	LeadTime quantity.Duration `range:"0 days to 730 days"` // from order to delivery
 	Fit      []string          `words:"paddock shop home"`  // where it can be fitted: paddock, shop, home
-	Hours    quantity.Duration `range:"0 h to 100 h"`       // labour to fit the set
+	Hours    quantity.Duration `range:"0 h to 100 h"`       // labor to fit the set
 	Tools    []string          // what fitting it in the paddock takes along
 
 	Tire    *TirePart    `key:"-"`
@@ -177,8 +177,8 @@ type RotorsPart struct {
 
 // BearingPart holds the model values of one hub bearing.
 type BearingPart struct {
-	Offset     quantity.Length `need:"yes" range:"-100 mm to 100 mm" as:"signed"` // wheel centre plane from the bearing centre
-	Spread     quantity.Length `need:"yes" range:"10 mm to 300 mm"`               // between the rows' pressure centres
+	Offset     quantity.Length `need:"yes" range:"-100 mm to 100 mm" as:"signed"` // wheel center plane from the bearing center
+	Spread     quantity.Length `need:"yes" range:"10 mm to 300 mm"`               // between the rows' pressure centers
 	Capacity   quantity.Force  `need:"yes" range:"5 kN to 500 kN"`                // dynamic load rating of the unit
 	LoadFactor quantity.Number `need:"yes" range:"1 to 3"`
 	Severity   quantity.Number `need:"yes" range:"0.01 to 1"` // share of clean-oil life left to it in circuit use

@@ -25,7 +25,7 @@ type solution struct {
 	pick []int // by set; none where nothing can be chosen
 }
 
-// class is one or two sets that are chosen together, since their labour is
+// class is one or two sets that are chosen together, since their labor is
 // shared where they are renewed on one occasion.
 type class struct {
 	sets  []int
@@ -137,7 +137,7 @@ func (m *menu) classes(allowed func(int, option) bool) ([]class, [][]knapsack.Op
 	return classes, table
 }
 
-// partner is the set whose labour is shared, such as an axle's rotors for its
+// partner is the set whose labor is shared, such as an axle's rotors for its
 // pads; -1 where there is none.
 func (m *menu) partner(i int) int {
 	with := kind.Partner(m.sets[i].ID)
@@ -174,7 +174,7 @@ func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Opti
 		each(c.sets[1], func(b int, y option) {
 			c.picks = append(c.picks, []int{a, b})
 			out = append(out, knapsack.Option{
-				Cost: x.Cost + y.Cost - sharedLabour(x, y),
+				Cost: x.Cost + y.Cost - sharedLabor(x, y),
 				Size: [2]float64{x.size[0] + y.size[0], x.size[1] + y.size[1]},
 			})
 		})
@@ -182,9 +182,9 @@ func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Opti
 	return out
 }
 
-// sharedLabour is what two renewals on one axle and one occasion save: with
+// sharedLabor is what two renewals on one axle and one occasion save: with
 // the caliper off, the smaller job is done within the larger.
-func sharedLabour(x, y option) float64 {
+func sharedLabor(x, y option) float64 {
 	if x.occasion == nowhere || x.occasion != y.occasion {
 		return 0
 	}

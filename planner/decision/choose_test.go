@@ -25,7 +25,7 @@ func anyMenu(t *rapid.T) *menu {
 			op := option{occasion: rapid.IntRange(nowhere, 3).Draw(t, "occasion")}
 			op.Shop = rapid.Bool().Draw(t, "shop")
 			op.Shelf = rapid.IntRange(0, shelf).Draw(t, "from the shelf")
-			op.Labor = float64(rapid.IntRange(0, 50).Draw(t, "labour"))
+			op.Labor = float64(rapid.IntRange(0, 50).Draw(t, "labor"))
 			op.Cost = op.Labor + float64(rapid.IntRange(0, 200).Draw(t, "cost"))
 			op.size = [2]float64{float64(rapid.IntRange(0, 8).Draw(t, "volume")), float64(rapid.IntRange(0, 8).Draw(t, "mass"))}
 			if rapid.IntRange(0, 4).Draw(t, "barred") == 0 {

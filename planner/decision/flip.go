@@ -55,7 +55,7 @@ func (c Chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 	for _, j := range group {
 		f.Laps += c.way.Legs[j].Laps
 		if c.way.Legs[j].Kind == profiles.RoadLeg {
-			f.Metres += float64(c.way.Legs[j].Metres * to)
+			f.Meters += float64(c.way.Legs[j].Meters * to)
 		}
 	}
 	f.Laps = int(math.Round(float64(f.Laps) * to))

@@ -29,8 +29,8 @@ func TestGroup(t *testing.T) {
 // between two roads, of 4 mm to its limit, without any spread.
 func flipping(day float64) Chooser {
 	legs := []plan.Leg{
-		{Kind: profiles.RoadLeg, Metres: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Laps: 20},
-		{Kind: profiles.CircuitLeg, Circuit: "ring", Laps: 20}, {Kind: profiles.RoadLeg, Metres: 100e3},
+		{Kind: profiles.RoadLeg, Meters: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Laps: 20},
+		{Kind: profiles.CircuitLeg, Circuit: "ring", Laps: 20}, {Kind: profiles.RoadLeg, Meters: 100e3},
 	}
 	s := &projection.Set{Spec: kind.Pads, Set: plan.Set{ID: "flipping", Kind: profiles.Pads, Critical: true, Most: 1}, Fit: []string{"home"}}
 	p := projection.Level{Point: plan.Point{New: 10e-3, Start: 6e-3, Limit: 2e-3, Margin: 2e-3}, From: 6e-3}
@@ -66,7 +66,7 @@ func TestFlip(t *testing.T) {
 		least, most int
 	}{
 		{1e-3, plan.Run, false, 80, 82},
-		{4e-3, plan.RenewBefore, true, 19, 20},
+		{4e-3, plan.ReplaceBefore, true, 19, 20},
 	} {
 		ch := flipping(c.day)
 		got := ch.flip(ch.w, c.chosen)
@@ -74,7 +74,7 @@ func TestFlip(t *testing.T) {
 			t.Errorf("%g mm a day: nothing turns it", 1000*c.day)
 			continue
 		}
-		if got.Leg != 1 || got.Less != c.less || got.Laps < c.least || got.Laps > c.most || got.Metres != 0 || (got.Action == plan.Run) != c.less {
+		if got.Leg != 1 || got.Less != c.less || got.Laps < c.least || got.Laps > c.most || got.Meters != 0 || (got.Action == plan.Run) != c.less {
 			t.Errorf("%g mm a day: %+v", 1000*c.day, got)
 		}
 	}
@@ -82,7 +82,7 @@ func TestFlip(t *testing.T) {
 	if got := small.flip(small.w, plan.Run); got != nil {
 		t.Errorf("three times 1 mm of 4: %+v", got)
 	}
-	if got := small.flip(small.w, plan.RenewBefore); got != nil {
+	if got := small.flip(small.w, plan.ReplaceBefore); got != nil {
 		t.Errorf("what by itself would run: %+v", got)
 	}
 	// A road turns it by its miles.
@@ -91,7 +91,7 @@ func TestFlip(t *testing.T) {
 	for _, s := range []*projection.Set{road.Set, road.Set.Fresh} {
 		s.Levels[0].Legs[0] = trip.Loss{1e-3, 1e-3, 1e-3}
 	}
-	if got := road.flip(road.w, plan.Run); got == nil || got.Leg != 0 || got.Laps != 0 || got.Metres < 200e3 || got.Metres > 204e3 {
+	if got := road.flip(road.w, plan.Run); got == nil || got.Leg != 0 || got.Laps != 0 || got.Meters < 200e3 || got.Meters > 204e3 {
 		t.Errorf("1 of the 2 mm that are left a road of 100 km: %+v, want it at 200 km", got)
 	}
 }

@@ -10,7 +10,7 @@ import (
 )
 
 // TestTopUpTakesRoom: the oil to be added has its room in the boot before any
-// spare. Two litres are two bottles of 1.2 L and 0.95 kg as packed.
+// spare. Two liters are two bottles of 1.2 L and 0.95 kg as packed.
 func TestTopUpTakesRoom(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	got := room(f.Car, 1.5e-3)
@@ -31,12 +31,12 @@ func TestWhereItIsBought(t *testing.T) {
 		{plan.Decision{Action: plan.Run}, nil},
 		{plan.Decision{Action: plan.Watch}, nil},
 		{plan.Decision{Action: plan.DoNotTake}, nil},
-		{plan.Decision{Action: plan.Carry}, []string{plan.BuyCarry}},
-		{plan.Decision{Action: plan.RenewBefore}, []string{plan.BuyBefore}},
-		{plan.Decision{Action: plan.RenewBefore, Spare: true}, []string{plan.BuyBefore, plan.BuyCarry}},
-		{plan.Decision{Action: plan.RenewAtStop, Leg: 0}, []string{plan.BuyOnTheWay}},
-		{plan.Decision{Action: plan.RenewAtStop, Leg: 0, Shelf: 1}, []string{plan.BuyCarry}},
-		{plan.Decision{Action: plan.RenewAtStop, Leg: 1}, []string{plan.BuyCarry}},
+		{plan.Decision{Action: plan.Bring}, []string{plan.BuyCarry}},
+		{plan.Decision{Action: plan.ReplaceBefore}, []string{plan.BuyBefore}},
+		{plan.Decision{Action: plan.ReplaceBefore, Spare: true}, []string{plan.BuyBefore, plan.BuyCarry}},
+		{plan.Decision{Action: plan.ReplaceAtStop, Leg: 0}, []string{plan.BuyOnTheWay}},
+		{plan.Decision{Action: plan.ReplaceAtStop, Leg: 0, Shelf: 1}, []string{plan.BuyCarry}},
+		{plan.Decision{Action: plan.ReplaceAtStop, Leg: 1}, []string{plan.BuyCarry}},
 	} {
 		if diff := cmp.Diff(c.want, Needs(c.d, legs)); diff != "" {
 			t.Errorf("%+v:\n%s", c.d, diff)

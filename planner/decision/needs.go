@@ -11,14 +11,14 @@ import (
 // counter serves, where it has one.
 func Needs(d plan.Decision, legs []plan.Leg) []string {
 	switch d.Action {
-	case plan.Carry:
+	case plan.Bring:
 		return []string{plan.BuyCarry}
-	case plan.RenewBefore:
+	case plan.ReplaceBefore:
 		if d.Spare {
 			return []string{plan.BuyBefore, plan.BuyCarry}
 		}
 		return []string{plan.BuyBefore}
-	case plan.RenewAtStop:
+	case plan.ReplaceAtStop:
 		if d.Shelf == 0 && slices.Contains(legs[d.Leg].Can, "parts") {
 			return []string{plan.BuyOnTheWay}
 		}

@@ -16,8 +16,8 @@ type option struct {
 	plan.Decision
 	margin   float64 // chance that the margin is crossed on the trip
 	size     [2]float64
-	hours    float64 // of labour, s
-	rate     float64 // of that labour, money an hour
+	hours    float64 // of labor, s
+	rate     float64 // of that labor, money an hour
 	occasion int     // where it is renewed: a leg, home, or nowhere
 	bought   int     // new sets that are not on the shelf
 	counter  bool    // they are bought at the stop
@@ -57,7 +57,7 @@ func (c Chooser) options() []option {
 	fresh := c.fresh(0)
 	out = append(out, c.renewBefore(fresh))
 	if op, ok := c.carry(fresh); ok {
-		op.Action, op.Spare, op.occasion = plan.RenewBefore, true, atHome
+		op.Action, op.Spare, op.occasion = plan.ReplaceBefore, true, atHome
 		c.before(&op)
 		out = append(out, op)
 	}
@@ -73,7 +73,7 @@ func (c Chooser) supplied(options []option) []option {
 		for op.Shelf = min(c.Set.Shelf, op.wants()); op.Shelf >= 0; op.Shelf-- {
 			supply := op
 			supply.bought = op.wants() - op.Shelf
-			if op.Action == plan.RenewAtStop {
+			if op.Action == plan.ReplaceAtStop {
 				supply.counter = supply.bought > 0 && slices.Contains(c.way.Legs[op.Leg].Can, "parts")
 				if !supply.counter {
 					supply.size = c.packed()
@@ -136,7 +136,7 @@ func (c Chooser) fresh(from int) []plan.Band {
 func (c Chooser) renewBefore(fresh []plan.Band) option {
 	end := fresh[c.last()]
 	op := option{
-		Decision: plan.Decision{Action: plan.RenewBefore, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
+		Decision: plan.Decision{Action: plan.ReplaceBefore, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
 		margin:   end.PMargin, occasion: atHome,
 	}
 	c.before(&op)
@@ -148,7 +148,7 @@ func (c Chooser) renewAt(stop int) option {
 	before, end := c.asIs[stop], c.w.End(c.Set.Fresh, stop+1)
 	op := option{
 		Decision: plan.Decision{
-			Action: plan.RenewAtStop, Leg: stop, LifeEnd: end.P50,
+			Action: plan.ReplaceAtStop, Leg: stop, LifeEnd: end.P50,
 			POut:    either(before.PLimit, end.PLimit),
 			PUnsafe: c.unsafe(either(before.PLimit, end.PLimit)),
 		},
@@ -167,7 +167,7 @@ func (c Chooser) packed() [2]float64 {
 	return [2]float64{float64(c.part.Volume), float64(c.part.Weight)}
 }
 
-// before sets the labour of a renewal before leaving: at home where that can
+// before sets the labor of a renewal before leaving: at home where that can
 // be done, otherwise in a workshop.
 func (c Chooser) before(op *option) {
 	op.hours, op.rate = float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Hour)
@@ -242,7 +242,7 @@ func (c Chooser) carry(bands []plan.Band) (option, bool) {
 	}
 	return option{
 		Decision: plan.Decision{
-			Action: plan.Carry, Leg: change, LifeEnd: after.P50, PNeed: need,
+			Action: plan.Bring, Leg: change, LifeEnd: after.P50, PNeed: need,
 			POut:    either(stuck, after.PLimit),
 			PUnsafe: c.unsafe(either(crossing, after.PLimit)),
 		},
@@ -262,7 +262,7 @@ func previous(bands []plan.Band, j int) float64 {
 // it, or where the part cannot be there in time.
 func (c Chooser) bar(op *option) {
 	switch {
-	case len(c.Set.Stop) > 0 && (op.Action != plan.RenewBefore || c.Set.Final):
+	case len(c.Set.Stop) > 0 && (op.Action != plan.ReplaceBefore || c.Set.Final):
 		op.barred = "found"
 	case op.PUnsafe > float64(c.safety.Cap):
 		op.barred = "unsafe"

@@ -17,7 +17,7 @@ const (
 )
 
 // price works out what an option is expected to cost: the life of the old set
-// that is thrown away, the labour, what fitting a spare in the paddock takes,
+// that is thrown away, the labor, what fitting a spare in the paddock takes,
 // and being stopped short. A set worn out on the trip costs the same whatever
 // is done, so it does not count. Visits to a workshop are shared by sets and
 // counted by the choice.
@@ -32,10 +32,10 @@ func (c Chooser) price(op *option) {
 	case op.occasion >= 0:
 		op.Cost += float64(float64(c.part.Price) * c.left(op.occasion))
 	}
-	if op.Action == plan.Carry {
+	if op.Action == plan.Bring {
 		op.Cost += float64(float64(c.part.Price) * c.thrown(op.Leg))
 	}
-	if op.Action == plan.Carry || op.Spare {
+	if op.Action == plan.Bring || op.Spare {
 		op.Cost += float64((op.PNeed*fieldWork*float64(c.part.Hours)/3600 + handling) * float64(costs.Hour))
 		if op.bought > 0 {
 			op.Cost += float64((1 - op.PNeed) * tiedUp * float64(c.part.Price))

@@ -38,26 +38,26 @@ func TestPrice(t *testing.T) {
 		kind     profiles.Kind
 		op       option
 		want     float64
-		labour   float64
+		labor    float64
 		occasion int
 	}{
 		{"nothing is done", profiles.Pads, option{Decision: plan.Decision{Action: plan.Run, POut: 0.125}}, 125, 0, away},
 		{"half a life thrown away at home, 2 h at 40, ordered", profiles.Pads,
-			option{Decision: plan.Decision{Action: plan.RenewBefore}, hours: 7200, rate: 40, bought: 1}, 50 + 80 + 10, 80, home},
+			option{Decision: plan.Decision{Action: plan.ReplaceBefore}, hours: 7200, rate: 40, bought: 1}, 50 + 80 + 10, 80, home},
 		{"the same from the shelf", profiles.Pads,
-			option{Decision: plan.Decision{Action: plan.RenewBefore}, hours: 7200, rate: 40}, 50 + 80, 80, home},
+			option{Decision: plan.Decision{Action: plan.ReplaceBefore}, hours: 7200, rate: 40}, 50 + 80, 80, home},
 		{"a quarter left at the stop, half an hour at 130", profiles.Pads,
-			option{Decision: plan.Decision{Action: plan.RenewAtStop, Leg: 1, POut: 0.25}, hours: 1800, rate: 130, bought: 1}, 250 + 25 + 65 + 10, 65, stop},
-		{"more than new is not left", profiles.Pads, option{Decision: plan.Decision{Action: plan.RenewAtStop}}, 100, 0, 0},
-		{"less than nothing is not left", profiles.Pads, option{Decision: plan.Decision{Action: plan.RenewAtStop, Leg: 3}}, 0, 0, 3},
+			option{Decision: plan.Decision{Action: plan.ReplaceAtStop, Leg: 1, POut: 0.25}, hours: 1800, rate: 130, bought: 1}, 250 + 25 + 65 + 10, 65, stop},
+		{"more than new is not left", profiles.Pads, option{Decision: plan.Decision{Action: plan.ReplaceAtStop}}, 100, 0, 0},
+		{"less than nothing is not left", profiles.Pads, option{Decision: plan.Decision{Action: plan.ReplaceAtStop, Leg: 3}}, 0, 0, 3},
 		{"carried, for use in one case of four: 2 h in the paddock at need, half an hour to pack, 15 tied up otherwise, an errand", profiles.Pads,
-			option{Decision: plan.Decision{Action: plan.Carry, Leg: -1, PNeed: 0.25}, bought: 1}, 0.25*80 + 20 + 0.75*15 + 10, 0, away},
+			option{Decision: plan.Decision{Action: plan.Bring, Leg: -1, PNeed: 0.25}, bought: 1}, 0.25*80 + 20 + 0.75*15 + 10, 0, away},
 		{"the same from the shelf ties up nothing", profiles.Pads,
-			option{Decision: plan.Decision{Action: plan.Carry, Leg: -1, PNeed: 0.25}}, 0.25*80 + 20, 0, away},
+			option{Decision: plan.Decision{Action: plan.Bring, Leg: -1, PNeed: 0.25}}, 0.25*80 + 20, 0, away},
 		{"carried and put on before leg 3 with a quarter left", profiles.Pads,
-			option{Decision: plan.Decision{Action: plan.Carry, Leg: 2, PNeed: 1}, bought: 1}, 25 + 80 + 20 + 10, 0, away},
+			option{Decision: plan.Decision{Action: plan.Bring, Leg: 2, PNeed: 1}, bought: 1}, 25 + 80 + 20 + 10, 0, away},
 		{"renewed at home with a spare beside it", profiles.Pads,
-			option{Decision: plan.Decision{Action: plan.RenewBefore, Spare: true, PNeed: 0.5}, hours: 3600, rate: 40, bought: 2}, 50 + 40 + 20 + 40 + 20 + 0.5*15, 40, home},
+			option{Decision: plan.Decision{Action: plan.ReplaceBefore, Spare: true, PNeed: 0.5}, hours: 3600, rate: 40, bought: 2}, 50 + 40 + 20 + 40 + 20 + 0.5*15, 40, home},
 		{"oil past its interval in half the cases is worth a fill, twice over", profiles.Oil,
 			option{Decision: plan.Decision{Action: plan.Run}, margin: 0.5}, 100, 0, away},
 		{"of pads the margin costs nothing", profiles.Pads, option{Decision: plan.Decision{Action: plan.Run}, margin: 0.5}, 0, 0, away},
@@ -65,8 +65,8 @@ func TestPrice(t *testing.T) {
 		op := c.op
 		op.occasion = c.occasion
 		choosing(c.kind).price(&op)
-		if math.Abs(op.Cost-c.want) > 1e-9 || math.Abs(op.Labor-c.labour) > 1e-9 {
-			t.Errorf("%s: costs %g, labour %g; by hand %g and %g", c.what, op.Cost, op.Labor, c.want, c.labour)
+		if math.Abs(op.Cost-c.want) > 1e-9 || math.Abs(op.Labor-c.labor) > 1e-9 {
+			t.Errorf("%s: costs %g, labor %g; by hand %g and %g", c.what, op.Cost, op.Labor, c.want, c.labor)
 		}
 	}
 	worn := choosing(profiles.Pads)
@@ -120,10 +120,10 @@ func TestBarred(t *testing.T) {
 		{0.0625, plan.Run, false, false, ""},
 		{0.0626, plan.Run, false, false, "unsafe"},
 		{0, plan.Run, true, false, "found"},
-		{0, plan.RenewAtStop, true, false, "found"},
-		{0, plan.RenewBefore, true, false, ""},
-		{0, plan.RenewBefore, true, true, "found"},
-		{0, plan.RenewBefore, false, true, ""},
+		{0, plan.ReplaceAtStop, true, false, "found"},
+		{0, plan.ReplaceBefore, true, false, ""},
+		{0, plan.ReplaceBefore, true, true, "found"},
+		{0, plan.ReplaceBefore, false, true, ""},
 	} {
 		c := choosing(profiles.Pads)
 		c.Set.Final = row.final
@@ -224,7 +224,7 @@ func TestCarry(t *testing.T) {
 		if op.Leg != row.leg || op.PNeed != need || math.Abs(op.POut-out) > 1e-12 || math.Abs(op.PUnsafe-unsafe) > 1e-12 || math.Abs(op.LifeEnd-after.P50) > 1e-9 {
 			t.Errorf("%s: before leg %d, needed %g, out %g, unsafe %g; want %d, %g, %g, %g", row.what, op.Leg+1, op.PNeed, op.POut, op.PUnsafe, row.leg+1, need, out, unsafe)
 		}
-		if op.size != [2]float64{3, 4} || op.occasion != nowhere || op.Action != plan.Carry {
+		if op.size != [2]float64{3, 4} || op.occasion != nowhere || op.Action != plan.Bring {
 			t.Errorf("%s: %+v", row.what, op)
 		}
 		c.Set.Caught = 0

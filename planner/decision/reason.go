@@ -35,20 +35,20 @@ func (c Chooser) explain(op *option) {
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("it passes its interval %s but stays under its ceiling (chance past it %s): change it at home and sample it then", c.marginLeg(), asIs)
 		}
-	case plan.Carry:
+	case plan.Bring:
 		fit := "fit it when the checks show the margin"
 		if op.Leg >= 0 {
 			fit += ", at the latest before " + legs[op.Leg].Name
 		}
 		op.Reason = fmt.Sprintf("%s chance to %s, %s first; it can be fitted in the paddock: %s", asIs, risk, op.Where, fit)
-	case plan.RenewAtStop:
+	case plan.ReplaceAtStop:
 		op.Reason = fmt.Sprintf("left alone %s chance to %s, up to %s only %s; new from there %s",
 			asIs, risk, legs[op.Leg].Name, quantity.Chance(s.After[op.Leg].PLimit), c.renewed(op))
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("left alone it passes its interval %s and has %s chance to %s by home; at the stop it has not yet (chance %s)",
 				c.marginLeg(), asIs, risk, quantity.Chance(s.After[op.Leg].PLimit))
 		}
-	case plan.RenewBefore:
+	case plan.ReplaceBefore:
 		op.Reason = fmt.Sprintf("as it stands %s chance to %s, %s first, most of it %s; new %s",
 			asIs, risk, op.Where, c.when(), c.renewed(op))
 		if op.Spare {
@@ -109,7 +109,7 @@ func (c Chooser) marginLeg() string {
 // to drive.
 func found(s *projection.Set, op *option, renewed func(*option) string) string {
 	switch {
-	case len(s.Stop) > 0 && op.Action == plan.RenewBefore:
+	case len(s.Stop) > 0 && op.Action == plan.ReplaceBefore:
 		return fmt.Sprintf("%s; it does not leave like this, whatever the forecast says; new %s", strings.Join(s.Stop, "; "), renewed(op))
 	case len(s.Stop) > 0:
 		return strings.Join(s.Stop, "; ") + "; it does not leave like this, whatever the forecast says"

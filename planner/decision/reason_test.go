@@ -72,14 +72,14 @@ func TestReasonsToWatch(t *testing.T) {
 		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "13 % chance to reach the limit, most of it on home"},
 		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.125}, "it passes its margin on the ring but keeps off the limit (chance 13 %)"},
 		{profiles.Oil, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "it passes its interval on the ring but stays under its ceiling"},
-		{profiles.Pads, plan.Decision{Action: plan.Carry, Leg: -1, PAsIs: 0.25}, "fit it when the checks show the margin"},
-		{profiles.Pads, plan.Decision{Action: plan.Carry, Leg: 2, PAsIs: 0.25}, "at the latest before the ring day 2"},
+		{profiles.Pads, plan.Decision{Action: plan.Bring, Leg: -1, PAsIs: 0.25}, "fit it when the checks show the margin"},
+		{profiles.Pads, plan.Decision{Action: plan.Bring, Leg: 2, PAsIs: 0.25}, "at the latest before the ring day 2"},
 	} {
 		if got := reason(c.kind, c.d); !strings.Contains(got, c.want) {
 			t.Errorf("%s, %s at %d: %q does not say %q", c.kind, c.d.Action, c.d.Leg, got, c.want)
 		}
 	}
-	if got := reason(profiles.Pads, plan.Decision{Action: plan.Carry, Leg: -1, PAsIs: 0.25}); strings.Contains(got, "at the latest") {
+	if got := reason(profiles.Pads, plan.Decision{Action: plan.Bring, Leg: -1, PAsIs: 0.25}); strings.Contains(got, "at the latest") {
 		t.Errorf("a spare for need alone has no leg: %q", got)
 	}
 }

@@ -28,7 +28,7 @@ var Bearing = &Kind{
 	Inspect: func(a At) []Verdict { return hubFindings.at(a.Place, a.Entry.Feel[a.Place]) },
 	Road: func(ask RoadAsk, w *Wear) {
 		for _, p := range duty.Places {
-			w.Hub[p] = bearing.Road(ask.Hubs[p], ask.Metres)
+			w.Hub[p] = bearing.Road(ask.Hubs[p], ask.Meters)
 		}
 	},
 	Circuit: func(ask CircuitAsk, w *Wear) {

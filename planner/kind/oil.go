@@ -44,7 +44,7 @@ var Oil = &Kind{
 	},
 	Inspect: reported,
 	Road: func(ask RoadAsk, w *Wear) {
-		w.Oil = oil.RoadEquivalent(ask.Metres, float64(ask.Surface.Oil), float64(ask.Model.Oil.RoadTemp))
+		w.Oil = oil.RoadEquivalent(ask.Meters, float64(ask.Surface.Oil), float64(ask.Model.Oil.RoadTemp))
 	},
 	Circuit: func(ask CircuitAsk, w *Wear) {
 		w.Oil = oil.CircuitEquivalent(ask.Seconds, float64(ask.Model.Oil.CircuitTemp))

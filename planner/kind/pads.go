@@ -36,7 +36,7 @@ var Pads = &Kind{
 	Inspect: func(a At) []Verdict { return padFindings.at(a.Place, a.Entry.Lining[a.Place]) },
 	Road: func(ask RoadAsk, w *Wear) {
 		for i, a := range ask.Axles {
-			w.brakes(i, brake.Road(ask.Vehicle, a, ask.Duty, ask.Metres))
+			w.brakes(i, brake.Road(ask.Vehicle, a, ask.Duty, ask.Meters))
 		}
 	},
 	Circuit: func(ask CircuitAsk, w *Wear) {

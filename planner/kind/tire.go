@@ -28,7 +28,7 @@ var Tire = &Kind{
 		return append(tireFindings.at(a.Place, a.Entry.Found[a.Place]), aged(a)...)
 	},
 	Road: func(ask RoadAsk, w *Wear) {
-		km := ask.Metres / 1000
+		km := ask.Meters / 1000
 		for p, rate := range tire.Road(ask.Vehicle, ask.Tires, ask.Duty, float64(ask.Surface.Tread)) {
 			for z := range rate.Zones {
 				w.Tread[p][z] = rate.Zones[z] * km

@@ -19,7 +19,7 @@ type Wear struct {
 	Bulk      [2]float64    // C, their mean over the hottest session
 	TooHot    [2]bool       // for the pads
 
-	Metres   float64
+	Meters   float64
 	Circuit  bool
 	Days     float64 // on circuit
 	Ambient  float64 // C
@@ -32,7 +32,7 @@ type RoadAsk struct {
 	Model   profiles.Model
 	Surface profiles.Surface
 	Duty    duty.Duty
-	Metres  float64
+	Meters  float64
 }
 
 // CircuitAsk is what a day on a circuit asks: hot laps of one duty, and slow
@@ -50,7 +50,7 @@ type CircuitAsk struct {
 
 // OnRoad is the wear of a road.
 func OnRoad(ask RoadAsk) Wear {
-	w := Wear{Metres: ask.Metres}
+	w := Wear{Meters: ask.Meters}
 	for _, k := range All {
 		if k.Road != nil {
 			k.Road(ask, &w)

@@ -68,7 +68,7 @@ func Read(f *profiles.Folder, r profiles.OilReport) (Reading, error) {
 	used := sample(r, "used", r.Used)
 	used.Equivalent = equivalent(f, r, assume)
 	out.Equivalent = used.Equivalent
-	used.Metres, used.TopUpKnown = float64(r.Fill.Distance), r.Has("fill.added")
+	used.Meters, used.TopUpKnown = float64(r.Fill.Distance), r.Has("fill.added")
 	out.CircuitTemp = circuitTemp(f, r)
 	unused := sample(r, "new", r.New)
 	out.HotViscosity, out.NewHotViscosity = used.At(out.CircuitTemp), unused.At(out.CircuitTemp)
@@ -184,7 +184,7 @@ func cannotSay(missing []oil.Figure) []string {
 	}
 	return append(out,
 		"one bottle is one moment: two laboratories differ by about a tenth",
-		"particles larger than some 5 micrometres, such as a failing bearing sheds, are not seen: cut the filter open",
+		"particles larger than some 5 micrometers, such as a failing bearing sheds, are not seen: cut the filter open",
 		"it does not say what will break next, only how this fill aged")
 }
 

@@ -32,7 +32,7 @@ func TestAge(t *testing.T) {
 	per.Hub[1] = 1e-9
 	day := hubWear(true, 0.01)
 	w := &trip.Journey{Folder: f, PerDay: *day.Nominal()}
-	w.Past = &trip.Past{PerMetre: per, Visits: 2, Drives: []trip.Drove{
+	w.Past = &trip.Past{PerMeter: per, Visits: 2, Drives: []trip.Drove{
 		{From: written - 50e3, To: written - 40e3, Usage: hubWear(true, 0.02), Visit: 0},
 		{From: written + 10e3, To: written + 20e3, Usage: hubWear(true, 0.2), Visit: 1},
 	}}

@@ -93,7 +93,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 			way := b.known[id]
 			pace := random.NormFloat64()
 			for j, u := range way.Usages {
-				odometer += way.Legs[j].Metres
+				odometer += way.Legs[j].Meters
 				circuit := u.Circuit
 				for p, level := range car.all() {
 					rates := o.truth[p.kind][p.axle]

@@ -24,18 +24,18 @@ func Spend(p *plan.Plan, costs profiles.Costs) {
 	for i, s := range p.Sets {
 		d := s.Decision
 		stopped += float64(d.POut * float64(costs.Stranded))
-		if d.Action == plan.RenewAtStop || d.Action == plan.RenewBefore && d.Shop {
+		if d.Action == plan.ReplaceAtStop || d.Action == plan.ReplaceBefore && d.Shop {
 			if at := d.Leg; !visited[at] {
 				visited[at] = true
 				bill(p, plan.ForVisits, where(p, at), float64(costs.Visit))
 			}
 		}
-		labour := d.Labor - shared(p, i)
+		labor := d.Labor - shared(p, i)
 		switch {
 		case !d.Shop:
-			own += labour
-		case labour > 0:
-			bill(p, plan.ForLabour, s.Name, labour)
+			own += labor
+		case labor > 0:
+			bill(p, plan.ForLabor, s.Name, labor)
 		}
 	}
 	p.Apart = []plan.Expense{
@@ -78,7 +78,7 @@ func where(p *plan.Plan, leg int) string {
 	return p.Legs[leg].Name
 }
 
-// shared is the labour that a set's renewal saves: with the caliper off, the
+// shared is the labor that a set's renewal saves: with the caliper off, the
 // smaller of an axle's two jobs is done within the larger.
 func shared(p *plan.Plan, i int) float64 {
 	mine := p.Sets[i]
@@ -87,7 +87,7 @@ func shared(p *plan.Plan, i int) float64 {
 		return 0
 	}
 	d := p.Sets[k].Decision
-	if d.Action != mine.Decision.Action || d.Leg != mine.Decision.Leg || d.Action != plan.RenewBefore && d.Action != plan.RenewAtStop {
+	if d.Action != mine.Decision.Action || d.Leg != mine.Decision.Leg || d.Action != plan.ReplaceBefore && d.Action != plan.ReplaceAtStop {
 		return 0
 	}
 	if mine.Decision.Labor < d.Labor || i < k && mine.Decision.Labor == d.Labor { // of two as small, the first

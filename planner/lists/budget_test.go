@@ -12,14 +12,14 @@ import (
 
 // TestSharedLabour: an axle's pads and rotors renewed together are billed the
 // larger job alone.
-func TestSharedLabour(t *testing.T) {
+func TestSharedLabor(t *testing.T) {
 	for _, c := range []struct{ pads, rotors, want float64 }{{130, 195, 195}, {195, 130, 195}, {130, 130, 130}} {
 		p := &plan.Plan{Legs: []plan.Leg{{Name: "Mill Lane"}}}
-		for id, labour := range map[string]float64{"pads-front": c.pads, "rotors-front": c.rotors} {
-			p.Sets = append(p.Sets, plan.Set{ID: id, Decision: plan.Decision{Action: plan.RenewAtStop, Leg: 0, Labor: labour, Shop: true}})
+		for id, labor := range map[string]float64{"pads-front": c.pads, "rotors-front": c.rotors} {
+			p.Sets = append(p.Sets, plan.Set{ID: id, Decision: plan.Decision{Action: plan.ReplaceAtStop, Leg: 0, Labor: labor, Shop: true}})
 		}
 		Spend(p, profiles.Costs{Visit: 40})
-		if got := p.Spend(plan.ForLabour); got != c.want {
+		if got := p.Spend(plan.ForLabor); got != c.want {
 			t.Errorf("pads %g and rotors %g: billed %g", c.pads, c.rotors, got)
 		}
 		if got := p.Spend(plan.ForVisits); got != 40 {
@@ -38,7 +38,7 @@ func TestTravelNeverCheaper(t *testing.T) {
 			t.Fatal(err)
 		}
 		for j := range s.Legs {
-			s.Legs[j].FuelUsed = s.Legs[j].Metres * 1e-7
+			s.Legs[j].FuelUsed = s.Legs[j].Meters * 1e-7
 		}
 		p := &plan.Plan{Legs: s.Legs}
 		Spend(p, costs)
@@ -61,21 +61,21 @@ func TestTravelNeverCheaper(t *testing.T) {
 }
 
 // TestNothingToBill: what costs nothing has no line in the budget: no fee, no
-// night away, a part from the shelf, labour that is done within another job.
+// night away, a part from the shelf, labor that is done within another job.
 func TestNothingToBill(t *testing.T) {
 	p := &plan.Plan{
 		Legs:     []plan.Leg{{Name: "the road", FuelUsed: 2}, {Name: "the ring", Circuit: "the ring", Fee: 30, Nights: 1}},
 		Shopping: []plan.Item{{Name: "pads", Price: 50, OnShelf: true}, {Name: "oil", Price: 20}},
 		Sets: []plan.Set{
-			{ID: "pads-front", Name: "front pads", Decision: plan.Decision{Action: plan.RenewBefore, Leg: -1, Shop: true, Labor: 40}},
-			{ID: "rotors-front", Name: "front rotors", Decision: plan.Decision{Action: plan.RenewBefore, Leg: -1, Shop: true, Labor: 60, POut: 0.25}},
-			{ID: "hub-LF", Decision: plan.Decision{Action: plan.RenewBefore, Leg: -1, Labor: 15, POut: 0.5}},
+			{ID: "pads-front", Name: "front pads", Decision: plan.Decision{Action: plan.ReplaceBefore, Leg: -1, Shop: true, Labor: 40}},
+			{ID: "rotors-front", Name: "front rotors", Decision: plan.Decision{Action: plan.ReplaceBefore, Leg: -1, Shop: true, Labor: 60, POut: 0.25}},
+			{ID: "hub-LF", Decision: plan.Decision{Action: plan.ReplaceBefore, Leg: -1, Labor: 15, POut: 0.5}},
 		},
 	}
 	Spend(p, profiles.Costs{Fuel: 3, Night: 90, Visit: 25, Stranded: 100})
 	want := []plan.Expense{
 		{Kind: plan.ForFuel, What: "what the legs burn", Amount: 6}, {Kind: plan.ForFees, What: "the ring", Amount: 30}, {Kind: plan.ForNights, What: "1 away", Amount: 90}, {Kind: plan.ForParts, What: "oil", Amount: 20},
-		{Kind: plan.ForVisits, What: "workshop at home", Amount: 25}, {Kind: plan.ForLabour, What: "front rotors", Amount: 60},
+		{Kind: plan.ForVisits, What: "workshop at home", Amount: 25}, {Kind: plan.ForLabor, What: "front rotors", Amount: 60},
 	}
 	if diff := cmp.Diff(want, p.Budget); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)

@@ -67,7 +67,7 @@ func (l *checklist) before() {
 		}
 	}
 	for _, s := range l.p.Sets {
-		if s.Decision.Action != plan.RenewBefore {
+		if s.Decision.Action != plan.ReplaceBefore {
 			continue
 		}
 		what := "renew the " + s.Name
@@ -162,12 +162,12 @@ func (l *checklist) of(c kind.Check, s plan.Set) plan.Check {
 
 // watched says whether a decision counts on checks on the way.
 func watched(d plan.Decision) bool {
-	return d.Action == plan.Watch || d.Action == plan.Carry || d.Spare
+	return d.Action == plan.Watch || d.Action == plan.Bring || d.Spare
 }
 
 // spare says what to do where a spare is along.
 func spare(d plan.Decision) string {
-	if d.Action == plan.Carry || d.Spare {
+	if d.Action == plan.Bring || d.Spare {
 		return "; the spare is in the boot: once it is on, " + retorque
 	}
 	return ""
@@ -188,7 +188,7 @@ func (l *checklist) weakest(k profiles.Kind) int {
 func (l *checklist) stops() {
 	for j, leg := range l.p.Legs {
 		for _, s := range l.p.Sets {
-			if s.Decision.Action != plan.RenewAtStop || s.Decision.Leg != j {
+			if s.Decision.Action != plan.ReplaceAtStop || s.Decision.Leg != j {
 				continue
 			}
 			what := "renew the " + s.Name

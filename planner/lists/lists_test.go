@@ -34,9 +34,9 @@ func TestExpected(t *testing.T) {
 		want []float64 // mm
 	}{
 		{plan.Decision{Action: plan.Run, Leg: -1}, []float64{6, 5, 3, 3, 1}},
-		{plan.Decision{Action: plan.RenewBefore, Leg: -1}, []float64{11, 10, 8, 8, 6}},
-		{plan.Decision{Action: plan.RenewAtStop, Leg: 2}, []float64{6, 5, 3, 11, 9}},
-		{plan.Decision{Action: plan.Carry, Leg: 1}, []float64{6, 11, 9, 9, 7}},
+		{plan.Decision{Action: plan.ReplaceBefore, Leg: -1}, []float64{11, 10, 8, 8, 6}},
+		{plan.Decision{Action: plan.ReplaceAtStop, Leg: 2}, []float64{6, 5, 3, 11, 9}},
+		{plan.Decision{Action: plan.Bring, Leg: 1}, []float64{6, 11, 9, 9, 7}},
 	} {
 		got := course(plan.Set{Decision: c.d}, pt)
 		for j := range c.want {
@@ -82,20 +82,20 @@ func TestOrderForTheNextTrip(t *testing.T) {
 func TestWholeBottles(t *testing.T) {
 	oil := profiles.Part{ID: "oil", Price: 45, Oil: &profiles.OilPart{Grade: "5W-40", Quantity: 4.5e-3}}
 	b := &trip.Journey{On: map[profiles.Kind]map[string]kind.At{profiles.Oil: {"engine": {Part: oil}}}}
-	for litres, want := range map[float64]int{0: 0, 0.1: 1, 1: 1, 1.1: 2, 3: 3} {
-		b.TopUp = litres * 1e-3
+	for liters, want := range map[float64]int{0: 0, 0.1: 1, 1: 1, 1.1: 2, 3: 3} {
+		b.TopUp = liters * 1e-3
 		it, ok := topUpItem(b)
 		if ok != (want > 0) || it.Count != want || it.Price != 10*float64(want) {
-			t.Errorf("%g L: %d bottles at %g", litres, it.Count, it.Price)
+			t.Errorf("%g L: %d bottles at %g", liters, it.Count, it.Price)
 		}
 		if room := trip.TopUpRoom(b.TopUp); want > 0 && (it.Mass != 0.95*float64(want) || room[1] != it.Mass || room[0] != it.Volume || it.Volume < 1e-3*float64(want)) {
-			t.Errorf("%g L: takes %g m3 and %g kg, kept free %v", litres, it.Volume, it.Mass, room)
+			t.Errorf("%g L: takes %g m3 and %g kg, kept free %v", liters, it.Volume, it.Mass, room)
 		}
 	}
-	for litres, want := range map[float64]int{0: 1, 0.5: 1, 0.51: 2, 1: 2, 1.5: 3} {
-		it := kind.Fluid.Buy(profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: quantity.Volume(litres * 1e-3)}})
+	for liters, want := range map[float64]int{0: 1, 0.5: 1, 0.51: 2, 1: 2, 1.5: 3} {
+		it := kind.Fluid.Buy(profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: quantity.Volume(liters * 1e-3)}})
 		if it.Count != want {
-			t.Errorf("%g L of fluid: %d bottles", litres, it.Count)
+			t.Errorf("%g L of fluid: %d bottles", liters, it.Count)
 		}
 	}
 }
@@ -109,8 +109,8 @@ func TestToPay(t *testing.T) {
 	}
 }
 
-// TestBootToTheBrim: what fills the boot to the last litre and kilogram fits, a
-// litre or a kilogram more does not. Luggage is in it first.
+// TestBootToTheBrim: what fills the boot to the last liter and kilogram fits, a
+// liter or a kilogram more does not. Luggage is in it first.
 func TestBootToTheBrim(t *testing.T) {
 	var car profiles.Car
 	car.Boot.Volume, car.Boot.Payload = 96, 64

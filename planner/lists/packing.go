@@ -28,12 +28,12 @@ func Pack(p *plan.Plan, f *profiles.Folder) {
 	}
 	for _, s := range p.Sets {
 		k := kind.Of(s.Kind)
-		off := mayBeFitted(p, s.Decision) || s.Decision.Action == plan.RenewBefore || s.Decision.Action == plan.RenewAtStop
+		off := mayBeFitted(p, s.Decision) || s.Decision.Action == plan.ReplaceBefore || s.Decision.Action == plan.ReplaceAtStop
 		if off && k.WheelsOff {
 			take(p, "torque wrench", "wheel fasteners after the "+s.Name)
 		}
 		for _, g := range k.Gauges {
-			if !g.Watched || s.Decision.Action == plan.Watch || s.Decision.Action == plan.Carry {
+			if !g.Watched || s.Decision.Action == plan.Watch || s.Decision.Action == plan.Bring {
 				take(p, g.Name, s.Name)
 			}
 		}
@@ -45,7 +45,7 @@ func Pack(p *plan.Plan, f *profiles.Folder) {
 
 // mayBeFitted says whether a set may go on away from a workshop.
 func mayBeFitted(p *plan.Plan, d plan.Decision) bool {
-	return d.Action == plan.Carry || d.Spare || d.Action == plan.RenewAtStop && !slices.Contains(p.Legs[d.Leg].Can, "shop")
+	return d.Action == plan.Bring || d.Spare || d.Action == plan.ReplaceAtStop && !slices.Contains(p.Legs[d.Leg].Can, "shop")
 }
 
 // take adds a tool, once however often it is wanted.

@@ -11,16 +11,16 @@ import (
 func course(s plan.Set, p plan.Point) []float64 {
 	out := make([]float64, 0, len(p.Loss)+1)
 	level := p.Start
-	if s.Decision.Action == plan.RenewBefore {
+	if s.Decision.Action == plan.ReplaceBefore {
 		level = p.New
 	}
 	for j, taken := range p.Loss {
-		if s.Decision.Action == plan.Carry && s.Decision.Leg == j {
+		if s.Decision.Action == plan.Bring && s.Decision.Leg == j {
 			level = p.New
 		}
 		out = append(out, max(0, level))
 		level -= taken
-		if s.Decision.Action == plan.RenewAtStop && s.Decision.Leg == j {
+		if s.Decision.Action == plan.ReplaceAtStop && s.Decision.Leg == j {
 			level = p.New
 		}
 	}

@@ -48,9 +48,9 @@ func Wet(s plan.Set, j int, t *profiles.TirePart) plan.Wet {
 func level(s plan.Set, p plan.Point, j int) float64 {
 	from := -1
 	switch s.Decision.Action {
-	case plan.RenewBefore:
+	case plan.ReplaceBefore:
 		from = 0
-	case plan.RenewAtStop:
+	case plan.ReplaceAtStop:
 		if s.Decision.Leg < j {
 			from = s.Decision.Leg + 1
 		}

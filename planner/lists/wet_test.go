@@ -18,14 +18,14 @@ func TestTreadOnAWetLeg(t *testing.T) {
 		want float64
 	}{
 		{"run as they are", plan.Decision{Action: plan.Run, Leg: -1}, 3, 2.2},
-		{"a spare carried", plan.Decision{Action: plan.Carry, Leg: 1}, 3, 2.2},
-		{"renewed before leaving, first leg", plan.Decision{Action: plan.RenewBefore, Leg: -1}, 0, 7},
-		{"renewed before leaving, fourth leg", plan.Decision{Action: plan.RenewBefore, Leg: -1}, 3, 6.25},
-		{"on the way to the stop", plan.Decision{Action: plan.RenewAtStop, Leg: 2}, 1, 2.5},
-		{"as far as the stop", plan.Decision{Action: plan.RenewAtStop, Leg: 2}, 2, 2.4},
-		{"next leg after the stop", plan.Decision{Action: plan.RenewAtStop, Leg: 2}, 3, 7.75},
-		{"one more", plan.Decision{Action: plan.RenewAtStop, Leg: 2}, 4, 7.625},
-		{"renewed at a stop that comes first", plan.Decision{Action: plan.RenewAtStop, Leg: 0}, 1, 7.5},
+		{"a spare carried", plan.Decision{Action: plan.Bring, Leg: 1}, 3, 2.2},
+		{"renewed before leaving, first leg", plan.Decision{Action: plan.ReplaceBefore, Leg: -1}, 0, 7},
+		{"renewed before leaving, fourth leg", plan.Decision{Action: plan.ReplaceBefore, Leg: -1}, 3, 6.25},
+		{"on the way to the stop", plan.Decision{Action: plan.ReplaceAtStop, Leg: 2}, 1, 2.5},
+		{"as far as the stop", plan.Decision{Action: plan.ReplaceAtStop, Leg: 2}, 2, 2.4},
+		{"next leg after the stop", plan.Decision{Action: plan.ReplaceAtStop, Leg: 2}, 3, 7.75},
+		{"one more", plan.Decision{Action: plan.ReplaceAtStop, Leg: 2}, 4, 7.625},
+		{"renewed at a stop that comes first", plan.Decision{Action: plan.ReplaceAtStop, Leg: 0}, 1, 7.5},
 	} {
 		if got := level((plan.Set{Decision: c.d}), p, c.j); got != c.want {
 			t.Errorf("%s: %g left, want %g", c.what, got, c.want)

@@ -16,7 +16,7 @@ func Cautions() []string {
 	return []string{
 		"This is a planning estimate. Inspect before every session, whatever the forecast says.",
 		"Never drive on a rotor cracked through or to its edge, on cords, on pads at the backing plate, or on a loose hub.",
-		"The maker's limits, the organiser's technical inspection and local law come first.",
+		"The maker's limits, the organizer's technical inspection and local law come first.",
 		"Safety-critical work belongs to a qualified mechanic.",
 	}
 }
@@ -71,9 +71,9 @@ func Warnings(p *plan.Plan, f *profiles.Folder) []string {
 }
 
 // work is how long (s) what is renewed at a stop takes, a smaller job within
-// the larger where they share their labour.
+// the larger where they share their labor.
 func work(p *plan.Plan, stop int, f *profiles.Folder) float64 {
-	here := func(s plan.Set) bool { return s.Decision.Action == plan.RenewAtStop && s.Decision.Leg == stop }
+	here := func(s plan.Set) bool { return s.Decision.Action == plan.ReplaceAtStop && s.Decision.Leg == stop }
 	sum := 0.0
 	for i, s := range p.Sets {
 		if !here(s) {

@@ -24,7 +24,7 @@ func TestWarnings(t *testing.T) {
 		"pads": {Hours: 3600}, "rotors": {Hours: 2 * 3600}, "oil": {Hours: 1800},
 	}}
 	renewed := func(id, part string, kind profiles.Kind, stop int) plan.Set {
-		return plan.Set{ID: id, Part: part, Kind: kind, Decision: plan.Decision{Action: plan.RenewAtStop, Leg: stop}}
+		return plan.Set{ID: id, Part: part, Kind: kind, Decision: plan.Decision{Action: plan.ReplaceAtStop, Leg: stop}}
 	}
 	p := &plan.Plan{
 		Legs: []plan.Leg{long, first, second, {Kind: profiles.StopLeg, Name: "Just", Stay: 4.5 * 3600}, {Kind: profiles.StopLeg, Name: "Short", Stay: 1800}, full},
@@ -33,7 +33,7 @@ func TestWarnings(t *testing.T) {
 			renewed("pads-front", "pads", profiles.Pads, 3), renewed("rotors-front", "rotors", profiles.Rotors, 3),
 			renewed("rotors-rear", "rotors", profiles.Rotors, 3), renewed("oil", "oil", profiles.Oil, 3),
 			renewed("pads-rear", "pads", profiles.Pads, 4),
-			{ID: "fluid", Part: "oil", Kind: profiles.Fluid, Decision: plan.Decision{Action: plan.RenewBefore, Leg: 4}},
+			{ID: "fluid", Part: "oil", Kind: profiles.Fluid, Decision: plan.Decision{Action: plan.ReplaceBefore, Leg: 4}},
 		},
 		Shopping: []plan.Item{{Name: "pads", Late: true, OrderBy: departure}, {Name: "oil", OrderBy: departure}},
 		Boot:     plan.Boot{Fits: true},

@@ -23,7 +23,7 @@ type Circuit struct {
 	Reverse bool   `json:"reverse"`
 	Wet     bool   `json:"wet"`
 
-	Metres    float64 `json:"metres"`
+	Meters    float64 `json:"metres"`
 	LapTime   float64 `json:"lap_time"`
 	Pace      float64 `json:"pace"`      // share of grip
 	Direction string  `json:"direction"` // clockwise, anticlockwise, both ways (it crosses itself), "" where unknown

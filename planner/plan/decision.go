@@ -23,12 +23,12 @@ type Action string
 
 // The actions, in the trade's words.
 const (
-	Run         Action = "run"
-	Watch       Action = "watch"
-	Carry       Action = "carry"
-	RenewBefore Action = "renew before leaving"
-	RenewAtStop Action = "renew at stop"
-	DoNotTake   Action = "do not take it"
+	Run           Action = "run"
+	Watch         Action = "watch"
+	Bring         Action = "carry"
+	ReplaceBefore Action = "renew before leaving"
+	ReplaceAtStop Action = "renew at stop"
+	DoNotTake     Action = "do not take it"
 )
 
 // Decision is the action chosen for a set, with its reason.
@@ -41,7 +41,7 @@ type Decision struct {
 	PAsIs   float64 `json:"p_as_is"`  // chance that the limit is crossed if nothing is done
 	PNeed   float64 `json:"p_need"`   // chance that a carried spare is fitted
 	Cost    float64 `json:"cost"`     // expected, in the owner's currency
-	Labor   float64 `json:"labor"`    // of it, labour
+	Labor   float64 `json:"labor"`    // of it, labor
 	LifeEnd float64 `json:"life_end"` // median share of life left at the end, as decided
 	Shop    bool    `json:"shop"`     // a workshop does the work
 	Shelf   int     `json:"shelf"`    // sets it takes from the owner's shelf
@@ -64,7 +64,7 @@ type Rival struct {
 type Flip struct {
 	Leg    int     `json:"leg"`    // of the road, or the first day of the circuit visit
 	Laps   int     `json:"laps"`   // on that circuit in all; 0 for a road
-	Metres float64 `json:"metres"` // on that road; 0 for a circuit
+	Meters float64 `json:"metres"` // on that road; 0 for a circuit
 	Less   bool    `json:"less"`   // the action changes below that figure, otherwise above it
 	Action Action  `json:"action"`
 }

@@ -6,12 +6,12 @@ const (
 	ForFees   = "fees"
 	ForNights = "nights"
 	ForParts  = "parts to buy"
-	ForLabour = "labour"
+	ForLabor  = "labor"
 	ForVisits = "workshop visits"
 )
 
 // ExpenseKinds are the kinds of expense in the order of the budget.
-var ExpenseKinds = []string{ForFuel, ForFees, ForNights, ForParts, ForLabour, ForVisits}
+var ExpenseKinds = []string{ForFuel, ForFees, ForNights, ForParts, ForLabor, ForVisits}
 
 // Expense is one line of the budget, in the owner's currency.
 type Expense struct {

@@ -20,7 +20,7 @@ type Leg struct {
 	Kind     profiles.LegKind `json:"kind"`
 	Name     string           `json:"name"`
 	Surface  string           `json:"surface"`
-	Metres   float64          `json:"metres"`    // driven, circuit laps included
+	Meters   float64          `json:"metres"`    // driven, circuit laps included
 	Ambient  float64          `json:"ambient"`   // C
 	Rain     float64          `json:"rain"`      // share of the distance
 	Wet      []Wet            `json:"wet"`       // what the tread means in it, an axle each; none without rain

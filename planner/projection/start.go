@@ -23,7 +23,7 @@ func unmeasured(w *trip.Journey, p *Level, a kind.At, of func(*kind.Wear) float6
 		until = max(car.Written, e.Since.Odometer)
 		p.wornRoad, p.wornCircuit = sinceWritten(w, of)
 	}
-	p.wornRoad += float64(of(&w.PerMetre) * float64(until-e.Since.Odometer))
+	p.wornRoad += float64(of(&w.PerMeter) * float64(until-e.Since.Odometer))
 	p.wornCircuit += float64(of(&w.PerDay) * float64(e.CircuitDays))
 }
 

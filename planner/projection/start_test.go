@@ -13,16 +13,16 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// wornCar is a car at 200 km whose car.yaml was written at 150. A metre of
+// wornCar is a car at 200 km whose car.yaml was written at 150. A meter of
 // highway takes a millionth of the right front hub, a usual circuit day a
 // hundredth, and the logbook has a day since that took 0.2.
 func wornCar(log bool) *trip.Journey {
 	f := &profiles.Folder{}
 	f.Car.Odometer, f.Car.Written = 200e3, 150e3
-	day, metre := hubWear(true, 0.01), hubWear(false, 1e-6)
-	b := &trip.Journey{Folder: f, PerDay: *day.Nominal(), PerMetre: *metre.Nominal()}
+	day, meter := hubWear(true, 0.01), hubWear(false, 1e-6)
+	b := &trip.Journey{Folder: f, PerDay: *day.Nominal(), PerMeter: *meter.Nominal()}
 	if log {
-		b.Past = &trip.Past{PerMetre: b.PerMetre, Visits: 1, Drives: []trip.Drove{{From: 170e3, To: 180e3, Usage: hubWear(true, 0.2), Visit: 0}}}
+		b.Past = &trip.Past{PerMeter: b.PerMeter, Visits: 1, Drives: []trip.Drove{{From: 170e3, To: 180e3, Usage: hubWear(true, 0.2), Visit: 0}}}
 	}
 	return b
 }

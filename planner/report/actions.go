@@ -14,9 +14,9 @@ var actions = []struct {
 	title, word string
 }{
 	{plan.DoNotTake, "Do not take the car", "STOP "},
-	{plan.RenewBefore, "Renew before leaving", "RENEW"},
-	{plan.Carry, "Carry a spare, to be fitted if it comes to that", "CARRY"},
-	{plan.RenewAtStop, "On the way", "STOP "},
+	{plan.ReplaceBefore, "Renew before leaving", "RENEW"},
+	{plan.Bring, "Carry a spare, to be fitted if it comes to that", "CARRY"},
+	{plan.ReplaceAtStop, "On the way", "STOP "},
 	{plan.Watch, "Watch", "WATCH"},
 	{plan.Run, "Runs the whole way", "RUN  "},
 }
@@ -25,9 +25,9 @@ var actions = []struct {
 // whether a spare is carried besides.
 func act(a plan.Action, stop string, spare bool) string {
 	switch {
-	case a == plan.RenewAtStop:
+	case a == plan.ReplaceAtStop:
 		return "renew at " + cmp.Or(stop, "a stop")
-	case a == plan.Carry:
+	case a == plan.Bring:
 		return "carry a spare"
 	case spare:
 		return string(a) + " and carry a spare"
@@ -62,7 +62,7 @@ func (t text) actions() {
 				continue
 			}
 			name := s.Name
-			if a.Action == plan.RenewAtStop {
+			if a.Action == plan.ReplaceAtStop {
 				name = t.Legs[d.Leg].Name + ": " + name
 			}
 			if d.Spare {

@@ -68,7 +68,7 @@ func (t circuitText) title() {
 	if t.Direction != "" {
 		way = ", " + t.Direction
 	}
-	t.line("  %s%s, lap %s at %.0f %% pace, %s to %s %s", quantity.LapLength[t.o.Units].Text(t.Metres), way, quantity.Lap(t.LapTime), 100*t.Pace, t.speed(t.MinSpeed), t.speed(t.TopSpeed), t.speedUnit())
+	t.line("  %s%s, lap %s at %.0f %% pace, %s to %s %s", quantity.LapLength[t.o.Units].Text(t.Meters), way, quantity.Lap(t.LapTime), 100*t.Pace, t.speed(t.MinSpeed), t.speed(t.TopSpeed), t.speedUnit())
 	share := fmt.Sprintf("%.0f %%", 100*t.LeftShare)
 	if t.ShareSD > 0 {
 		share = fmt.Sprintf("%.0f +- %.0f %%", 100*t.LeftShare, math.Max(1, math.Ceil(100*t.ShareSD)))

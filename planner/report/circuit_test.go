@@ -72,7 +72,7 @@ func TestCircuitJSON(t *testing.T) {
 	}
 	var got struct {
 		Name      string
-		Metres    float64
+		Meters    float64 `json:"metres"`
 		LeftShare float64 `json:"left_share"`
 		Turns     []struct{ Angle, Radius, Apex float64 }
 		Wear      []struct {
@@ -83,7 +83,7 @@ func TestCircuitJSON(t *testing.T) {
 	if err := json.Unmarshal(b.Bytes(), &got); err != nil {
 		t.Fatal(err)
 	}
-	if got.Name != "Heron Flats" || got.Metres < 3499 || got.LeftShare < 0.74 || len(got.Turns) != 9 || len(got.Wear) != 11 || got.Turns[0].Radius != 60 {
+	if got.Name != "Heron Flats" || got.Meters < 3499 || got.LeftShare < 0.74 || len(got.Turns) != 9 || len(got.Wear) != 11 || got.Turns[0].Radius != 60 {
 		t.Errorf("%+v", got)
 	}
 }

@@ -104,13 +104,13 @@ func TestJSONValues(t *testing.T) {
 		return report.JSON(b, &plan.Plan{Car: "a < b & \xff", Odometer: 123456789, Rain: math.NaN(), Draws: 12345678, Legs: []plan.Leg{{Start: day, End: day.Add(90 * time.Minute)}}})
 	})
 	leg := p["legs"].([]any)[0].(map[string]any)
-	circuit := &plan.Circuit{Metres: math.Inf(1)}
+	circuit := &plan.Circuit{Meters: math.Inf(1)}
 	circuit.Sessions.Each = quantity.Duration(1e6 / 3.0)
 	c := written(func(b *bytes.Buffer) error { return report.CircuitJSON(b, circuit) })
 	for _, v := range []struct{ got, want any }{
 		{p["car"], "a < b & \ufffd"}, {p["odometer"], 123457000.0}, {p["rain"], nil}, {p["draws"], 12345678.0}, {p["depart"], nil},
 		{leg["start"], "2027-05-13"}, {leg["end"], "2027-05-13T01:30"}, {leg["wet"], []any{}},
-		{c["metres"], nil}, {c["sessions"].(map[string]any)["each"], 333333.0}, {c["track"], nil},
+		{c["meters"], nil}, {c["sessions"].(map[string]any)["each"], 333333.0}, {c["track"], nil},
 	} {
 		if !reflect.DeepEqual(v.got, v.want) {
 			t.Errorf("%v, want %v", v.got, v.want)

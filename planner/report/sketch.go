@@ -125,7 +125,7 @@ func sketch(c *plan.Circuit, plain bool) []string {
 	canvas.label(x, y, heading(ahead.X-points[0].X, ahead.Y-points[0].Y))
 	for n, t := range c.Turns {
 		middle := t.At + float64(t.Angle*t.Radius/2)
-		p := points[int(middle/c.Metres*float64(len(points)))%len(points)]
+		p := points[int(middle/c.Meters*float64(len(points)))%len(points)]
 		x, y := at(p.X, p.Y)
 		canvas.label(x, y, strconv.Itoa(n+1))
 	}

@@ -76,7 +76,7 @@ func TestLabels(t *testing.T) {
 // to the east; its one turn is numbered where its middle is.
 func TestSketchOfASquare(t *testing.T) {
 	const side = 400.0
-	circuit := &plan.Circuit{Metres: 4 * side, Turns: []plan.Turn{{At: side - 20, Angle: math.Pi / 2, Radius: 80 / math.Pi}}}
+	circuit := &plan.Circuit{Meters: 4 * side, Turns: []plan.Turn{{At: side - 20, Angle: math.Pi / 2, Radius: 80 / math.Pi}}}
 	for i := range 80 {
 		d := float64(i%20) * side / 20
 		p := [4]plan.ViewPoint{{X: d}, {X: side, Y: d}, {X: side - d, Y: side}, {Y: side - d}}[i/20]
@@ -121,7 +121,7 @@ func TestSketchOfASquare(t *testing.T) {
 // keeps both its ends.
 func TestSketchOfALongOne(t *testing.T) {
 	const long, wide = 2000.0, 500.0
-	circuit := &plan.Circuit{Metres: 2 * (long + wide)}
+	circuit := &plan.Circuit{Meters: 2 * (long + wide)}
 	for i := range 80 {
 		share := float64(i%20) / 20
 		circuit.View.Points = append(circuit.View.Points, [4]plan.ViewPoint{

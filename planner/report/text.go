@@ -51,7 +51,7 @@ func (t text) title() {
 	for _, l := range t.Legs {
 		switch l.Kind {
 		case profiles.RoadLeg:
-			road += l.Metres
+			road += l.Meters
 		case profiles.CircuitLeg:
 			laps += float64(l.Laps)
 			days++
@@ -115,7 +115,7 @@ func (t text) otherwise(d plan.Decision) string {
 		}
 		usage := fmt.Sprintf("about %d laps at %s", f.Laps, leg.Circuit)
 		if leg.Kind == profiles.RoadLeg {
-			usage = "about " + quantity.Distance[t.units].Text(f.Metres) + " on " + leg.Name
+			usage = "about " + quantity.Distance[t.units].Text(f.Meters) + " on " + leg.Name
 		}
 		parts = append(parts, fmt.Sprintf("%s %s, %s", side, usage, act(f.Action, "", false)))
 	}
@@ -155,8 +155,8 @@ func (t text) legs() {
 			fuel = quantity.Fuel[t.units].Text(l.FuelUsed)
 		}
 		distance := ""
-		if l.Metres > 0 {
-			distance = quantity.Distance[t.units].Text(l.Metres)
+		if l.Meters > 0 {
+			distance = quantity.Distance[t.units].Text(l.Meters)
 		}
 		t.line("  %2d  %s%s%s %s %s %s %s", j+1, pad(cut(l.Name, 25), 25), padLeft(distance, 8), padLeft(by(l), 7),
 			padLeft(lap, 7), padLeft(left, 5), padLeft(rotors, 9), padLeft(fuel, 8))

@@ -105,7 +105,7 @@ func TestPrices(t *testing.T) {
 // TestLegLines: a leg of no length that takes no fuel shows neither; without a
 // date it ends on a day of the trip, the first is day 1.
 func TestLegLines(t *testing.T) {
-	p := &plan.Plan{Legs: []plan.Leg{{Kind: profiles.StopLeg, Name: "Workshop"}, {Kind: profiles.RoadLeg, Name: "Home", Metres: 1e5, FuelUsed: 0.01, EndDay: 1.9}}}
+	p := &plan.Plan{Legs: []plan.Leg{{Kind: profiles.StopLeg, Name: "Workshop"}, {Kind: profiles.RoadLeg, Name: "Home", Meters: 1e5, FuelUsed: 0.01, EndDay: 1.9}}}
 	got := ofPlan(p, quantity.Metric, text.legs)
 	if !strings.Contains(got, "1 Workshop day 1 2 Home 100 km day 2 10 L") {
 		t.Error(got)
@@ -117,7 +117,7 @@ func TestLegLines(t *testing.T) {
 }
 
 // TestScrub by hand: 1 % of the way is 10 m in a km and 53 ft in a mile; below
-// that metres have a decimal.
+// that meters have a decimal.
 func TestScrub(t *testing.T) {
 	p := &plan.Plan{Scrub: [4]float64{0.0149, 0, -0.0042, 0.0099}}
 	for i, place := range []string{"LF", "RF", "LR", "RR"} {

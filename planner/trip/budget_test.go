@@ -17,9 +17,9 @@ import (
 func TestFuelStops(t *testing.T) {
 	const perMetre = 10e-3 / 100e3
 	road := func(km float64) plan.Leg {
-		return plan.Leg{Kind: profiles.RoadLeg, Metres: km * 1000, FuelUsed: km * 1000 * perMetre}
+		return plan.Leg{Kind: profiles.RoadLeg, Meters: km * 1000, FuelUsed: km * 1000 * perMetre}
 	}
-	circuit := func(litres float64) plan.Leg { return plan.Leg{Kind: profiles.CircuitLeg, FuelUsed: litres * 1e-3} }
+	circuit := func(liters float64) plan.Leg { return plan.Leg{Kind: profiles.CircuitLeg, FuelUsed: liters * 1e-3} }
 	for _, c := range []struct {
 		what  string
 		legs  []plan.Leg
@@ -54,7 +54,7 @@ func TestFuelProperties(t *testing.T) {
 		tank := rapid.Float64Range(0.01, 0.2).Draw(t, "tank")
 		legs := make([]plan.Leg, rapid.IntRange(1, 8).Draw(t, "legs"))
 		for j := range legs {
-			legs[j] = plan.Leg{Kind: profiles.RoadLeg, Metres: 1e5, FuelUsed: rapid.Float64Range(0, 1).Draw(t, "used")}
+			legs[j] = plan.Leg{Kind: profiles.RoadLeg, Meters: 1e5, FuelUsed: rapid.Float64Range(0, 1).Draw(t, "used")}
 		}
 		refuel(legs, tank)
 		usable, since, used := (1-reserve)*tank, 0.0, 0.0
@@ -62,7 +62,7 @@ func TestFuelProperties(t *testing.T) {
 		for _, l := range legs {
 			before := 0.0
 			for _, m := range l.RefuelAt {
-				share := m / l.Metres
+				share := m / l.Meters
 				since += (share - before) * l.FuelUsed
 				if math.Abs(since-usable) > 1e-9 {
 					t.Fatalf("filled up after %g of %g m3", since, usable)

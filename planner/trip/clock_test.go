@@ -24,7 +24,7 @@ func driven(outing profiles.Trip) (Stages, error) {
 	model.Session.DayHours = 9 * 3600
 	s := Stages{Clock: NewClock(outing, model)}
 	for _, leg := range outing.Legs {
-		l := plan.Leg{Kind: leg.Kind, Name: leg.Name, Metres: float64(leg.Distance), Hours: float64(leg.Distance) / 3600, Fee: float64(leg.Fee)}
+		l := plan.Leg{Kind: leg.Kind, Name: leg.Name, Meters: float64(leg.Distance), Hours: float64(leg.Distance) / 3600, Fee: float64(leg.Fee)}
 		if leg.Kind == profiles.CircuitLeg {
 			l.Circuit, l.Days = leg.Name, leg.Days
 		}

@@ -35,12 +35,12 @@ func TestTripFitsOdometer(t *testing.T) {
 		{"a detour left out of the trip", 115, 100, 0},
 		{"too long", 116, 100, 1},
 		{"nothing driven", 0, 0, 0},
-		{"a metre on the spot", 0.001, 0, 0},
-		{"two metres on the spot", 0.002, 0, 1},
+		{"a meter on the spot", 0.001, 0, 0},
+		{"two meters on the spot", 0.002, 0, 1},
 	} {
 		p := &Past{}
 		after := 5e6
-		end := p.lay(logbook.Entry{What: logbook.Trip, Odometer: 5e6 + 1000*quantity.Length(c.odometer)}, []plan.Leg{{Kind: profiles.RoadLeg, Metres: c.km * 1000}}, []Usage{{}}, after)
+		end := p.lay(logbook.Entry{What: logbook.Trip, Odometer: 5e6 + 1000*quantity.Length(c.odometer)}, []plan.Leg{{Kind: profiles.RoadLeg, Meters: c.km * 1000}}, []Usage{{}}, after)
 		if len(p.Squeezed) != c.said || end != after+c.odometer*1000 {
 			t.Errorf("%s: ends at %.0f m, said %q", c.what, end, p.Squeezed)
 		}
@@ -51,7 +51,7 @@ func TestTripFitsOdometer(t *testing.T) {
 // 1,150 km began at 1,000. One that is longer than the odometer moved is
 // squeezed in after the one before.
 func TestTripsAlongTheOdometer(t *testing.T) {
-	legs := []plan.Leg{{Kind: profiles.RoadLeg, Metres: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Day: 1, Metres: 50e3}}
+	legs := []plan.Leg{{Kind: profiles.RoadLeg, Meters: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Day: 1, Meters: 50e3}}
 	usages := []Usage{hubWear(false, 0.1), hubWear(true, 0.3)}
 	p := &Past{}
 	end := p.lay(logbook.Entry{Odometer: 1150e3}, legs, usages, 0)
@@ -71,7 +71,7 @@ func TestTripsAlongTheOdometer(t *testing.T) {
 // the next.
 func TestVisits(t *testing.T) {
 	day := func(circuit string, n int) plan.Leg {
-		return plan.Leg{Kind: profiles.CircuitLeg, Circuit: circuit, Day: n, Metres: 1000, BySummary: true}
+		return plan.Leg{Kind: profiles.CircuitLeg, Circuit: circuit, Day: n, Meters: 1000, BySummary: true}
 	}
 	p := &Past{}
 	legs := []plan.Leg{day("ring", 1), day("ring", 2), day("oval", 1), day("ring", 1), day("ring", 1)}
@@ -87,13 +87,13 @@ func TestVisits(t *testing.T) {
 }
 
 // What was taken between two odometers is summed piece by piece, by the share
-// of it that lies between, and miles that no trip tells of count by the metre.
+// of it that lies between, and miles that no trip tells of count by the meter.
 // From 50 to 220 km here: half of a road, all of a day, half of another, and
 // 60 km that nobody wrote down.
 func TestTakenByHand(t *testing.T) {
 	per := kind.Wear{}
 	per.Hub[1] = 1e-6
-	p := &Past{PerMetre: per, Visits: 2, Drives: []Drove{
+	p := &Past{PerMeter: per, Visits: 2, Drives: []Drove{
 		{From: 0, To: 100e3, Usage: hubWear(false, 0.1), Visit: -1},
 		{From: 100e3, To: 140e3, Usage: hubWear(true, 0.3), Visit: 0},
 		{From: 200e3, To: 240e3, Usage: hubWear(true, 0.8), Visit: 1, Circuit: "ring"},

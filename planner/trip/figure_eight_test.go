@@ -32,7 +32,7 @@ func TestFigureEightTrack(t *testing.T) {
 	}{
 		{"left share", lap.LeftShare, 0.6, 0.005},
 		{"lap time, s", lap.Seconds, 40.592, 0.002 * 40.592},
-		{"length, m", lap.Metres, 872.611, 0.003 * 872.611},
+		{"length, m", lap.Meters, 872.611, 0.003 * 872.611},
 		{"turning, rad", duty.Turning(lap.Segments), 0, 1e-6},
 		{"noise, m", lap.Noise, 0.5, 0.08},
 	} {

@@ -24,7 +24,7 @@ func fuelPerLap(d duty.Duty) float64 {
 // fuelFor completes a leg's fuel and the tanks it takes.
 func fuelFor(l *plan.Leg, car profiles.Car) {
 	if l.Kind == profiles.RoadLeg && car.Fuel.Road > 0 {
-		l.FuelUsed = l.Metres / float64(car.Fuel.Road)
+		l.FuelUsed = l.Meters / float64(car.Fuel.Road)
 	}
 	if car.Fuel.Tank > 0 {
 		l.Tanks = l.FuelUsed / float64(car.Fuel.Tank)
@@ -48,7 +48,7 @@ func refuel(legs []plan.Leg, tank float64) {
 		}
 		for k := range l.Refuels {
 			if l.Kind == profiles.RoadLeg {
-				l.RefuelAt = append(l.RefuelAt, l.Metres*(left+float64(float64(k)*usable))/l.FuelUsed)
+				l.RefuelAt = append(l.RefuelAt, l.Meters*(left+float64(float64(k)*usable))/l.FuelUsed)
 			}
 		}
 		left += float64(float64(l.Refuels)*usable) - l.FuelUsed
@@ -60,8 +60,8 @@ func WetShare(legs []plan.Leg) float64 {
 	wet, road := 0.0, 0.0
 	for _, l := range legs {
 		if l.Kind == profiles.RoadLeg {
-			wet += float64(l.Rain * l.Metres)
-			road += l.Metres
+			wet += float64(l.Rain * l.Meters)
+			road += l.Meters
 		}
 	}
 	if road == 0 {

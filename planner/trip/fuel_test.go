@@ -10,7 +10,7 @@ import (
 	"example.com/tripwear/wearmodel/duty"
 )
 
-// By hand: 200 km at 10 km a litre take 20 L, two fifths of a tank of 50. A
+// By hand: 200 km at 10 km a liter take 20 L, two fifths of a tank of 50. A
 // car without a fuel figure is said to use none, never without end; without a
 // tank the fuel is not counted in tanks. A circuit day keeps what its laps burn.
 func TestFuelFor(t *testing.T) {
@@ -25,7 +25,7 @@ func TestFuelFor(t *testing.T) {
 		{"road without a tank", profiles.RoadLeg, 10e6, 0, 20e-3, 0},
 		{"circuit", profiles.CircuitLeg, 10e6, 50e-3, 35e-3, 0.7},
 	} {
-		l := plan.Leg{Kind: c.kind, Metres: 200e3}
+		l := plan.Leg{Kind: c.kind, Meters: 200e3}
 		if c.kind == profiles.CircuitLeg {
 			l.FuelUsed = 35e-3
 		}
@@ -39,8 +39,8 @@ func TestFuelFor(t *testing.T) {
 }
 
 // The fuel of a lap is its energy at the wheels through a driveline that passes
-// on 87 %, an engine of 28 % and gasoline of 32.2 MJ a litre: 7.84392 MJ take
-// a litre.
+// on 87 %, an engine of 28 % and gasoline of 32.2 MJ a liter: 7.84392 MJ take
+// a liter.
 func TestFuelPerLap(t *testing.T) {
 	if got := fuelPerLap(duty.Duty{DriveEnergy: 2 * 7.84392e6}); math.Abs(got-2e-3) > 1e-9 {
 		t.Errorf("%.6f L, want 2", 1000*got)
@@ -50,8 +50,8 @@ func TestFuelPerLap(t *testing.T) {
 // Of 400 km of road 100 in the rain half the time are an eighth; circuits do
 // not count, and a trip without roads is dry.
 func TestWetShare(t *testing.T) {
-	circuit := plan.Leg{Kind: profiles.CircuitLeg, Metres: 100e3, Rain: 1}
-	legs := []plan.Leg{{Kind: profiles.RoadLeg, Metres: 300e3}, circuit, {Kind: profiles.RoadLeg, Metres: 100e3, Rain: 0.5}}
+	circuit := plan.Leg{Kind: profiles.CircuitLeg, Meters: 100e3, Rain: 1}
+	legs := []plan.Leg{{Kind: profiles.RoadLeg, Meters: 300e3}, circuit, {Kind: profiles.RoadLeg, Meters: 100e3, Rain: 0.5}}
 	if got := WetShare(legs); math.Abs(got-0.125) > 1e-12 {
 		t.Errorf("%.3f of the road is wet, want 0.125", got)
 	}

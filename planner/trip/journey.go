@@ -23,7 +23,7 @@ type Journey struct {
 
 	// A highway meter and a circuit day on the stock reference lap, for what
 	// happened before a part was ever measured.
-	PerMetre, PerDay kind.Wear
+	PerMeter, PerDay kind.Wear
 
 	Legs   []plan.Leg
 	Usages []Usage
@@ -53,7 +53,7 @@ func Standing(m Machine, f *profiles.Folder) (*Journey, error) {
 	}
 	w.PerDay = kind.OnCircuit(Asked(m, labreport.CircuitModel(&ref), leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
-	w.PerMetre = *road.Nominal()
+	w.PerMeter = *road.Nominal()
 	if len(f.Log) > 0 {
 		w.Past, err = NewPast(m, f, map[string]Stages{})
 	}

@@ -142,7 +142,7 @@ func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 
 	c := f.Circuits[leg.Name]
 	s := duty.Summary{
-		Metres:        float64(c.Length),
+		Meters:        float64(c.Length),
 		LeftShare:     float64(c.LeftShare),
 		HeavyBrakings: c.HeavyBrakings,
 		Pace:          pace,

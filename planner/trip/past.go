@@ -23,7 +23,7 @@ type Drove struct {
 // for count as highway.
 type Past struct {
 	Drives   []Drove // in the order driven, none over another
-	PerMetre kind.Wear
+	PerMeter kind.Wear
 	Visits   int
 	Circuits []string // known by their summary alone
 	Squeezed []string // trips longer than the odometer allows
@@ -38,7 +38,7 @@ const tooLong = 1.15
 // trips by their ids is not worked out again.
 func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, error) {
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
-	p := &Past{PerMetre: *road.Nominal()}
+	p := &Past{PerMeter: *road.Nominal()}
 	end := 0.0
 	for _, e := range f.Log {
 		if e.What != logbook.Trip {
@@ -65,19 +65,19 @@ func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, err
 
 // lay adds a trip's legs after an odometer, and gives the odometer they end at.
 func (p *Past) lay(e logbook.Entry, legs []plan.Leg, usages []Usage, after float64) float64 {
-	metres := 0.0
+	meters := 0.0
 	for _, l := range legs {
-		metres += l.Metres
+		meters += l.Meters
 	}
 	end := float64(e.Odometer)
-	at := math.Max(after, end-metres)
-	if metres > float64(tooLong*(end-at))+1 {
+	at := math.Max(after, end-meters)
+	if meters > float64(tooLong*(end-at))+1 {
 		p.Squeezed = append(p.Squeezed, fmt.Sprintf("%s: the trip is longer than the odometer moved", e))
 	}
-	scale := (end - at) / math.Max(1, metres)
+	scale := (end - at) / math.Max(1, meters)
 	visit := ""
 	for j, l := range legs {
-		s := Drove{From: at, To: at + float64(scale*l.Metres), Usage: usages[j], Visit: -1}
+		s := Drove{From: at, To: at + float64(scale*l.Meters), Usage: usages[j], Visit: -1}
 		if l.Kind == profiles.CircuitLeg {
 			if visit != l.Circuit || l.Day == 1 {
 				p.Visits++
@@ -152,7 +152,7 @@ func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float6
 		}
 		circuits = append(circuits, onCircuit{l, s.Visit, s.Circuit})
 	}
-	return road + float64(math.Max(0, rest)*of(&p.PerMetre)), circuits
+	return road + float64(math.Max(0, rest)*of(&p.PerMeter)), circuits
 }
 
 // Worn is taken in two sums.

@@ -9,7 +9,7 @@ import (
 	"example.com/tripwear/wearmodel/oil"
 )
 
-// A litre bottle of oil as packed. Assumed: oil weighs about 0.86 kg/L.
+// A liter bottle of oil as packed. Assumed: oil weighs about 0.86 kg/L.
 const (
 	bottleRoom = 1.2 * kind.Liter // m3
 	bottleMass = 0.95             // kg
@@ -18,12 +18,12 @@ const (
 // topUp is the oil (m3) to expect to add on the way, from what the owner sees
 // it use.
 func topUp(car profiles.Car, legs []plan.Leg, usages []Usage) float64 {
-	const perThousandKm = 1e-3 / 1e6 // m3 per m for each litre per 1,000 km
+	const perThousandKm = 1e-3 / 1e6 // m3 per m for each liter per 1,000 km
 	road, circuit := 0.0, 0.0
 	for j, l := range legs {
 		switch l.Kind {
 		case profiles.RoadLeg:
-			road += l.Metres
+			road += l.Meters
 		case profiles.CircuitLeg:
 			circuit += usages[j].Nominal().Oil
 		}

@@ -31,13 +31,13 @@ func (u *Usage) Nominal() *kind.Wear { return &u.At[1] }
 // RoadUsage works out a road leg.
 func RoadUsage(m Machine, model profiles.Model, leg profiles.Leg) (Usage, plan.Leg) {
 	surface := model.Surfaces[leg.Surface]
-	metres := float64(leg.Distance)
+	meters := float64(leg.Distance)
 	d := m.Vehicle.Road(duty.Surface{Speed: float64(surface.Speed), BrakeEnergy: float64(surface.Brakes) * 1000})
-	w := kind.OnRoad(kind.RoadAsk{Machine: m.Machine, Model: model, Surface: surface, Duty: d, Metres: metres})
+	w := kind.OnRoad(kind.RoadAsk{Machine: m.Machine, Model: model, Surface: surface, Duty: d, Meters: meters})
 	return Usage{At: [3]kind.Wear{w, w, w}}, plan.Leg{
 		Kind: leg.Kind, Name: leg.Name, Surface: leg.Surface,
-		Metres: metres, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
-		Hours: metres / float64(surface.Speed) / 3600,
+		Meters: meters, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
+		Hours: meters / float64(surface.Speed) / 3600,
 	}
 }
 
@@ -83,7 +83,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 		Circuit: name, Day: 1, Days: leg.Days, Reverse: leg.Reverse, WetCircuit: leg.Wet,
 		Sessions: leg.Sessions.Count, SessionTime: float64(leg.Sessions.Each),
 		Laps: int(all), LapTime: d.Seconds, Pace: d.Pace,
-		Metres:        (all + warm) * d.Metres,
+		Meters:        (all + warm) * d.Meters,
 		Hours:         float64(leg.Sessions.Count) * float64(leg.Sessions.Each) / 3600,
 		LeftShare:     duty.LeftShare(d),
 		HeavyBrakings: len(d.Brakings),

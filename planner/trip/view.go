@@ -50,7 +50,7 @@ func View(m Machine, f *profiles.Folder, leg profiles.Leg) (plan.View, error) {
 			return plan.View{}, err
 		}
 		v.North = true
-		// A corner list has lost where its corners lie to the metre; the track has not.
+		// A corner list has lost where its corners lie to the meter; the track has not.
 		for i := range v.Points {
 			k := i * len(lap.Line) / len(v.Points)
 			if leg.Reverse && k > 0 {
@@ -71,13 +71,13 @@ func fromAbove(d duty.Duty) []plan.ViewPoint {
 		turned += float64(s.Ay / s.V * s.Seconds)
 	}
 	full := float64(2 * math.Pi * math.Round(turned/(2*math.Pi)))
-	drift := (full - turned) / d.Metres // rad per m
+	drift := (full - turned) / d.Meters // rad per m
 
 	var x, y, heading, driven float64
 	points := make([]plan.ViewPoint, 0, ViewPoints)
 	at := make([]float64, 0, ViewPoints)
 	for _, s := range d.States {
-		if driven >= float64(len(points))*d.Metres/ViewPoints && len(points) < ViewPoints {
+		if driven >= float64(len(points))*d.Meters/ViewPoints && len(points) < ViewPoints {
 			points = append(points, plan.ViewPoint{X: x, Y: y, V: s.V, Load: s.Ay})
 			at = append(at, driven)
 		}

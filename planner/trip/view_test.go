@@ -13,7 +13,7 @@ import (
 func TestViewOfACircle(t *testing.T) {
 	for _, c := range []struct{ side, turned float64 }{{1, 1}, {-1, 1}, {1, 0.98}, {1, 1.02}} {
 		const n = 2400 // states of 13 cm
-		d := duty.Duty{Metres: 100 * math.Pi}
+		d := duty.Duty{Meters: 100 * math.Pi}
 		for range n {
 			d.States = append(d.States, duty.State{V: 10, Ay: c.side * c.turned * 2, Seconds: 10 * math.Pi / n})
 		}
@@ -37,7 +37,7 @@ func TestViewOfACircle(t *testing.T) {
 // one below, and closes.
 func TestViewOfAnEight(t *testing.T) {
 	const n = 2400 // states of 26 cm
-	d := duty.Duty{Metres: 200 * math.Pi}
+	d := duty.Duty{Meters: 200 * math.Pi}
 	for i := range n {
 		side := 1.0
 		if i >= n/2 {

@@ -102,7 +102,7 @@ func TestCellsHoldThePlan(t *testing.T) {
 				if l.Kind == profiles.StopLeg {
 					continue
 				}
-				same(t, "distance", row[3], l.Metres*k.distance)
+				same(t, "distance", row[3], l.Meters*k.distance)
 				same(t, "fuel", row[legFuel-1], l.FuelUsed*k.fuel)
 				if l.Kind == profiles.CircuitLeg {
 					same(t, "lap", row[legLapTime-1], l.LapTime/86400)

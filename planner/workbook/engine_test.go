@@ -260,12 +260,12 @@ func TestEngineFollowsInputs(t *testing.T) {
 			near(t, w.set.ID+" "+w.spot()+" chance", g.at(t, "Car", cell("K")), w.p.After[last].PLimit, chanceNear)
 		}
 	}
-	metres := 0.0
+	meters := 0.0
 	for _, l := range now.Legs {
-		metres += l.Metres
+		meters += l.Meters
 	}
 	const mile = 1609.344
-	near(t, "distance", g.at(t, "Legs", fmt.Sprintf("D%d", legFirst+len(now.Legs)-1)), metres/mile, 1e-6)
+	near(t, "distance", g.at(t, "Legs", fmt.Sprintf("D%d", legFirst+len(now.Legs)-1)), meters/mile, 1e-6)
 	price := 0.0
 	for _, it := range now.Shopping {
 		if strings.Contains(it.Name, "rear tires") {

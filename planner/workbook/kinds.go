@@ -229,9 +229,9 @@ type doing struct {
 
 var doings = []doing{
 	{plan.DoNotTake, "do not leave", stop},
-	{plan.RenewBefore, "before leaving", act},
-	{plan.Carry, "pack", alert},
-	{plan.RenewAtStop, "on the way", act},
+	{plan.ReplaceBefore, "before leaving", act},
+	{plan.Bring, "pack", alert},
+	{plan.ReplaceAtStop, "on the way", act},
 	{plan.Watch, "at each check", alert},
 	{plan.Run, "", calm},
 }

@@ -31,7 +31,7 @@ func TestEveryKindAndMeasure(t *testing.T) {
 			t.Errorf("%s is not in the table", m)
 		}
 	}
-	for _, a := range []plan.Action{plan.Run, plan.Watch, plan.Carry, plan.RenewBefore, plan.RenewAtStop, plan.DoNotTake} {
+	for _, a := range []plan.Action{plan.Run, plan.Watch, plan.Bring, plan.ReplaceBefore, plan.ReplaceAtStop, plan.DoNotTake} {
 		if urgency(a) < 0 {
 			t.Errorf("%s is in no order", a)
 		}

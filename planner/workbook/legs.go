@@ -152,7 +152,7 @@ func (v view) leg(s *sheet, j int) legRow {
 // road fills in how far a road goes.
 func (r *legRow) road(v view, d *draft, l plan.Leg) {
 	u := v.u
-	r.distance = d.put(legDistance, number(look{input: true}, u.distance.format, tidy(u.distance.of(l.Metres))))
+	r.distance = d.put(legDistance, number(look{input: true}, u.distance.format, tidy(u.distance.of(l.Meters))))
 	r.use.distance = r.distance
 	d.s.restrict(r.distance, rule{most: 99_999})
 	planned := d.beside(1, r.distance.V)
@@ -194,8 +194,8 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 	for _, at := range []expr.Ref{days, sessions, minutes} {
 		d.hide(number(look{}, "0", at.Num()))
 	}
-	metres, fuel := tidy(u.distance.of(l.Metres)), u.fuel.of(l.FuelUsed)
-	round := d.hide(number(look{}, "0.000", over(metres, float64(l.Laps)+2*float64(l.Sessions))))
+	meters, fuel := tidy(u.distance.of(l.Meters)), u.fuel.of(l.FuelUsed)
+	round := d.hide(number(look{}, "0.000", over(meters, float64(l.Laps)+2*float64(l.Sessions))))
 	burn := d.hide(number(look{}, "0.0000", over(fuel, float64(l.Laps))))
 	r.distance = d.put(legDistance, live(box, u.distance.format, expr.F("(a+2*b*c)*d", laps, days, sessions, round)))
 	r.fuel = d.put(legFuel, live(box, u.fuel.format, expr.F("a*b", laps, burn)))

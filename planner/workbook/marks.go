@@ -14,7 +14,7 @@ type tone int
 
 const (
 	stale tone = iota // struck out: as planned, and an input has changed
-	low               // bold on grey with a frame: at or below the margin
+	low               // bold on gray with a frame: at or below the margin
 	out               // white on dark: at or below the limit
 )
 

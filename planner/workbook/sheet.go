@@ -236,7 +236,7 @@ func (s *sheet) section(name string) int {
 	return s.span(look{weight: heading}, name)
 }
 
-// Heads of columns: of text, of figures, and of what is centred.
+// Heads of columns: of text, of figures, and of what is centered.
 func left(name string) cell { return text(look{weight: header}, name) }
 
 func right(name string) cell { return text(look{weight: header, across: "right"}, name) }

@@ -21,7 +21,7 @@ var yesNo = []string{"yes", "no"}
 // paid, nil where there is nothing to buy.
 func shopping(v view, fuel expr.Ref) (s *sheet, pay *expr.Ref) {
 	s = &sheet{name: shopName, widths: shopWidths}
-	s.title("Shopping list", "In the order it is needed. Prices are in the owner's currency, labour and fuel not counted; write in what you found. An item without a price counts nothing.")
+	s.title("Shopping list", "In the order it is needed. Prices are in the owner's currency, labor and fuel not counted; write in what you found. An item without a price counts nothing.")
 	warnRoom(s, "PRICES CHANGED: the sum is live; what to buy was decided at the prices as planned.")
 	s.add(left("Item"), left("How much"), left("Buy"), right(v.priced("Price")), left("On the shelf"), right("Order by"), center("Got it"), left("Changed"))
 	s.head = len(s.rows)

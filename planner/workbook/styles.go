@@ -4,7 +4,7 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// Every colour of the workbook. Each tone also differs in grey, and no
+// Every colour of the workbook. Each tone also differs in gray, and no
 // meaning hangs on one alone.
 const (
 	ink      = "1E2A32"

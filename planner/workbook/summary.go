@@ -62,7 +62,7 @@ func (v view) journey() string {
 	for _, l := range v.Legs {
 		switch l.Kind {
 		case profiles.RoadLeg:
-			road += l.Metres
+			road += l.Meters
 		case profiles.CircuitLeg:
 			days++
 		}

@@ -64,9 +64,9 @@ func (v view) legLabel(j int) string {
 // action is what is done, with the stop or the spare.
 func (v view) action(d plan.Decision) string {
 	switch {
-	case d.Action == plan.RenewAtStop && v.has(d.Leg):
+	case d.Action == plan.ReplaceAtStop && v.has(d.Leg):
 		return "renew at " + v.Legs[d.Leg].Name
-	case d.Action == plan.Carry:
+	case d.Action == plan.Bring:
 		return "carry a spare"
 	case d.Spare:
 		return string(d.Action) + ", and carry a spare"

@@ -20,7 +20,7 @@ func Word(written string, candidates []string) string {
 }
 
 // distance counts the letters to insert, delete, replace or swap with their
-// neighbour to get from a to b (optimal string alignment).
+// neighbor to get from a to b (optimal string alignment).
 func distance(a, b string) int {
 	s, t := []rune(a), []rune(b)
 	before, above, row := []int(nil), make([]int, len(t)+1), make([]int, len(t)+1)

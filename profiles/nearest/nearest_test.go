@@ -10,7 +10,7 @@ func TestWord(t *testing.T) {
 	for _, c := range []struct{ written, want string }{
 		{"camper", "camber"},
 		{"Toe", "toe"},
-		{"ote", "toe"}, // two neighbours swapped
+		{"ote", "toe"}, // two neighbors swapped
 		{"odometr", "odometer"},
 		{"tae", "toe"}, // and tie, as near: the first wins
 		{"x", ""},

@@ -32,9 +32,9 @@ var (
 	Pad       = alike(in("mm", 0.001, 1))
 	Thickness = alike(in("mm", 0.001, 2)) // of a rotor
 	Water     = shown(in("in", inch, 2), in("mm", 0.001, 1))
-	Fuel      = shown(in("gal", gallon, 1), in("L", litre, 0))
-	OilFill   = shown(in("qt", gallon/4, 1), in("L", litre, 1))
-	Boot      = alike(in("L", litre, 0))
+	Fuel      = shown(in("gal", gallon, 1), in("L", liter, 0))
+	OilFill   = shown(in("qt", gallon/4, 1), in("L", liter, 1))
+	Boot      = alike(in("L", liter, 0))
 	Weight    = shown(in("lb", pound, 0), in("kg", 1, 0))
 	WheelLoad = shown(in("lb", poundForce, 0), in("kg", gravity, 0)) // as a scale shows a force
 	Heat      = shown(Display{Unit{Name: "F", scale: fahrenheit, zero: freezing}, 0, "F"}, in("C", 1, 0))

@@ -42,7 +42,7 @@ const (
 	psi        = poundForce / (inch * inch)     // Pa, 6894.757 in NIST SP 811
 	horsepower = 550 * foot * pound * gravity   // W, mechanical: 745.69987
 	metricHP   = 75 * gravity                   // W, 735.49875
-	litre      = 1e-3                           // m3
+	liter      = 1e-3                           // m3
 	degree     = 3.14159265358979323846 / 180.0 // rad
 	fahrenheit = 1 / 1.8                        // K per degree
 	freezing   = -32                            // from degrees Fahrenheit
@@ -94,7 +94,7 @@ var (
 		{Name: "kg", scale: 1}, {Name: "lb", scale: pound}, {Name: "g", scale: 0.001}, {Name: "t", scale: 1000},
 	}}
 	volumes = &Kind{Name: "volume", suggest: []string{"gal", "L"}, Units: []Unit{
-		{Name: "L", scale: litre}, {Name: "mL", scale: 0.001 * litre}, {Name: "qt", scale: gallon / 4},
+		{Name: "L", scale: liter}, {Name: "mL", scale: 0.001 * liter}, {Name: "qt", scale: gallon / 4},
 		{Name: "gal", scale: gallon}, {Name: "cu ft", scale: foot * foot * foot},
 	}}
 	areas = &Kind{Name: "area", suggest: []string{"m2", "ft2"}, Units: []Unit{
@@ -129,8 +129,8 @@ var (
 		{Name: "/deg", scale: 1 / degree}, {Name: "/rad", scale: 1},
 	}}
 	economies = &Kind{Name: "fuel economy", suggest: []string{"mpg", "L/100km"}, Units: []Unit{
-		{Name: "mpg", scale: mile / gallon}, {Name: "L/100km", scale: 1e5 / litre, inverse: true},
-		{Name: "km/L", scale: 1000 / litre},
+		{Name: "mpg", scale: mile / gallon}, {Name: "L/100km", scale: 1e5 / liter, inverse: true},
+		{Name: "km/L", scale: 1000 / liter},
 	}}
 	wears = &Kind{Name: "wear", suggest: []string{"mm3/MJ", "mm3/kJ"}, Units: []Unit{
 		{Name: "mm3/MJ", scale: 1e-15}, {Name: "mm3/kJ", scale: 1e-12},
@@ -144,7 +144,7 @@ var (
 	moneys  = &Kind{Name: "price"}
 
 	fuelPrices = &Kind{Name: "fuel price", suggest: []string{"/gal", "/L"}, Units: []Unit{
-		{Name: "/gal", scale: 1 / gallon}, {Name: "/L", scale: 1 / litre},
+		{Name: "/gal", scale: 1 / gallon}, {Name: "/L", scale: 1 / liter},
 	}}
 
 	// Offset is a length with a sign: a distance to either side of a plane.

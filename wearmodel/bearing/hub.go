@@ -18,8 +18,8 @@ const jointSlope = 1.5
 // choice; RoadLife 100,000 mi, within the 80,000-118,000 mi of a bearing
 // maker's bulletin.
 type Hub struct {
-	Offset     float64 // m, of the wheel's centre plane from the middle of the rows
-	Spread     float64 // m, between the rows' load centres
+	Offset     float64 // m, of the wheel's center plane from the middle of the rows
+	Spread     float64 // m, between the rows' load centers
 	Capacity   float64 // N, dynamic, of the two-row unit
 	LoadFactor float64 // multiplies the wheel's load
 	Severity   float64 // share of the ISO life that track use leaves, 0-1
@@ -54,8 +54,8 @@ func Circuit(v duty.Vehicle, hub [4]Hub, radius [4]float64, d duty.Duty) [4]floa
 	return out
 }
 
-// Road is the share of its L10 that a hub uses up on metres of road.
-func Road(h Hub, metres float64) float64 { return metres / h.RoadLife }
+// Road is the share of its L10 that a hub uses up on meters of road.
+func Road(h Hub, meters float64) float64 { return meters / h.RoadLife }
 
 // join is the unit's damage from that of its two rows.
 func join(outer, inner float64) float64 {

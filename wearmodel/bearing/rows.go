@@ -10,7 +10,7 @@ const induced = 1.14
 
 // Rows gives the equivalent loads (N) of the hub's outer and inner row from
 // the wheel's load (N, before LoadFactor), the road's side force on the tire
-// towards the car's centre (N, + on an outside wheel) and the rolling radius
+// towards the car's center (N, + on an outside wheel) and the rolling radius
 // (m). Statics of a back-to-back pair; the load factor stands for a rough
 // road's impacts (1.2, engineering choice).
 func (h Hub) Rows(load, inward, radius float64) (outer, inner float64) {

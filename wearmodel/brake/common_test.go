@@ -40,7 +40,7 @@ func rear() Axle {
 // lap is a circuit lap of three brakings, worked out by hand.
 func lap() duty.Duty {
 	return duty.Duty{
-		Seconds: 120, Metres: 3500,
+		Seconds: 120, Meters: 3500,
 		Brakings: []duty.Braking{
 			{From: 45, To: 22, Decel: 8, Start: 20, Factor: 1},
 			{From: 40, To: 25, Decel: 7.5, Start: 55, Factor: 1},

@@ -35,7 +35,7 @@ func draw(t *rapid.T) drawn {
 		g.lap.Brakings = append(g.lap.Brakings, b)
 	}
 	g.lap.Seconds = at
-	g.lap.Metres = at * rapid.Float64Range(10, 60).Draw(t, "speed")
+	g.lap.Meters = at * rapid.Float64Range(10, 60).Draw(t, "speed")
 	for range rapid.IntRange(1, 4).Draw(t, "sessions") {
 		g.sessions = append(g.sessions, Session{
 			Laps: rapid.IntRange(0, 20).Draw(t, "laps"),

@@ -6,9 +6,9 @@ import (
 	"example.com/tripwear/wearmodel/duty"
 )
 
-// highway is a kilometre of highway: 0.03 MJ at 1,300 kg.
+// highway is a kilometer of highway: 0.03 MJ at 1,300 kg.
 func highway(v duty.Vehicle) duty.Duty {
-	return duty.Duty{Metres: 1000, Seconds: 1000 / 31.0, BrakeEnergy: 0.03e6 * v.Mass / 1300}
+	return duty.Duty{Meters: 1000, Seconds: 1000 / 31.0, BrakeEnergy: 0.03e6 * v.Mass / 1300}
 }
 
 // Front pads over 612 highway miles: 0.030 mm, from an independent program

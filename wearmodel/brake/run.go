@@ -53,7 +53,7 @@ func newMarch(a Axle, stops []stop, d duty.Duty, ambient float64) *march {
 	for _, s := range stops {
 		heat += float64(s.rise * a.capacity())
 	}
-	speed := d.Metres / d.Seconds
+	speed := d.Meters / d.Seconds
 	mean := a.balance(heat/d.Seconds, speed, ambient)
 	m.cooling = a.conductance(speed, mean, ambient) / a.capacity()
 	m.keeps = make([]float64, len(stops))

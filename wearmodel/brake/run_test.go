@@ -54,7 +54,7 @@ func TestPeriodicLap(t *testing.T) {
 		near(t, "mean rise", m.area/d.Seconds, sum/(m.cooling*d.Seconds), 1e-9)
 		near(t, "start", m.rise, start/(1-whole), 1e-9)
 		mean := 24 + m.area/d.Seconds
-		near(t, "fixed point", m.cooling*a.capacity(), a.conductance(d.Metres/d.Seconds, mean, 24), 1e-6)
+		near(t, "fixed point", m.cooling*a.capacity(), a.conductance(d.Meters/d.Seconds, mean, 24), 1e-6)
 	}
 }
 
@@ -72,7 +72,7 @@ func TestLapStart(t *testing.T) {
 }
 
 func TestNothingDriven(t *testing.T) {
-	for name, d := range map[string]duty.Duty{"no lap": {}, "no braking": {Seconds: 100, Metres: 3000}, "no time": {Brakings: lap().Brakings}} {
+	for name, d := range map[string]duty.Duty{"no lap": {}, "no braking": {Seconds: 100, Meters: 3000}, "no time": {Brakings: lap().Brakings}} {
 		got := Run(car(), front(), d, []Session{{Laps: 10, Rest: 60}}, 20)
 		if want := (Outcome{Peak: 20, Bulk: 20}); got != want {
 			t.Errorf("%s: got %+v", name, got)

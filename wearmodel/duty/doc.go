@@ -2,7 +2,7 @@
 // from a corner list, from a circuit's summary or from a stretch of road.
 //
 // A duty is a list of states, each a number of seconds at one speed and one
-// longitudinal and lateral acceleration, per lap of a circuit or per kilometre
+// longitudinal and lateral acceleration, per lap of a circuit or per kilometer
 // of road. Axes follow ISO 8855: ax > 0 speeds the car up, ay > 0 in a left
 // turn, which loads the right-hand wheels. All values are SI.
 //

@@ -5,11 +5,11 @@ import (
 )
 
 // Simulate drives one flying lap of a circuit at a pace (the share of the grip
-// that is used, 0.2-1.3) and gives one state for each cell of at most a metre.
+// that is used, 0.2-1.3) and gives one state for each cell of at most a meter.
 //
 // Energies come from the tractive force at the wheels, so that over a lap
 // driving is braking plus air drag plus rolling; a lap that does not close
-// (see Closes) is still driven end to start. Cells of a metre cost 0.01 % of
+// (see Closes) is still driven end to start. Cells of a meter cost 0.01 % of
 // the lap time; the pace, which the driver chooses, matters far more.
 func Simulate(v Vehicle, segs []Segment, pace float64) (Duty, error) {
 	if err := checkSegments(segs); err != nil {
@@ -56,7 +56,7 @@ func (t *track) duty(l limits) Duty {
 		d.Seconds += seconds
 		d.DriveEnergy += float64(driven * p.ds)
 		d.BrakeEnergy += float64(braked * p.ds)
-		d.Metres += float64(p.ds * float64(p.cells))
+		d.Meters += float64(p.ds * float64(p.cells))
 	}
 	d.MinSpeed, d.TopSpeed = math.Sqrt(lowest), math.Sqrt(highest)
 	d.Brakings = brakings(d.States)

@@ -30,7 +30,7 @@ func TestInventedCircuit(t *testing.T) {
 		{"left share by angle", leftAngle / angle, 0.7432},
 		{"heavy brakings", float64(len(d.Brakings)), 9},
 		{"brake energy, MJ", d.BrakeEnergy / 1e6, 7.216},
-		{"length, m", d.Metres, 3500},
+		{"length, m", d.Meters, 3500},
 	} {
 		if !within(tt.got, tt.want, 0.003) {
 			t.Errorf("%s: %.5g, want %.5g", tt.name, tt.got, tt.want)
@@ -59,9 +59,9 @@ func TestReferenceLevels(t *testing.T) {
 		name           string
 		got, want, tol float64
 	}{
-		{"brake, MJ/km", d.BrakeEnergy / d.Metres / 1e3, 1.98, 0.005},
-		{"slip, kJ/km", slip / d.Metres, 684, 0.005},
-		{"lateral impulse, kN s/km", impulse / d.Metres, 171, 0.005},
+		{"brake, MJ/km", d.BrakeEnergy / d.Meters / 1e3, 1.98, 0.005},
+		{"slip, kJ/km", slip / d.Meters, 684, 0.005},
+		{"lateral impulse, kN s/km", impulse / d.Meters, 171, 0.005},
 	} {
 		if !within(tt.got, tt.want, tt.tol) {
 			t.Errorf("%s: %.4g, want %.4g", tt.name, tt.got, tt.want)
@@ -111,7 +111,7 @@ func TestStatesAddUp(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
 		v := anyVehicle(t)
 		d := anyLap(t, v, anyCircuit(t))
-		seconds, metres := 0.0, 0.0
+		seconds, meters := 0.0, 0.0
 		for _, s := range d.States {
 			if !(s.Seconds > 0) || !(s.V > 0) || math.IsInf(s.V, 0) || math.IsNaN(s.Ax) || math.IsNaN(s.Ay) {
 				t.Fatalf("state %+v", s)
@@ -120,10 +120,10 @@ func TestStatesAddUp(t *testing.T) {
 				t.Fatalf("%g m/s is outside %g to %g", s.V, d.MinSpeed, d.TopSpeed)
 			}
 			seconds += s.Seconds
-			metres += s.Seconds * s.V
+			meters += s.Seconds * s.V
 		}
-		if !within(seconds, d.Seconds, 1e-9) || !within(metres, d.Metres, 1e-9) {
-			t.Fatalf("states hold %g s and %g m of %g s and %g m", seconds, metres, d.Seconds, d.Metres)
+		if !within(seconds, d.Seconds, 1e-9) || !within(meters, d.Meters, 1e-9) {
+			t.Fatalf("states hold %g s and %g m of %g s and %g m", seconds, meters, d.Seconds, d.Meters)
 		}
 	})
 }

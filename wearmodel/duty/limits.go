@@ -105,7 +105,7 @@ func (v Vehicle) check() error {
 		{"mass (kg)", v.Mass, 100, 20000},
 		{"front share of weight", v.FrontShare, 0.05, 0.95},
 		{"wheelbase (m)", v.Wheelbase, 0.5, 20},
-		{"height of the centre of gravity (m)", v.CGHeight, 0, 5},
+		{"height of the center of gravity (m)", v.CGHeight, 0, 5},
 		{"power (W)", v.Power, 1, 1e7},
 		{"drag area (m2)", v.DragArea, 0, 20},
 		{"tire friction", v.Friction, 0.1, 5},

@@ -31,7 +31,7 @@ func (v Vehicle) FrontBrakeShare(decel float64) float64 {
 
 // Loads gives the vertical load and the horizontal force of each wheel.
 // Load transfer is that of a rigid body; a load never falls below zero, and
-// what the lifted wheel would have carried goes to its neighbour on the axle.
+// what the lifted wheel would have carried goes to its neighbor on the axle.
 func (v Vehicle) Loads(s State) [4]Wheel {
 	var w [4]Wheel
 	weight := v.Mass * G

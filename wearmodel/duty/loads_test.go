@@ -10,7 +10,7 @@ import (
 // Source: Barton and Fieldhouse, Automotive Chassis Engineering, p. 174, to 1 %.
 // The book splits the transfer into masses at their own heights; each is a
 // rigid body, and so is this model, one body at a time. Its roll gradient and
-// roll centres belong to the suspension, of which this model has only the
+// roll centers belong to the suspension, of which this model has only the
 // front share.
 func TestLoadTransferOfOneMass(t *testing.T) {
 	const sprung = 1280
@@ -18,8 +18,8 @@ func TestLoadTransferOfOneMass(t *testing.T) {
 		name               string
 		mass, height, want float64
 	}{
-		{"front, through the roll centre", sprung * 0.54, 0.07, 195},
-		{"rear, through the roll centre", sprung * 0.46, 0.32, 760},
+		{"front, through the roll center", sprung * 0.54, 0.07, 195},
+		{"rear, through the roll center", sprung * 0.46, 0.32, 760},
 		{"front unsprung", 140, 0.280, 158},
 		{"rear unsprung", 180, 0.300, 218},
 	} {

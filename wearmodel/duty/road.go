@@ -9,13 +9,13 @@ type Surface struct {
 // surfaceMass is the mass (kg) that a surface's braking energy is stated for.
 const surfaceMass = 1300
 
-// Road is one kilometre of road at a steady speed on a straight, with the
+// Road is one kilometer of road at a steady speed on a straight, with the
 // surface's braking energy by the car's mass. Drive energy is what braking,
 // air drag and rolling take away. A surface without a positive speed has no
 // states. Braking energy by surface: engineering choice.
 func (v Vehicle) Road(s Surface) Duty {
 	const km = 1000
-	d := Duty{Metres: km, BrakeEnergy: s.BrakeEnergy * v.Mass / surfaceMass}
+	d := Duty{Meters: km, BrakeEnergy: s.BrakeEnergy * v.Mass / surfaceMass}
 	if !(s.Speed > 0) {
 		return d
 	}

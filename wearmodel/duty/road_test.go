@@ -9,13 +9,13 @@ func TestRoad(t *testing.T) {
 	v := middling()
 	v.Mass = 1560
 	d := v.Road(Surface{Speed: 31, BrakeEnergy: 30e3})
-	// Elementary mechanics: drag and rolling over a kilometre at 31 m/s.
+	// Elementary mechanics: drag and rolling over a kilometer at 31 m/s.
 	resistance := 1.20*0.66/2*31*31 + 0.013*1560*G
 	for _, tt := range []struct {
 		name      string
 		got, want float64
 	}{
-		{"metres", d.Metres, 1000},
+		{"meters", d.Meters, 1000},
 		{"seconds", d.Seconds, 1000.0 / 31},
 		{"brake, J", d.BrakeEnergy, 36e3},
 		{"drive, J", d.DriveEnergy, resistance*1000 + 36e3},
@@ -29,7 +29,7 @@ func TestRoad(t *testing.T) {
 			t.Errorf("%s: %g, want %g", tt.name, tt.got, tt.want)
 		}
 	}
-	if d := v.Road(Surface{}); len(d.States) != 0 || d.Seconds != 0 || d.Metres != 1000 {
+	if d := v.Road(Surface{}); len(d.States) != 0 || d.Seconds != 0 || d.Meters != 1000 {
 		t.Errorf("a surface without a speed: %+v", d)
 	}
 }

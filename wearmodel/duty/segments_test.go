@@ -45,7 +45,7 @@ func TestLength(t *testing.T) {
 		{reference(), 4080}, {heronFlats(), 3500},
 		{[]Segment{corner(400, 180, 50), corner(400, 180, 50)}, 800 + 100*math.Pi},
 	} {
-		if got := Length(tt.segs); math.Abs(got-tt.want) > 0.01 { // corner lists are rounded to the millimetre
+		if got := Length(tt.segs); math.Abs(got-tt.want) > 0.01 { // corner lists are rounded to the millimeter
 			t.Errorf("length %.3f m, want %.3f", got, tt.want)
 		}
 	}
@@ -88,15 +88,15 @@ func TestCheckSegments(t *testing.T) {
 	}
 }
 
-// What is still a turn, and still a lap: a millimetre of bend, of which the
-// track has a cell; 100 km to the metre; a turn without a straight, backwards.
+// What is still a turn, and still a lap: a millimeter of bend, of which the
+// track has a cell; 100 km to the meter; a turn without a straight, backwards.
 func TestSegmentEnds(t *testing.T) {
 	bend := []Segment{{Turn: minPiece / 4, Radius: 4}}
 	if err := checkSegments(bend); err != nil {
 		t.Error(err)
 	}
 	if p := cut(bend).pieces; len(p) != 1 || p[0].cells != 1 || p[0].ds != minPiece {
-		t.Errorf("a bend of a millimetre is cut into %+v", p)
+		t.Errorf("a bend of a millimeter is cut into %+v", p)
 	}
 	if err := checkSegments([]Segment{{Straight: maxLength - 32, Turn: 0.5, Radius: 64}}); err != nil {
 		t.Error(err)

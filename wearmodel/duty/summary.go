@@ -8,7 +8,7 @@ import (
 
 // Summary is what an owner knows of a circuit without its corners.
 type Summary struct {
-	Metres        float64 // m
+	Meters        float64 // m
 	LeftShare     float64 // 0-1, share of cornering load in left turns
 	LapTime       float64 // s, the owner's typical lap; 0 if not known
 	Pace          float64 // share of grip used; 0 if not known; wins over LapTime
@@ -46,7 +46,7 @@ func FromSummary(v Vehicle, reference []Segment, s Summary) (Duty, error) {
 		return Duty{}, fmt.Errorf("reference lap: %w", err)
 	}
 	reference = s.sized(reference)
-	scale := s.Metres / Length(reference)
+	scale := s.Meters / Length(reference)
 	if s.Pace == 0 {
 		pace, err := FitPace(v, reference, s.LapTime/scale)
 		if reach := (*LapTimeError)(nil); errors.As(err, &reach) {
@@ -64,7 +64,7 @@ func FromSummary(v Vehicle, reference []Segment, s Summary) (Duty, error) {
 		return Duty{}, err
 	}
 	d := Duty{
-		Seconds: ref.Seconds * scale, Metres: s.Metres,
+		Seconds: ref.Seconds * scale, Meters: s.Meters,
 		TopSpeed: ref.TopSpeed, MinSpeed: ref.MinSpeed, Pace: s.Pace,
 	}
 	if s.LapTime > 0 {
@@ -82,16 +82,16 @@ func FromSummary(v Vehicle, reference []Segment, s Summary) (Duty, error) {
 // check says which of the summary's values is impossible.
 func (s Summary) check() error {
 	switch {
-	case !(s.Metres >= minLap && s.Metres <= maxLength):
-		return fmt.Errorf("a lap of %g m is outside %g to %g m", s.Metres, minLap, maxLength)
+	case !(s.Meters >= minLap && s.Meters <= maxLength):
+		return fmt.Errorf("a lap of %g m is outside %g to %g m", s.Meters, minLap, maxLength)
 	case !(s.LeftShare >= 0 && s.LeftShare <= 1):
 		return fmt.Errorf("a left share of %g is outside 0 to 1", s.LeftShare)
 	case !(s.LapTime >= 0) || math.IsInf(s.LapTime, 1):
 		return fmt.Errorf("a lap time of %g s is not possible", s.LapTime)
 	case s.Pace == 0 && s.LapTime == 0:
 		return errors.New("a circuit without corners needs a lap time or a pace")
-	case s.HeavyBrakings < 0 || float64(s.HeavyBrakings) > brakingsPerKm*s.Metres/1000:
-		return fmt.Errorf("%d heavy brakings on a lap of %.4g km are not possible", s.HeavyBrakings, s.Metres/1000)
+	case s.HeavyBrakings < 0 || float64(s.HeavyBrakings) > brakingsPerKm*s.Meters/1000:
+		return fmt.Errorf("%d heavy brakings on a lap of %.4g km are not possible", s.HeavyBrakings, s.Meters/1000)
 	}
 	return nil
 }
@@ -106,7 +106,7 @@ func (s Summary) sized(reference []Segment) []Segment {
 	if s.HeavyBrakings == 0 {
 		return reference
 	}
-	ratio := float64(s.HeavyBrakings) / (usualBrakings * s.Metres / 1000)
+	ratio := float64(s.HeavyBrakings) / (usualBrakings * s.Meters / 1000)
 	size := math.Pow(math.Min(mostRatio, math.Max(fewestRatio, ratio)), -sizePower)
 	sized := make([]Segment, len(reference))
 	for i, seg := range reference {
@@ -125,7 +125,7 @@ func turningRatio(reference []Segment, s Summary) float64 {
 	for _, seg := range reference {
 		turning += math.Abs(seg.Turn)
 	}
-	usual := turning / Length(reference) * s.Metres
+	usual := turning / Length(reference) * s.Meters
 	possible := math.Pi / math.Abs(s.LeftShare-0.5) // +Inf where both sides are equal
 	return math.Max(leastTurning, math.Min(1, possible/usual))
 }
@@ -133,7 +133,7 @@ func turningRatio(reference []Segment, s Summary) float64 {
 // bend sets the states: cornering by turning, the time this frees to the
 // straights, and each corner split to both sides.
 func (d *Duty) bend(v Vehicle, ref Duty, s Summary, turning float64) error {
-	scale := s.Metres / ref.Metres
+	scale := s.Meters / ref.Meters
 	factor := func(x State) float64 {
 		switch {
 		case v.TractiveForce(x) < 0:
@@ -198,7 +198,7 @@ func (s Summary) brakings(v Vehicle, ref Duty, ratio, lapTime float64) []Braking
 	}
 	n := s.HeavyBrakings
 	if n == 0 {
-		n = max(1, int(math.Round(float64(len(ref.Brakings))*s.Metres/ref.Metres)))
+		n = max(1, int(math.Round(float64(len(ref.Brakings))*s.Meters/ref.Meters)))
 	}
 	want, got := 0.0, 0.0
 	for _, b := range ref.Brakings {

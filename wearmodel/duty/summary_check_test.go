@@ -70,7 +70,7 @@ func levels(v duty.Vehicle, d duty.Duty) [4]float64 {
 // summary is what an owner would write of a lap; its pace, or its lap time
 // with the pace left to be found.
 func summary(lap duty.Duty, byPace bool) duty.Summary {
-	s := duty.Summary{Metres: lap.Metres, LeftShare: duty.LeftShare(lap), HeavyBrakings: len(lap.Brakings)}
+	s := duty.Summary{Meters: lap.Meters, LeftShare: duty.LeftShare(lap), HeavyBrakings: len(lap.Brakings)}
 	if byPace {
 		s.Pace = lap.Pace
 	} else {

@@ -16,7 +16,7 @@ func TestSummaryOfTheReferenceLap(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	got, err := FromSummary(v, reference(), Summary{Metres: lap.Metres, LeftShare: LeftShare(lap), Pace: 0.9})
+	got, err := FromSummary(v, reference(), Summary{Meters: lap.Meters, LeftShare: LeftShare(lap), Pace: 0.9})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -39,11 +39,11 @@ func TestSummaryOfTheReferenceLap(t *testing.T) {
 // anySummary draws a summary whose lap time the car can drive.
 func anySummary(t *rapid.T) Summary {
 	s := Summary{
-		Metres:    rapid.Float64Range(1000, 8000).Draw(t, "metres"),
+		Meters:    rapid.Float64Range(1000, 8000).Draw(t, "meters"),
 		LeftShare: rapid.OneOf(rapid.Float64Range(0, 1), rapid.SampledFrom([]float64{0, 0.5, 1})).Draw(t, "left share"),
 		Pace:      rapid.Float64Range(0.45, 1.0).Draw(t, "pace"),
 	}
-	s.HeavyBrakings = int(rapid.Float64Range(0, 4).Draw(t, "brakings per km") * s.Metres / 1000)
+	s.HeavyBrakings = int(rapid.Float64Range(0, 4).Draw(t, "brakings per km") * s.Meters / 1000)
 	return s
 }
 
@@ -55,7 +55,7 @@ func TestSummaryKeepsItsWord(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		want := lap.Seconds * s.Metres / lap.Metres
+		want := lap.Seconds * s.Meters / lap.Meters
 		if rapid.Bool().Draw(t, "by lap time") {
 			s.Pace, s.LapTime = 0, want
 		}
@@ -88,9 +88,9 @@ func TestSummaryKeepsItsWord(t *testing.T) {
 		if s.HeavyBrakings > 0 && len(d.Brakings) != s.HeavyBrakings && len(lap.Brakings) > 0 {
 			t.Fatalf("%d brakings, want %d", len(d.Brakings), s.HeavyBrakings)
 		}
-		perKm := lap.BrakeEnergy / lap.Metres
-		if !within(d.BrakeEnergy/d.Metres, perKm, 1e-6) {
-			t.Fatalf("brake %g J/m, want %g", d.BrakeEnergy/d.Metres, perKm)
+		perKm := lap.BrakeEnergy / lap.Meters
+		if !within(d.BrakeEnergy/d.Meters, perKm, 1e-6) {
+			t.Fatalf("brake %g J/m, want %g", d.BrakeEnergy/d.Meters, perKm)
 		}
 		if !within(braking, d.BrakeEnergy, 1e-3) { // states hold the mean speed, not the mean square
 			t.Fatalf("the states brake %g J of %g", braking, d.BrakeEnergy)
@@ -98,7 +98,7 @@ func TestSummaryKeepsItsWord(t *testing.T) {
 		if !within(driving, d.DriveEnergy, 1e-9) {
 			t.Fatalf("drive %g J, want %g", d.DriveEnergy, driving)
 		}
-		if got, want := sumOf(v, d.Brakings)/d.Metres, sumOf(v, lap.Brakings)/lap.Metres; !within(got, want, 1e-6) {
+		if got, want := sumOf(v, d.Brakings)/d.Meters, sumOf(v, lap.Brakings)/lap.Meters; !within(got, want, 1e-6) {
 			t.Fatalf("brakings hold %g J/m, want %g", got, want)
 		}
 		for i, b := range d.Brakings {
@@ -154,7 +154,7 @@ func TestSizedReference(t *testing.T) {
 		brakings int
 		want     float64
 	}{{0, 1}, {22, 1}, {44, 0.8409}, {88, 0.8409}, {2, 1.1892}} {
-		got := Summary{Metres: 10e3, HeavyBrakings: tt.brakings}.sized(reference())
+		got := Summary{Meters: 10e3, HeavyBrakings: tt.brakings}.sized(reference())
 		if !within(Length(got), tt.want*4080, 1e-4) || !within(Turning(got), Turning(reference()), 1e-12) {
 			t.Errorf("%d brakings: %g m, %g rad, want %g times the reference", tt.brakings, Length(got), Turning(got), tt.want)
 		}
@@ -163,23 +163,23 @@ func TestSizedReference(t *testing.T) {
 
 // A closed plan: an all-left lap of 4.08 km turns 360 degrees, not 1,224.
 func TestTurningRatio(t *testing.T) {
-	for _, tt := range []struct{ metres, share, want float64 }{
+	for _, tt := range []struct{ meters, share, want float64 }{
 		{4080, 0.5, 1}, {4080, 0.6, 1},
 		{4080, 0.7, 900.0 / 1224}, // 180/0.2 degrees of 300 per km
 		{4080, 0.3, 900.0 / 1224},
 		{4080, 1, 0.6}, {4080, 0, 0.6},
 		{1000, 0.75, 1},
 	} {
-		got := turningRatio(reference(), Summary{Metres: tt.metres, LeftShare: tt.share})
+		got := turningRatio(reference(), Summary{Meters: tt.meters, LeftShare: tt.share})
 		if !within(got, tt.want, 1e-5) {
-			t.Errorf("%g m at %g: %.5f, want %.5f", tt.metres, tt.share, got, tt.want)
+			t.Errorf("%g m at %g: %.5f, want %.5f", tt.meters, tt.share, got, tt.want)
 		}
 	}
 }
 
 // Pace wins over the typical lap time.
 func TestSummaryPaceWins(t *testing.T) {
-	s := Summary{Metres: 3500, LeftShare: 0.75, LapTime: 111, Pace: 0.65}
+	s := Summary{Meters: 3500, LeftShare: 0.75, LapTime: 111, Pace: 0.65}
 	both, err := FromSummary(middling(), reference(), s)
 	if err != nil {
 		t.Fatal(err)
@@ -195,14 +195,14 @@ func TestSummaryPaceWins(t *testing.T) {
 }
 
 func TestSummaryErrors(t *testing.T) {
-	good := Summary{Metres: 3500, LeftShare: 0.75, LapTime: 111, HeavyBrakings: 9}
+	good := Summary{Meters: 3500, LeftShare: 0.75, LapTime: 111, HeavyBrakings: 9}
 	for _, tt := range []struct {
 		change func(*Summary)
 		says   string
 	}{
-		{func(s *Summary) { s.Metres = 0 }, "a lap of 0 m"},
-		{func(s *Summary) { s.Metres = math.NaN() }, "a lap of NaN m"},
-		{func(s *Summary) { s.Metres = 200e3 }, "a lap of 200000 m"},
+		{func(s *Summary) { s.Meters = 0 }, "a lap of 0 m"},
+		{func(s *Summary) { s.Meters = math.NaN() }, "a lap of NaN m"},
+		{func(s *Summary) { s.Meters = 200e3 }, "a lap of 200000 m"},
 		{func(s *Summary) { s.LeftShare = 75 }, "a left share of 75"},
 		{func(s *Summary) { s.LeftShare = math.NaN() }, "a left share of NaN"},
 		{func(s *Summary) { s.LapTime = -1 }, "a lap time of -1 s"},
@@ -224,7 +224,7 @@ func TestSummaryErrors(t *testing.T) {
 		t.Errorf("without a reference lap: %v", err)
 	}
 	round := []Segment{corner(0, 360, 300)}
-	if _, err := FromSummary(middling(), round, Summary{Metres: 3500, LeftShare: 0.75, Pace: 0.9}); err == nil || !strings.Contains(err.Error(), "too few straights") {
+	if _, err := FromSummary(middling(), round, Summary{Meters: 3500, LeftShare: 0.75, Pace: 0.9}); err == nil || !strings.Contains(err.Error(), "too few straights") {
 		t.Errorf("a reference lap without straights: %v", err)
 	}
 
@@ -250,8 +250,8 @@ func TestSummaryErrors(t *testing.T) {
 // Brakings that heat nothing are repeated as they are.
 func TestSummaryOfColdBrakings(t *testing.T) {
 	gentle := Braking{From: 30, To: 20, Decel: 0.1, Factor: 1} // slower than coasting
-	ref := Duty{Metres: 3000, Brakings: []Braking{gentle}}
-	for _, b := range (Summary{Metres: 3000, HeavyBrakings: 2}).brakings(middling(), ref, 1, 100) {
+	ref := Duty{Meters: 3000, Brakings: []Braking{gentle}}
+	for _, b := range (Summary{Meters: 3000, HeavyBrakings: 2}).brakings(middling(), ref, 1, 100) {
 		if b.Factor != 1 {
 			t.Errorf("%+v", b)
 		}

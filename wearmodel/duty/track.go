@@ -12,7 +12,7 @@ type piece struct {
 	curvature float64 // 1/m, + left
 }
 
-// track is a circuit cut into cells of at most one metre, with the squared
+// track is a circuit cut into cells of at most one meter, with the squared
 // speed at each node between them. The last node is the first one again.
 type track struct {
 	pieces   []piece

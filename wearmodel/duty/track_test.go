@@ -86,7 +86,7 @@ func TestSolvedTrackKeepsItsLimits(t *testing.T) {
 			sharp := math.Abs(p.curvature)
 			for i := range nodes[1:] {
 				// Where drag slows a car in a bend held at its limit, the steps
-				// ripple by as much as the drag; else rounding over a millimetre.
+				// ripple by as much as the drag; else rounding over a millimeter.
 				slack := l.drag*nodes[i] + l.rolling + 1e-9
 				a := (nodes[i+1] - nodes[i]) / (2 * p.ds)
 				if a > l.speedUp(nodes[i], spare(nodes[i]*sharp/l.cornering))+slack {

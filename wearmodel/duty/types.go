@@ -61,7 +61,7 @@ type Vehicle struct {
 
 // State is a stretch of time during which the car does one thing.
 type State struct {
-	Seconds float64 // s per unit of the duty (a lap or a kilometre)
+	Seconds float64 // s per unit of the duty (a lap or a kilometer)
 	V       float64 // m/s
 	Ax      float64 // m/s2, + speeding up
 	Ay      float64 // m/s2, + in a left turn
@@ -75,12 +75,12 @@ type Braking struct {
 	Factor   float64 // multiplies the event's energy; 1 where the event is known, otherwise fitted to a summary
 }
 
-// Duty is what one lap of a circuit, or one kilometre of road, asks of the car.
+// Duty is what one lap of a circuit, or one kilometer of road, asks of the car.
 type Duty struct {
 	States   []State
 	Brakings []Braking // circuits only, in order of Start
 	Seconds  float64   // s per unit
-	Metres   float64   // m per unit
+	Meters   float64   // m per unit
 
 	DriveEnergy float64 // J per unit at the driven wheels
 	BrakeEnergy float64 // J per unit into the friction brakes; for a road the only brake figure there is

@@ -3,11 +3,11 @@
 //
 // All driving is turned into equivalent miles: the highway miles, on oil at
 // 100 deg C or below, that would age the fill as much. They are kept in
-// metres. Ageing by heat alone is counted; fuel, water and dust show in a
+// meters. Ageing by heat alone is counted; fuel, water and dust show in a
 // report on a sample, which Judge reads against limits and straight lines.
 //
 // Viscosities are mm2/s, base and acid numbers mg KOH/g, elements ppm, shares
 // 0-1, as reports have them. A single report is one bottle: laboratories
 // differ by a tenth on most figures (from memory), and none sees particles
-// larger than some 5 micrometres (from memory), such as a failing bearing sheds.
+// larger than some 5 micrometers (from memory), such as a failing bearing sheds.
 package oil

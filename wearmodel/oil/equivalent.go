@@ -32,11 +32,11 @@ func Acceleration(tempC float64) float64 {
 // should be changed before the way home. Engineering choice.
 func Spent(tempC float64) bool { return Acceleration(tempC) >= ageMost }
 
-// RoadEquivalent is the equivalent distance (m) of metres of road with the
+// RoadEquivalent is the equivalent distance (m) of meters of road with the
 // oil at a temperature (deg C). k is 1 on the highway and 2 in severe service:
 // city, dust, crawling. Engineering choice.
-func RoadEquivalent(metres, k, tempC float64) float64 {
-	return float64(metres * k * Acceleration(tempC))
+func RoadEquivalent(meters, k, tempC float64) float64 {
+	return float64(meters * k * Acceleration(tempC))
 }
 
 // CircuitEquivalent is the equivalent distance (m) of seconds on circuit,

@@ -26,7 +26,7 @@ func clean() (used, fresh Sample) {
 			KV40: 82, KV100: 13.6, BaseNumber: 6.9, AcidNumber: 1.9, Fuel: 0.005, Water: 0, Glycol: 0,
 			Iron: 14, Chromium: 1, Copper: 4, Tin: 0, Lead: 2, Aluminium: 3, Silicon: 8,
 		},
-		BaseMethod: "D2896", AcidMethod: "D664", Equivalent: 3500 * mile, Metres: 3500 * mile, TopUpKnown: true,
+		BaseMethod: "D2896", AcidMethod: "D664", Equivalent: 3500 * mile, Meters: 3500 * mile, TopUpKnown: true,
 	}
 	fresh = Sample{Values: map[Figure]float64{KV40: 85, KV100: 14.1, BaseNumber: 8.0, AcidNumber: 1.5, Silicon: 4, Iron: 1}, BaseMethod: "D2896"}
 	return used, fresh

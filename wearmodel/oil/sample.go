@@ -52,7 +52,7 @@ type Sample struct {
 	BaseMethod string          // ASTM method of the base number, such as D2896; "" where not said
 	AcidMethod string
 	Equivalent float64 // m of equivalent distance on the fill; 0 for new oil
-	Metres     float64 // m driven on the fill
+	Meters     float64 // m driven on the fill
 	TopUpKnown bool    // the oil added since the fill was written down, if only as none
 }
 

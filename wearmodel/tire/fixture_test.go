@@ -40,15 +40,15 @@ func each(car [4]Fitted, change func(*Fitted)) [4]Fitted {
 	return car
 }
 
-// highway is a kilometre of it.
+// highway is a kilometer of it.
 var highway = duty.Duty{
 	States: []duty.State{{Seconds: 1000 / 31.0, V: 31}},
-	Metres: 1000, Seconds: 1000 / 31.0,
+	Meters: 1000, Seconds: 1000 / 31.0,
 }
 
-// cornering is a hundred metres at one speed round a left turn.
+// cornering is a hundred meters at one speed round a left turn.
 func cornering(v, g float64) duty.Duty {
-	return duty.Duty{States: []duty.State{{Seconds: 100 / v, V: v, Ay: g * duty.G}}, Metres: 100}
+	return duty.Duty{States: []duty.State{{Seconds: 100 / v, V: v, Ay: g * duty.G}}, Meters: 100}
 }
 
 // frictionless is a car that corners without needing any drive, and without
@@ -60,7 +60,7 @@ func frictionless() duty.Vehicle {
 }
 
 func drawDuty(t *rapid.T) duty.Duty {
-	d := duty.Duty{Metres: rapid.Float64Range(0, 5000).Draw(t, "metres")}
+	d := duty.Duty{Meters: rapid.Float64Range(0, 5000).Draw(t, "meters")}
 	d.States = rapid.SliceOfN(rapid.Custom(func(t *rapid.T) duty.State {
 		return duty.State{
 			Seconds: rapid.Float64Range(0, 20).Draw(t, "seconds"),

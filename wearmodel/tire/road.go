@@ -7,7 +7,7 @@ import (
 )
 
 // Road is the tread (m) that each wheel loses over one unit of a road duty
-// (a kilometre). Surface multiplies the base wear: about 0.9 on a highway, 1.2
+// (a kilometer). Surface multiplies the base wear: about 0.9 on a highway, 1.2
 // on mixed roads, 2.0 on winding roads and in town (engineering choice).
 //
 // The base is a mass per distance and wheel load (Sustainability 2024 16(2)
@@ -23,7 +23,7 @@ func Road(v duty.Vehicle, car [4]Fitted, d duty.Duty, surface float64) [4]Rate {
 		load := static[p].Fz
 		base := float64(f.RoadRate * load / duty.G * roadGrade / f.Grade * surface / f.Density)
 		scrub := float64(f.abrasion() * f.Cornering * load * f.Toe * math.Sin(f.Toe))
-		out[p] = spread((base+scrub)*d.Metres/f.area(), lean[p])
+		out[p] = spread((base+scrub)*d.Meters/f.area(), lean[p])
 	}
 	return out
 }

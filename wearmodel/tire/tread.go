@@ -53,7 +53,7 @@ type Fitted struct {
 // Zone is a third of the tread's width.
 type Zone int
 
-// The zones, from the car's centre outwards.
+// The zones, from the car's center outwards.
 const (
 	Inside Zone = iota
 	Middle
@@ -61,7 +61,7 @@ const (
 )
 
 // Rate is the depth of tread (m) lost per unit of a duty: a lap, or a
-// kilometre of road. The mean of Zones is Mean.
+// kilometer of road. The mean of Zones is Mean.
 type Rate struct {
 	Mean  float64
 	Zones [3]float64 // inside, middle, outside

@@ -7,7 +7,7 @@ import (
 )
 
 // The tilt of wear across the tread. A degree of negative camber at the road
-// moves wear in by tiltPerDegree; a side force towards the car's centre equal
+// moves wear in by tiltPerDegree; a side force towards the car's center equal
 // to the wheel's load moves it out by tiltPerGrip. Engineering choice.
 const (
 	tiltPerDegree = 0.15
@@ -24,7 +24,7 @@ const rollLoss = 1.3 / (0.85 * duty.G)
 // while the wheel at place p carries w at lateral acceleration ay (m/s2).
 // The wheel must carry load.
 func (f *Fitted) tilt(p duty.Place, w duty.Wheel, ay float64) float64 {
-	// A left turn's force and acceleration point to the centre for the
+	// A left turn's force and acceleration point to the center for the
 	// right-hand wheels, which are then outside.
 	inward, loss := w.Fy, rollLoss*ay
 	if p.Left() {

@@ -34,7 +34,7 @@ func TestWearProperties(t *testing.T) {
 				}
 
 				longer := d
-				longer.Metres *= 2
+				longer.Meters *= 2
 				longer.States = append(append([]duty.State{}, d.States...), d.States...)
 				twice := wear(juniper, car, longer)
 				better := wear(juniper, each(car, func(f *Fitted) { f.Grade *= 1.25 }), d)
@@ -141,7 +141,7 @@ func TestCorneringTilts(t *testing.T) {
 // The work of a small toe angle on a rear wheel of 1385 kg x 9.80665 x 0.47 / 2
 // = 3191.8 N: 14.324 per rad x 3191.8 N x 0.0052360 rad x sin(0.0052360) =
 // 1.2534 J/m, of which 6.5e-12 m3/J over 2 pi 0.314 x 0.215 x 0.75 = 0.31813 m2
-// takes 25.61 nm a kilometre. By hand.
+// takes 25.61 nm a kilometer. By hand.
 func TestToesWork(t *testing.T) {
 	at := func(toe float64) float64 {
 		car := each(onJuniper(), func(f *Fitted) { f.Toe = toe * deg })

@@ -74,7 +74,7 @@ func TestAnyFixes(t *testing.T) {
 		if err != nil {
 			return
 		}
-		for _, v := range []float64{lap.Seconds, lap.Metres, lap.LeftShare, lap.ShareSD, lap.Noise} {
+		for _, v := range []float64{lap.Seconds, lap.Meters, lap.LeftShare, lap.ShareSD, lap.Noise} {
 			if math.IsNaN(v) || math.IsInf(v, 0) || v < 0 {
 				t.Fatalf("lap %+v", lap)
 			}

@@ -91,7 +91,7 @@ func (c *curve) choices(q *ties, v *mat.SymDense) []choice {
 		l := q.length[j]
 		if a.straight {
 			if len(c.arcs) > 2 {
-				out = append(out, choice{leaveOut, j, a.metres * a.metres / v.At(l, l), 1})
+				out = append(out, choice{leaveOut, j, a.meters * a.meters / v.At(l, l), 1})
 			}
 			continue
 		}
@@ -119,7 +119,7 @@ func (c *curve) take(o choice, q *ties, v *mat.SymDense, sights []sight, varianc
 		along[q.bend[j]], along[q.bend[j+1]] = 1, -1
 		off = c.arcs[j].bend - c.arcs[j+1].bend
 	case leaveOut:
-		along[q.length[j]], off = 1, c.arcs[j].metres
+		along[q.length[j]], off = 1, c.arcs[j].meters
 	}
 	w := mat.NewVecDense(size, along)
 	var by mat.VecDense
@@ -145,16 +145,16 @@ func (m *curve) reduced(o choice) *curve {
 		a.bend, a.straight = 0, true
 	case unite:
 		b := m.arcs[o.arc+1]
-		turn := float64(a.bend*a.metres) + float64(b.bend*b.metres)
-		a.metres += b.metres
-		a.bend = turn / a.metres
+		turn := float64(a.bend*a.meters) + float64(b.bend*b.meters)
+		a.meters += b.meters
+		a.bend = turn / a.meters
 		m.drop(o.arc + 1)
 	case leaveOut:
 		m.drop(o.arc)
 	}
 	for j := 0; j+1 < len(m.arcs); j++ {
 		if m.arcs[j].straight && m.arcs[j+1].straight {
-			m.arcs[j].metres += m.arcs[j+1].metres
+			m.arcs[j].meters += m.arcs[j+1].meters
 			m.drop(j + 1)
 			j--
 		}

@@ -19,7 +19,7 @@ func TestSimplifyFindsTheCorners(t *testing.T) {
 	}
 	for j, w := range want.arcs {
 		g := got.arcs[j]
-		if g.straight != w.straight || math.Abs(g.bend-w.bend) > 0.06*math.Abs(w.bend) || math.Abs(g.metres-w.metres) > 3 {
+		if g.straight != w.straight || math.Abs(g.bend-w.bend) > 0.06*math.Abs(w.bend) || math.Abs(g.meters-w.meters) > 3 {
 			t.Errorf("arc %d: %+v, want %+v", j, g, w)
 		}
 	}
@@ -29,8 +29,8 @@ func TestSimplifyFindsTheCorners(t *testing.T) {
 func halved(c *curve) *curve {
 	rough := &curve{start: c.start}
 	for j, a := range c.arcs {
-		half := arc{metres: a.metres / 2, bend: a.bend * (1 + 0.02*float64(j%3))}
-		other := arc{metres: a.metres / 2, bend: a.bend * (1 - 0.02*float64(j%3))}
+		half := arc{meters: a.meters / 2, bend: a.bend * (1 + 0.02*float64(j%3))}
+		other := arc{meters: a.meters / 2, bend: a.bend * (1 - 0.02*float64(j%3))}
 		rough.arcs = append(rough.arcs, half, other)
 	}
 	return rough
@@ -141,7 +141,7 @@ func TestTake(t *testing.T) {
 		case straighten:
 			w[q.bend[o.arc]], off = 1, c.arcs[o.arc].bend
 		case leaveOut:
-			w[q.length[o.arc]], off = 1, c.arcs[o.arc].metres
+			w[q.length[o.arc]], off = 1, c.arcs[o.arc].meters
 		case unite:
 			w[q.bend[o.arc]], w[q.bend[o.arc+1]], off = 1, -1, c.arcs[o.arc].bend-c.arcs[o.arc+1].bend
 		}
@@ -157,7 +157,7 @@ func TestTake(t *testing.T) {
 		case straighten:
 			near(t, "bend", m.arcs[o.arc].bend, 0, 1e-9)
 		case leaveOut:
-			near(t, "metres", m.arcs[o.arc].metres, 0, 1e-6)
+			near(t, "meters", m.arcs[o.arc].meters, 0, 1e-6)
 		case unite:
 			near(t, "bend", m.arcs[o.arc].bend, m.arcs[o.arc+1].bend, 1e-9)
 		}
@@ -178,7 +178,7 @@ func TestTake(t *testing.T) {
 			continue
 		}
 		for j, a := range m.arcs {
-			near(t, "metres of an arc", got.arcs[j].metres, a.metres, 1e-4)
+			near(t, "meters of an arc", got.arcs[j].meters, a.meters, 1e-4)
 			near(t, "bend of an arc", got.arcs[j].bend, a.bend, 1e-6)
 		}
 	}

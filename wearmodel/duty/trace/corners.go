@@ -17,22 +17,22 @@ const (
 // stretch is a part of the lap with one curvature.
 type stretch struct {
 	from, nodes int // the first node and their number
-	metres      float64
+	meters      float64
 	turn        float64 // rad
 	speed       float64 // m/s, mean
 }
 
-func (s stretch) curvature() float64 { return s.turn / s.metres }
+func (s stretch) curvature() float64 { return s.turn / s.meters }
 
 // lateral is the acceleration that the measured speed makes of the curvature, g.
 func (s stretch) lateral() float64 { return s.curvature() * s.speed * s.speed / duty.G }
 
 // join is the two stretches as one.
 func (s stretch) join(b stretch) stretch {
-	all := s.metres + b.metres
+	all := s.meters + b.meters
 	return stretch{
-		from: s.from, nodes: s.nodes + b.nodes, metres: all, turn: s.turn + b.turn,
-		speed: (float64(s.speed*s.metres) + float64(b.speed*b.metres)) / all,
+		from: s.from, nodes: s.nodes + b.nodes, meters: all, turn: s.turn + b.turn,
+		speed: (float64(s.speed*s.meters) + float64(b.speed*b.meters)) / all,
 	}
 }
 
@@ -41,7 +41,7 @@ func (s stretch) join(b stretch) stretch {
 func (s stretch) cost(b stretch) float64 {
 	speed := math.Min(s.speed, b.speed)
 	d := (s.curvature() - b.curvature()) * speed * speed / duty.G
-	return s.metres * b.metres / (s.metres + b.metres) * d * d
+	return s.meters * b.meters / (s.meters + b.meters) * d * d
 }
 
 // stretches cuts the line where its curvature changes and fits the pieces to
@@ -95,17 +95,17 @@ func (f *fitted) polished(all []stretch) ([]stretch, *ties) {
 	d := f.dir[b]
 	c := &curve{start: pose{(f.x[b] + f.x[first]) / 2, (f.y[b] + f.y[first]) / 2, math.Atan2(d[1], d[0])}}
 	for _, s := range all {
-		c.arcs = append(c.arcs, arc{metres: s.metres, bend: s.curvature()})
+		c.arcs = append(c.arcs, arc{meters: s.meters, bend: s.curvature()})
 	}
 	c, q := c.simplify(f.sights(first), f.noise*f.noise)
 	total, gone, node := 0.0, 0.0, 0
 	for _, a := range c.arcs {
-		total += a.metres
+		total += a.meters
 	}
 	var out []stretch
 	for _, a := range c.arcs {
-		s := stretch{from: (first + node) % n, metres: a.metres, turn: a.bend * a.metres}
-		gone += a.metres
+		s := stretch{from: (first + node) % n, meters: a.meters, turn: a.bend * a.meters}
+		gone += a.meters
 		for end := int(math.Round(gone / total * float64(n))); node < end; node++ {
 			s.nodes++
 			s.speed += f.speed[(first+node)%n]
@@ -131,12 +131,12 @@ func fromLine(all []stretch) []stretch {
 }
 
 // sharpen shares out short stretches whose curvature lies between those of
-// their neighbours: the curvature changes somewhere inside. Length and turning
+// their neighbors: the curvature changes somewhere inside. Length and turning
 // stay.
 func sharpen(all []stretch) []stretch {
 	for i := 1; i+1 < len(all); i++ {
 		a, s, b := &all[i-1], all[i], &all[i+1]
-		if s.metres > shortest {
+		if s.meters > shortest {
 			continue
 		}
 		share := (s.curvature() - a.curvature()) / (b.curvature() - a.curvature())
@@ -144,8 +144,8 @@ func sharpen(all []stretch) []stretch {
 			continue
 		}
 		before, after := a.curvature(), b.curvature()
-		a.metres, a.turn, a.nodes = a.metres+float64(s.metres*(1-share)), a.turn+float64(before*s.metres*(1-share)), a.nodes+s.nodes
-		b.metres, b.turn = b.metres+float64(s.metres*share), b.turn+float64(after*s.metres*share)
+		a.meters, a.turn, a.nodes = a.meters+float64(s.meters*(1-share)), a.turn+float64(before*s.meters*(1-share)), a.nodes+s.nodes
+		b.meters, b.turn = b.meters+float64(s.meters*share), b.turn+float64(after*s.meters*share)
 		all = append(all[:i], all[i+1:]...)
 		i--
 	}
@@ -170,11 +170,11 @@ func segments(all []stretch) []duty.Segment {
 	straight := 0.0
 	for _, s := range all {
 		if math.Abs(s.lateral()) < straightBelow {
-			straight += s.metres
+			straight += s.meters
 			continue
 		}
 		turn := s.turn + lost*math.Abs(s.turn)/kept
-		out = append(out, duty.Segment{Straight: straight, Turn: turn, Radius: s.metres / math.Abs(turn)})
+		out = append(out, duty.Segment{Straight: straight, Turn: turn, Radius: s.meters / math.Abs(turn)})
 		straight = 0
 	}
 	if straight > 0 {

@@ -15,7 +15,7 @@ func TestStretch(t *testing.T) {
 	near(t, "curvature", b.curvature(), -0.02, 1e-15)
 	near(t, "lateral acceleration", b.lateral(), -18/duty.G, 1e-12)
 	j := a.join(b)
-	if j.from != 4 || j.nodes != 13 || j.metres != 40 {
+	if j.from != 4 || j.nodes != 13 || j.meters != 40 {
 		t.Errorf("joined: %+v", j)
 	}
 	near(t, "turn", j.turn, 0.1, 1e-15)
@@ -50,7 +50,7 @@ func TestFromLine(t *testing.T) {
 // it are of the corner, six of the straight.
 func TestSharpen(t *testing.T) {
 	straight, corner := stretch{0, 10, 100, 0, 30}, stretch{14, 10, 40, 2, 15}
-	between := func(metres, turn float64) stretch { return stretch{10, 4, metres, turn, 20} }
+	between := func(meters, turn float64) stretch { return stretch{10, 4, meters, turn, 20} }
 	got := sharpen([]stretch{straight, between(10, 0.2), corner, {24, 5, 50, 0, 30}})
 	want := []stretch{{0, 14, 106, 0, 30}, {14, 10, 44, 2.2, 15}, {24, 5, 50, 0, 30}}
 	check := func(got, want []stretch) {
@@ -61,7 +61,7 @@ func TestSharpen(t *testing.T) {
 		}
 		for i, w := range want {
 			g := got[i]
-			near(t, "metres", g.metres, w.metres, 1e-12)
+			near(t, "meters", g.meters, w.meters, 1e-12)
 			near(t, "turn", g.turn, w.turn, 1e-12)
 			if g.from != w.from || g.nodes != w.nodes || g.speed != w.speed {
 				t.Errorf("stretch %d: %+v, want %+v", i, g, w)
@@ -88,7 +88,7 @@ func TestSharpen(t *testing.T) {
 	if got := sharpen([]stretch{straight, between(13, 0.26), corner}); len(got) != 2 {
 		t.Errorf("13 m between: %+v", got)
 	}
-	// As curved as a neighbour is between.
+	// As curved as a neighbor is between.
 	check(sharpen([]stretch{straight, between(10, 0.5), corner}), []stretch{{0, 14, 100, 0, 30}, {14, 10, 50, 2.5, 15}})
 	check(sharpen([]stretch{straight, between(10, 0), corner}), []stretch{{0, 14, 110, 0, 30}, {14, 10, 40, 2, 15}})
 }
@@ -115,8 +115,8 @@ func TestSegments(t *testing.T) {
 	for i, w := range want {
 		near(t, "straight", got[i].Straight, w.Straight, 1e-12)
 		near(t, "turn", got[i].Turn, w.Turn, 1e-12)
-		if metres := []float64{50, 40, 25, 0}[i]; metres > 0 {
-			near(t, "radius", got[i].Radius, metres/math.Abs(w.Turn), 1e-12)
+		if meters := []float64{50, 40, 25, 0}[i]; meters > 0 {
+			near(t, "radius", got[i].Radius, meters/math.Abs(w.Turn), 1e-12)
 		}
 	}
 	near(t, "turning in all", duty.Turning(got), 2*math.Pi, 1e-12)

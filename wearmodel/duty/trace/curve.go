@@ -6,7 +6,7 @@ import (
 
 // arc is a piece of a curve: a straight, or a turn of one radius.
 type arc struct {
-	metres   float64
+	meters   float64
 	bend     float64 // 1/m, + left
 	straight bool    // its bend is 0 and stays so
 }
@@ -43,8 +43,8 @@ func (p pose) beside(a arc, x, y float64) (s, left float64) {
 		return u, v
 	}
 	sign, r := math.Copysign(1, a.bend), float64(1/math.Abs(a.bend))
-	up := r - float64(sign*v) // towards the place from the centre, in the frame of the pose
-	half := float64(a.metres / r / 2)
+	up := r - float64(sign*v) // towards the place from the center, in the frame of the pose
+	half := float64(a.meters / r / 2)
 	phi := half + math.Remainder(math.Atan2(u, up)-half, 2*math.Pi)
 	return phi * r, sign * (r - math.Hypot(u, up))
 }
@@ -61,7 +61,7 @@ func (c *curve) poses() (at []pose, middles [][2]float64) {
 	middles = make([][2]float64, len(c.arcs))
 	at[0] = c.start
 	for j, a := range c.arcs {
-		at[j+1], middles[j] = at[j].along(a.bend, a.metres)
+		at[j+1], middles[j] = at[j].along(a.bend, a.meters)
 	}
 	return at, middles
 }
@@ -107,12 +107,12 @@ func (c *curve) pass(at []pose, sights []sight, call func(k, arc int, s, left fl
 		s, left := at[j].beside(c.arcs[j], p.x, p.y)
 		for j > 0 && s < 0 {
 			before, l := at[j-1].beside(c.arcs[j-1], p.x, p.y)
-			if before > c.arcs[j-1].metres {
+			if before > c.arcs[j-1].meters {
 				break
 			}
 			j, s, left = j-1, before, l
 		}
-		for j < last && s > c.arcs[j].metres {
+		for j < last && s > c.arcs[j].meters {
 			j++
 			s, left = at[j].beside(c.arcs[j], p.x, p.y)
 		}
@@ -120,7 +120,7 @@ func (c *curve) pass(at []pose, sights []sight, call func(k, arc int, s, left fl
 		switch {
 		case j == 0 && s < 0 && 2*k < len(sights):
 			on = last
-		case j == last && s > c.arcs[last].metres && 2*k > len(sights):
+		case j == last && s > c.arcs[last].meters && 2*k > len(sights):
 			on = 0
 		}
 		if on != j {

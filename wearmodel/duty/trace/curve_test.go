@@ -15,12 +15,12 @@ func around(noise float64) (*curve, []sight) {
 	for _, a := range []struct{ turn, radius, straight float64 }{
 		{1, 40, 50}, {1, 30, 85}, {-1, 25, 70}, {1, 35, 105}, {1, 20, 180}, {1, 50, 210},
 	} {
-		c.arcs = append(c.arcs, arc{metres: a.radius * math.Pi / 2, bend: a.turn / a.radius}, arc{metres: a.straight, straight: true})
+		c.arcs = append(c.arcs, arc{meters: a.radius * math.Pi / 2, bend: a.turn / a.radius}, arc{meters: a.straight, straight: true})
 	}
 	var out []sight
 	at, _ := c.poses()
 	for j, a := range c.arcs {
-		for s := 1.5; s < a.metres; s += 3 {
+		for s := 1.5; s < a.meters; s += 3 {
 			p, _ := at[j].along(a.bend, s)
 			off := noise * rng.NormFloat64()
 			out = append(out, sight{p.x - off*math.Sin(p.heading), p.y + off*math.Cos(p.heading), 1 + float64(len(out)%3)})
@@ -47,7 +47,7 @@ func TestAlongAnArc(t *testing.T) {
 			t.Errorf("bend %g: end %.6f %.6f, want %.6f %.6f; middle %.6f, want %.6f %.6f", bend, end.x, end.y, x, y, middle, mx, my)
 		}
 		on, _ := p.along(bend, 31)
-		along, left := p.beside(arc{metres: s, bend: bend}, on.x-2*math.Sin(on.heading), on.y+2*math.Cos(on.heading))
+		along, left := p.beside(arc{meters: s, bend: bend}, on.x-2*math.Sin(on.heading), on.y+2*math.Cos(on.heading))
 		if math.Abs(along-31) > 1e-4 || math.Abs(left-2) > 1e-4 {
 			t.Errorf("bend %g: %.6f along and %.6f to the left, want 31 and 2", bend, along, left)
 		}
@@ -85,7 +85,7 @@ func TestTiesAreTheSlope(t *testing.T) {
 func TestBesideALongArc(t *testing.T) {
 	for _, sign := range []float64{1, -1} {
 		p := pose{5, -7, 0.6}
-		a := arc{metres: 50, bend: sign / 10} // 5 rad
+		a := arc{meters: 50, bend: sign / 10} // 5 rad
 		for _, s := range []float64{-5, -1, 0, 20, 31.5, 49, 52, 55} {
 			for _, off := range []float64{-3, 0, 4} {
 				on, _ := p.along(a.bend, s)

@@ -11,9 +11,9 @@ const (
 	driftLaps  = 3    // laps at least: fewer cannot tell it from the line
 )
 
-// undrift works out for every place the slow error of its lap, in metres to
+// undrift works out for every place the slow error of its lap, in meters to
 // the left of the line there: the shift that best lays the lap's fixes around
-// it on the line of all laps. Receivers err by metres that last for minutes,
+// it on the line of all laps. Receivers err by meters that last for minutes,
 // which bends no corner but makes laps differ.
 func (f *fitted) undrift() {
 	for from := 0; from < len(f.places); {

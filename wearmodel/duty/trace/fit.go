@@ -226,7 +226,7 @@ func start(tr *track, o *outline, parts []part, length float64) (*line, []place)
 			if base < 0 {
 				base = gone
 			}
-			guess = int(math.Round((gone - base) / p.metres * float64(n)))
+			guess = int(math.Round((gone - base) / p.meters * float64(n)))
 			near := l.nearest(tr.x[i], tr.y[i], guess, max(12, n/25))
 			places = append(places, place{x: tr.x[i], y: tr.y[i], lap: lap, t: tr.t[i], speed: o.speed[min(k+1, len(o.speed)-1)], segment: near})
 		}

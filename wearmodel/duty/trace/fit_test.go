@@ -91,7 +91,7 @@ func TestEstimate(t *testing.T) {
 	weights := make([]float64, 40)
 	for i := range weights {
 		if i < 20 {
-			weights[i] = 1e10 / 40 // 1e10 m6 with 4 m2, 10 m and a fix a metre: reach 46.4 m
+			weights[i] = 1e10 / 40 // 1e10 m6 with 4 m2, 10 m and a fix a meter: reach 46.4 m
 		}
 	}
 	// The others are free: a degree each.
@@ -207,7 +207,7 @@ func TestStart(t *testing.T) {
 	cs := g.crossings(o)
 	var parts []part
 	for i := 1; i < len(cs); i++ {
-		parts = append(parts, part{from: cs[i-1].t, to: cs[i].t, metres: cs[i].gone - cs[i-1].gone})
+		parts = append(parts, part{from: cs[i-1].t, to: cs[i].t, meters: cs[i].gone - cs[i-1].gone})
 	}
 	if len(parts) < 3 {
 		t.Fatalf("%d laps", len(parts))
@@ -274,7 +274,7 @@ func TestSurveyAnOval(t *testing.T) {
 			t.Errorf("laps %v, dropped %+v, period %g, lost %d", lap.Used, lap.Dropped, lap.Period, lap.Lost)
 		}
 		near(t, "lap time", lap.Seconds, ovalLength/25, 0.05)
-		near(t, "metres", lap.Metres, ovalLength, 1)
+		near(t, "meters", lap.Meters, ovalLength, 1)
 		near(t, "left share", lap.LeftShare, 1, 1e-9)
 		near(t, "noise", lap.Noise, 0.3, 0.05)
 		var straights, turns, radii []float64
@@ -299,7 +299,7 @@ func TestSurveyAnOval(t *testing.T) {
 		// The line is the oval, from wherever the start line lies.
 		for i, p := range lap.Line {
 			q := lap.Line[(i+1)%len(lap.Line)]
-			near(t, "spacing", math.Hypot(q[0]-p[0], q[1]-p[1]), lap.Metres/float64(len(lap.Line)), 0.2)
+			near(t, "spacing", math.Hypot(q[0]-p[0], q[1]-p[1]), lap.Meters/float64(len(lap.Line)), 0.2)
 		}
 	}
 }
@@ -311,7 +311,7 @@ func TestFirstLine(t *testing.T) {
 	var ts, xs, ys []float64
 	var parts []part
 	add := func(r, from, to float64) {
-		parts = append(parts, part{from: from, to: to, metres: 2 * math.Pi * r})
+		parts = append(parts, part{from: from, to: to, meters: 2 * math.Pi * r})
 		for s := 0.0; s < 30; s++ {
 			sin, cos := math.Sincos(2 * math.Pi * s / 30)
 			ts, xs, ys = append(ts, float64(len(ts))), append(xs, r*cos), append(ys, r*sin)

@@ -8,14 +8,14 @@ import (
 	"testing"
 )
 
-// flat has a metre to a degree: places in metres can be written down.
+// flat has a meter to a degree: places in meters can be written down.
 var flat = plane{north: 1, east: 1}
 
 // north is fixes on a way to the north.
-func north(times, metres []float64) []Fix {
+func north(times, meters []float64) []Fix {
 	out := make([]Fix, len(times))
 	for i := range out {
-		out[i] = Fix{Time: times[i], Lat: metres[i]}
+		out[i] = Fix{Time: times[i], Lat: meters[i]}
 	}
 	return out
 }

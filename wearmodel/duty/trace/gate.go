@@ -135,7 +135,7 @@ func (o *outline) findGate() (best gate, length float64) {
 			all = append(all, c)
 			most = max(most, len(c.times))
 			if len(c.times) > 0 {
-				fastest = math.Max(fastest, c.metres/c.usual)
+				fastest = math.Max(fastest, c.meters/c.usual)
 			}
 		}
 	}
@@ -145,19 +145,19 @@ func (o *outline) findGate() (best gate, length float64) {
 	// Of those that cut about as many laps, the longest: a lap that comes close
 	// to itself has loops of its own. A lap of several, from pits to pits, is one.
 	for _, c := range all {
-		if float64(len(c.times)) >= likeMany*float64(most) && c.metres/c.usual >= likeFast*fastest {
-			length = math.Max(length, c.metres)
+		if float64(len(c.times)) >= likeMany*float64(most) && c.meters/c.usual >= likeFast*fastest {
+			length = math.Max(length, c.meters)
 		}
 	}
 	usual := math.Inf(1)
 	for _, c := range all {
-		if len(c.times) > 0 && math.Abs(c.metres/length-1) < lapLength {
+		if len(c.times) > 0 && math.Abs(c.meters/length-1) < lapLength {
 			usual = math.Min(usual, c.usual)
 		}
 	}
 	laps, least := 0, 0.0
 	for _, c := range all {
-		if len(c.times) == 0 || math.Abs(c.metres/length-1) >= lapLength {
+		if len(c.times) == 0 || math.Abs(c.meters/length-1) >= lapLength {
 			continue
 		}
 		hot := 0
@@ -166,10 +166,10 @@ func (o *outline) findGate() (best gate, length float64) {
 				hot++
 			}
 		}
-		// Where a metre takes less time, a lap is timed better.
+		// Where a meter takes less time, a lap is timed better.
 		cost := c.usual * (1 + 0.02*gateSpeed/c.speed)
 		if hot > laps || hot == laps && cost < least {
-			best, laps, least, length = c.gate, hot, cost, c.metres
+			best, laps, least, length = c.gate, hot, cost, c.meters
 		}
 	}
 	return best, length
@@ -179,7 +179,7 @@ func (o *outline) findGate() (best gate, length float64) {
 type tried struct {
 	gate
 	speed  float64 // m/s, there
-	metres float64 // median
+	meters float64 // median
 	times  []float64
 	usual  float64 // s, of them
 }
@@ -187,7 +187,7 @@ type tried struct {
 // try cuts the trace at a gate and keeps the most laps whose lengths differ
 // by little.
 func (o *outline) try(g gate) tried {
-	type lap struct{ metres, seconds float64 }
+	type lap struct{ meters, seconds float64 }
 	var all []lap
 	cs := g.crossings(o)
 	for i := 1; i < len(cs); i++ {
@@ -197,10 +197,10 @@ func (o *outline) try(g gate) tried {
 			}
 		}
 	}
-	slices.SortFunc(all, func(a, b lap) int { return cmp.Compare(a.metres, b.metres) })
+	slices.SortFunc(all, func(a, b lap) int { return cmp.Compare(a.meters, b.meters) })
 	first, from, to := 0, 0, 0
 	for last := range all {
-		for all[last].metres > all[first].metres*(1+2*lapLength) {
+		for all[last].meters > all[first].meters*(1+2*lapLength) {
 			first++
 		}
 		if last+1-first > to-from {
@@ -213,7 +213,7 @@ func (o *outline) try(g gate) tried {
 	}
 	if from < to {
 		c.usual = quantile(c.times, usualShare)
-		c.metres = all[(from+to)/2].metres
+		c.meters = all[(from+to)/2].meters
 	}
 	return c
 }

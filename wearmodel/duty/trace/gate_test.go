@@ -83,7 +83,7 @@ func drawn(t, x, y []float64) *outline {
 // past it.
 func TestCrossings(t *testing.T) {
 	g := gate{100, 50, 0.8, 0.6}
-	// at is a place by metres before and to the left of the gate.
+	// at is a place by meters before and to the left of the gate.
 	at := func(along, left float64) (x, y float64) {
 		return g.x + along*g.ux - left*g.uy, g.y + along*g.uy + left*g.ux
 	}
@@ -185,7 +185,7 @@ func TestTry(t *testing.T) {
 		laps   [][2]float64
 		times  []float64
 		usual  float64
-		metres float64
+		meters float64
 	}{
 		{"of like length", [][2]float64{in(900), in(1000), in(1020), in(1040), in(2000), in(1000)}, []float64{50, 51, 52}, 50, 1020},
 		{"too long by 7 %", [][2]float64{in(900), in(1000), in(1000), in(1070), in(1000)}, []float64{50, 50}, 50, 1000},
@@ -202,7 +202,7 @@ func TestTry(t *testing.T) {
 			near(t, tt.name+": lap", c.times[i], tt.times[i], 0.1)
 		}
 		near(t, tt.name+": usual lap", c.usual, tt.usual, 0.1)
-		near(t, tt.name+": metres", c.metres, tt.metres, 5)
+		near(t, tt.name+": meters", c.meters, tt.meters, 5)
 		if c.gate != g {
 			t.Errorf("%s: gate %v", tt.name, c.gate)
 		}
@@ -219,7 +219,7 @@ func TestTry(t *testing.T) {
 	}
 }
 
-// The start line lies where a metre takes least time, the length is that of the
+// The start line lies where a meter takes least time, the length is that of the
 // laps it cuts, and what is slow, like a paddock, is no place for one.
 func TestFindGate(t *testing.T) {
 	// A square of 400 m sides that stands aslant, 3 : 4 : 5: one side at 50 m/s,
@@ -272,7 +272,7 @@ func TestFindGate(t *testing.T) {
 }
 
 // A slow lap is not one more: of places that three hot laps cut, the one where
-// a metre takes least time is the start line, though a slow lap cuts the others too.
+// a meter takes least time is the start line, though a slow lap cuts the others too.
 func TestFindGateBySlowLaps(t *testing.T) {
 	var ts, xs, ys []float64
 	now := 0.0

@@ -16,7 +16,7 @@ const (
 // part is a lap of the trace, from one crossing of the start line to the next.
 type part struct {
 	from, to float64 // s
-	metres   float64
+	meters   float64
 	why      string // it is not used; "" for a hot lap
 }
 
@@ -41,9 +41,9 @@ func (tr *track) laps(o *outline, g gate, length float64) (parts []part, outIn i
 		if o.run[a.k] != o.run[b.k] {
 			continue
 		}
-		p := part{from: a.t, to: b.t, metres: b.gone - a.gone}
+		p := part{from: a.t, to: b.t, meters: b.gone - a.gone}
 		stop := o.longestStop(a.k, b.k)
-		switch off := p.metres/length - 1; {
+		switch off := p.meters/length - 1; {
 		case stop > stopTime:
 			p.why = fmt.Sprintf("stood still for %s in it: the in lap and the out lap", clockWord(stop))
 		case math.Abs(off) > lapLength:

@@ -107,7 +107,7 @@ func onTheWay(fixes []trace.Fix) []trace.Fix {
 	return append(road, fixes...)
 }
 
-// wild moves one fix in 500 by kilometres.
+// wild moves one fix in 500 by kilometers.
 func wild(fixes []trace.Fix) []trace.Fix {
 	for i := 250; i < len(fixes); i += 500 {
 		fixes[i].Lat, fixes[i].Lon = 0, 0

@@ -167,7 +167,7 @@ func TestSpaced(t *testing.T) {
 }
 
 // A node that is too sharp takes eight on either side of it a step toward the
-// mean of their neighbours, and no other; a line that is not is left alone.
+// mean of their neighbors, and no other; a line that is not is left alone.
 func TestUntangleStep(t *testing.T) {
 	const n = 60
 	x, y := make([]float64, n), make([]float64, n)

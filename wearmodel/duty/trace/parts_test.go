@@ -35,7 +35,7 @@ func TestPartsOfATrace(t *testing.T) {
 			near(t, tt.name+": beginning", p.from, at, 0.05)
 			at += tt.laps[i][1]
 			near(t, tt.name+": end", p.to, at, 0.05)
-			near(t, tt.name+": metres", p.metres, tt.laps[i][0], 5)
+			near(t, tt.name+": meters", p.meters, tt.laps[i][0], 5)
 			near(t, tt.name+": time", p.seconds(), tt.laps[i][1], 0.1)
 			if !strings.HasPrefix(p.why, tt.why[i]) || (p.why == "") != (tt.why[i] == "") {
 				t.Errorf("%s: lap %d is not used for %q, want %q", tt.name, i, p.why, tt.why[i])
@@ -135,7 +135,7 @@ func TestRefine(t *testing.T) {
 		tr.t = append(tr.t, s)
 		tr.x, tr.y = append(tr.x, g.x+a*g.ux-left*g.uy), append(tr.y, g.y+a*g.uy+left*g.ux)
 	}
-	// The line by its centre of gravity.
+	// The line by its center of gravity.
 	var mt, ma, up, down float64
 	for i := range ts {
 		mt, ma = mt+ts[i]/float64(len(ts)), ma+ways[i]/float64(len(ts))

@@ -11,7 +11,7 @@ const (
 	eccentricity = flattening * (2 - flattening) // squared
 )
 
-// plane is the local tangent plane at one place: metres east and north, true
+// plane is the local tangent plane at one place: meters east and north, true
 // to 1 in 10,000 within 10 km.
 type plane struct {
 	lat, lon float64 // deg, the origin
@@ -33,7 +33,7 @@ func newPlane(lat, lon float64) plane {
 	}
 }
 
-// xy is metres east and north of the origin; the date line is no border.
+// xy is meters east and north of the origin; the date line is no border.
 func (p plane) xy(lat, lon float64) (x, y float64) {
 	return float64(math.Remainder(lon-p.lon, 360) * p.east), float64((lat - p.lat) * p.north)
 }

@@ -55,7 +55,7 @@ func (c *curve) tie(sights []sight, variance float64) *ties {
 	for j, a := range c.arcs {
 		if b := q.bend[j]; b >= 0 {
 			m := middles[j]
-			movers[b] = vec{a.metres * m[1], -a.metres * m[0], a.metres}
+			movers[b] = vec{a.meters * m[1], -a.meters * m[0], a.meters}
 		}
 		e := at[j+1]
 		sin, cos := math.Sincos(e.heading)
@@ -167,7 +167,7 @@ func (c *curve) moved(q *ties, by []float64) *curve {
 		if b := q.bend[j]; b >= 0 {
 			a.bend += by[b]
 		}
-		a.metres += by[q.length[j]]
+		a.meters += by[q.length[j]]
 	}
 	return m
 }
@@ -175,7 +175,7 @@ func (c *curve) moved(q *ties, by []float64) *curve {
 // possible says that no arc has vanished or gone round itself.
 func (c *curve) possible() bool {
 	for _, a := range c.arcs {
-		if !(a.metres >= shortestArc && math.Abs(a.bend*a.metres) < mostTurn) {
+		if !(a.meters >= shortestArc && math.Abs(a.bend*a.meters) < mostTurn) {
 			return false
 		}
 	}
@@ -210,7 +210,7 @@ func (c *curve) polish(sights []sight, variance float64, steps int) (*curve, *ti
 }
 
 // factor is that of the matrix with its diagonal raised by a share and scaled
-// to one: nil where it is not positive definite. Metres and bends differ by
+// to one: nil where it is not positive definite. Meters and bends differ by
 // many powers of ten.
 func (q *ties) factor(raise float64) (*mat.Cholesky, []float64) {
 	size := len(q.pull)

@@ -65,11 +65,11 @@ func TestMoved(t *testing.T) {
 	near(t, "east", m.start.x, 1.1, 1e-15)
 	near(t, "north", m.start.y, 2.2, 1e-15)
 	near(t, "heading", m.start.heading, 3.3, 1e-15)
-	near(t, "straight", m.arcs[0].metres, 14, 0)
+	near(t, "straight", m.arcs[0].meters, 14, 0)
 	near(t, "bend of a straight", m.arcs[0].bend, 0, 0)
-	near(t, "length", m.arcs[1].metres, 14, 0)
+	near(t, "length", m.arcs[1].meters, 14, 0)
 	near(t, "bend", m.arcs[1].bend, 0.15, 1e-15)
-	if c.arcs[0].metres != 10 || c.arcs[1].bend != 0.1 {
+	if c.arcs[0].meters != 10 || c.arcs[1].bend != 0.1 {
 		t.Error("the curve itself has moved")
 	}
 	// A bend may be the first parameter.
@@ -78,16 +78,16 @@ func TestMoved(t *testing.T) {
 }
 
 func TestPossible(t *testing.T) {
-	good := arc{metres: 10, bend: 0.1}
+	good := arc{meters: 10, bend: 0.1}
 	for _, tt := range []struct {
 		arcs []arc
 		want bool
 	}{
 		{[]arc{good, good}, true}, {[]arc{good}, false}, {nil, false},
-		{[]arc{good, {metres: 1}}, true}, {[]arc{{metres: 0.99}, good}, false},
-		{[]arc{good, {metres: 10, bend: 0.596}}, true}, {[]arc{good, {metres: 10, bend: 0.598}}, false},
-		{[]arc{{metres: 10, bend: -0.596}, good}, true}, {[]arc{{metres: 10, bend: -0.598}, good}, false},
-		{[]arc{good, {metres: math.NaN()}}, false}, {[]arc{good, {metres: 10, bend: math.NaN()}}, false},
+		{[]arc{good, {meters: 1}}, true}, {[]arc{{meters: 0.99}, good}, false},
+		{[]arc{good, {meters: 10, bend: 0.596}}, true}, {[]arc{good, {meters: 10, bend: 0.598}}, false},
+		{[]arc{{meters: 10, bend: -0.596}, good}, true}, {[]arc{{meters: 10, bend: -0.598}, good}, false},
+		{[]arc{good, {meters: math.NaN()}}, false}, {[]arc{good, {meters: 10, bend: math.NaN()}}, false},
 	} {
 		if got := (&curve{arcs: tt.arcs}).possible(); got != tt.want {
 			t.Errorf("%+v possible: %v", tt.arcs, got)
@@ -146,7 +146,7 @@ func TestPolishFindsTheCurve(t *testing.T) {
 	want, sights := around(0)
 	c := &curve{start: pose{want.start.x + 1, want.start.y - 1.5, want.start.heading + 0.02}}
 	for j, a := range want.arcs {
-		a.metres += float64(j%3 - 1)
+		a.meters += float64(j%3 - 1)
 		a.bend *= 1 + 0.01*float64(j%4-1)
 		c.arcs = append(c.arcs, a)
 	}
@@ -155,7 +155,7 @@ func TestPolishFindsTheCurve(t *testing.T) {
 		t.Errorf("misfit %.3g", q.misfit)
 	}
 	for j, w := range want.arcs {
-		near(t, "metres", got.arcs[j].metres, w.metres, 0.01)
+		near(t, "meters", got.arcs[j].meters, w.meters, 0.01)
 		near(t, "bend", got.arcs[j].bend, w.bend, 1e-5)
 	}
 	// It never gets worse, and without steps it stays.

@@ -14,7 +14,7 @@ func ramped(t testing.TB, segs []duty.Segment) []duty.Segment {
 	t.Helper()
 	const (
 		steps  = 5
-		metres = 4.0 // of each
+		meters = 4.0 // of each
 	)
 	var out []duty.Segment
 	for _, s := range segs {
@@ -23,8 +23,8 @@ func ramped(t testing.TB, segs []duty.Segment) []duty.Segment {
 		var up []duty.Segment
 		for k := range steps {
 			c := (float64(k) + 0.5) / steps / s.Radius
-			up = append(up, duty.Segment{Turn: sign * c * metres, Radius: 1 / c})
-			rest -= 2 * c * metres
+			up = append(up, duty.Segment{Turn: sign * c * meters, Radius: 1 / c})
+			rest -= 2 * c * meters
 		}
 		if rest <= 0 {
 			t.Fatalf("a corner of %g rad has no room for its ramps", s.Turn)

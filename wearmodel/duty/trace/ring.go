@@ -8,7 +8,7 @@ import (
 const band = 3
 
 // ring is a symmetric positive definite system whose unknowns stand in a
-// circle, each tied to its three neighbours on either side: at[k][i] is the
+// circle, each tied to its three neighbors on either side: at[k][i] is the
 // element of row i and column i+k, counted round.
 type ring struct {
 	at [band + 1][]float64

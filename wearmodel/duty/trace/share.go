@@ -48,7 +48,7 @@ func leftShare(all []stretch, q *ties) (share, sd float64) {
 		}
 		by *= math.Abs(s.speed*s.turn) / whole
 		gradient.SetVec(b, by/s.curvature()/2)
-		gradient.SetVec(q.length[j], by/s.metres)
+		gradient.SetVec(q.length[j], by/s.meters)
 	}
 	variance := math.Max(0, mat.Inner(gradient, spread, gradient))
 	return share, math.Min(0.5, math.Sqrt(float64(shareInflation*shareInflation*variance)+float64(shareFloor*shareFloor)))

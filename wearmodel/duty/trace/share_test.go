@@ -24,7 +24,7 @@ func TestLeftShareByHand(t *testing.T) {
 	// Load goes with the root of the bend and with the length: relative
 	// variances, and the share of load L moves by (1 - share) dL/100 for a left
 	// and -share dL/100 for a right.
-	relative := func(bend, metres, vb, vm float64) float64 { return vb/bend/bend/4 + vm/metres/metres }
+	relative := func(bend, meters, vb, vm float64) float64 { return vb/bend/bend/4 + vm/meters/meters }
 	want := 0.3*0.3*(0.4*0.4*relative(0.04, 50, 1e-6, 4)+0.3*0.3*relative(0.1, 30, 2e-5, 1)) +
 		0.7*0.7*0.3*0.3*relative(0.025, 40, 4e-6, 9)
 	near(t, "deviation", sd, math.Sqrt(1.5*1.5*want+0.003*0.003), 1e-8)
@@ -42,7 +42,7 @@ func TestShareDeviationByDifferences(t *testing.T) {
 			if !a.straight {
 				speed = math.Sqrt(9 / math.Abs(a.bend))
 			}
-			all = append(all, stretch{metres: a.metres, turn: a.bend * a.metres, speed: speed})
+			all = append(all, stretch{meters: a.meters, turn: a.bend * a.meters, speed: speed})
 		}
 		return all
 	}

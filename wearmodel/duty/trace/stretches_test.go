@@ -42,13 +42,13 @@ func TestPolishedStretches(t *testing.T) {
 	}
 	node, gone := 34, 0.0
 	for j, s := range all {
-		metres, turn := half, math.Pi
+		meters, turn := half, math.Pi
 		if j%2 == 1 {
-			metres, turn = 200, 0
+			meters, turn = 200, 0
 		}
-		near(t, "metres", s.metres, metres, 1.5)
+		near(t, "meters", s.meters, meters, 1.5)
 		near(t, "turn", s.turn, turn, 0.02)
-		gone += s.metres
+		gone += s.meters
 		end := 34 + int(math.Round(gone/step))
 		if s.from != node%n || s.nodes != end-node {
 			t.Errorf("stretch %d: %d nodes from %d, want %d from %d", j, s.nodes, s.from, end-node, node%n)
@@ -72,13 +72,13 @@ func TestStretchesOfAnOval(t *testing.T) {
 		for range 3 {
 			all, _ := f.stretches()
 			nodes := 0
-			var metres []float64
+			var meters []float64
 			for _, s := range all {
 				nodes += s.nodes
-				metres = append(metres, math.Round(s.metres/2)*2)
+				meters = append(meters, math.Round(s.meters/2)*2)
 			}
-			slices.Sort(metres)
-			if len(all) != 4 || nodes != len(f.x) || metres[0] != 126 || metres[3] != 200 {
+			slices.Sort(meters)
+			if len(all) != 4 || nodes != len(f.x) || meters[0] != 126 || meters[3] != 200 {
 				t.Errorf("at %g m/s: %+v", speed, all)
 			}
 			// Turn the line round by 70 nodes.
@@ -144,13 +144,13 @@ func TestOfManyStretches(t *testing.T) {
 		f.speed = append(f.speed, 60)
 	}
 	all, _ := f.stretches()
-	turn, metres := 0.0, 0.0
+	turn, meters := 0.0, 0.0
 	for _, s := range all {
-		turn, metres = turn+s.turn, metres+s.metres
+		turn, meters = turn+s.turn, meters+s.meters
 	}
 	if len(all) > 150 {
 		t.Errorf("%d stretches", len(all))
 	}
 	near(t, "turn", turn, 2*math.Pi, 0.01)
-	near(t, "metres", metres/(2*math.Pi*800), 1, 0.01)
+	near(t, "meters", meters/(2*math.Pi*800), 1, 0.01)
 }

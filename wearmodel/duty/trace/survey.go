@@ -12,7 +12,7 @@ type Lap struct {
 	Segments  []duty.Segment // a corner list that closes, from the start line found
 	Line      [][2]float64   // m east and north of the start, evenly spaced, for a drawing
 	Seconds   float64        // median of the hot laps used
-	Metres    float64
+	Meters    float64
 	LeftShare float64 // of the cornering load at the measured speeds
 	ShareSD   float64 // one standard deviation of it
 
@@ -83,7 +83,7 @@ func Survey(fixes []Fix) (*Lap, error) {
 	if len(lap.Segments) == 0 || !duty.Closes(lap.Segments) {
 		return nil, errOpen
 	}
-	lap.Noise, lap.Metres = f.noise, f.total()
+	lap.Noise, lap.Meters = f.noise, f.total()
 	first := all[0].from
 	for k := range f.x {
 		i := (first + k) % len(f.x)

@@ -51,8 +51,8 @@ func TestTruth(t *testing.T) {
 				if math.Abs(brake) > brakeTol {
 					t.Errorf("%s: braking energy %+.1f %%", what, 100*brake)
 				}
-				if math.Abs(lap.Metres/truth.Metres-1) > 0.005 {
-					t.Errorf("%s: %.0f m, want %.0f", what, lap.Metres, truth.Metres)
+				if math.Abs(lap.Meters/truth.Meters-1) > 0.005 {
+					t.Errorf("%s: %.0f m, want %.0f", what, lap.Meters, truth.Meters)
 				}
 				if !duty.Closes(lap.Segments) {
 					t.Errorf("%s: turns %.1f deg in all", what, duty.Turning(lap.Segments)/deg)
@@ -106,8 +106,8 @@ func TestMirroredTrace(t *testing.T) {
 	if math.Abs(a.LeftShare+b.LeftShare-1) > 1e-6 || math.Abs(duty.LeftShare(da)+duty.LeftShare(db)-1) > 1e-6 {
 		t.Errorf("left shares %.6f and %.6f", a.LeftShare, b.LeftShare)
 	}
-	if math.Abs(a.Seconds-b.Seconds) > 1e-6 || math.Abs(a.Metres-b.Metres) > 1e-3 {
-		t.Errorf("laps %.6f s, %.3f m and %.6f s, %.3f m", a.Seconds, a.Metres, b.Seconds, b.Metres)
+	if math.Abs(a.Seconds-b.Seconds) > 1e-6 || math.Abs(a.Meters-b.Meters) > 1e-3 {
+		t.Errorf("laps %.6f s, %.3f m and %.6f s, %.3f m", a.Seconds, a.Meters, b.Seconds, b.Meters)
 	}
 }
 

@@ -13,7 +13,7 @@ import (
 func Close(segs []duty.Segment, least float64) ([]duty.Segment, bool) {
 	out := append([]duty.Segment(nil), segs...)
 	for range 20 {
-		// The end moves by a straight's direction for each metre of it.
+		// The end moves by a straight's direction for each meter of it.
 		var x, y, h, xx, xy, yy float64
 		for _, s := range out {
 			c, sn := math.Cos(h), math.Sin(h)

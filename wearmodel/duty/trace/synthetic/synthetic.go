@@ -28,7 +28,7 @@ type Day struct {
 
 // Lap drives a corner list by itself: what the trace should show.
 type Lap struct {
-	Seconds, Metres float64
+	Seconds, Meters float64
 	t, s            []float64 // at the ends of the states
 	x, y, heading   []float64
 }
@@ -47,7 +47,7 @@ func NewLap(d duty.Duty) *Lap {
 		s += step
 		l.t, l.s, l.x, l.y, l.heading = append(l.t, t), append(l.s, s), append(l.x, x), append(l.y, y), append(l.heading, h)
 	}
-	l.Seconds, l.Metres = t, s
+	l.Seconds, l.Meters = t, s
 	return l
 }
 
@@ -155,7 +155,7 @@ func (r *recorder) fix(x, y float64) {
 	r.fixes = append(r.fixes, trace.Fix{Time: r.clock, Lat: lat, Lon: lon})
 }
 
-// place is metres east and north of a place as degrees on WGS84, written
+// place is meters east and north of a place as degrees on WGS84, written
 // apart from the reader's own projection so that one checks the other.
 func place(lat, lon, east, north float64) (float64, float64) {
 	const a, e2 = 6378137.0, 0.00669437999014

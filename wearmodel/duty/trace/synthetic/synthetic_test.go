@@ -36,7 +36,7 @@ func TestInventedCircuitsClose(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		if miss := NewLap(d).Miss(); miss > 0.05 { // a metre of arc is walked as its chord
+		if miss := NewLap(d).Miss(); miss > 0.05 { // a meter of arc is walked as its chord
 			t.Errorf("circuit %d ends %.3f m from its start", i, miss)
 		}
 		if l := duty.Length(segs); l < 1500 || l > 6000 {
