@@ -61,7 +61,7 @@ func TestDryFluid(t *testing.T) {
 		f.Parts[e.Part].Fluid.Uptake = 0
 		e.Water = 0
 		if i == 1 {
-			e.Water, e.Colour = 0.02, "dark"
+			e.Water, e.Color = 0.02, "dark"
 		}
 		s := setOf(planned(t, f, trip), t, "fluid")
 		levels[i] = s.Points[0].After
@@ -93,12 +93,12 @@ func TestDarkFluid(t *testing.T) {
 	margin := func(found func(e *profiles.Fitted)) float64 {
 		f, trip := demo(t, "juniper")
 		e := fitted(f, profiles.Fluid, "system")
-		e.Since.Date, e.Water, e.Colour = departure, 0, ""
+		e.Since.Date, e.Water, e.Color = departure, 0, ""
 		found(e)
 		after := setOf(planned(t, f, trip), t, "fluid").Points[0].After
 		return after[len(after)-1].P50
 	}
-	fresh, dark, wet := margin(func(*profiles.Fitted) {}), margin(func(e *profiles.Fitted) { e.Colour = "dark" }), margin(func(e *profiles.Fitted) { e.Water = 0.037 })
+	fresh, dark, wet := margin(func(*profiles.Fitted) {}), margin(func(e *profiles.Fitted) { e.Color = "dark" }), margin(func(e *profiles.Fitted) { e.Water = 0.037 })
 	if math.Abs(dark-wet) > 1 || fresh < dark+30 {
 		t.Errorf("fresh %.1f K, dark %.1f K, measured wet %.1f K", fresh, dark, wet)
 	}

@@ -120,7 +120,7 @@ func TestSeen(t *testing.T) {
 		fitted(f, profiles.Pads, "LF").Lining = map[string]logbook.Finding{"LF": "indicator"}
 		fitted(f, profiles.Pads, "LR").Lining = map[string]logbook.Finding{"LR": "taper", "RR": "even"}
 		fitted(f, profiles.Tire, "LF").Built = map[string]string{"LF": "0120", "RF": "0124"}
-		fitted(f, profiles.Fluid, "system").Colour = "dark"
+		fitted(f, profiles.Fluid, "system").Color = "dark"
 	})
 	front := setOf(p, t, "pads-front")
 	if front.Points[0].Start != front.Points[0].Margin || front.Points[1].Start == front.Points[1].Margin {

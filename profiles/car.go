@@ -87,7 +87,7 @@ type Fitted struct {
 	Built  map[string]string                 `from:"kinds" as:"week"`              // tire, per place: the week code on its sidewall, such as 2324
 	Lining map[string]logbook.Finding        `from:"kinds"`                        // pads, per place: worn aslant, down to the indicator, down to the backing plate
 	Probe  map[string][]quantity.Temperature `from:"kinds" range:"-40 C to 200 C"` // tire, per place: inside, middle, outside, straight from the circuit
-	Colour logbook.Finding                   `from:"kinds"`                        // brake fluid
+	Color  logbook.Finding                   `from:"kinds" was:"colour"`           // brake fluid
 	Pedal  logbook.Finding                   `from:"kinds"`                        // brake pedal
 
 	Logged bool            `key:"-"` // the logbook put it on; CircuitDays and car.yaml know nothing of it

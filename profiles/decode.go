@@ -44,6 +44,10 @@ func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
 			d.fail(key, nearest.Unknown("key", key.Value, keys(fields)), nearest.OneOf(keys(fields)), "")
 			continue
 		}
+		if key.Value == f.was && lookup(n, f.key) != nil {
+			d.fail(key, fmt.Sprintf("key %q beside %q", f.was, f.key), "one of them", "")
+			continue
+		}
 		d.at[join(path, f.key)] = at(d.file, value)
 		if !empty(value) { // reported with the document
 			d.value(value, join(path, f.key), *f)
@@ -56,7 +60,7 @@ func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
 
 func find(fields []field, key string) *field {
 	for i := range fields {
-		if fields[i].key == key {
+		if fields[i].key == key || fields[i].was != "" && fields[i].was == key {
 			return &fields[i]
 		}
 	}

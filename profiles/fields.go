@@ -16,6 +16,7 @@ import (
 //	                       or finding, whose words depend on the kind of part
 //	from:"kinds"           words and each are those of the kinds of part that have the key
 //	on:"road circuit"      the kinds of leg that have the key
+//	was:"colour"           an earlier spelling of the key, still read
 type field struct {
 	key      string
 	value    reflect.Value
@@ -25,6 +26,7 @@ type field struct {
 	each     []string // the words allowed as value of each map key
 	as       string
 	on       []string
+	was      string
 }
 
 // fieldsOf lists the fields that have keys, of several structs written as one mapping.
@@ -44,7 +46,7 @@ func fieldsOf(structs ...reflect.Value) []field {
 			one := field{
 				key: key, value: s.Field(i), need: f.Tag.Get("need") != "",
 				min: least, max: most, words: strings.Fields(f.Tag.Get("words")),
-				as: f.Tag.Get("as"), on: strings.Fields(f.Tag.Get("on")),
+				as: f.Tag.Get("as"), on: strings.Fields(f.Tag.Get("on")), was: f.Tag.Get("was"),
 			}
 			if f.Tag.Get("from") == "kinds" {
 				one.fromKinds()

@@ -25,7 +25,7 @@ func (f *Folder) hear(entries []logbook.Entry) {
 	})
 	for _, e := range f.Log {
 		f.Car.Odometer = max(f.Car.Odometer, e.Odometer)
-		if e.Renews() {
+		if e.Replaces() {
 			for _, at := range e.At() {
 				f.renew(e, at)
 			}
@@ -58,7 +58,7 @@ func (f *Folder) holder(k Kind, at string) int {
 
 // renew puts a new part on a place, which leaves its old entry.
 func (f *Folder) renew(e logbook.Entry, at string) {
-	k := f.KindRenewed(e)
+	k := f.KindReplaced(e)
 	i := f.holder(k, at)
 	fresh := Fitted{Part: e.Text, At: []string{at}, Logged: true}
 	fresh.Since.Date, fresh.Since.Odometer = e.Date, e.Odometer

@@ -53,7 +53,7 @@ func TestHas(t *testing.T) {
 		logbook.Lining:     {Lining: word},
 		logbook.Inspection: {Found: word},
 		logbook.Probe:      {Probe: map[string][]quantity.Temperature{"LF": {1, 2, 3}}},
-		logbook.Colour:     {Colour: "dark"},
+		logbook.Color:      {Color: "dark"},
 		logbook.Pedal:      {Pedal: "soft"},
 		logbook.Water:      {Water: 0.01},
 	}
@@ -63,7 +63,7 @@ func TestHas(t *testing.T) {
 				t.Errorf("%s given: has %s is %v", what, asked, got)
 			}
 		}
-		fluid := what == logbook.Colour || what == logbook.Pedal || what == logbook.Water
+		fluid := what == logbook.Color || what == logbook.Pedal || what == logbook.Water
 		if got := e.has(logbook.Entry{What: what, Place: "RF"}); got != fluid {
 			t.Errorf("%s given at LF: has it at RF is %v", what, got)
 		}
@@ -125,5 +125,29 @@ func TestItemWithoutValue(t *testing.T) {
 	files["parts.yaml"].Data = []byte(strings.Replace(parts, "  - id: tires\n", "  - id: tires\n    tools: [jack, ~]\n", 1))
 	if _, err := Load(files); err == nil || !strings.Contains(err.Error(), "tools[1] has no value") {
 		t.Error(err)
+	}
+}
+
+// The fluid's color is read under the key that older car folders have, and
+// under one key only.
+func TestEarlierKey(t *testing.T) {
+	const entry = "    since: {date: 2027-01-10, odometer: 89000 mi}\nshelf:"
+	files := plain(t)
+	car := string(files["car.yaml"].Data)
+	for keys, want := range map[string]string{
+		"color: dark":                   "",
+		"colour: dark":                  "",
+		"color: dark\n    colour: dark": `car.yaml:43:5: key "colour" beside "color", expected one of them`,
+	} {
+		files["car.yaml"].Data = []byte(strings.Replace(car, entry, "    "+keys+"\n"+entry, 1))
+		if want != "" {
+			if got := refused(t, files); got != want {
+				t.Errorf("%s: %s, want %s", keys, got, want)
+			}
+			continue
+		}
+		if _, on := loaded(t, files).On(Fluid, "system"); on.Color != "dark" {
+			t.Errorf("%s: read as %q", keys, on.Color)
+		}
 	}
 }

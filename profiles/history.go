@@ -63,7 +63,7 @@ func (h *History) add(e logbook.Entry) {
 	if e.What == logbook.Trip {
 		h.trips = h.put(h.trips, row)
 	}
-	h.said[e.Said()] = true
+	h.said[e.Facts()] = true
 	h.furthest, h.nearest = max(h.furthest, e.Odometer), min(h.nearest, e.Odometer)
 	if from, to := h.days(e.Date); !e.Confirmed && h.goesBack(e, from, to) {
 		h.crooked = append(h.crooked, row)
@@ -88,18 +88,18 @@ func (h *History) upTo(rows []int, odometer quantity.Length) int {
 
 // keys are what a row is found by.
 func (h *History) keys(e logbook.Entry) []string {
-	if !e.Renews() {
+	if !e.Replaces() {
 		return []string{SeenKey(e.What, e.Place, e.Zone)}
 	}
 	var out []string
 	for _, at := range e.At() {
-		out = append(out, "new "+string(h.folder.KindRenewed(e))+" "+at)
+		out = append(out, "new "+string(h.folder.KindReplaced(e))+" "+at)
 	}
 	return out
 }
 
-// KindRenewed is the kind of part that a renewal puts on.
-func (f *Folder) KindRenewed(e logbook.Entry) Kind {
+// KindReplaced is the kind of part that a renewal puts on.
+func (f *Folder) KindReplaced(e logbook.Entry) Kind {
 	if e.Text != "" {
 		return f.Parts[e.Text].Kind
 	}
@@ -134,7 +134,7 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 		if n := t.planned(); e.Last > n {
 			return []logbook.Fault{{What: fmt.Sprintf("trip %s has no leg %d", e.Text, e.Last), Expected: fmt.Sprintf("1 to %d", n), Hint: "legs are counted as the plan does, a circuit visit as a leg a day"}}
 		}
-	case e.Renews() && e.Text != "":
+	case e.Replaces() && e.Text != "":
 		part, ok := f.Parts[e.Text]
 		if !ok {
 			ids := slices.Sorted(maps.Keys(f.Parts))
@@ -150,7 +150,7 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 			}
 		}
 		return h.pair(e, part)
-	case !e.Renews():
+	case !e.Replaces():
 		return h.bare(e)
 	}
 	return nil
@@ -251,7 +251,7 @@ func against(a, b logbook.Entry) bool {
 
 // again doubts a row that is there already.
 func (h *History) again(e logbook.Entry) []logbook.Fault {
-	if h.said[e.Said()] {
+	if h.said[e.Facts()] {
 		return []logbook.Fault{{What: "the row is there already: " + e.String(), Expected: "each row once"}}
 	}
 	return nil

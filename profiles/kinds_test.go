@@ -24,7 +24,7 @@ func gaps(k KindInfo, stock map[string]Part) []string {
 	for _, s := range k.Sets {
 		want(s.ID != "" && s.Name != "" && s.Kind == k.Kind && len(s.At) > 0, "an id, a name, its kind or places of set %q", s.ID)
 		for _, at := range s.At {
-			want(slices.Contains(logbook.Places(logbook.Renewal), at), "a place %q in the logbook", at)
+			want(slices.Contains(logbook.Places(logbook.Replaced), at), "a place %q in the logbook", at)
 		}
 	}
 	want(!k.Fill || len(k.Places()) == 1 && slices.Contains(logbook.Fills, k.Places()[0]), "one place, being a fill")
@@ -130,7 +130,7 @@ func TestKindsAreWhole(t *testing.T) {
 			t.Errorf("the findings of %s are no kind's", w)
 		}
 	}
-	for _, w := range logbook.Values(logbook.Fix) {
+	for _, w := range logbook.Values(logbook.Repair) {
 		if len(Kind(w).Info().Sets) == 0 {
 			t.Errorf("a fix of %s, which is no kind", w)
 		}

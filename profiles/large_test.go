@@ -98,7 +98,7 @@ func TestOnInAnyOrder(t *testing.T) {
 	h := f.History()
 	own, since := h.on(Pads, "LF", 1e9)
 	for _, at := range []quantity.Length{3, 1, 2} {
-		h.add(logbook.Entry{What: logbook.Renewal, Place: "front", Text: "pads-front", Odometer: since + at})
+		h.add(logbook.Entry{What: logbook.Replaced, Place: "front", Text: "pads-front", Odometer: since + at})
 	}
 	for _, c := range []struct{ at, want quantity.Length }{{0, 0}, {1.5, 1}, {2, 2}, {2.9, 2}, {9, 3}} {
 		if part, got := h.on(Pads, "LF", since+c.at); part != own || got-since != c.want {

@@ -86,7 +86,7 @@ var kinds = []KindInfo{
 		Kind: Fluid, Sets: single(Fluid, "fluid", "brake fluid", "system"), Needed: true, Fill: true,
 		Readings: []Reading{
 			{Key: "water", What: logbook.Water},
-			{Key: "colour", What: logbook.Colour},
+			{Key: "color", What: logbook.Color},
 			{Key: "pedal", What: logbook.Pedal},
 		},
 		block: func(p *Part) any { return &p.Fluid },

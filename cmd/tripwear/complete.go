@@ -129,12 +129,12 @@ func (w world) change(cmd *cobra.Command, args []string, text string) ([]string,
 // row completes the next word of a row of the logbook.
 func (w world) row(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
 	phrases := logbook.Words()
-	if what, _ := splitWhat(strings.Join(args, " ")); slices.Contains(phrases, what) {
+	if what, _ := logbook.SplitWhat(strings.Join(args, " ")); slices.Contains(phrases, what) {
 		values := logbook.Values(logbook.What(what))
 		switch logbook.What(what) {
 		case logbook.Trip:
 			values, _ = w.ids(trips)(cmd, nil, text)
-		case logbook.Renewal, logbook.OilChange:
+		case logbook.Replaced, logbook.OilChange:
 			values, _ = w.ids(parts)(cmd, nil, text)
 		}
 		for _, v := range values {
@@ -151,7 +151,7 @@ func (w world) row(cmd *cobra.Command, args []string, text string) ([]string, co
 	return slices.Compact(slices.Sorted(slices.Values(out))), cobra.ShellCompDirectiveNoFileComp
 }
 
-// parts are the ids that a logbook's renewal may name.
+// parts are the ids that a row replaced may name.
 func parts(f *profiles.Folder) []string {
 	var out []string
 	for _, set := range f.SetIDs() {
@@ -162,10 +162,10 @@ func parts(f *profiles.Folder) []string {
 
 // place completes the place that a row is about.
 func place(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-	what, _ := splitWhat(strings.Join(args, " "))
+	what, _ := logbook.SplitWhat(strings.Join(args, " "))
 	at := logbook.Places(logbook.What(what))
 	if what == "" || !slices.Contains(logbook.Words(), what) {
-		at = logbook.Places(logbook.Renewal) // any
+		at = logbook.Places(logbook.Replaced) // any
 	}
 	return at, cobra.ShellCompDirectiveNoFileComp
 }

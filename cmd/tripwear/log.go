@@ -18,7 +18,7 @@ import (
 )
 
 const logAbout = `The logbook is logbook.csv in the car folder: dated rows of what was measured,
-renewed, found and driven, which any spreadsheet opens. Rows are only ever
+replaced, found and driven, which any spreadsheet opens. Rows are only ever
 added. From it come the car's state, its odometer and what "tripwear learn"
 learns.
 
@@ -60,7 +60,7 @@ that it is right all the same.`,
 		Example: `  tripwear log add pad 5.9 mm --at RF --odometer "143900 mi"
   tripwear log add tread 3/32 in, 3.5/32 in, 4/32 in --at LR --odometer "143900 mi"
   tripwear log add trip driven spring --odometer "146100 mi" --date 2027-05-24
-  tripwear log add renewal pads-front --at front --odometer "146110 mi"`,
+  tripwear log add replaced pads-front --at front --odometer "146110 mi"`,
 		RunE: w.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
 	}
 	flags := cmd.Flags()
@@ -74,7 +74,7 @@ that it is right all the same.`,
 }
 
 func runLogAdd(s *session, o logAddOptions, text string) error {
-	what, value := splitWhat(text)
+	what, value := logbook.SplitWhat(text)
 	if what == "" {
 		return &useError{"log add takes what the row is about", "WHAT is " + strings.Join(logbook.Words(), ", ")}
 	}
@@ -131,21 +131,6 @@ func inRow(f logbook.Fault) *profiles.Error {
 		name = "--" + f.Field
 	}
 	return &profiles.Error{What: name + ": " + strings.TrimPrefix(f.What, f.Field+": "), Expected: f.Expected, Hint: f.Hint}
-}
-
-// splitWhat parts the word of a row from its value.
-func splitWhat(text string) (what, value string) {
-	text = strings.TrimSpace(text)
-	for _, word := range logbook.Words() {
-		rest, ok := strings.CutPrefix(strings.ToLower(text), word)
-		if ok && (rest == "" || rest[0] == ' ') && len(word) > len(what) {
-			what, value = word, strings.TrimSpace(text[len(word):])
-		}
-	}
-	if what == "" {
-		what, value, _ = strings.Cut(text, " ") // refused with the nearest word
-	}
-	return what, value
 }
 
 // mostTries is how often rows are judged anew because others came in between.
@@ -265,10 +250,11 @@ func runLogShow(s *session, o logShowOptions) error {
 			return &useError{"--since " + shown(o.since) + " is not a date", "write --since 2027-01-01"}
 		}
 	}
-	if o.what != "" && !slices.Contains(logbook.Words(), o.what) {
+	what, known := logbook.WordOf(o.what)
+	if o.what != "" && !known {
 		return &useError{"--what " + shown(o.what) + " is not a word of the logbook", "one of " + strings.Join(logbook.Words(), ", ")}
 	}
-	if at := logbook.Places(logbook.Renewal); o.at != "" && !slices.Contains(at, o.at) {
+	if at := logbook.Places(logbook.Replaced); o.at != "" && !slices.Contains(at, o.at) {
 		return &useError{"--at " + shown(o.at) + " is not a place", "one of " + strings.Join(at, ", ")}
 	}
 	if o.last < 0 {
@@ -279,7 +265,7 @@ func runLogShow(s *session, o logShowOptions) error {
 		return err
 	}
 	rows := slices.DeleteFunc(slices.Clone(folder.Log), func(e logbook.Entry) bool {
-		return e.Date.Before(since) || o.what != "" && string(e.What) != o.what ||
+		return e.Date.Before(since) || o.what != "" && e.What != what ||
 			o.at != "" && e.Place != o.at && !slices.Contains(e.At(), o.at)
 	})
 	if o.last > 0 {

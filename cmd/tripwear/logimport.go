@@ -58,9 +58,13 @@ func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []l
 	}
 	all := len(entries)
 	s.logRead(path, "rows", all)
-	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return slices.ContainsFunc(folder.Log, e.Same) })
-	if known := all - len(entries); known > 0 {
-		s.log.Info().Msg(fmt.Sprintf("%d of %d rows are in the logbook already and are left out", known, all))
+	known := map[logbook.Entry]bool{}
+	for _, e := range folder.Log {
+		known[e.Facts()] = true
+	}
+	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return known[e.Facts()] })
+	if again := all - len(entries); again > 0 {
+		s.log.Info().Msg(fmt.Sprintf("%d of %d rows are in the logbook already and are left out", again, all))
 	}
 	if len(entries) == 0 {
 		s.log.Info().Msg("nothing to add")

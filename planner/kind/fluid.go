@@ -40,7 +40,7 @@ var Fluid = &Kind{
 	Inspect: func(a At) []Verdict {
 		var out []Verdict
 		if a.Part.Fluid.Uptake > 0 {
-			out = colorFindings.at(a.Place, a.Entry.Colour)
+			out = colorFindings.at(a.Place, a.Entry.Color)
 		}
 		return append(out, pedalFindings.at(a.Place, a.Entry.Pedal)...)
 	},
@@ -60,7 +60,7 @@ const (
 )
 
 var (
-	colorFindings = Findings{Row: logbook.Colour, List: []Finding{
+	colorFindings = Findings{Row: logbook.Color, List: []Finding{
 		{Word: logbook.Clear}, {Word: logbook.Amber}, {Word: logbook.Dark, Text: "dark: taken as wet%.0s"},
 	}}
 	pedalFindings = Findings{Row: logbook.Pedal, List: []Finding{
@@ -85,7 +85,7 @@ func colorWater(color logbook.Finding) float64 {
 func waterYears(a At, m Moment) float64 {
 	uptake := a.Part.Fluid.Uptake
 	older := 0.0
-	if water := colorWater(a.Entry.Colour); water > 0 && uptake > 0 {
+	if water := colorWater(a.Entry.Color); water > 0 && uptake > 0 {
 		older = water / float64(uptake)
 	}
 	if a.Entry.Water > 0 && uptake > 0 {

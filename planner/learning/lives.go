@@ -41,7 +41,7 @@ func lives(f *profiles.Folder, k profiles.Kind, place string) []life {
 		if !placed && at > own.from {
 			putOwn(row)
 		}
-		if !e.Renews() || !slices.Contains(e.At(), place) || f.KindRenewed(e) != k {
+		if !e.Replaces() || !slices.Contains(e.At(), place) || f.KindReplaced(e) != k {
 			continue
 		}
 		if !placed && at == own.from {
@@ -73,7 +73,7 @@ func lives(f *profiles.Folder, k profiles.Kind, place string) []life {
 func fixed(f *profiles.Folder, k profiles.Kind, place string) float64 {
 	at := 0.0
 	for _, e := range f.Log {
-		if e.What == logbook.Fix && e.Text == string(k) && slices.Contains(e.At(), place) {
+		if e.What == logbook.Repair && e.Text == string(k) && slices.Contains(e.At(), place) {
 			at = math.Max(at, float64(e.Odometer))
 		}
 	}

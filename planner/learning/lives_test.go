@@ -20,7 +20,7 @@ func TestLives(t *testing.T) {
 	row := func(what logbook.What, km float64, text string) logbook.Entry {
 		return logbook.Entry{What: what, Odometer: quantity.Length(1000 * km), Place: "RF", Text: text}
 	}
-	pad, renewal := func(km float64) logbook.Entry { return row(logbook.Pad, km, "") }, func(km float64, part string) logbook.Entry { return row(logbook.Renewal, km, part) }
+	pad, renewal := func(km float64) logbook.Entry { return row(logbook.Pad, km, "") }, func(km float64, part string) logbook.Entry { return row(logbook.Replaced, km, part) }
 	type want struct {
 		part        string
 		from, to    float64 // km

@@ -225,7 +225,7 @@ func (l *levels) renew(random *rand.Rand, odometer float64, date time.Time) []lo
 				if p.kind == k && p.axle == axle {
 					l.left[i] = l.unused(p, random)
 					out = slices.DeleteFunc(out, func(e logbook.Entry) bool { return e.Text == l.part(p).ID })
-					out = append(out, entry(logbook.Renewal, at, "", l.part(p).ID, 0, odometer, date))
+					out = append(out, entry(logbook.Replaced, at, "", l.part(p).ID, 0, odometer, date))
 				}
 			}
 		}

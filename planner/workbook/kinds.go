@@ -92,7 +92,7 @@ var kinds = []part{
 	}},
 	{kind: profiles.Fluid, group: "Brake fluid", sheet: brakesName, left: marginLeft, asks: []ask{
 		{key: "water", reading: "fluid water", place: "system", wheel: "brakes", what: "water in the fluid", unit: "%", set: "fluid", most: 10},
-		{key: "colour", reading: "fluid colour", place: "system", what: "colour of the fluid", unit: "by eye", set: "fluid", words: byBowl},
+		{key: "colour", reading: "fluid color", place: "system", what: "color of the fluid", unit: "by eye", set: "fluid", words: byBowl},
 		{key: "pedal", reading: "pedal", place: "system", what: "pedal", unit: "by foot", set: "fluid", words: byFoot, bad: byFoot[1:]},
 	}},
 }

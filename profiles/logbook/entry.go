@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"maps"
 	"slices"
 	"strings"
 	"time"
@@ -20,18 +21,50 @@ const (
 	Hub        What = "hub"
 	OilLevel   What = "oil level"
 	OilAdded   What = "oil added"
-	OilChange  What = "oil change" // a renewal of oil and filter
-	Renewal    What = "renewal"    // a new part, its id as value
-	Fix        What = "fix"        // the cause of wear or failures at a place was found and removed: the history of the kind named starts anew
+	OilChange  What = "oil change" // oil and filter
+	Replaced   What = "replaced"   // a new part, its id as value
+	Repair     What = "repair"     // what wore or broke the parts at a place was put right: their history starts anew
 	Inspection What = "inspection" // what was found, in words
 	Probe      What = "probe"      // tread temperature of one zone
 	Trip       What = "trip driven"
 	Lining     What = "pad wear"
 	Water      What = "fluid water"
-	Colour     What = "fluid colour"
+	Color      What = "fluid color"
 	Pedal      What = "pedal"
 	Odometer   What = "odometer" // how far the car has come, nothing else
 )
+
+// earlier are the spellings that older logbooks have.
+var earlier = map[string]What{"renewal": Replaced, "fix": Repair, "fluid colour": Color}
+
+// WordOf is the word of the column "what" that somebody wrote, in its spelling
+// of today; false where there is none.
+func WordOf(written string) (What, bool) {
+	w := What(strings.ToLower(strings.TrimSpace(written)))
+	if now, ok := earlier[string(w)]; ok {
+		w = now
+	}
+	_, ok := specOf(w)
+	return w, ok
+}
+
+// SplitWhat parts a row's word, in its spelling of today, from the value that
+// follows; what no row begins with is parted after its first word.
+func SplitWhat(text string) (what, value string) {
+	text = strings.TrimSpace(text)
+	longest := 0
+	for _, word := range slices.Concat(Words(), slices.Collect(maps.Keys(earlier))) {
+		rest, ok := strings.CutPrefix(strings.ToLower(text), word)
+		if ok && (rest == "" || rest[0] == ' ') && len(word) > longest {
+			w, _ := WordOf(word)
+			what, value, longest = string(w), strings.TrimSpace(text[len(word):]), len(word)
+		}
+	}
+	if longest == 0 {
+		what, value, _ = strings.Cut(text, " ")
+	}
+	return what, value
+}
 
 // Finding is what an eye or a hand found on a part.
 type Finding string
@@ -73,7 +106,7 @@ const (
 // Wheels are the places of the four wheels.
 var Wheels = []string{"LF", "RF", "LR", "RR"}
 
-// Fills are the places of what is filled in: a renewal there need not say what.
+// Fills are the places of oil and brake fluid: a new fill need not say which.
 var Fills = []string{"engine", "system"}
 
 // Zones are the zones of a tread, from the car's side out.
@@ -116,13 +149,13 @@ var (
 		found(Face, Wheels, Smooth, Checks, Catches, Edge),
 		found(Hub, Wheels, Tight, Play, Rough, Moved),
 		found(Lining, Wheels, Even, Taper, Indicator, Plate),
-		found(Colour, []string{"system"}, Clear, Amber, Dark),
+		found(Color, []string{"system"}, Clear, Amber, Dark),
 		found(Pedal, []string{"system"}, Firm, Long, Soft),
 		found(OilLevel, []string{"engine"}, Full, BelowFull, BelowAdd),
 		{what: OilAdded, places: []string{"engine"}, kind: quantity.Volume(0).Kind(), most: 30e-3, like: "0.5 qt"},
 		{what: OilChange, places: []string{"engine"}, form: name},
-		{what: Renewal, places: anywhere, form: name},
-		{what: Fix, places: slices.Concat(Wheels, []string{"front", "rear"}), form: word, words: []string{"tire", "pads", "rotors", "bearing"}},
+		{what: Replaced, places: anywhere, form: name},
+		{what: Repair, places: slices.Concat(Wheels, []string{"front", "rear"}), form: word, words: []string{"tire", "pads", "rotors", "bearing"}},
 		{what: Inspection, places: anywhere, form: free, finds: []Finding{Sound, Cut, Cords}},
 		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},
 		{what: Trip, form: trip},
@@ -199,14 +232,11 @@ func (e Entry) At() []string {
 	return []string{e.Place}
 }
 
-// Renews says whether a row puts a new part on.
-func (e Entry) Renews() bool { return e.What == Renewal || e.What == OilChange }
+// Replaces says whether a row puts a new part on.
+func (e Entry) Replaces() bool { return e.What == Replaced || e.What == OilChange }
 
-// Same says whether two rows say the same, apart from the note.
-func (e Entry) Same(o Entry) bool { return e.Said() == o.Said() }
-
-// Said is what a row says: equal with == where two rows say the same.
-func (e Entry) Said() Entry {
+// Facts is the row without its note and its spelling, to compare with ==.
+func (e Entry) Facts() Entry {
 	return Entry{
 		Date: e.Date.UTC(), Odometer: e.Odometer, What: e.What, Place: e.Place,
 		Zone: e.Zone, Value: e.Value, Text: e.Text, First: e.First, Last: e.Last,

@@ -97,8 +97,8 @@ func TestFaults(t *testing.T) {
 		{"2027-04-18,1 mi,rotor face,RF,,cracked", `2:32 unknown word "cracked"`},
 		{"2027-04-18,1 mi,odometer,,,5 mm", `2:28 odometer has a value, "5 mm"`},
 		{"2027-04-18,1 mi,renewal,front,,new pads", `2:32 "new pads" is not a part's id`},
-		{"2027-04-18,1 mi,renewal,front,,", `2:32 renewal has no value`},
-		{"2027-04-18,1 mi,fix,RF,,", `2:25 fix has no value`},
+		{"2027-04-18,1 mi,renewal,front,,", `2:32 replaced has no value`},
+		{"2027-04-18,1 mi,fix,RF,,", `2:25 repair has no value`},
 		{"2027-04-18,1 mi,trip driven,,,spring 3-1", `2:31 legs 3-1`},
 		{"2027-04-18,1 mi,trip driven,,,../x", `2:31 "../x" is not a trip`},
 		{"2027-04-18,1 mi,odometer,,,,maybe,", `2:29 confirmed: "maybe" is neither`},
@@ -196,4 +196,47 @@ func FuzzRead(f *testing.F) {
 			t.Error(diff)
 		}
 	})
+}
+
+// The words of older logbooks are read as those of today; the file keeps them,
+// and new rows have today's.
+func TestEarlierWords(t *testing.T) {
+	path := filepath.Join(t.TempDir(), "logbook.csv")
+	old := header + "2027-04-18,1 mi,renewal,front,,pads-front\n2027-04-18,1 mi,fix,RF,,bearing\n2027-04-18,1 mi,Fluid Colour,,,dark\n"
+	if err := os.WriteFile(path, []byte(old), 0o600); err != nil {
+		t.Fatal(err)
+	}
+	log, faults := Read(strings.NewReader(old))
+	if len(faults) > 0 || len(log.Entries) != 3 {
+		t.Fatalf("%d rows, faults %v", len(log.Entries), faults)
+	}
+	for i, want := range []What{Replaced, Repair, Color} {
+		if got := log.Entries[i].What; got != want {
+			t.Errorf("row %d is %q, want %q", i+2, got, want)
+		}
+	}
+	if _, err := Append(path, log.Entries, func([]Entry) bool { return true }); err != nil {
+		t.Fatal(err)
+	}
+	want := old + "2027-04-18,1 mi,replaced,front,,pads-front,,\n2027-04-18,1 mi,repair,RF,,bearing,,\n2027-04-18,1 mi,fluid color,system,,dark,,\n"
+	if got, err := os.ReadFile(path); err != nil || string(got) != want {
+		t.Errorf("%v, the file holds\n%swant\n%s", err, got, want)
+	}
+}
+
+// What is typed after "log add" begins with a word of today or of before.
+func TestSplitWhat(t *testing.T) {
+	for text, want := range map[string][2]string{
+		"pad 5.9 mm":          {"pad", "5.9 mm"},
+		"pad wear taper":      {"pad wear", "taper"},
+		"renewal pads-front":  {"replaced", "pads-front"},
+		"FIX bearing":         {"repair", "bearing"},
+		"fluid colour amber":  {"fluid color", "amber"},
+		"replaced":            {"replaced", ""},
+		"renewals pads-front": {"renewals", "pads-front"},
+	} {
+		if what, value := SplitWhat(text); what != want[0] || value != want[1] {
+			t.Errorf("%q: %q and %q, want %q", text, what, value, want)
+		}
+	}
 }

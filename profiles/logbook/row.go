@@ -121,14 +121,15 @@ func (p *parser) confirmed(e *Entry) {
 }
 
 func (p *parser) what(e *Entry) (spec, bool) {
-	w := strings.ToLower(p.get("what"))
-	s, ok := specOf(What(w))
+	written := strings.ToLower(p.get("what"))
+	w, ok := WordOf(written)
 	switch {
-	case w == "":
+	case written == "":
 		p.fault("what", "the column what is empty", nearest.OneOf(Words()), "")
 	case !ok:
-		p.fault("what", nearest.Unknown("word", w, Words()), nearest.OneOf(Words()), "")
+		p.fault("what", nearest.Unknown("word", written, Words()), nearest.OneOf(Words()), "")
 	}
+	s, _ := specOf(w)
 	e.What = s.what
 	return s, ok
 }
@@ -191,8 +192,8 @@ func (p *parser) value(e *Entry, s spec) {
 		p.fault("value", "the value is too long", fmt.Sprintf("at most %d characters", mostText), "")
 	case strings.ContainsFunc(e.Written, Unseen):
 		p.fault("value", "the value has control characters", "text", "")
-	case v == "" && s.what == Renewal && e.Place != "" && !slices.Contains(Fills, e.Place):
-		p.fault("value", "renewal has no value", "the id of the part that went on, such as pads-front", "")
+	case v == "" && s.what == Replaced && e.Place != "" && !slices.Contains(Fills, e.Place):
+		p.fault("value", "replaced has no value", "the id of the part that went on, such as pads-front", "")
 	case v == "" && s.form != name && s.form != none:
 		p.fault("value", fmt.Sprintf("%s has no value", s.what), s.expected(), "")
 	case s.form == none && v != "":
