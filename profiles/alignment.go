@@ -51,8 +51,7 @@ func (d *decoder) toe(n *yaml.Node, name string, f field) {
 	var t toe
 	v, unit, err := t.Kind().Parse(n.Value)
 	if err == nil {
-		if least, most, ok := f.limits(t.Kind(), unit, v); !ok {
-			d.fail(n, fmt.Sprintf("%s: %s is out of range", name, n.Value), least+" to "+most, "")
+		if !d.inRange(n, name, f, t.Kind(), unit, v) {
 			return
 		}
 		t.angle = quantity.Angle(v)
@@ -69,14 +68,12 @@ func (d *decoder) toe(n *yaml.Node, name string, f field) {
 
 // alignment decodes the settings of wheels and axles into those of wheels.
 func (d *decoder) alignment(n *yaml.Node, path string, f field) {
-	if n.Kind != yaml.MappingNode {
-		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+nearest.List(f.words), "")
+	if !d.isMapping(n, path, f.words) {
 		return
 	}
 	out := map[string]Alignment{}
 	for _, axles := range []bool{false, true} {
-		for i := 0; i+1 < len(n.Content); i += 2 {
-			key, value := n.Content[i], n.Content[i+1]
+		for key, value := range pairs(n) {
 			p := join(path, key.Value)
 			switch wheel := slices.Contains(wheels, key.Value); {
 			case !slices.Contains(f.words, key.Value):
@@ -86,12 +83,12 @@ func (d *decoder) alignment(n *yaml.Node, path string, f field) {
 			case wheel && !axles:
 				d.at[p] = at(d.file, value)
 				var w wheelSetting
-				d.mapping(value, p, fieldsOf(reflect.ValueOf(&w).Elem()))
+				d.mapping(value, p, fieldsIn(&w))
 				out[key.Value] = Alignment{Camber: w.Camber, Toe: d.angle(value, "toe", w.Toe, w.ToeDiameter, 1)}
 			case !wheel && axles:
 				d.at[p] = at(d.file, value)
 				var a axleSetting
-				d.mapping(value, p, fieldsOf(reflect.ValueOf(&a).Elem()))
+				d.mapping(value, p, fieldsIn(&a))
 				each := d.angle(value, "toe_total", a.ToeTotal, a.ToeDiameter, 2)
 				for _, at := range wheelsOf(key.Value) {
 					d.share(value, path, at, each, out)

@@ -3,7 +3,6 @@ package profiles
 import (
 	"fmt"
 	"maps"
-	"reflect"
 	"slices"
 	"strconv"
 	"strings"
@@ -66,12 +65,10 @@ type changer struct {
 func (ch changer) change(c Change) {
 	first, rest, dotted := strings.Cut(c.Key, ".")
 	car, model := &ch.loader.folder.Car, &ch.loader.folder.Model
-	carFields := slices.DeleteFunc(fieldsOf(reflect.ValueOf(car).Elem()), func(f field) bool {
-		return slices.Contains([]string{"fitted", "shelf", "alignment"}, f.key)
-	})
-	modelFields := fieldsOf(reflect.ValueOf(model).Elem())
-	tripFields := slices.DeleteFunc(fieldsOf(reflect.ValueOf(ch.trip).Elem()), func(f field) bool { return f.key == "trip" || f.key == "legs" })
-	legKeys := keys(fieldsOf(reflect.ValueOf(&Leg{}).Elem()))
+	carFields := except(fieldsIn(car), "fitted", "shelf", "alignment")
+	modelFields := fieldsIn(model)
+	tripFields := except(fieldsIn(ch.trip), "trip", "legs")
+	legKeys := keys(fieldsIn(&Leg{}))
 	switch n := nested(c); {
 	case first == "alignment":
 		ch.wheelSetting(rest, n)
@@ -149,7 +146,7 @@ func (ch changer) wheelSetting(key string, n *yaml.Node) {
 		before := len(*ch.errs)
 		var s wheelSetting
 		s.Camber, s.Toe.angle = out[wheel].Camber, out[wheel].Toe
-		ch.mapping(inner, "", fieldsOf(reflect.ValueOf(&s).Elem())[:2])
+		ch.mapping(inner, "", fieldsIn(&s)[:2])
 		if len(*ch.errs) > before {
 			return
 		}
@@ -172,7 +169,7 @@ func (ch changer) shelf(id, value string) {
 		return
 	}
 	spare := Spare{Part: id}
-	ch.mapping(nested(Change{"quantity", value}), "", fieldsOf(reflect.ValueOf(&spare).Elem()))
+	ch.mapping(nested(Change{"quantity", value}), "", fieldsIn(&spare))
 	car := &ch.loader.folder.Car
 	car.Shelf = slices.DeleteFunc(slices.Clone(car.Shelf), func(s Spare) bool { return s.Part == id })
 	car.Shelf = append(car.Shelf, spare)
@@ -184,13 +181,11 @@ func (ch changer) part(key, value string) {
 	folder := ch.loader.folder
 	p, ok := folder.Parts[id]
 	if !ok {
-		ids := slices.Sorted(maps.Keys(folder.Parts))
-		ch.errs.add(Position{}, nearest.Unknown("part", id, ids), "an id of parts.yaml or a stock part", "")
+		ch.errs.fault(Position{}, folder.unfit(id)[0])
 		return
 	}
 	p = p.clone()
-	fields := slices.DeleteFunc(p.fields(), func(f field) bool { return slices.Contains([]string{"id", "class", "name"}, f.key) })
-	ch.mapping(nested(Change{rest, value}), "", fields)
+	ch.mapping(nested(Change{rest, value}), "", except(p.fields(), "id", "class", "name"))
 	maps.Copy(p.Sources, ch.sources)
 	if len(*ch.errs) == 0 {
 		ch.loader.sound(&p, map[string]Position{}, Position{})
@@ -203,7 +198,7 @@ func (ch changer) legs(key, which string, one bool, value string) {
 	var have []int
 	var names []string
 	for i, leg := range ch.trip.Legs {
-		f := find(fieldsOf(reflect.ValueOf(&ch.trip.Legs[i]).Elem()), key)
+		f := find(fieldsIn(&ch.trip.Legs[i]), key)
 		if slices.Contains(f.on, string(leg.Kind)) {
 			have = append(have, i)
 			names = append(names, slug(leg.Name))
@@ -224,7 +219,7 @@ func (ch changer) legs(key, which string, one bool, value string) {
 	for _, i := range have {
 		leg := &ch.trip.Legs[i]
 		before := len(*ch.errs)
-		ch.mapping(nested(Change{key, value}), "", fieldsOf(reflect.ValueOf(leg).Elem()))
+		ch.mapping(nested(Change{key, value}), "", fieldsIn(leg))
 		if len(*ch.errs) > before {
 			return // the other legs would say the same
 		}

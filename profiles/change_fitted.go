@@ -42,8 +42,7 @@ func (ch changer) fit(key, value string) {
 			}
 			before := len(*ch.errs)
 			path := fmt.Sprintf("fitted[%d]", i)
-			fields := slices.DeleteFunc(fieldsOf(reflect.ValueOf(e).Elem()), func(f field) bool { return f.key == "part" || f.key == "at" })
-			ch.mapping(nested(Change{rest, value}), path, fields)
+			ch.mapping(nested(Change{rest, value}), path, except(fieldsIn(e), "part", "at"))
 			ch.loader.finds(where, i, s.Kind.Info())
 			if len(*ch.errs) > before {
 				return

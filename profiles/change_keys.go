@@ -42,7 +42,7 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 		}
 		out = append(out, "fitted."+s.ID)
 		for _, e := range on {
-			for _, key := range leaves(fieldsOf(reflect.ValueOf(&e).Elem()), "fitted."+s.ID+".", "part", "at") {
+			for _, key := range leaves(fieldsIn(&e), "fitted."+s.ID+".", "part", "at") {
 				if _, place := cutLast(key); !slices.Contains(wheels, place) || slices.Contains(s.At, place) {
 					out = append(out, key)
 				}
@@ -65,9 +65,9 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 		}
 	}
 	car, model := f.Car, f.Model
-	out = append(out, leaves(fieldsOf(reflect.ValueOf(&t).Elem()), "", "trip", "legs")...)
-	out = append(out, leaves(fieldsOf(reflect.ValueOf(&model).Elem()), "")...)
-	out = append(out, leaves(fieldsOf(reflect.ValueOf(&car).Elem()), "", "fitted", "shelf", "alignment")...)
+	out = append(out, leaves(fieldsIn(&t), "", "trip", "legs")...)
+	out = append(out, leaves(fieldsIn(&model), "")...)
+	out = append(out, leaves(fieldsIn(&car), "", "fitted", "shelf", "alignment")...)
 	slices.Sort(out)
 	return slices.Compact(out)
 }
@@ -94,7 +94,7 @@ func (f *Folder) ChangeValues(key string) []string {
 
 // legFields lists the keys that a leg of its kind may have.
 func legFields(leg *Leg) []string {
-	return keys(slices.DeleteFunc(fieldsOf(reflect.ValueOf(leg).Elem()), func(f field) bool { return !slices.Contains(f.on, string(leg.Kind)) }))
+	return keys(leg.Kind.of(fieldsIn(leg)))
 }
 
 // whole are the structures that are written as one value.

@@ -2,6 +2,7 @@ package profiles
 
 import (
 	"fmt"
+	"iter"
 	"reflect"
 	"slices"
 	"strings"
@@ -33,12 +34,10 @@ func (d *decoder) fail(n *yaml.Node, what, expected, hint string) {
 
 // mapping decodes a mapping into the fields.
 func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
-	if n.Kind != yaml.MappingNode {
-		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+nearest.List(keys(fields)), "")
+	if !d.isMapping(n, path, keys(fields)) {
 		return
 	}
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		key, value := n.Content[i], n.Content[i+1]
+	for key, value := range pairs(n) {
 		f := find(fields, key.Value)
 		if f == nil {
 			d.fail(key, nearest.Unknown("key", key.Value, keys(fields)), nearest.OneOf(keys(fields)), "")
@@ -55,6 +54,23 @@ func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
 	}
 	if !d.partial {
 		d.missing(path, at(d.file, n), fields)
+	}
+}
+
+// isMapping reports a node that is not a mapping with the keys.
+func (d *decoder) isMapping(n *yaml.Node, path string, keys []string) bool {
+	if n.Kind != yaml.MappingNode {
+		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+nearest.List(keys), "")
+		return false
+	}
+	return true
+}
+
+// pairs yields the keys and values of a mapping.
+func pairs(n *yaml.Node) iter.Seq2[*yaml.Node, *yaml.Node] {
+	return func(yield func(key, value *yaml.Node) bool) {
+		for i := 0; i+1 < len(n.Content) && yield(n.Content[i], n.Content[i+1]); i += 2 {
+		}
 	}
 }
 
@@ -131,12 +147,12 @@ func (d *decoder) value(n *yaml.Node, path string, f field) {
 
 // lookup is the value of a key in a mapping, nil where it has none.
 func lookup(n *yaml.Node, key string) *yaml.Node {
-	if n == nil {
+	if n == nil || n.Kind != yaml.MappingNode {
 		return nil
 	}
-	for i := 0; n.Kind == yaml.MappingNode && i+1 < len(n.Content); i += 2 {
-		if n.Content[i].Value == key {
-			return n.Content[i+1]
+	for k, value := range pairs(n) {
+		if k.Value == key {
+			return value
 		}
 	}
 	return nil
@@ -230,16 +246,14 @@ func (d *decoder) list(n *yaml.Node, path string, f field, item func(*yaml.Node,
 
 // places decodes a mapping whose keys are the field's words, over what the map holds.
 func (d *decoder) places(n *yaml.Node, path string, f field) {
-	if n.Kind != yaml.MappingNode {
-		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+nearest.List(f.words), "")
+	if !d.isMapping(n, path, f.words) {
 		return
 	}
 	out := reflect.MakeMap(f.value.Type())
-	for iter := f.value.MapRange(); iter.Next(); {
-		out.SetMapIndex(iter.Key(), iter.Value())
+	for key, value := range f.value.Seq2() {
+		out.SetMapIndex(key, value)
 	}
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		key, value := n.Content[i], n.Content[i+1]
+	for key, value := range pairs(n) {
 		element := field{key: key.Value, value: reflect.New(f.value.Type().Elem()).Elem(), min: f.min, max: f.max, words: f.each, as: f.as}
 		if !slices.Contains(f.words, key.Value) {
 			d.fail(key, nearest.Unknown("key", key.Value, f.words), nearest.OneOf(f.words), "")

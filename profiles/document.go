@@ -34,14 +34,6 @@ const (
 	mostParts  = 20_000
 )
 
-// bytesOf is how large a file may be.
-func bytesOf(file string) int {
-	if file == partsFile {
-		return partsBytes
-	}
-	return mostBytes
-}
-
 // itemsOf is how many items a file's list may have at a depth.
 func itemsOf(file string, depth int) int {
 	if file == partsFile && depth == 2 {
@@ -98,23 +90,21 @@ func read(fsys fs.FS, file string, errs *Errors) ([]byte, bool) {
 	if file == "car.yaml" {
 		hint = "tripwear new starts a car folder"
 	}
-	if bad := irregular(fsys, file); bad != "" {
-		return refuse(0, 0, bad, "a file that can be read", hint)
-	}
-	f, err := fsys.Open(file)
-	if err != nil {
-		return refuse(0, 0, reason(err), "a file that can be read", hint)
+	f, wrong := open(fsys, file)
+	if wrong != "" {
+		return refuse(0, 0, wrong, "a file that can be read", hint)
 	}
 	defer f.Close()
-	most := bytesOf(file)
+	most, expected := mostBytes, "a file written by hand"
+	if file == partsFile {
+		most, expected = partsBytes, fmt.Sprintf("at most %d parts", mostParts)
+	}
 	data, err := io.ReadAll(io.LimitReader(f, int64(most)+1))
 	switch {
 	case err != nil:
 		return refuse(0, 0, reason(err), "a file that can be read", "")
-	case len(data) > most && file == partsFile:
-		return refuse(0, 0, fmt.Sprintf("the file is larger than %d MiB", most>>20), fmt.Sprintf("at most %d parts", mostParts), "")
 	case len(data) > most:
-		return refuse(0, 0, fmt.Sprintf("the file is larger than %d MiB", most>>20), "a file written by hand", "")
+		return refuse(0, 0, fmt.Sprintf("the file is larger than %d MiB", most>>20), expected, "")
 	}
 	data = bytes.TrimPrefix(data, []byte("\ufeff")) // some editors begin a file with a byte order mark
 	if len(bytes.TrimSpace(data)) == 0 {
@@ -142,19 +132,22 @@ func read(fsys fs.FS, file string, errs *Errors) ([]byte, bool) {
 	return data, bad == 0
 }
 
-// irregular says what is there instead of a file: a pipe or a device is never
-// opened, since reading it might not end.
-func irregular(fsys fs.FS, file string) string {
+// open opens a file to read, or says what is wrong with it. It leaves pipes and
+// devices alone: reading one might not end.
+func open(fsys fs.FS, file string) (f fs.File, wrong string) {
 	info, err := fs.Stat(fsys, file)
 	switch {
 	case err != nil:
-		return reason(err)
+		return nil, reason(err)
 	case info.IsDir():
-		return "a folder"
+		return nil, "a folder"
 	case !info.Mode().IsRegular():
-		return "not an ordinary file"
+		return nil, "not an ordinary file"
 	}
-	return ""
+	if f, err = fsys.Open(file); err != nil {
+		return nil, reason(err)
+	}
+	return f, ""
 }
 
 // reason is an error of the file system without the path, which the position has.
@@ -229,8 +222,7 @@ func inspectKeys(file string, n *yaml.Node, depth int, errs *Errors) bool {
 	ok := true
 	first := map[string]int{}
 	var kept []*yaml.Node
-	for i := 0; i+1 < len(n.Content); i += 2 {
-		key, value := n.Content[i], n.Content[i+1]
+	for key, value := range pairs(n) {
 		where := at(file, key)
 		if key.Kind != yaml.ScalarNode || key.Tag == "!!merge" || key.Tag == "!!null" {
 			errs.add(where, "a key that is not a word", "a key such as name", "")

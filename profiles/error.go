@@ -5,6 +5,8 @@ import (
 	"fmt"
 	"slices"
 	"strings"
+
+	"example.com/tripwear/profiles/logbook"
 )
 
 // Error is one thing wrong in a file, for its owner to put right.
@@ -52,6 +54,8 @@ func (es Errors) Error() string {
 func (es *Errors) add(at Position, what, expected, hint string) {
 	*es = append(*es, &Error{at, what, expected, hint})
 }
+
+func (es *Errors) fault(at Position, f logbook.Fault) { es.add(at, f.What, f.Expected, f.Hint) }
 
 // sorted is the errors in order, or nil where there is none.
 func (es Errors) sorted() error {

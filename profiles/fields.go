@@ -2,6 +2,7 @@ package profiles
 
 import (
 	"reflect"
+	"slices"
 	"strings"
 	"unicode"
 )
@@ -55,6 +56,19 @@ func fieldsOf(structs ...reflect.Value) []field {
 		}
 	}
 	return out
+}
+
+// fieldsIn is fieldsOf for the struct that a pointer leads to.
+func fieldsIn(ptr any) []field { return fieldsOf(reflect.ValueOf(ptr).Elem()) }
+
+// except is the fields without those of some keys.
+func except(fields []field, keys ...string) []field {
+	return slices.DeleteFunc(fields, func(f field) bool { return slices.Contains(keys, f.key) })
+}
+
+// of is the fields that a kind of leg has.
+func (k LegKind) of(fields []field) []field {
+	return slices.DeleteFunc(fields, func(f field) bool { return !slices.Contains(f.on, string(k)) })
 }
 
 func keys(fields []field) []string {

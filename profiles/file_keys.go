@@ -17,14 +17,13 @@ type Keys struct {
 
 // FileKeys lists every key of every file.
 func FileKeys() []Keys {
-	of := func(v any) []field { return fieldsOf(reflect.ValueOf(v).Elem()) }
 	out := []Keys{
-		{"car.yaml", accepted(of(&Car{}), "", "alignment")},
-		{"alignment by wheel", accepted(of(&wheelSetting{}), "")},
-		{"alignment by axle", accepted(of(&axleSetting{}), "")},
-		{"each of fitted", accepted(of(&Fitted{}), "")},
-		{"each of shelf", accepted(of(&Spare{}), "")},
-		{"each of parts.yaml", accepted(of(&Part{}), "")},
+		{"car.yaml", accepted(fieldsIn(&Car{}), "", "alignment")},
+		{"alignment by wheel", accepted(fieldsIn(&wheelSetting{}), "")},
+		{"alignment by axle", accepted(fieldsIn(&axleSetting{}), "")},
+		{"each of fitted", accepted(fieldsIn(&Fitted{}), "")},
+		{"each of shelf", accepted(fieldsIn(&Spare{}), "")},
+		{"each of parts.yaml", accepted(fieldsIn(&Part{}), "")},
 	}
 	for _, kind := range kinds {
 		p := newPart(kind.Kind)
@@ -35,17 +34,16 @@ func FileKeys() []Keys {
 		out = append(out, k)
 	}
 	out = append(out,
-		Keys{"circuits/ID.yaml", accepted(of(&Circuit{}), "")},
-		Keys{"each of corners", accepted(of(&Corner{}), "")},
-		Keys{"trips/ID.yaml", accepted(of(&Trip{}), "")},
+		Keys{"circuits/ID.yaml", accepted(fieldsIn(&Circuit{}), "")},
+		Keys{"each of corners", accepted(fieldsIn(&Corner{}), "")},
+		Keys{"trips/ID.yaml", accepted(fieldsIn(&Trip{}), "")},
 	)
 	for _, kind := range []LegKind{RoadLeg, CircuitLeg, StopLeg} {
-		own := slices.DeleteFunc(of(&Leg{}), func(f field) bool { return !slices.Contains(f.on, string(kind)) })
-		out = append(out, Keys{"a leg of " + string(kind), append([]string{string(kind) + "*"}, accepted(own, "")...)})
+		out = append(out, Keys{"a leg of " + string(kind), append([]string{string(kind) + "*"}, accepted(kind.of(fieldsIn(&Leg{})), "")...)})
 	}
 	return append(out,
-		Keys{"model.yaml", accepted(of(&Model{}), "")},
-		Keys{"oil/ID.yaml", accepted(of(&OilReport{}), "")},
+		Keys{"model.yaml", accepted(fieldsIn(&Model{}), "")},
+		Keys{"oil/ID.yaml", accepted(fieldsIn(&OilReport{}), "")},
 		Keys{"logbook.csv", logbook.Columns},
 	)
 }

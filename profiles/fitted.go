@@ -38,20 +38,32 @@ func (l *loader) fitted(where map[string]Position, carOK bool) {
 // with the part itself.
 func (l *loader) resolve(where map[string]Position, path, id string) (Part, bool) {
 	part, ok := l.folder.Parts[id]
-	switch {
-	case id == "" || l.broken[id] || !ok && l.broken["*"]:
+	if id == "" || l.broken[id] || !ok && l.broken["*"] {
 		return Part{}, false
-	case !ok:
-		ids := slices.Sorted(maps.Keys(l.folder.Parts))
-		own := slices.DeleteFunc(slices.Clone(ids), func(id string) bool { return l.folder.Parts[id].Class == id })
-		l.errs.add(where[path], nearest.Unknown("part", id, ids), "an id of parts.yaml or a stock part", "parts.yaml has "+nearest.OneOf(own))
-		return Part{}, false
+	}
+	wrong := l.folder.unfit(id)
+	for _, fault := range wrong {
+		l.errs.fault(where[path], fault)
+	}
+	return part, len(wrong) == 0
+}
+
+// unfit says why a part cannot go on a car, if so: nobody knows it, or it is a
+// stock part that leaves figures to its owner.
+func (f *Folder) unfit(id string) []logbook.Fault {
+	part, ok := f.Parts[id]
+	if !ok {
+		ids := slices.Sorted(maps.Keys(f.Parts))
+		own := slices.DeleteFunc(slices.Clone(ids), func(id string) bool { return f.Parts[id].Class == id })
+		return []logbook.Fault{{What: nearest.Unknown("part", id, ids), Expected: "an id of parts.yaml or a stock part", Hint: "parts.yaml has " + nearest.OneOf(own)}}
 	}
 	if lacks := part.lacks(); len(lacks) > 0 {
-		l.errs.add(where[path], fmt.Sprintf("stock part %q lacks %s", id, nearest.List(lacks)), "a part of your own that has them", fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]))
-		return Part{}, false
+		return []logbook.Fault{{
+			What: fmt.Sprintf("stock part %q lacks %s", id, nearest.List(lacks)), Expected: "a part of your own that has them",
+			Hint: fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]),
+		}}
 	}
-	return part, true
+	return nil
 }
 
 // finds checks the words under found, which depend on the kind of part; those
@@ -91,7 +103,7 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 		holder[part.Kind][at] = i
 	}
 	if e.Since.Odometer > l.folder.Car.Odometer && l.folder.Car.Odometer > 0 {
-		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s", quantity.Distance[quantity.US].Text(float64(l.folder.Car.Odometer))+" ("+quantity.Distance[quantity.Metric].Text(float64(l.folder.Car.Odometer))+")"), "")
+		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s (%s)", quantity.Distance[quantity.US].Text(float64(l.folder.Car.Odometer)), quantity.Distance[quantity.Metric].Text(float64(l.folder.Car.Odometer))), "")
 	}
 	if _, dated := where[path+".since.date"]; !dated && kind.Fill {
 		l.errs.add(where[path], fmt.Sprintf("%s has no since.date", part.describe()), "the date of the fill, which ages with time", "")
@@ -131,14 +143,10 @@ func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place s
 	case quantity.Length:
 		deepest = v
 	case []quantity.Length:
-		for _, depth := range v {
-			deepest = max(deepest, depth)
-		}
+		deepest = slices.Max(append([]quantity.Length{0}, v...))
 	}
 	if r.New != nil && deepest > r.New(part) {
-		most := r.New(part)
-		l.errs.add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), fmt.Sprintf("at most %s (%s)", quantity.Thickness[quantity.Metric].Text(float64(most)), quantity.Tread[quantity.US].Text(float64(most))),
-			fmt.Sprintf("measure again, or correct %s of %s", r.NewKey, part.describe()))
+		l.errs.add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), "at most "+both(r.New(part)), fmt.Sprintf("measure again, or correct %s of %s", r.NewKey, part.describe()))
 	}
 }
 

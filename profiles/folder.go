@@ -4,7 +4,12 @@
 package profiles
 
 import (
+	"fmt"
+	"maps"
+	"slices"
+
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 )
 
 // Folder is a car folder, checked and complete: every name in it resolves.
@@ -40,3 +45,64 @@ type Source struct {
 
 // Sources maps the key of a value (dotted path inside its item) to its source.
 type Sources map[string]Source
+
+// On is the part of a kind at a place of the car, and the entry that put it
+// there; a folder without errors has one at each place that needs it.
+func (f *Folder) On(k Kind, place string) (Part, *Fitted) {
+	i := f.holder(k, place)
+	if i < 0 {
+		return Part{}, nil
+	}
+	on := &f.Car.Fitted[i]
+	return f.Parts[on.Part], on
+}
+
+// FindTrip is the trip with an id, or the only one where id is "". Its error
+// is Errors and lists the trips.
+func (f *Folder) FindTrip(id string) (Trip, error) {
+	ids := slices.Sorted(maps.Keys(f.Trips))
+	if t, ok := f.Trips[id]; ok {
+		return t, nil
+	}
+	switch {
+	case len(ids) == 0:
+		return Trip{}, Errors{{What: "the car folder has no trip", Hint: "write one in trips/, such as trips/spring.yaml"}}
+	case id != "":
+		return Trip{}, Errors{{What: nearest.Unknown("trip", id, ids), Expected: nearest.OneOf(ids)}}
+	case len(ids) > 1:
+		return Trip{}, Errors{{What: fmt.Sprintf("the car folder has %d trips", len(ids)), Expected: "the name of one: " + nearest.OneOf(ids)}}
+	}
+	return f.Trips[ids[0]], nil
+}
+
+// Clone is a folder that can be changed without the first one noticing.
+func (f *Folder) Clone() *Folder {
+	out := *f
+	out.Parts = make(map[string]Part, len(f.Parts))
+	for id, p := range f.Parts {
+		out.Parts[id] = p.clone()
+	}
+	out.Circuits = maps.Clone(f.Circuits)
+	out.Trips = make(map[string]Trip, len(f.Trips))
+	for id, t := range f.Trips {
+		out.Trips[id] = t.Clone()
+	}
+	out.Model = f.Model.clone()
+	out.OilReports = slices.Clone(f.OilReports)
+	out.Car.Alignment = maps.Clone(f.Car.Alignment)
+	out.Car.Shelf = slices.Clone(f.Car.Shelf)
+	out.Car.Fitted = make([]Fitted, len(f.Car.Fitted))
+	for i, e := range f.Car.Fitted {
+		out.Car.Fitted[i] = e.clone()
+	}
+	return &out
+}
+
+// Clone is a trip with legs of its own.
+func (t Trip) Clone() Trip {
+	t.Legs = slices.Clone(t.Legs)
+	for i := range t.Legs {
+		t.Legs[i].Can = slices.Clone(t.Legs[i].Can)
+	}
+	return t
+}

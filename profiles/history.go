@@ -110,9 +110,9 @@ func (f *Folder) KindReplaced(e logbook.Entry) Kind {
 	return kinds[i].Kind
 }
 
-// Judge says what is wrong with a row, and what is odd and needs the owner's
+// Check says what is wrong with a row, and what is odd and needs the owner's
 // word, by all that is known before it.
-func (h *History) Judge(e logbook.Entry) (wrong, doubts []logbook.Fault) {
+func (h *History) Check(e logbook.Entry) (wrong, doubts []logbook.Fault) {
 	if wrong = h.names(e); len(wrong) > 0 {
 		return wrong, nil
 	}
@@ -135,14 +135,10 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 			return []logbook.Fault{{What: fmt.Sprintf("trip %s has no leg %d", e.Text, e.Last), Expected: fmt.Sprintf("1 to %d", n), Hint: "legs are counted as the plan does, a circuit visit as a leg a day"}}
 		}
 	case e.Replaces() && e.Text != "":
-		part, ok := f.Parts[e.Text]
-		if !ok {
-			ids := slices.Sorted(maps.Keys(f.Parts))
-			return []logbook.Fault{{What: nearest.Unknown("part", e.Text, ids), Expected: "an id of parts.yaml or a stock part"}}
+		if wrong := f.unfit(e.Text); len(wrong) > 0 {
+			return wrong
 		}
-		if lacks := part.lacks(); len(lacks) > 0 {
-			return []logbook.Fault{{What: fmt.Sprintf("stock part %q lacks %s", e.Text, nearest.List(lacks)), Expected: "a part of your own that has them"}}
-		}
+		part := f.Parts[e.Text]
 		allowed := part.Kind.Info().Places()
 		for _, at := range e.At() {
 			if !slices.Contains(allowed, at) || e.What == logbook.OilChange && part.Kind != Oil {
@@ -165,7 +161,7 @@ func (h *History) bare(e logbook.Entry) []logbook.Fault {
 	if part, _ := h.on(kind.Kind, e.Place, e.Odometer); part != "" {
 		return nil
 	}
-	return []logbook.Fault{{What: fmt.Sprintf("no %s fitted at %s", kind.Kind, e.Place), Expected: "a reading of what is on the car", Hint: "list it under fitted in car.yaml, or log its renewal first"}}
+	return []logbook.Fault{{What: fmt.Sprintf("no %s fitted at %s", kind.Kind, e.Place), Expected: "a reading of what is on the car", Hint: "list it under fitted in car.yaml, or log the part that went on first, with a row replaced"}}
 }
 
 // planned is how many legs a plan makes of the trip.
@@ -185,7 +181,7 @@ func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
 		}
 		for _, other := range s.At {
 			if on, _ := h.on(part.Kind, other, e.Odometer); other != e.Place && on != "" && on != part.ID {
-				return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place to renew both"}}
+				return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place where both were replaced"}}
 			}
 		}
 	}
@@ -276,7 +272,7 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 	}
 	level, ok := h.before(e, kind.Kind, since)
 	if ok && e.Value > level+float64(readingsNear*math.Sqrt2*gauge) {
-		return []logbook.Fault{{What: fmt.Sprintf("%s grows to %s", name, e.Written), Expected: "at most the " + both(quantity.Length(level)) + " read before, unless it was renewed"}}
+		return []logbook.Fault{{What: fmt.Sprintf("%s grows to %s", name, e.Written), Expected: "at most the " + both(quantity.Length(level)) + " read before, unless it was replaced"}}
 	}
 	return nil
 }

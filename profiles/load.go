@@ -5,7 +5,6 @@ import (
 	"io/fs"
 	"maps"
 	"path"
-	"reflect"
 	"slices"
 	"strings"
 )
@@ -53,31 +52,34 @@ func (l *loader) exists(file string) bool {
 	return !errors.Is(err, fs.ErrNotExist)
 }
 
-// files is the profile files of a directory in order.
-func (l *loader) files(dir string) []string {
+// files lists the files of a directory that end in .yaml, then in the other
+// endings, each by name.
+func (l *loader) files(dir string, more ...string) []string {
 	entries, err := fs.ReadDir(l.fsys, dir)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		l.errs.add(Position{File: dir}, reason(err), "a folder of .yaml files", "")
 	}
 	var out []string
-	for _, e := range entries {
-		file := path.Join(dir, e.Name())
-		id, isYAML := strings.CutSuffix(e.Name(), ".yaml")
-		switch {
-		case e.IsDir() || strings.HasPrefix(e.Name(), "."):
-		case strings.HasSuffix(e.Name(), ".yml"):
-			l.errs.add(Position{File: file}, "the name ends in .yml", "a name that ends in .yaml", "rename the file")
-		case isYAML && !idForm.MatchString(id):
-			l.errs.add(Position{File: file}, "the file's name is its id and has other marks than letters, digits, dots and dashes", "a name such as heron-flats.yaml", "rename the file")
-		case isYAML:
-			out = append(out, file)
+	for _, ending := range append([]string{".yaml"}, more...) {
+		for _, e := range entries {
+			file := path.Join(dir, e.Name())
+			switch {
+			case e.IsDir() || strings.HasPrefix(e.Name(), "."):
+			case ending == ".yaml" && path.Ext(file) == ".yml":
+				l.errs.add(Position{File: file}, "the name ends in .yml", "a name that ends in .yaml", "rename the file")
+			case path.Ext(file) != ending:
+			case !idForm.MatchString(id(file)):
+				l.errs.add(Position{File: file}, "the file's name has characters other than letters, digits, dots and dashes", "a name such as heron-flats"+ending, "rename the file")
+			default:
+				out = append(out, file)
+			}
 		}
 	}
 	return out
 }
 
 // id is the id that a file's name gives.
-func id(file string) string { return strings.TrimSuffix(path.Base(file), ".yaml") }
+func id(file string) string { return strings.TrimSuffix(path.Base(file), path.Ext(file)) }
 
 // decode reads a file into a struct and says whether all went well; where is
 // the position of every key.
@@ -86,7 +88,7 @@ func (l *loader) decode(file string, into any) (where map[string]Position, sourc
 	d := newDecoder(file, &l.errs)
 	if root := document(l.fsys, file, &l.errs); root != nil {
 		d.at[""] = at(file, root)
-		d.mapping(root, "", fieldsOf(reflect.ValueOf(into).Elem()))
+		d.mapping(root, "", fieldsIn(into))
 	}
 	return d.at, d.sources, len(l.errs) == before
 }
@@ -100,7 +102,7 @@ func (l *loader) model() {
 	d := newDecoder(file, &l.errs)
 	d.partial = true
 	if root := document(l.fsys, file, &l.errs); root != nil {
-		d.mapping(root, "", fieldsOf(reflect.ValueOf(&l.folder.Model).Elem()))
+		d.mapping(root, "", fieldsIn(&l.folder.Model))
 	}
 	maps.Copy(l.folder.Model.Sources, d.sources)
 }

@@ -1,6 +1,9 @@
 package profiles
 
 import (
+	"strconv"
+	"strings"
+
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -96,4 +99,18 @@ type Caught struct {
 type Safety struct {
 	Cap quantity.Share `range:"0 % to 2 %"`  // most chance of driving across a limit unnoticed; an owner may lower it
 	Run quantity.Share `range:"0 % to 50 %"` // at most this chance of the limit: run, not watch
+}
+
+// Pace is the share of grip that a leg's pace stands for: one of the model's
+// words, or a share such as "80 %". It is 0 for no pace, and for a word that
+// validation would have refused.
+func (m Model) Pace(pace string) float64 {
+	if share, ok := m.Paces[pace]; ok {
+		return float64(share)
+	}
+	percent, err := strconv.ParseFloat(strings.TrimSpace(strings.TrimSuffix(pace, "%")), 64)
+	if err != nil {
+		return 0
+	}
+	return percent / 100
 }

@@ -1,11 +1,10 @@
 package profiles
 
 import (
+	"cmp"
 	"fmt"
 	"io/fs"
-	"path"
-	"reflect"
-	"strings"
+	"slices"
 	"time"
 
 	"example.com/tripwear/profiles/quantity"
@@ -72,35 +71,30 @@ func LoadOilReport(fsys fs.FS, file string) (OilReport, error) {
 
 // oilReports reads the reports of the car folder, oil/*.yaml and oil/*.csv.
 func (l *loader) oilReports() {
-	files := append(l.files("oil"), l.tables("oil")...)
-	for _, file := range files {
+	for _, file := range l.files("oil", ".csv") {
 		if r, ok := l.oilReport(file); ok {
 			l.folder.OilReports = append(l.folder.OilReports, r)
 		}
 	}
-	l.order()
+	slices.SortStableFunc(l.folder.OilReports, func(a, b OilReport) int {
+		return cmp.Or(a.Sampled.Compare(b.Sampled), cmp.Compare(a.File, b.File))
+	})
 }
 
 // oilReport reads a report and checks what its values say of one another.
 func (l *loader) oilReport(file string) (OilReport, bool) {
-	r := OilReport{ID: strings.TrimSuffix(path.Base(file), path.Ext(file)), File: file}
+	r := OilReport{ID: id(file), File: file}
 	before := len(l.errs)
 	d := newDecoder(file, &l.errs)
 	root := l.report(file)
-	if root != nil {
-		d.at[""] = at(file, root)
-		d.mapping(root, "", fieldsOf(reflect.ValueOf(&r).Elem()))
-	}
-	r.Sources = d.sources
 	if root == nil {
 		return r, false
 	}
-	for _, part := range []struct {
-		key string
-		f   OilFigures
-	}{{"used", r.Used}, {"new", r.New}} {
-		l.figures(r, d.at, part.key, part.f)
-	}
+	d.at[""] = at(file, root)
+	d.mapping(root, "", fieldsIn(&r))
+	r.Sources = d.sources
+	l.figures(r, d.at, "used", r.Used)
+	l.figures(r, d.at, "new", r.New)
 	if pos, given := d.at["used"]; given && !r.Has("used.kv100") {
 		l.errs.add(pos, "used has no kv100", "the viscosity at 100 C, without which a report says nothing of the grade", "")
 	}

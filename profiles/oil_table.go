@@ -2,42 +2,14 @@ package profiles
 
 import (
 	"bytes"
-	"cmp"
 	"encoding/csv"
 	"errors"
-	"io/fs"
-	"path"
-	"slices"
 	"strings"
 
 	"go.yaml.in/yaml/v4"
 
 	"example.com/tripwear/profiles/nearest"
 )
-
-// tables is the .csv files of a directory in order.
-func (l *loader) tables(dir string) []string {
-	entries, _ := fs.ReadDir(l.fsys, dir) // files has reported what is wrong with it
-	var out []string
-	for _, e := range entries {
-		name, isCSV := strings.CutSuffix(e.Name(), ".csv")
-		switch {
-		case !isCSV || e.IsDir():
-		case !idForm.MatchString(name):
-			l.errs.add(Position{File: path.Join(dir, e.Name())}, "the file's name has other marks than letters, digits, dots and dashes", "a name such as 2027-02.csv", "rename the file")
-		default:
-			out = append(out, path.Join(dir, e.Name()))
-		}
-	}
-	return out
-}
-
-// order puts the reports in the order of sampling.
-func (l *loader) order() {
-	slices.SortStableFunc(l.folder.OilReports, func(a, b OilReport) int {
-		return cmp.Or(a.Sampled.Compare(b.Sampled), cmp.Compare(a.File, b.File))
-	})
-}
 
 // report is a report's mapping, from YAML or from a table of two columns.
 func (l *loader) report(file string) *yaml.Node {

@@ -78,55 +78,58 @@ func (f field) kind(v interface{ Kind() *quantity.Kind }) *quantity.Kind {
 }
 
 func (d *decoder) measure(n *yaml.Node, name string, f field, kind *quantity.Kind) {
-	var v float64
-	var unit quantity.Unit
 	if f.as == "turn" {
 		turn, err := quantity.ParseTurn(n.Value)
 		if err != nil {
 			d.bad(n, name, err)
-			return
+		} else if d.inRange(n, name, f, kind, kind.Units[0], float64(turn)) {
+			f.value.SetFloat(float64(turn))
 		}
-		v, unit = float64(turn), kind.Units[0]
-	} else {
-		var err *quantity.Error
-		value, kind := n.Value, f.plausible(kind)
-		if f.as == "bound" { // "<2 %", below what could be measured, counts as 2 %
-			value, kind = strings.TrimPrefix(strings.TrimSpace(value), "<"), kind.Literal()
-		}
-		if v, unit, err = kind.Parse(value); err != nil {
-			d.bad(n, name, err)
-			return
-		}
-	}
-	if least, most, ok := f.limits(kind, unit, v); !ok {
-		d.fail(n, fmt.Sprintf("%s: %s is out of range", name, n.Value), least+" to "+most, "")
 		return
 	}
-	f.value.SetFloat(v)
-}
-
-// plausible is the kind with the field's range.
-func (f field) plausible(kind *quantity.Kind) *quantity.Kind {
-	if f.min == "" {
-		return kind
+	value, read := n.Value, kind
+	if f.min != "" {
+		lo, hi, _ := f.bounds(kind)
+		read = kind.Within(lo, hi)
 	}
-	lo, _, _ := kind.Parse(f.min) // a test parses every range
-	hi, _, _ := kind.Parse(f.max)
-	return kind.Within(lo, hi)
+	if f.as == "bound" { // "<2 %", below what could be measured, counts as 2 %
+		value, read = strings.TrimPrefix(strings.TrimSpace(value), "<"), read.Literal()
+	}
+	v, unit, err := read.Parse(value)
+	if err != nil {
+		d.bad(n, name, err)
+	} else if d.inRange(n, name, f, kind, unit, v) {
+		f.value.SetFloat(v)
+	}
 }
 
-// limits checks a measure against the field's range, and prints the range in
-// the unit that was written.
+// inRange reports a measure beyond the field's range.
+func (d *decoder) inRange(n *yaml.Node, name string, f field, kind *quantity.Kind, unit quantity.Unit, v float64) bool {
+	least, most, ok := f.limits(kind, unit, v)
+	if !ok {
+		d.fail(n, fmt.Sprintf("%s: %s is out of range", name, n.Value), least+" to "+most, "")
+	}
+	return ok
+}
+
+// bounds is the field's range in SI units, and the unit that it is written in.
+func (f field) bounds(kind *quantity.Kind) (lo, hi float64, unit quantity.Unit) {
+	lo, unit, _ = kind.Parse(f.min) // a test parses every range
+	hi, _, _ = kind.Parse(f.max)
+	return lo, hi, unit
+}
+
+// limits checks a measure against the field's range, which it gives in the
+// unit that was written.
 func (f field) limits(kind *quantity.Kind, unit quantity.Unit, v float64) (least, most string, ok bool) {
 	if f.min == "" {
 		return "", "", true
 	}
-	lo, loUnit, _ := kind.Parse(f.min) // a test parses every range
-	hi, _, _ := kind.Parse(f.max)
+	lo, hi, own := f.bounds(kind)
 	if lo <= v && v <= hi || hi <= v && v <= lo { // the range is turned round for L/100km
 		return "", "", true
 	}
-	if unit == loUnit || unit == (quantity.Unit{}) {
+	if unit == own || unit == (quantity.Unit{}) {
 		return f.min, f.max, false
 	}
 	least, most = unit.Format(lo), unit.Format(hi)

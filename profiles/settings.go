@@ -23,8 +23,7 @@ func ReadSettings(fsys fs.FS, file string, known []string) (Sources, error) {
 		d.fail(root, "the file is "+form(root), "a mapping with the keys "+nearest.List(known), "write a line such as units: metric")
 		return nil, errs.sorted()
 	}
-	for i := 0; i+1 < len(root.Content); i += 2 {
-		key, value := root.Content[i], root.Content[i+1]
+	for key, value := range pairs(root) {
 		switch {
 		case !slices.Contains(known, key.Value):
 			d.fail(key, nearest.Unknown("key", key.Value, known), nearest.OneOf(known), "")

@@ -91,7 +91,7 @@ func stockParts(file string, kind Kind, into map[string]Part, errs *Errors) {
 // stockModel decodes a file of values with their sources.
 func stockModel(file string, into any, sources Sources, errs *Errors) {
 	if root := document(stockFiles, file, errs); root != nil {
-		stockDecoder(file, sources, errs).mapping(root, "", fieldsOf(reflect.ValueOf(into).Elem()))
+		stockDecoder(file, sources, errs).mapping(root, "", fieldsIn(into))
 	}
 }
 

@@ -51,12 +51,9 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 // ReadTrack reads a recorded track, .gpx or .csv. Its error is Errors, with
 // the line where the file is wrong.
 func ReadTrack(fsys fs.FS, file string) (*trace.Trace, error) {
-	if bad := irregular(fsys, file); bad != "" {
-		return nil, Errors{{Position: Position{File: file}, What: bad, Expected: "a recorded track"}}
-	}
-	f, err := fsys.Open(file)
-	if err != nil {
-		return nil, Errors{{Position: Position{File: file}, What: reason(err), Expected: "a recorded track"}}
+	f, wrong := open(fsys, file)
+	if wrong != "" {
+		return nil, Errors{{Position: Position{File: file}, What: wrong, Expected: "a recorded track"}}
 	}
 	defer f.Close()
 	tr, err := trace.Read(f, file)

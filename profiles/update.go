@@ -12,7 +12,7 @@ import (
 
 // hear brings the car up to date with the logbook. What car.yaml says is of
 // its odometer: earlier rows are history, later ones win.
-func (f *Folder) hear(entries []logbook.Entry) {
+func (f *Folder) update(entries []logbook.Entry) {
 	written := f.Car
 	written.Fitted = slices.Clone(f.Car.Fitted)
 	for i := range written.Fitted {
