@@ -8,14 +8,14 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
-// Alignment is one wheel's static setting. A file may give the toe as an
-// angle, or as the distance between the front and the rear of the wheel at a
-// measuring diameter; of one wheel (toe), or of both wheels of an axle together
-// (toe_total under front or rear), half of which is each wheel's.
+// Alignment is one wheel's static setting. A file may give the toe as an angle
+// or as a difference of distances at a diameter, of one wheel (toe) or of both
+// wheels of an axle together (toe_total).
 type Alignment struct {
 	Camber quantity.Angle // negative leans the top in
 	Toe    quantity.Angle // of this wheel, positive is toe-in
@@ -71,40 +71,34 @@ func (d *decoder) alignment(n *yaml.Node, path string, f field) {
 	if !d.isMapping(n, path, f.words) {
 		return
 	}
+	for key := range pairs(n) {
+		if !slices.Contains(f.words, key.Value) {
+			d.fail(key, nearest.Unknown("key", key.Value, f.words), nearest.OneOf(f.words), "")
+		}
+	}
 	out := map[string]Alignment{}
-	for _, axles := range []bool{false, true} {
-		for key, value := range pairs(n) {
-			p := join(path, key.Value)
-			switch wheel := slices.Contains(wheels, key.Value); {
-			case !slices.Contains(f.words, key.Value):
-				if !axles {
-					d.fail(key, nearest.Unknown("key", key.Value, f.words), nearest.OneOf(f.words), "")
-				}
-			case wheel && !axles:
-				d.at[p] = at(d.file, value)
-				var w wheelSetting
-				d.mapping(value, p, fieldsIn(&w))
-				out[key.Value] = Alignment{Camber: w.Camber, Toe: d.angle(value, "toe", w.Toe, w.ToeDiameter, 1)}
-			case !wheel && axles:
-				d.at[p] = at(d.file, value)
-				var a axleSetting
-				d.mapping(value, p, fieldsIn(&a))
-				each := d.angle(value, "toe_total", a.ToeTotal, a.ToeDiameter, 2)
-				for _, at := range wheelsOf(key.Value) {
-					d.share(value, path, at, each, out)
-				}
-			}
+	for _, place := range f.words { // wheels, then axles
+		value := lookup(n, place)
+		if value == nil {
+			continue
+		}
+		p := join(path, place)
+		d.at[p] = at(d.file, value)
+		both, axle := logbook.Axles[place]
+		if !axle {
+			var w wheelSetting
+			d.mapping(value, p, fieldsIn(&w))
+			out[place] = Alignment{Camber: w.Camber, Toe: d.angle(value, "toe", w.Toe, w.ToeDiameter, 1)}
+			continue
+		}
+		var a axleSetting
+		d.mapping(value, p, fieldsIn(&a))
+		each := d.angle(value, "toe_total", a.ToeTotal, a.ToeDiameter, 2)
+		for _, wheel := range both {
+			d.share(value, path, wheel, each, out)
 		}
 	}
 	f.value.Set(reflect.ValueOf(out))
-}
-
-// wheelsOf lists the wheels of an axle.
-func wheelsOf(axle string) []string {
-	if axle == "front" {
-		return wheels[:2]
-	}
-	return wheels[2:]
 }
 
 // share gives a wheel its half of an axle's total toe.

@@ -1,7 +1,9 @@
 package profiles
 
 import (
+	"maps"
 	"reflect"
+	"slices"
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
@@ -112,6 +114,29 @@ func SeenKey(what logbook.What, place, zone string) string {
 // value is the field that has a key.
 func (e *Fitted) value(key string) reflect.Value {
 	return reflect.ValueOf(e).Elem().Field(fittedField[key])
+}
+
+// only is a copy of the entry at some of its places.
+func (e Fitted) only(at []string) Fitted {
+	e.At, e.Seen = slices.Clone(at), maps.Clone(e.Seen)
+	for _, key := range fittedKeys() {
+		held := e.value(key)
+		if held.Kind() != reflect.Map || held.IsNil() {
+			continue
+		}
+		kept := reflect.MakeMap(held.Type())
+		for _, place := range at {
+			v := held.MapIndex(reflect.ValueOf(place))
+			if v.IsValid() && v.Kind() == reflect.Slice {
+				v = reflect.AppendSlice(reflect.Zero(v.Type()), v)
+			}
+			if v.IsValid() {
+				kept.SetMapIndex(reflect.ValueOf(place), v)
+			}
+		}
+		held.Set(kept)
+	}
+	return e
 }
 
 // fittedField is where each key of Fitted stands.

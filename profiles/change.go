@@ -9,6 +9,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 )
 
@@ -119,20 +120,22 @@ func scalarNode(s string) *yaml.Node {
 	return n
 }
 
+// alignable are the places of an alignment's changes.
+var alignable = append(slices.Clone(wheels), "front", "rear", "all")
+
 // wheelSetting changes the camber or the toe of a wheel, or of each wheel of
 // an axle.
 func (ch changer) wheelSetting(key string, n *yaml.Node) {
 	which, setting, _ := strings.Cut(key, ".")
-	at := map[string][]string{"front": wheels[:2], "rear": wheels[2:], "all": wheels}[which]
-	places := append(slices.Clone(wheels), "front", "rear", "all")
-	switch {
-	case slices.Contains(wheels, which):
-		at = []string{which}
-	case at == nil:
-		ch.errs.add(Position{}, nearest.Unknown("place", which, places), nearest.OneOf(places), "such as alignment.LR.toe=0.2deg")
-		return
+	at := logbook.Entry{Place: which}.At() // an axle's wheels, or the one
+	if which == "all" {
+		at = wheels
 	}
-	if setting == "" {
+	switch {
+	case !slices.Contains(alignable, which):
+		ch.errs.add(Position{}, nearest.Unknown("place", which, alignable), nearest.OneOf(alignable), "such as alignment.LR.toe=0.2deg")
+		return
+	case setting == "":
 		ch.errs.add(Position{}, "alignment of "+which+" without a setting", "camber or toe", "such as alignment."+which+".toe=0.2deg")
 		return
 	}

@@ -3,7 +3,6 @@ package profiles
 import (
 	"fmt"
 	"maps"
-	"reflect"
 	"slices"
 	"strings"
 
@@ -126,40 +125,23 @@ func cutLast(key string) (before, last string) {
 func (ch changer) apart(s Set) []int {
 	car := &ch.loader.folder.Car
 	var own []int
-	for i := range car.Fitted {
-		e := &car.Fitted[i]
-		if ch.loader.folder.Parts[e.Part].Kind != s.Kind {
+	for i, e := range car.Fitted {
+		var mine, others []string
+		for _, at := range e.At {
+			if slices.Contains(s.At, at) {
+				mine = append(mine, at)
+			} else {
+				others = append(others, at)
+			}
+		}
+		if len(mine) == 0 || ch.loader.folder.Parts[e.Part].Kind != s.Kind {
 			continue
 		}
-		mine := slices.DeleteFunc(slices.Clone(e.At), func(at string) bool { return !slices.Contains(s.At, at) })
-		switch {
-		case len(mine) == 0:
-		case len(mine) == len(e.At):
-			own = append(own, i)
-		default:
-			other := e.clone()
-			other.At = slices.DeleteFunc(other.At, func(at string) bool { return slices.Contains(s.At, at) })
-			other.keep()
-			e.At = mine
-			e.keep()
-			car.Fitted = append(car.Fitted, other)
-			own = append(own, i)
+		own = append(own, i)
+		if len(others) > 0 {
+			car.Fitted[i] = e.only(mine)
+			car.Fitted = append(car.Fitted, e.only(others))
 		}
 	}
 	return own
-}
-
-// keep drops the readings of places that the entry is not at.
-func (e *Fitted) keep() {
-	for _, key := range fittedKeys() {
-		m := e.value(key)
-		if m.Kind() != reflect.Map {
-			continue
-		}
-		for _, place := range m.MapKeys() {
-			if !slices.Contains(e.At, place.String()) {
-				m.SetMapIndex(place, reflect.Value{})
-			}
-		}
-	}
 }

@@ -32,7 +32,7 @@ func (f *Folder) on(s Set) []Fitted {
 // of parts those that somebody may want to change: the stock's are left out.
 func (f *Folder) ChangeKeys(t Trip) []string {
 	var out []string
-	for _, at := range append(slices.Clone(wheels), "front", "rear", "all") {
+	for _, at := range alignable {
 		out = append(out, "alignment."+at+".camber", "alignment."+at+".toe")
 	}
 	for _, s := range Sets() {

@@ -93,7 +93,7 @@ func (f *Folder) Clone() *Folder {
 	out.Car.Shelf = slices.Clone(f.Car.Shelf)
 	out.Car.Fitted = make([]Fitted, len(f.Car.Fitted))
 	for i, e := range f.Car.Fitted {
-		out.Car.Fitted[i] = e.clone()
+		out.Car.Fitted[i] = e.only(e.At)
 	}
 	return &out
 }

@@ -98,7 +98,7 @@ func (k KindInfo) has(key string) bool {
 
 // byAxle are the sets of a kind that is replaced on both wheels of an axle.
 func byAxle(k Kind, word string) []Set {
-	return []Set{{word + "-front", "front " + word, k, wheels[:2]}, {word + "-rear", "rear " + word, k, wheels[2:]}}
+	return []Set{{word + "-front", "front " + word, k, logbook.Axles["front"]}, {word + "-rear", "rear " + word, k, logbook.Axles["rear"]}}
 }
 
 // byWheel are the sets of a kind that is replaced wheel by wheel.

@@ -177,7 +177,7 @@ func TestFittedIsCloned(t *testing.T) {
 			continue
 		}
 		v.Set(reflect.MakeMap(v.Type()))
-		fresh := e.clone()
+		fresh := e.only(e.At)
 		fresh.value(key).SetMapIndex(reflect.ValueOf("LF"), reflect.Zero(v.Type().Elem()))
 		if v.Len() != 0 {
 			t.Errorf("%s is shared", key)

@@ -2,7 +2,6 @@ package profiles
 
 import (
 	"cmp"
-	"maps"
 	"reflect"
 	"slices"
 
@@ -16,7 +15,7 @@ func (f *Folder) update(entries []logbook.Entry) {
 	written := f.Car
 	written.Fitted = slices.Clone(f.Car.Fitted)
 	for i := range written.Fitted {
-		f.Car.Fitted[i] = written.Fitted[i].clone()
+		f.Car.Fitted[i] = written.Fitted[i].only(written.Fitted[i].At)
 	}
 	f.asWritten = &written
 	f.Log = slices.Clone(entries)
@@ -35,18 +34,6 @@ func (f *Folder) update(entries []logbook.Entry) {
 			f.read(e, k.Kind, r)
 		}
 	}
-}
-
-// clone shares no map with the entry.
-func (e Fitted) clone() Fitted {
-	e.At = slices.Clone(e.At)
-	e.Tread, e.Pad, e.Thickness, e.Used = maps.Clone(e.Tread), maps.Clone(e.Pad), maps.Clone(e.Thickness), maps.Clone(e.Used)
-	for at, zones := range e.Tread {
-		e.Tread[at] = slices.Clone(zones)
-	}
-	e.Face, e.Feel, e.Found, e.Built, e.Lining = maps.Clone(e.Face), maps.Clone(e.Feel), maps.Clone(e.Found), maps.Clone(e.Built), maps.Clone(e.Lining)
-	e.Probe, e.Seen = maps.Clone(e.Probe), maps.Clone(e.Seen)
-	return e
 }
 
 // holder is the entry of a kind of part at a place.

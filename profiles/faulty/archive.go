@@ -5,8 +5,10 @@ package faulty
 
 import (
 	"fmt"
+	"os"
 	"path/filepath"
 	"strings"
+	"testing"
 	"testing/fstest"
 
 	"golang.org/x/tools/txtar"
@@ -103,4 +105,18 @@ func Edit(files fstest.MapFS, script string) error {
 		}
 	}
 	return apply()
+}
+
+// Names lists a folder.
+func Names(t testing.TB, folder string) []string {
+	t.Helper()
+	entries, err := os.ReadDir(folder)
+	if err != nil {
+		t.Fatal(err)
+	}
+	out := []string{}
+	for _, e := range entries {
+		out = append(out, e.Name())
+	}
+	return out
 }

@@ -1,3 +1,7 @@
+// Package logbook keeps the owner's logbook.csv: dated rows of what was
+// measured, replaced, found and driven. It forgives what spreadsheets do to a
+// file, and never loses a row that was acknowledged. It knows the form of a
+// row and nothing of the car.
 package logbook
 
 import (
@@ -112,8 +116,8 @@ var Fills = []string{"engine", "system"}
 // Zones are the zones of a tread, from the car's side out.
 var Zones = []string{"inside", "middle", "outside"}
 
-// axles are places that stand for two wheels.
-var axles = map[string][]string{"front": {"LF", "RF"}, "rear": {"LR", "RR"}}
+// Axles are the places that stand for two wheels.
+var Axles = map[string][]string{"front": {"LF", "RF"}, "rear": {"LR", "RR"}}
 
 // spec is the form of a row of one kind.
 type spec struct {
@@ -223,7 +227,7 @@ type Entry struct {
 
 // At lists the places a row is about; an axle is its two wheels.
 func (e Entry) At() []string {
-	if pair, ok := axles[e.Place]; ok {
+	if pair, ok := Axles[e.Place]; ok {
 		return pair
 	}
 	if e.Place == "" {

@@ -7,6 +7,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+	"unicode"
+	"unicode/utf8"
 
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
@@ -136,35 +138,30 @@ func (p *parser) what(e *Entry) (spec, bool) {
 
 func (p *parser) place(e *Entry, s spec) {
 	at := p.get("place")
-	known := match(at, s.places)
+	e.Place = match(at, s.places)
 	switch {
 	case s.places == nil && at != "":
 		p.fault("place", fmt.Sprintf("%s has a place, %q", s.what, nearest.Cut(at)), "none", "")
-	case s.places == nil:
 	case at == "" && len(s.places) == 1:
 		e.Place = s.places[0]
-	case at == "" && s.what == Inspection:
+	case s.places == nil || at == "" && s.what == Inspection || e.Place != "":
 	case at == "":
 		p.fault("place", fmt.Sprintf("%s has no place", s.what), nearest.OneOf(s.places), "")
-	case known == "":
-		p.fault("place", fmt.Sprintf("%s cannot be at %q", s.what, nearest.Cut(at)), nearest.OneOf(s.places), "")
 	default:
-		e.Place = known
+		p.fault("place", fmt.Sprintf("%s cannot be at %q", s.what, nearest.Cut(at)), nearest.OneOf(s.places), "")
 	}
 }
 
 func (p *parser) zone(e *Entry, s spec) {
 	z := p.get("zone")
-	known := match(z, Zones)
-	switch {
+	switch known := match(z, Zones); {
 	case !s.zones && z != "":
 		p.fault("zone", fmt.Sprintf("%s has a zone, %q", s.what, nearest.Cut(z)), "none", "")
-	case !s.zones:
-	case z == "":
+	case s.zones && z == "":
 		p.fault("zone", fmt.Sprintf("%s has no zone", s.what), nearest.OneOf(Zones), "")
-	case known == "":
+	case s.zones && known == "":
 		p.fault("zone", nearest.Unknown("zone", z, Zones), nearest.OneOf(Zones), "")
-	default:
+	case s.zones:
 		e.Zone = known
 	}
 }
@@ -249,4 +246,11 @@ func (s spec) expected() string {
 	default:
 		return "what was found, in words"
 	}
+}
+
+// Unseen says whether a character has no place in a line of text: a control
+// character, which could move a terminal's cursor, a format character, which
+// could turn the text round, or bytes that are no character.
+func Unseen(r rune) bool {
+	return unicode.IsControl(r) || unicode.Is(unicode.Cf, r) || r == utf8.RuneError || r == '\u2028' || r == '\u2029'
 }
