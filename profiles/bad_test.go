@@ -56,7 +56,7 @@ func told(err error) string {
 // must be told about them, word for word. A file of another form is an error.
 func TestBadFolders(t *testing.T) {
 	if _, err := Load(lay(t, faulty.Archive{})); err != nil {
-		t.Fatalf("the minimal folder is not sound:\n%v", err)
+		t.Fatalf("the minimal folder has errors:\n%v", err)
 	}
 	entries, err := os.ReadDir(badDir)
 	if err != nil {

@@ -191,7 +191,7 @@ func (ch changer) part(key, value string) {
 	ch.mapping(nested(Change{rest, value}), "", except(p.fields(), "id", "class", "name"))
 	maps.Copy(p.Sources, ch.sources)
 	if len(*ch.errs) == 0 {
-		ch.loader.sound(&p, map[string]Position{}, Position{})
+		ch.loader.checkPart(&p, map[string]Position{}, Position{})
 	}
 	folder.Parts[id] = p
 }

@@ -34,7 +34,7 @@ func TestSoundAtTheEdges(t *testing.T) {
 	for _, c := range []struct {
 		what  string
 		part  Part
-		sound bool
+		valid bool
 	}{
 		{"tire, margin at the limit", tire(2, 2, 8), true},
 		{"tire, limit above the margin", tire(3, 2, 8), false},
@@ -51,8 +51,8 @@ func TestSoundAtTheEdges(t *testing.T) {
 		{"fluid, water changes nothing", fluid(260, 260, 0.3, 0.4), false},
 	} {
 		var l loader
-		l.sound(&c.part, nil, Position{})
-		if sound := len(l.errs) == 0; sound != c.sound {
+		l.checkPart(&c.part, nil, Position{})
+		if valid := len(l.errs) == 0; valid != c.valid {
 			t.Errorf("%s: %v", c.what, l.errs)
 		}
 	}

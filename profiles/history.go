@@ -13,25 +13,25 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// What makes a row odd. Engineering choices.
+// What makes a row doubtful. Engineering choices.
 const (
 	farOff       = 20_000 * 1609.344 // m beyond all that is known: a digit too many, or too few
 	readingsNear = 2                 // standard deviations of two readings' difference that chance explains
 	tripLonger   = 1.15              // a trip's roads may be this much longer than the odometer says
 )
 
-// History is what is known of the car when a row of the logbook is judged:
-// the car folder and the rows before.
+// History is what is known of the car when a row of the logbook is checked: the
+// car folder and the rows before.
 type History struct {
 	folder *Folder
 	start  Car // as car.yaml has it, before the logbook
 	rows   []logbook.Entry
-	by     map[string][]int // rows by SeenKey or, of renewals, kind and place; by odometer, then as written
+	by     map[string][]int // rows by SeenKey or, of a new part, kind and place; by odometer, then as written
 	trips  []int            // rows of trips, in the same order
-	said   map[logbook.Entry]bool
+	facts  map[logbook.Entry]bool
 
-	straight []int           // unconfirmed rows that go with one another, by day, then odometer: neither goes back
-	crooked  []int           // unconfirmed rows that do not go with those
+	rising   []int           // unconfirmed rows by day, whose odometer never goes back
+	falling  []int           // the other unconfirmed rows
 	furthest quantity.Length // odometer of any row, or car.yaml's
 	nearest  quantity.Length // odometer of any row, or since when car.yaml has a part on
 }
@@ -39,10 +39,7 @@ type History struct {
 // History is that of the car before any row of the logbook.
 func (f *Folder) History() *History {
 	start := f.AsWritten()
-	h := &History{
-		folder: f, start: start, by: map[string][]int{}, said: map[logbook.Entry]bool{},
-		furthest: start.Odometer, nearest: start.Odometer,
-	}
+	h := &History{folder: f, start: start, by: map[string][]int{}, facts: map[logbook.Entry]bool{}, furthest: start.Odometer, nearest: start.Odometer}
 	for _, fit := range start.Fitted {
 		h.nearest = min(h.nearest, fit.Since.Odometer)
 	}
@@ -63,20 +60,20 @@ func (h *History) add(e logbook.Entry) {
 	if e.What == logbook.Trip {
 		h.trips = h.put(h.trips, row)
 	}
-	h.said[e.Facts()] = true
+	h.facts[e.Facts()] = true
 	h.furthest, h.nearest = max(h.furthest, e.Odometer), min(h.nearest, e.Odometer)
 	if from, to := h.days(e.Date); !e.Confirmed && h.goesBack(e, from, to) {
-		h.crooked = append(h.crooked, row)
+		h.falling = append(h.falling, row)
 	} else if !e.Confirmed {
-		at := from + sort.Search(to-from, func(i int) bool { return h.rows[h.straight[from+i]].Odometer > e.Odometer })
-		h.straight = slices.Insert(h.straight, at, row)
+		at := from + sort.Search(to-from, func(i int) bool { return h.rows[h.rising[from+i]].Odometer > e.Odometer })
+		h.rising = slices.Insert(h.rising, at, row)
 	}
 	for _, key := range h.keys(e) {
 		h.by[key] = h.put(h.by[key], row)
 	}
 }
 
-// put puts a row in its place among others.
+// put adds a row to others, which stay in the order of odometers.
 func (h *History) put(rows []int, row int) []int {
 	return slices.Insert(rows, h.upTo(rows, h.rows[row].Odometer), row)
 }
@@ -86,7 +83,7 @@ func (h *History) upTo(rows []int, odometer quantity.Length) int {
 	return sort.Search(len(rows), func(i int) bool { return h.rows[rows[i]].Odometer > odometer })
 }
 
-// keys are what a row is found by.
+// keys are the keys of a row in by.
 func (h *History) keys(e logbook.Entry) []string {
 	if !e.Replaces() {
 		return []string{SeenKey(e.What, e.Place, e.Zone)}
@@ -98,7 +95,7 @@ func (h *History) keys(e logbook.Entry) []string {
 	return out
 }
 
-// KindReplaced is the kind of part that a renewal puts on.
+// KindReplaced is the kind of part that a row puts on.
 func (f *Folder) KindReplaced(e logbook.Entry) Kind {
 	if e.Text != "" {
 		return f.Parts[e.Text].Kind
@@ -110,15 +107,20 @@ func (f *Folder) KindReplaced(e logbook.Entry) Kind {
 	return kinds[i].Kind
 }
 
-// Check says what is wrong with a row, and what is odd and needs the owner's
-// word, by all that is known before it.
+// Check says what is wrong with a row, and what is doubtful and needs the
+// owner's word, by all that is known before it.
 func (h *History) Check(e logbook.Entry) (wrong, doubts []logbook.Fault) {
 	if wrong = h.names(e); len(wrong) > 0 {
 		return wrong, nil
 	}
-	doubts = append(h.odometer(e), h.again(e)...)
-	doubts = append(doubts, h.reading(e)...)
-	return nil, append(doubts, h.driven(e)...)
+	if h.facts[e.Facts()] {
+		doubts = doubt("the row is there already: "+e.String(), "each row once")
+	}
+	return nil, slices.Concat(h.odometer(e), doubts, h.reading(e), h.driven(e))
+}
+
+func doubt(what, expected string) []logbook.Fault {
+	return []logbook.Fault{{What: what, Expected: expected}}
 }
 
 // names checks the part or the trip that a row names.
@@ -129,7 +131,7 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 		t, ok := f.Trips[e.Text]
 		if !ok {
 			ids := slices.Sorted(maps.Keys(f.Trips))
-			return []logbook.Fault{{What: nearest.Unknown("trip", e.Text, ids), Expected: "a file of trips/: " + nearest.OneOf(ids), Hint: "write the trip as it was driven in trips/, then add the row"}}
+			return []logbook.Fault{{What: nearest.Unknown("trip", e.Text, ids), Expected: "a file of trips/: " + nearest.OneOf(ids), Hint: "write down in trips/ what you drove, then add the row"}}
 		}
 		if n := t.planned(); e.Last > n {
 			return []logbook.Fault{{What: fmt.Sprintf("trip %s has no leg %d", e.Text, e.Last), Expected: fmt.Sprintf("1 to %d", n), Hint: "legs are counted as the plan does, a circuit visit as a leg a day"}}
@@ -201,56 +203,46 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 		return part, since
 	}
 	last := h.rows[rows[len(rows)-1]]
-	return last.Text, last.Odometer // what is no fill is always named
+	return last.Text, last.Odometer
 }
 
-// odometer doubts a row whose odometer goes back, leaps or drops.
+// odometer doubts a row whose odometer goes back, jumps or drops.
 func (h *History) odometer(e logbook.Entry) []logbook.Fault {
-	rows := h.crooked
+	rows := h.falling
 	if from, to := h.days(e.Date); h.goesBack(e, from, to) {
-		rows = slices.Sorted(slices.Values(slices.Concat(h.straight, h.crooked))) // the first is said
+		rows = slices.Sorted(slices.Values(slices.Concat(h.rising, h.falling))) // the first is named
 	}
 	for _, i := range rows {
 		if r := h.rows[i]; against(r, e) {
-			return []logbook.Fault{{
-				What:     fmt.Sprintf("the odometer goes back: %s on %s", e.Mark, e.Date.Format(time.DateOnly)),
-				Expected: fmt.Sprintf("a figure that goes with %s on %s", r.Mark, r.Date.Format(time.DateOnly)),
-			}}
+			return doubt(fmt.Sprintf("the odometer goes back: %s on %s", e.Mark, e.Date.Format(time.DateOnly)),
+				fmt.Sprintf("a figure that goes with %s on %s", r.Mark, r.Date.Format(time.DateOnly)))
 		}
 	}
-	if e.Odometer < h.nearest-farOff {
-		return []logbook.Fault{{What: fmt.Sprintf("the odometer drops to %s", e.Mark), Expected: "at most 20000 mi less than known so far"}}
-	}
-	if e.Odometer > h.furthest+farOff {
-		return []logbook.Fault{{What: fmt.Sprintf("the odometer leaps to %s", e.Mark), Expected: "at most 20000 mi more than known so far"}}
+	switch {
+	case e.Odometer < h.nearest-farOff:
+		return doubt("the odometer drops to "+e.Mark, "at most 20000 mi less than known so far")
+	case e.Odometer > h.furthest+farOff:
+		return doubt("the odometer jumps to "+e.Mark, "at most 20000 mi more than known so far")
 	}
 	return nil
 }
 
-// days is from where to where straight has the rows of a day.
+// days is from where to where rising has the rows of a day.
 func (h *History) days(day time.Time) (from, to int) {
-	from = sort.Search(len(h.straight), func(i int) bool { return !h.rows[h.straight[i]].Date.Before(day) })
-	to = sort.Search(len(h.straight), func(i int) bool { return h.rows[h.straight[i]].Date.After(day) })
+	from = sort.Search(len(h.rising), func(i int) bool { return !h.rows[h.rising[i]].Date.Before(day) })
+	to = sort.Search(len(h.rising), func(i int) bool { return h.rows[h.rising[i]].Date.After(day) })
 	return from, to
 }
 
-// goesBack says whether a row goes against those of straight: of the days
-// before and after its own, the nearest rows are the ones to ask.
+// goesBack says whether a row goes against the last of rising before its day or
+// the first after it.
 func (h *History) goesBack(e logbook.Entry, from, to int) bool {
-	return from > 0 && against(h.rows[h.straight[from-1]], e) || to < len(h.straight) && against(h.rows[h.straight[to]], e)
+	return from > 0 && against(h.rows[h.rising[from-1]], e) || to < len(h.rising) && against(h.rows[h.rising[to]], e)
 }
 
 // against says whether one of two rows is later by its day and earlier by its odometer.
 func against(a, b logbook.Entry) bool {
 	return a.Date.Before(b.Date) && a.Odometer > b.Odometer || a.Date.After(b.Date) && a.Odometer < b.Odometer
-}
-
-// again doubts a row that is there already.
-func (h *History) again(e logbook.Entry) []logbook.Fault {
-	if h.said[e.Facts()] {
-		return []logbook.Fault{{What: "the row is there already: " + e.String(), Expected: "each row once"}}
-	}
-	return nil
 }
 
 // reading doubts a level that is more than new, or more than it was.
@@ -268,11 +260,11 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 		name += " " + e.Zone
 	}
 	if e.Value > float64(unused)+gauge {
-		return []logbook.Fault{{What: fmt.Sprintf("%s is %s, more than new", name, e.Written), Expected: "at most " + both(unused)}}
+		return doubt(fmt.Sprintf("%s is %s, more than new", name, e.Written), "at most "+both(unused))
 	}
 	level, ok := h.before(e, kind.Kind, since)
 	if ok && e.Value > level+float64(readingsNear*math.Sqrt2*gauge) {
-		return []logbook.Fault{{What: fmt.Sprintf("%s grows to %s", name, e.Written), Expected: "at most the " + both(quantity.Length(level)) + " read before, unless it was replaced"}}
+		return doubt(fmt.Sprintf("%s grows to %s", name, e.Written), "at most the "+both(quantity.Length(level))+" read before, unless it was replaced")
 	}
 	return nil
 }
@@ -344,7 +336,8 @@ func (h *History) driven(e logbook.Entry) []logbook.Fault {
 		return nil
 	}
 	if last := h.rows[h.trips[n-1]]; roads > tripLonger*(e.Odometer-last.Odometer) {
-		return []logbook.Fault{{What: fmt.Sprintf("trip %s has %s of road, more than was driven since the trip before, at %s", e.Written, quantity.Distance[quantity.US].Text(float64(roads)), last.Mark), Expected: "the odometer at the end of the trip, and only the legs driven"}}
+		return doubt(fmt.Sprintf("trip %s has %s of road, more than was driven since the trip before, at %s", e.Written, quantity.Distance[quantity.US].Text(float64(roads)), last.Mark),
+			"the odometer at the end of the trip, and only the legs driven")
 	}
 	return nil
 }

@@ -13,15 +13,15 @@ type KindInfo struct {
 	Kind
 	Sets     []Set     // in the order of a walk round the car
 	Needed   bool      // every car has one at each of its places
-	Fill     bool      // it ages by the calendar, so its date is needed; a renewal there need not name it
+	Fill     bool      // it ages by the calendar, so its date is needed; a row replaced need not name it
 	Readings []Reading // what is measured of it or found on it
 
-	block func(*Part) any         // the address of the field that holds its values
-	sound func(*Part, soundCheck) // checks its values against one another; nil where none bounds another
+	block func(*Part) any     // the address of the field that holds its values
+	check func(*Part, expect) // checks its values against one another; nil where none bounds another
 }
 
-// soundCheck reports what is not ok at the first of the keys that is given.
-type soundCheck func(ok bool, what, expected string, keys ...string)
+// expect reports what is not ok at the first of the keys that is given.
+type expect func(ok bool, what, expected string, keys ...string)
 
 // Set is what is replaced together.
 type Set struct {

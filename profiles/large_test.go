@@ -46,7 +46,7 @@ func TestManyFaultyRows(t *testing.T) {
 // Whatever the order of the rows, a row is doubted just where some earlier one
 // that is not confirmed goes against it, and the first such row is named; the
 // reading before is that of the greatest odometer up to the row's own.
-func TestJudgedByEveryRowBefore(t *testing.T) {
+func TestCheckedByEveryRowBefore(t *testing.T) {
 	f, err := logged(t, "")
 	if err != nil {
 		t.Fatal(err)

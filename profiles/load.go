@@ -11,7 +11,7 @@ import (
 
 // Load reads and checks a car folder: car.yaml, and where they exist
 // parts.yaml, model.yaml, circuits/*.yaml, trips/*.yaml, oil/* and logbook.csv, whose
-// later readings and renewals it puts over those of car.yaml. Every error of
+// later readings and parts it puts over those of car.yaml. Every error of
 // every file is reported at once, as Errors.
 func Load(fsys fs.FS) (*Folder, error) {
 	c, err := stock()

@@ -41,7 +41,7 @@ func (l *loader) log() {
 			var doubts []logbook.Fault
 			wrong, doubts = h.Check(e)
 			for _, d := range doubts {
-				d.Hint = "correct it, or write yes in the column confirmed of this row"
+				d.Hint = "correct it; if it is right, write yes in the column confirmed of this row"
 				wrong = append(wrong, d)
 			}
 		}

@@ -98,7 +98,7 @@ func TestHear(t *testing.T) {
 		t.Errorf("oil %+v", oil)
 	}
 	if on(t, f, Rotors, "LF").Face["LF"] != "checks" || math.Abs(float64(on(t, f, Fluid, "system").Water)-0.011) > 1e-12 {
-		t.Error("face or water not heard")
+		t.Error("face or water not taken up")
 	}
 }
 
@@ -134,7 +134,7 @@ func TestNewestFirst(t *testing.T) {
 }
 
 // What is wrong, and what is odd until the owner says it is right.
-func TestJudge(t *testing.T) {
+func TestCheck(t *testing.T) {
 	for _, c := range []struct{ rows, want string }{
 		{"2027-04-18,143900 mi,trip driven,,,sprng,,\n", `logbook.csv:2:1: unknown trip "sprng" (did you mean "spring"?)`},
 		{"2027-04-18,143900 mi,trip driven,,,spring 9,,\n", `logbook.csv:2:1: trip spring has no leg 9, expected 1 to 8`},
@@ -143,7 +143,7 @@ func TestJudge(t *testing.T) {
 		{"2027-04-18,143900 mi,renewal,LF,,pads-rear,,\n", `logbook.csv:2:1: part "pads-rear" at LF alone, beside pads-front at RF`},
 		{"2027-04-18,143900 mi,oil change,,,fluid,,\n", `logbook.csv:2:1: part "fluid" of kind fluid cannot be at engine`},
 		{"2027-04-18,143900 mi,pad,RF,,5 mm,,\n2027-04-19,143800 mi,odometer,,,,,\n", `logbook.csv:3:1: the odometer goes back: 143800 mi on 2027-04-19, expected a figure that goes with 143900 mi on 2027-04-18`},
-		{"2027-04-18,1439000 mi,odometer,,,,,\n", `logbook.csv:2:1: the odometer leaps to 1439000 mi`},
+		{"2027-04-18,1439000 mi,odometer,,,,,\n", `logbook.csv:2:1: the odometer jumps to 1439000 mi`},
 		{"2027-04-18,14390 mi,odometer,,,,,\n", `logbook.csv:2:1: the odometer drops to 14390 mi, expected at most 20000 mi less than known so far`},
 		{"2027-04-18,143900 mi,pad,RF,,8.5 mm,,\n", `logbook.csv:2:1: pad at RF grows to 8.5 mm, expected at most the 6.80 mm`},
 		{"2027-04-18,143900 mi,pad,RF,,12.5 mm,,\n", `logbook.csv:2:1: pad at RF is 12.5 mm, more than new, expected at most 11.00 mm`},

@@ -36,7 +36,7 @@ var kinds = []KindInfo{
 			{Key: "probe", What: logbook.Probe},
 		},
 		block: func(p *Part) any { return &p.Tire },
-		sound: func(p *Part, check soundCheck) { wearsDown(p.Tire.Limit, p.Tire.Margin, p.Tire.NewDepth, check) },
+		check: func(p *Part, check expect) { wearsDown(p.Tire.Limit, p.Tire.Margin, p.Tire.NewDepth, check) },
 	},
 	{
 		Kind: Pads, Sets: byAxle(Pads, "pads"), Needed: true,
@@ -49,7 +49,7 @@ var kinds = []KindInfo{
 			{Key: "lining", What: logbook.Lining},
 		},
 		block: func(p *Part) any { return &p.Pads },
-		sound: func(p *Part, check soundCheck) { wearsDown(p.Pads.Limit, p.Pads.Margin, p.Pads.NewDepth, check) },
+		check: func(p *Part, check expect) { wearsDown(p.Pads.Limit, p.Pads.Margin, p.Pads.NewDepth, check) },
 	},
 	{
 		Kind: Rotors, Sets: byAxle(Rotors, "rotors"), Needed: true,
@@ -63,7 +63,7 @@ var kinds = []KindInfo{
 			{Key: "face", What: logbook.Face},
 		},
 		block: func(p *Part) any { return &p.Rotors },
-		sound: func(p *Part, check soundCheck) {
+		check: func(p *Part, check expect) {
 			t := p.Rotors
 			check(t.Discard < t.NewThickness, "discard is not below new_thickness", "a thickness that wear reaches", "discard", "new_thickness")
 			check(t.CrackMargin <= t.CrackLimit, "crack_margin is above crack_limit", "a margin of at most the limit", "crack_margin", "crack_limit")
@@ -78,7 +78,7 @@ var kinds = []KindInfo{
 		Kind: Oil, Sets: single(Oil, "oil", "engine oil", "engine"), Needed: true, Fill: true,
 		Readings: []Reading{{What: logbook.OilLevel}},
 		block:    func(p *Part) any { return &p.Oil },
-		sound: func(p *Part, check soundCheck) {
+		check: func(p *Part, check expect) {
 			check(p.Oil.Interval <= p.Oil.Ceiling, "interval is beyond ceiling", "an interval of at most the ceiling", "interval", "ceiling")
 		},
 	},
@@ -90,7 +90,7 @@ var kinds = []KindInfo{
 			{Key: "pedal", What: logbook.Pedal},
 		},
 		block: func(p *Part) any { return &p.Fluid },
-		sound: func(p *Part, check soundCheck) {
+		check: func(p *Part, check expect) {
 			check(p.Fluid.Wet < p.Fluid.Dry, "wet is not below dry", "a boiling point that water lowers", "wet", "dry")
 			check(p.Fluid.HeatThick <= p.Fluid.HeatWorn, "heat_thick is above heat_worn", "less heat through a thick pad than through a worn one", "heat_thick", "heat_worn")
 		},
@@ -102,7 +102,7 @@ var kinds = []KindInfo{
 const thickGauge = 0.05e-3
 
 // wearsDown checks a level's end against its margin and the level when new.
-func wearsDown(limit, margin, depth quantity.Length, check soundCheck) {
+func wearsDown(limit, margin, depth quantity.Length, check expect) {
 	check(limit <= margin && margin < depth, "limit, margin and new_depth do not grow in this order", "a limit of at most the margin, and a margin below new_depth", "margin", "limit", "new_depth")
 }
 

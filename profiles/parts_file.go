@@ -94,7 +94,7 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 		l.errs.add(where, fmt.Sprintf("%s lacks %s", p.describe(), nearest.List(lacks)), "", "give it here, since it differs from car to car")
 	}
 	if len(l.errs) == before {
-		l.sound(&p, d.at, where)
+		l.checkPart(&p, d.at, where)
 	}
 	if len(l.errs) == before {
 		delete(l.broken, p.ID)
@@ -102,13 +102,13 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 	}
 }
 
-// sound checks a part's values against one another.
-func (l *loader) sound(p *Part, where map[string]Position, item Position) {
+// checkPart checks a part's values against one another.
+func (l *loader) checkPart(p *Part, where map[string]Position, item Position) {
 	kind := p.Kind.Info()
-	if kind.sound == nil {
+	if kind.check == nil {
 		return
 	}
-	kind.sound(p, func(ok bool, what, expected string, keys ...string) {
+	kind.check(p, func(ok bool, what, expected string, keys ...string) {
 		if ok {
 			return
 		}

@@ -49,7 +49,7 @@ func TestToeRange(t *testing.T) {
 // Rows that are in order: the last leg of a trip, an odometer that stands
 // still whichever row comes first, a leap of just what is allowed, an oil
 // change that names an oil.
-func TestJudgeTakes(t *testing.T) {
+func TestCheckTakes(t *testing.T) {
 	for _, rows := range []string{
 		"2027-04-18,145000 mi,trip driven,,,spring 8,,\n",
 		"2027-04-18,143900 mi,odometer,,,,,\n2027-04-19,143900 mi,pad,RF,,5 mm,,\n",
@@ -72,7 +72,7 @@ func TestJudgeTakes(t *testing.T) {
 // Rows that are doubted at one odometer: of two readings the later one, on the
 // day of car.yaml's own too, after a renewal on the spot, and two trips that
 // end where they began.
-func TestJudgeDoubts(t *testing.T) {
+func TestCheckDoubts(t *testing.T) {
 	for _, c := range []struct{ rows, want string }{
 		{"2027-04-18,143900 mi,pad,RF,,7.7 mm,,\n", "pad at RF grows to 7.7 mm"},
 		{"2027-04-18,143200 mi,pad,RF,,8.5 mm,,\n", "pad at RF grows to 8.5 mm"},
@@ -88,7 +88,7 @@ func TestJudgeDoubts(t *testing.T) {
 
 // Another part on one wheel only, for each of the kinds that come in pairs,
 // and held against what the logbook has put on the other wheel.
-func TestJudgePairs(t *testing.T) {
+func TestCheckPairs(t *testing.T) {
 	for _, c := range []struct{ rows, want string }{
 		{"2027-04-18,143900 mi,renewal,LF,,tires-rear,,\n", `part "tires-rear" at LF alone, beside tires-front at RF`},
 		{"2027-04-18,143900 mi,renewal,LF,,rotors-rear,,\n", `part "rotors-rear" at LF alone, beside rotors-front at RF`},
@@ -100,7 +100,7 @@ func TestJudgePairs(t *testing.T) {
 	}
 }
 
-// At one odometer the later row is heard: new pads read on the spot, and a
+// At one odometer the later row counts: new pads read on the spot, and a
 // second renewal.
 func TestHearAtOneOdometer(t *testing.T) {
 	f, err := logged(t, `2027-04-18,143900 mi,renewal,front,,pads-front,,
@@ -119,7 +119,7 @@ func TestHearAtOneOdometer(t *testing.T) {
 	}
 }
 
-// A reading of the first set of the list is heard like any other, and one at
+// A reading of the first set of the list counts like any other, and one at
 // the odometer of car.yaml wins over it.
 func TestHearFirst(t *testing.T) {
 	f, err := logged(t, `2027-04-18,143200 mi,pad,RF,,6.5 mm,,

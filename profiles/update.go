@@ -9,8 +9,8 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// hear brings the car up to date with the logbook. What car.yaml says is of
-// its odometer: earlier rows are history, later ones win.
+// update brings the car up to date with the logbook. What car.yaml says holds
+// at its odometer: earlier rows are history, later ones win.
 func (f *Folder) update(entries []logbook.Entry) {
 	written := f.Car
 	written.Fitted = slices.Clone(f.Car.Fitted)
@@ -26,7 +26,7 @@ func (f *Folder) update(entries []logbook.Entry) {
 		f.Car.Odometer = max(f.Car.Odometer, e.Odometer)
 		if e.Replaces() {
 			for _, at := range e.At() {
-				f.renew(e, at)
+				f.replace(e, at)
 			}
 			continue
 		}
@@ -43,8 +43,8 @@ func (f *Folder) holder(k Kind, at string) int {
 	})
 }
 
-// renew puts a new part on a place, which leaves its old entry.
-func (f *Folder) renew(e logbook.Entry, at string) {
+// replace puts a new part on a place, which leaves its old entry.
+func (f *Folder) replace(e logbook.Entry, at string) {
 	k := f.KindReplaced(e)
 	i := f.holder(k, at)
 	fresh := Fitted{Part: e.Text, At: []string{at}, Logged: true}
@@ -55,13 +55,13 @@ func (f *Folder) renew(e logbook.Entry, at string) {
 	}
 	old := &f.Car.Fitted[i]
 	if e.Odometer < old.Since.Odometer || !old.Logged && e.Odometer == old.Since.Odometer {
-		return // car.yaml has this renewal, or a later one
+		return // car.yaml has this part, or a later one
 	}
 	if e.Text == "" {
 		fresh.Part = old.Part
 	}
 	if len(old.At) == 1 {
-		f.Car.Fitted[i] = fresh
+		*old = fresh
 		return
 	}
 	old.At = slices.DeleteFunc(old.At, func(place string) bool { return place == at })

@@ -17,7 +17,7 @@ func TestHearProbe(t *testing.T) {
 	const in, mid, out = "probe,LR,inside,90 C,,\n", "probe,LR,middle,85 C,,\n", "probe,LR,outside,80 C,,\n"
 	for _, c := range []struct {
 		what, rows string
-		heard      bool
+		counts      bool
 	}{
 		{"three", "2027-04-18,143900 mi," + in + "2027-04-18,143900 mi," + mid + "2027-04-18,143900 mi," + out, true},
 		{"two", "2027-04-18,143900 mi," + in + "2027-04-18,143900 mi," + mid, false},
@@ -31,7 +31,7 @@ func TestHearProbe(t *testing.T) {
 		}
 		got := on(t, f, Tire, "LR").Probe["LR"]
 		var want []quantity.Temperature
-		if c.heard {
+		if c.counts {
 			want = []quantity.Temperature{90, 85, 80}
 		}
 		if diff := cmp.Diff(want, got); diff != "" {

@@ -77,7 +77,7 @@ func (p *parser) date(e *Entry) {
 	case s == "":
 		p.fault("date", "the date is missing", "year-month-day such as 2027-04-18", "")
 	case err != nil && turned.MatchString(s) && !dashed.MatchString(s):
-		p.fault("date", fmt.Sprintf("date: %q may be read two ways", nearest.Cut(s)), "year-month-day such as 2027-04-18", "a spreadsheet turned it round: format the column as text, or as YYYY-MM-DD")
+		p.fault("date", fmt.Sprintf("date: %q can be read two ways", nearest.Cut(s)), "year-month-day such as 2027-04-18", "a spreadsheet changed it: format the column as text, or as YYYY-MM-DD")
 	case err != nil || t.Year() < leastYear || t.Year() > mostYear:
 		p.fault("date", fmt.Sprintf("date: %q is not a date", nearest.Cut(s)), "year-month-day such as 2027-04-18", "")
 	default:
@@ -118,7 +118,7 @@ func (p *parser) confirmed(e *Entry) {
 	case "yes":
 		e.Confirmed = true
 	default:
-		p.fault("confirmed", fmt.Sprintf("confirmed: %q is neither", nearest.Cut(s)), "yes, or nothing", "")
+		p.fault("confirmed", fmt.Sprintf("confirmed: %q is neither yes nor empty", nearest.Cut(s)), "yes, or nothing", "")
 	}
 }
 
@@ -127,7 +127,7 @@ func (p *parser) what(e *Entry) (spec, bool) {
 	w, ok := WordOf(written)
 	switch {
 	case written == "":
-		p.fault("what", "the column what is empty", nearest.OneOf(Words()), "")
+		p.fault("what", "the row does not say what it is about", nearest.OneOf(Words()), "")
 	case !ok:
 		p.fault("what", nearest.Unknown("word", written, Words()), nearest.OneOf(Words()), "")
 	}
@@ -141,12 +141,12 @@ func (p *parser) place(e *Entry, s spec) {
 	e.Place = match(at, s.places)
 	switch {
 	case s.places == nil && at != "":
-		p.fault("place", fmt.Sprintf("%s has a place, %q", s.what, nearest.Cut(at)), "none", "")
+		p.fault("place", fmt.Sprintf("a row %s takes no place: %q", s.what, nearest.Cut(at)), "none", "")
 	case at == "" && len(s.places) == 1:
 		e.Place = s.places[0]
 	case s.places == nil || at == "" && s.what == Inspection || e.Place != "":
 	case at == "":
-		p.fault("place", fmt.Sprintf("%s has no place", s.what), nearest.OneOf(s.places), "")
+		p.fault("place", fmt.Sprintf("%s: no place given", s.what), nearest.OneOf(s.places), "")
 	default:
 		p.fault("place", fmt.Sprintf("%s cannot be at %q", s.what, nearest.Cut(at)), nearest.OneOf(s.places), "")
 	}
@@ -156,9 +156,9 @@ func (p *parser) zone(e *Entry, s spec) {
 	z := p.get("zone")
 	switch known := match(z, Zones); {
 	case !s.zones && z != "":
-		p.fault("zone", fmt.Sprintf("%s has a zone, %q", s.what, nearest.Cut(z)), "none", "")
+		p.fault("zone", fmt.Sprintf("a row %s takes no zone: %q", s.what, nearest.Cut(z)), "none", "")
 	case s.zones && z == "":
-		p.fault("zone", fmt.Sprintf("%s has no zone", s.what), nearest.OneOf(Zones), "")
+		p.fault("zone", fmt.Sprintf("%s: no zone given", s.what), nearest.OneOf(Zones), "")
 	case s.zones && known == "":
 		p.fault("zone", nearest.Unknown("zone", z, Zones), nearest.OneOf(Zones), "")
 	case s.zones:
@@ -190,11 +190,11 @@ func (p *parser) value(e *Entry, s spec) {
 	case strings.ContainsFunc(e.Written, Unseen):
 		p.fault("value", "the value has control characters", "text", "")
 	case v == "" && s.what == Replaced && e.Place != "" && !slices.Contains(Fills, e.Place):
-		p.fault("value", "replaced has no value", "the id of the part that went on, such as pads-front", "")
+		p.fault("value", "replaced: no part named", "its id in parts.yaml, such as pads-front", "")
 	case v == "" && s.form != name && s.form != none:
-		p.fault("value", fmt.Sprintf("%s has no value", s.what), s.expected(), "")
+		p.fault("value", fmt.Sprintf("%s: %s", s.what, s.missing()), s.expected(), "")
 	case s.form == none && v != "":
-		p.fault("value", fmt.Sprintf("%s has a value, %q", s.what, nearest.Cut(v)), "none", "what there is to say belongs in the note")
+		p.fault("value", fmt.Sprintf("a row %s takes no value: %q", s.what, nearest.Cut(v)), "none", "write what there is to say in the note")
 	case s.form == measure:
 		x, unit, err := s.kind.Within(s.least, s.most).Parse(v)
 		switch {
@@ -210,7 +210,7 @@ func (p *parser) value(e *Entry, s spec) {
 			p.fault("value", nearest.Unknown("word", v, s.words), nearest.OneOf(s.words), "")
 		}
 	case s.form == name && v != "" && !idForm.MatchString(v):
-		p.fault("value", fmt.Sprintf("%q is not a part's id", nearest.Cut(v)), "an id of parts.yaml, or nothing for the same part again", "")
+		p.fault("value", fmt.Sprintf("%q is not a part's id", nearest.Cut(v)), "its id in parts.yaml, or nothing for the same part again", "")
 	case s.form == trip:
 		p.trip(e)
 	default:
@@ -231,8 +231,21 @@ func (p *parser) trip(e *Entry) {
 		e.Last, _ = strconv.Atoi(m[3]) // five digits at most
 	}
 	if m[2] != "" && (e.First < 1 || e.Last < e.First || e.Last > mostLegs) {
-		p.fault("value", fmt.Sprintf("legs %d-%d", e.First, e.Last), "the first and the last leg driven, counted from 1 as the plan does", "")
+		p.fault("value", fmt.Sprintf("legs %d-%d are no part of a trip", e.First, e.Last), "the first and the last leg driven, counted from 1 as the plan does", "")
 	}
+}
+
+// missing says what a row without a value leaves out.
+func (s spec) missing() string {
+	switch {
+	case s.form == measure:
+		return "no reading given"
+	case s.form == trip:
+		return "no trip named"
+	case s.what == Repair:
+		return "no part named"
+	}
+	return "no finding given"
 }
 
 func (s spec) expected() string {
