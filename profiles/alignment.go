@@ -46,7 +46,6 @@ type (
 	}
 )
 
-// toe decodes an angle or a difference.
 func (d *decoder) toe(n *yaml.Node, name string, f field) {
 	var t toe
 	v, unit, err := t.Kind().Parse(n.Value)
@@ -101,7 +100,6 @@ func (d *decoder) alignment(n *yaml.Node, path string, f field) {
 	f.value.Set(reflect.ValueOf(out))
 }
 
-// share gives a wheel its half of an axle's total toe.
 func (d *decoder) share(n *yaml.Node, path, wheel string, each quantity.Angle, out map[string]Alignment) {
 	total := lookup(n, "toe_total")
 	if total == nil {

@@ -111,7 +111,6 @@ func SeenKey(what logbook.What, place, zone string) string {
 	return string(what) + " " + place + zone
 }
 
-// value is the field that has a key.
 func (e *Fitted) value(key string) reflect.Value {
 	return reflect.ValueOf(e).Elem().Field(fittedField[key])
 }

@@ -96,7 +96,6 @@ func (ch changer) change(c Change) {
 	}
 }
 
-// nested is a change as the mapping it would be in a file.
 func nested(c Change) *yaml.Node {
 	n := scalarNode(c.Value)
 	parts := strings.Split(c.Key, ".")
@@ -106,7 +105,6 @@ func nested(c Change) *yaml.Node {
 	return n
 }
 
-// scalarNode is a value, or a list in brackets.
 func scalarNode(s string) *yaml.Node {
 	inner, open := strings.CutPrefix(s, "[")
 	inner, shut := strings.CutSuffix(inner, "]")
@@ -162,7 +160,6 @@ func (ch changer) wheelSetting(key string, n *yaml.Node) {
 	car.Alignment = out
 }
 
-// shelf changes how many spares of a part lie at home.
 func (ch changer) shelf(id, value string) {
 	before := len(*ch.errs)
 	if _, ok := ch.loader.resolve(map[string]Position{}, "", id); !ok {
@@ -178,7 +175,6 @@ func (ch changer) shelf(id, value string) {
 	car.Shelf = append(car.Shelf, spare)
 }
 
-// part changes a value of a part.
 func (ch changer) part(key, value string) {
 	id, rest, _ := strings.Cut(key, ".")
 	folder := ch.loader.folder

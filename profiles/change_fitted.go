@@ -100,7 +100,6 @@ func (ch changer) recheck(where map[string]Position) {
 	ch.loader.fitted(where, true)
 }
 
-// ofKind lists the ids of the parts of a kind that can be fitted.
 func (ch changer) ofKind(k Kind) []string {
 	var out []string
 	for _, id := range slices.Sorted(maps.Keys(ch.loader.folder.Parts)) {
@@ -111,7 +110,6 @@ func (ch changer) ofKind(k Kind) []string {
 	return out
 }
 
-// cutLast parts a dotted key before its last word.
 func cutLast(key string) (before, last string) {
 	i := strings.LastIndexByte(key, '.')
 	if i < 0 {

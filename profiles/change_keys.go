@@ -20,7 +20,6 @@ func (f *Folder) SetIDs() []string {
 	return out
 }
 
-// on lists what is fitted at a set's places.
 func (f *Folder) on(s Set) []Fitted {
 	return slices.DeleteFunc(slices.Clone(f.Car.Fitted), func(e Fitted) bool {
 		return f.Parts[e.Part].Kind != s.Kind || !slices.ContainsFunc(s.At, func(at string) bool { return slices.Contains(e.At, at) })
@@ -59,7 +58,7 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 	count := map[string]int{}
 	for i := range t.Legs {
 		leg := &t.Legs[i]
-		for _, key := range legFields(leg) {
+		for _, key := range keys(leg.Kind.of(fieldsIn(leg))) {
 			count[key]++
 			out = append(out, key, key+"."+strconv.Itoa(count[key]), key+"."+slug(leg.Name))
 		}
@@ -90,11 +89,6 @@ func (f *Folder) ChangeValues(key string) []string {
 		return []string{"true", "false"}
 	}
 	return nil
-}
-
-// legFields lists the keys that a leg of its kind may have.
-func legFields(leg *Leg) []string {
-	return keys(leg.Kind.of(fieldsIn(leg)))
 }
 
 // whole are the structures that are written as one value.

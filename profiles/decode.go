@@ -32,7 +32,6 @@ func (d *decoder) fail(n *yaml.Node, what, expected, hint string) {
 	d.errs.add(at(d.file, n), what, expected, hint)
 }
 
-// mapping decodes a mapping into the fields.
 func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
 	if !d.isMapping(n, path, keys(fields)) {
 		return
@@ -57,7 +56,6 @@ func (d *decoder) mapping(n *yaml.Node, path string, fields []field) {
 	}
 }
 
-// isMapping reports a node that is not a mapping with the keys.
 func (d *decoder) isMapping(n *yaml.Node, path string, keys []string) bool {
 	if n.Kind != yaml.MappingNode {
 		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a mapping with the keys "+nearest.List(keys), "")
@@ -83,7 +81,6 @@ func find(fields []field, key string) *field {
 	return nil
 }
 
-// missing reports the needed keys that were not seen.
 func (d *decoder) missing(path string, where Position, fields []field) {
 	for _, f := range fields {
 		if _, seen := d.at[join(path, f.key)]; f.need && !seen {
@@ -112,7 +109,6 @@ func title(path string) string {
 	return path[i+1:]
 }
 
-// form names what a node is.
 func form(n *yaml.Node) string {
 	switch n.Kind {
 	case yaml.MappingNode:
@@ -124,7 +120,6 @@ func form(n *yaml.Node) string {
 	}
 }
 
-// value decodes a node into a field.
 func (d *decoder) value(n *yaml.Node, path string, f field) {
 	source := Source{Tag: "owner", Position: at(d.file, n)}
 	if d.stock && n.Kind == yaml.MappingNode && lookup(n, "value") != nil {
@@ -145,7 +140,6 @@ func (d *decoder) value(n *yaml.Node, path string, f field) {
 	}
 }
 
-// lookup is the value of a key in a mapping, nil where it has none.
 func lookup(n *yaml.Node, key string) *yaml.Node {
 	if n == nil || n.Kind != yaml.MappingNode {
 		return nil
@@ -165,7 +159,6 @@ func text(n *yaml.Node) string {
 	return n.Value
 }
 
-// written is a value as it stands in the file.
 func written(n *yaml.Node) string {
 	if n.Kind == yaml.ScalarNode {
 		return n.Value
@@ -216,7 +209,6 @@ func (d *decoder) into(n *yaml.Node, path string, f field) bool {
 	return false
 }
 
-// list decodes a list, item by item.
 func (d *decoder) list(n *yaml.Node, path string, f field, item func(*yaml.Node, string, field)) {
 	if n.Kind != yaml.SequenceNode {
 		d.fail(n, fmt.Sprintf("%s is %s", title(path), form(n)), "a list", "write [a, b], or one item a line after a dash")
@@ -270,7 +262,6 @@ func (d *decoder) places(n *yaml.Node, path string, f field) {
 	f.value.Set(out)
 }
 
-// expected says what a field holds, for messages.
 func (f field) expected() string {
 	switch v := f.value.Interface().(type) {
 	case time.Time:

@@ -34,7 +34,6 @@ const (
 	mostParts  = 20_000
 )
 
-// itemsOf is how many items a file's list may have at a depth.
 func itemsOf(file string, depth int) int {
 	if file == partsFile && depth == 2 {
 		return mostParts
@@ -158,7 +157,6 @@ func reason(err error) string {
 	return durable.Reason(err)
 }
 
-// syntax reports what the YAML parser could not read.
 func syntax(file string, err error, errs *Errors) {
 	const hint = "quote text that holds a colon, # or other marks, and keep the indentation even"
 	var e *yaml.LoadError
@@ -181,7 +179,6 @@ func syntax(file string, err error, errs *Errors) {
 	}
 }
 
-// empty says whether a value is left out after its colon.
 func empty(n *yaml.Node) bool { return n.Kind == yaml.ScalarNode && n.Tag == "!!null" }
 
 // inspect walks a document for what the format leaves out, drops keys given
@@ -217,7 +214,6 @@ func inspect(file string, n *yaml.Node, depth int, errs *Errors) bool {
 	return inspectKeys(file, n, depth, errs) && ok
 }
 
-// inspectKeys is inspect for a mapping.
 func inspectKeys(file string, n *yaml.Node, depth int, errs *Errors) bool {
 	ok := true
 	first := map[string]int{}

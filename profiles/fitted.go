@@ -66,8 +66,7 @@ func (f *Folder) unfit(id string) []logbook.Fault {
 	return nil
 }
 
-// finds checks the words under found, which depend on the kind of part; those
-// of any kind are good enough where that is not known.
+// finds checks the words under found: the kind's, or any where it is not known.
 func (l *loader) finds(where map[string]Position, i int, kind KindInfo) {
 	for _, place := range places() {
 		word, ok := l.folder.Car.Fitted[i].Found[place]
@@ -77,7 +76,6 @@ func (l *loader) finds(where map[string]Position, i int, kind KindInfo) {
 	}
 }
 
-// entry checks one fitted part.
 func (l *loader) entry(where map[string]Position, i int, part Part, holder map[Kind]map[string]int) {
 	path := fmt.Sprintf("fitted[%d]", i)
 	e := &l.folder.Car.Fitted[i]
@@ -111,7 +109,6 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 	l.measured(where, path, e, part, kind)
 }
 
-// measured checks the readings of a fitted part.
 func (l *loader) measured(where map[string]Position, path string, e *Fitted, part Part, kind KindInfo) {
 	for _, key := range fittedKeys() {
 		if pos, given := where[path+"."+key]; given && !kind.has(key) {
@@ -130,7 +127,6 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 	}
 }
 
-// reading checks what was read of a part at a place.
 func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place string, v reflect.Value) {
 	if !slices.Contains(e.At, place) {
 		l.errs.add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), nearest.OneOf(e.At), "")
@@ -150,7 +146,6 @@ func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place s
 	}
 }
 
-// covered reports the places that carry no part of a kind.
 func (l *loader) covered(pos Position, holder map[Kind]map[string]int) {
 	for _, k := range kinds {
 		bare := slices.DeleteFunc(k.Places(), func(at string) bool {

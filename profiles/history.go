@@ -78,12 +78,10 @@ func (h *History) put(rows []int, row int) []int {
 	return slices.Insert(rows, h.upTo(rows, h.rows[row].Odometer), row)
 }
 
-// upTo counts the rows up to an odometer.
 func (h *History) upTo(rows []int, odometer quantity.Length) int {
 	return sort.Search(len(rows), func(i int) bool { return h.rows[rows[i]].Odometer > odometer })
 }
 
-// keys are the keys of a row in by.
 func (h *History) keys(e logbook.Entry) []string {
 	if !e.Replaces() {
 		return []string{SeenKey(e.What, e.Place, e.Zone)}
@@ -269,7 +267,6 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 	return nil
 }
 
-// both is a depth in both systems.
 func both(v quantity.Length) string {
 	return quantity.Thickness[quantity.Metric].Text(float64(v)) + " (" + quantity.Tread[quantity.US].Text(float64(v)) + ")"
 }

@@ -42,9 +42,6 @@ type Reading struct {
 	Gauge  func(*Car) quantity.Length // one standard deviation
 }
 
-// Kinds lists the kinds of part in the order of a walk round the car.
-func Kinds() []KindInfo { return slices.Clone(kinds) }
-
 // Info is the kind's row; one without sets where there is no such kind.
 func (k Kind) Info() KindInfo {
 	for _, info := range kinds {
@@ -91,17 +88,14 @@ func (k KindInfo) Places() []string {
 	return out
 }
 
-// has says whether a key of fitted is the kind's own.
 func (k KindInfo) has(key string) bool {
 	return slices.ContainsFunc(k.Readings, func(r Reading) bool { return r.Key == key })
 }
 
-// byAxle are the sets of a kind that is replaced on both wheels of an axle.
 func byAxle(k Kind, word string) []Set {
 	return []Set{{word + "-front", "front " + word, k, logbook.Axles["front"]}, {word + "-rear", "rear " + word, k, logbook.Axles["rear"]}}
 }
 
-// byWheel are the sets of a kind that is replaced wheel by wheel.
 func byWheel(k Kind, word, name string) []Set {
 	var out []Set
 	for _, w := range wheels {
@@ -110,13 +104,11 @@ func byWheel(k Kind, word, name string) []Set {
 	return out
 }
 
-// single is the set of a kind that a car has one of.
 func single(k Kind, word, name, place string) []Set { return []Set{{word, name, k, []string{place}}} }
 
 // wheels are the places of a car's wheels, in the order of a walk round it.
 var wheels = logbook.Wheels
 
-// places lists where on a car a part may be.
 func places() []string {
 	var out []string
 	for _, k := range kinds {
@@ -178,7 +170,6 @@ func (f *field) fromKinds() {
 	}
 }
 
-// union is the words of both lists, each once.
 func union(a, b []string) []string {
 	for _, word := range b {
 		if !slices.Contains(a, word) {

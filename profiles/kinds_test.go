@@ -108,7 +108,7 @@ func TestKindsAreWhole(t *testing.T) {
 		}
 		once[what+word] = true
 	}
-	for _, k := range Kinds() {
+	for _, k := range kinds {
 		for _, gap := range gaps(k, c.parts) {
 			t.Errorf("%s lacks %s", k.Kind, gap)
 		}

@@ -39,7 +39,6 @@ func Load(fsys fs.FS) (*Folder, error) {
 	return l.folder, nil
 }
 
-// loader gathers a folder and its errors.
 type loader struct {
 	fsys   fs.FS
 	folder *Folder
@@ -78,7 +77,6 @@ func (l *loader) files(dir string, more ...string) []string {
 	return out
 }
 
-// id is the id that a file's name gives.
 func id(file string) string { return strings.TrimSuffix(path.Base(file), path.Ext(file)) }
 
 // decode reads a file into a struct and says whether all went well; where is
@@ -107,7 +105,6 @@ func (l *loader) model() {
 	maps.Copy(l.folder.Model.Sources, d.sources)
 }
 
-// clone shares no map with the model.
 func (m Model) clone() Model {
 	m.Paces, m.Surfaces, m.Sources = maps.Clone(m.Paces), maps.Clone(m.Surfaces), maps.Clone(m.Sources)
 	return m

@@ -40,7 +40,7 @@ type Model struct {
 	Sources Sources `key:"-"`
 }
 
-// OilCriteria are the limits that a report on used oil is judged by.
+// OilCriteria are the limits that a report on used oil is read by.
 type OilCriteria struct {
 	Thinner     quantity.Share   `range:"0 % to 100 %"` // of the viscosity at 100 C against new: flagged beyond
 	Thicker     quantity.Share   `range:"0 % to 200 %"`
@@ -101,9 +101,8 @@ type Safety struct {
 	Run quantity.Share `range:"0 % to 50 %"` // at most this chance of the limit: run, not watch
 }
 
-// Pace is the share of grip that a leg's pace stands for: one of the model's
-// words, or a share such as "80 %". It is 0 for no pace, and for a word that
-// validation would have refused.
+// Pace is the share of grip that a leg's pace stands for, 0 for none: one of the
+// model's words, or a share such as "80 %".
 func (m Model) Pace(pace string) float64 {
 	if share, ok := m.Paces[pace]; ok {
 		return float64(share)

@@ -81,7 +81,6 @@ func (l *loader) oilReports() {
 	})
 }
 
-// oilReport reads a report and checks what its values say of one another.
 func (l *loader) oilReport(file string) (OilReport, bool) {
 	r := OilReport{ID: id(file), File: file}
 	before := len(l.errs)

@@ -11,7 +11,6 @@ import (
 	"example.com/tripwear/profiles/nearest"
 )
 
-// report is a report's mapping, from YAML or from a table of two columns.
 func (l *loader) report(file string) *yaml.Node {
 	if !strings.HasSuffix(strings.ToLower(file), ".csv") {
 		return document(l.fsys, file, &l.errs)
@@ -58,7 +57,6 @@ func (l *loader) report(file string) *yaml.Node {
 
 func quoted(row []string) string { return `"` + nearest.Cut(strings.Join(row, ",")) + `"` }
 
-// place puts a value into the mapping under its dotted key.
 func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value string) {
 	keys := strings.Split(dotted, ".")
 	n := root

@@ -19,9 +19,8 @@ const (
 )
 
 // kinds is the table of the kinds of part, in the order of a walk round the car.
-// A new kind is a constant above, its values (a block here and a field of
-// Part), its row, its stock parts in stock/KIND.yaml, and, where an eye or a
-// hand may find something on it, a row of logbook's.
+// A new kind is a constant above, a block and a field of Part, a row here, its
+// stock parts in stock/KIND.yaml, and a row of logbook's for what is found on it.
 var kinds = []KindInfo{
 	{
 		Kind: Tire, Sets: byAxle(Tire, "tires"), Needed: true,

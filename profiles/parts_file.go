@@ -10,7 +10,6 @@ import (
 	"example.com/tripwear/profiles/nearest"
 )
 
-// partsFile is the name of the list of parts in a car folder.
 const partsFile = "parts.yaml"
 
 // parts reads parts.yaml: a list of parts, each its class's stock values with
@@ -45,7 +44,6 @@ func (l *loader) parts(stock map[string]Part) {
 	}
 }
 
-// part reads one item of parts.yaml.
 func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, classes []string, first map[string]int) {
 	where := at(file, item)
 	const hint = "write {id: my-tires, class: tire-200, ...}"
@@ -102,7 +100,6 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 	}
 }
 
-// checkPart checks a part's values against one another.
 func (l *loader) checkPart(p *Part, where map[string]Position, item Position) {
 	kind := p.Kind.Info()
 	if kind.check == nil {

@@ -104,7 +104,6 @@ func (l *loader) surface(leg *Leg, pos Position) {
 	}
 }
 
-// visit checks a circuit leg's circuit and pace.
 func (l *loader) visit(leg *Leg, where map[string]Position, path string) {
 	c, ok := l.folder.Circuits[leg.Name]
 	if !ok && leg.Name != "" {

@@ -18,7 +18,6 @@ import (
 
 const mostText = 200 // characters of a name or a word
 
-// scalar decodes one value.
 func (d *decoder) scalar(n *yaml.Node, path string, f field) {
 	name := title(path)
 	if n.Kind != yaml.ScalarNode {
@@ -59,14 +58,12 @@ func (d *decoder) scalar(n *yaml.Node, path string, f field) {
 	}
 }
 
-// bad reports what quantity refused.
 func (d *decoder) bad(n *yaml.Node, name string, err error) {
 	if e, ok := err.(*quantity.Error); ok {
 		d.fail(n, name+": "+e.What, e.Expected, "")
 	}
 }
 
-// kind is the measure's kind, as the field's tags have it.
 func (f field) kind(v interface{ Kind() *quantity.Kind }) *quantity.Kind {
 	switch f.as {
 	case "difference":
@@ -103,7 +100,6 @@ func (d *decoder) measure(n *yaml.Node, name string, f field, kind *quantity.Kin
 	}
 }
 
-// inRange reports a measure beyond the field's range.
 func (d *decoder) inRange(n *yaml.Node, name string, f field, kind *quantity.Kind, unit quantity.Unit, v float64) bool {
 	least, most, ok := f.limits(kind, unit, v)
 	if !ok {

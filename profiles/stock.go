@@ -14,7 +14,6 @@ import (
 //go:embed stock/*.yaml
 var stockFiles embed.FS
 
-// catalogue is what the embedded stock files hold.
 type catalogue struct {
 	parts     map[string]Part
 	model     Model
@@ -38,7 +37,6 @@ var stock = sync.OnceValues(func() (catalogue, error) {
 	return c, errs.sorted()
 })
 
-// clone shares nothing with the part.
 func (p Part) clone() Part {
 	p.Fit, p.Tools, p.Sources = slices.Clone(p.Fit), slices.Clone(p.Tools), maps.Clone(p.Sources)
 	for _, kind := range kinds {
@@ -51,13 +49,11 @@ func (p Part) clone() Part {
 	return p
 }
 
-// block is the values of the part's own kind.
 func (p *Part) block() reflect.Value { return reflect.ValueOf(p.Kind.Info().block(p)).Elem().Elem() }
 
 // fields are the part's keys: those of every part, then those of its kind.
 func (p *Part) fields() []field { return fieldsOf(reflect.ValueOf(p).Elem(), p.block()) }
 
-// newPart is an empty part of a kind.
 func newPart(kind Kind) Part {
 	p := Part{Kind: kind, Sources: Sources{}}
 	block := reflect.ValueOf(kind.Info().block(&p)).Elem()
@@ -88,7 +84,6 @@ func stockParts(file string, kind Kind, into map[string]Part, errs *Errors) {
 	}
 }
 
-// stockModel decodes a file of values with their sources.
 func stockModel(file string, into any, sources Sources, errs *Errors) {
 	if root := document(stockFiles, file, errs); root != nil {
 		stockDecoder(file, sources, errs).mapping(root, "", fieldsIn(into))
@@ -112,5 +107,4 @@ func (p *Part) lacks() []string {
 	return out
 }
 
-// describe names a part in messages.
 func (p *Part) describe() string { return fmt.Sprintf("part %q", p.ID) }

@@ -11,7 +11,6 @@ import (
 	"example.com/tripwear/profiles/trace"
 )
 
-// track reads the recorded track that a circuit names.
 func (l *loader) track(c *Circuit, where map[string]Position) {
 	for _, key := range []string{"corners", "length", "left_share", "heavy_brakings"} {
 		if pos, given := where[key]; given {

@@ -36,7 +36,6 @@ func (f *Folder) update(entries []logbook.Entry) {
 	}
 }
 
-// holder is the entry of a kind of part at a place.
 func (f *Folder) holder(k Kind, at string) int {
 	return slices.IndexFunc(f.Car.Fitted, func(e Fitted) bool {
 		return f.Parts[e.Part].Kind == k && slices.Contains(e.At, at)
@@ -68,7 +67,6 @@ func (f *Folder) replace(e logbook.Entry, at string) {
 	f.Car.Fitted = append(f.Car.Fitted, fresh)
 }
 
-// read puts a reading over what the car had.
 func (f *Folder) read(e logbook.Entry, k Kind, r Reading) {
 	i := f.holder(k, e.Place)
 	if i < 0 { // an inspection of no one place
@@ -134,7 +132,6 @@ func (f *Folder) probe(e logbook.Entry) []quantity.Temperature {
 	return heat
 }
 
-// has says whether car.yaml gives what the row gives.
 func (e *Fitted) has(r logbook.Entry) bool {
 	if _, logged := e.Seen[SeenKey(r.What, r.Place, r.Zone)]; logged {
 		return false

@@ -17,7 +17,7 @@ func TestHearProbe(t *testing.T) {
 	const in, mid, out = "probe,LR,inside,90 C,,\n", "probe,LR,middle,85 C,,\n", "probe,LR,outside,80 C,,\n"
 	for _, c := range []struct {
 		what, rows string
-		counts      bool
+		counts     bool
 	}{
 		{"three", "2027-04-18,143900 mi," + in + "2027-04-18,143900 mi," + mid + "2027-04-18,143900 mi," + out, true},
 		{"two", "2027-04-18,143900 mi," + in + "2027-04-18,143900 mi," + mid, false},

@@ -4,6 +4,7 @@ import (
 	"errors"
 	"io/fs"
 	"os"
+	"slices"
 	"syscall"
 )
 
@@ -72,12 +73,7 @@ func (e *Error) Hint() string { return Remedy(e.Err) + "; nothing was written" }
 // Remedy is what to do where a file system refuses to write.
 func Remedy(err error) string {
 	is := func(any ...error) bool {
-		for _, e := range any {
-			if errors.Is(err, e) {
-				return true
-			}
-		}
-		return false
+		return slices.ContainsFunc(any, func(e error) bool { return errors.Is(err, e) })
 	}
 	var stopped *Stopped
 	switch {
@@ -97,9 +93,7 @@ func Remedy(err error) string {
 		return "name a folder that does not exist yet"
 	case is(fs.ErrPermission), is(syscall.EROFS):
 		return "name a place you may write to, and close the file in other programs"
-	case is(syscall.ENOTDIR):
-		return "name another place"
-	case is(syscall.EINVAL, syscall.ELOOP), errors.Is(err, fs.ErrInvalid):
+	case is(syscall.ENOTDIR, syscall.EINVAL, syscall.ELOOP, fs.ErrInvalid):
 		return "name another place"
 	case is(syscall.ENAMETOOLONG):
 		return "give it a shorter name"

@@ -17,17 +17,15 @@ import (
 var ErrFaulty = errors.New("the logbook has faults: put them right first")
 
 // ErrChanged is returned where the logbook is no longer the one that the rows
-// were judged by: read it again and judge anew.
+// were checked against: read it and check again.
 var ErrChanged = errors.New("the logbook changed meanwhile")
 
 // Append adds rows to the logbook at path, which it starts where there is
-// none. When it returns nil the rows are on the disk. The rows go into the
-// file in one write, under a lock that ends with the process that holds it,
-// so that neither another writer nor a kill can mix or lose rows. still says
-// whether the rows of the file, as they stand under the lock, are what the new
-// ones were judged by; where not, nothing is added: ErrChanged. A last row
-// that an earlier write left unfinished, and so never acknowledged, is taken
-// away and returned.
+// none. When it returns nil the rows are on the disk: they go there in one
+// write, under a lock that ends with its process, so that neither another
+// writer nor a kill can mix or lose rows. still says whether the rows of the
+// file are those that the new ones were checked against; if not, ErrChanged. A
+// last row that an earlier write left unfinished is taken away and returned.
 func Append(path string, entries []Entry, still func([]Entry) bool) (torn string, err error) {
 	f, err := openLocked(path)
 	if err != nil {
@@ -57,8 +55,7 @@ func Append(path string, entries []Entry, still func([]Entry) bool) (torn string
 	if err != nil {
 		return log.Torn, err
 	}
-	_, err = f.Write(text)
-	if err == nil {
+	if _, err = f.Write(text); err == nil {
 		err = f.Sync()
 	}
 	if err != nil {
@@ -105,7 +102,6 @@ func (l layout) rows(entries []Entry, ended bool) ([]byte, error) {
 	return b.Bytes(), w.Error()
 }
 
-// row is the entry as fields.
 func (e Entry) row() Row {
 	r := Row{
 		"date": e.Date.Format("2006-01-02"), "odometer": e.Mark, "what": string(e.What),

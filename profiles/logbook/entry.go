@@ -168,7 +168,6 @@ var (
 	}
 )
 
-// found is a row whose value is one of a few findings.
 func found(what What, places []string, finds ...Finding) spec {
 	s := spec{what: what, places: places, form: word, finds: finds}
 	for _, f := range finds {

@@ -84,7 +84,6 @@ func parse(data []byte) (Log, []Fault) {
 	return log, c.faults
 }
 
-// encoding refuses what is not UTF-8 text.
 func encoding(body []byte) *Fault {
 	if utf8.Valid(body) && !bytes.ContainsRune(body, 0) {
 		return nil
@@ -115,7 +114,6 @@ func separator(body []byte) rune {
 	return best
 }
 
-// reader reads the rows of one file.
 type reader struct {
 	csv     *csv.Reader
 	log     *Log
@@ -124,7 +122,6 @@ type reader struct {
 	faults  []Fault
 }
 
-// header reads the columns' names.
 func (r *reader) header() bool {
 	record, err := r.csv.Read()
 	if err != nil {
@@ -240,7 +237,6 @@ func (r *reader) halves(record []string) string {
 
 func (r *reader) add(f Fault) { r.faults = append(r.faults, f) }
 
-// syntax reports what is not CSV.
 func (r *reader) syntax(err error) {
 	f := Fault{What: "not readable as CSV: " + err.Error(), Hint: `put quotes around text that holds a comma or a quote, and double the quote: "a ""b"" c"`}
 	var p *csv.ParseError

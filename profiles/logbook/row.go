@@ -100,7 +100,6 @@ func (p *parser) odometer(e *Entry) {
 	}
 }
 
-// quantity reports a measure that could not be read.
 func (p *parser) quantity(field, s string, err error) {
 	f := Fault{Field: field, What: field + ": " + err.Error()}
 	if e, ok := err.(*quantity.Error); ok {
@@ -166,7 +165,6 @@ func (p *parser) zone(e *Entry, s spec) {
 	}
 }
 
-// match finds a word without regard to case.
 func match(s string, words []string) string {
 	i := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(w, s) })
 	if i < 0 {
@@ -178,7 +176,6 @@ func match(s string, words []string) string {
 // tripForm is a trip's id and the legs of it that were driven.
 var tripForm = regexp.MustCompile(`^([A-Za-z0-9][A-Za-z0-9._-]{0,63})(?:\s+(?:legs?\s+)?(\d{1,5})(?:\s*-\s*(\d{1,5}))?)?$`)
 
-// idForm is an id of a part.
 var idForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 
 func (p *parser) value(e *Entry, s spec) {
