@@ -11,18 +11,13 @@ func newCheckCommand(w world) *cobra.Command {
 	return &cobra.Command{
 		Use:   "check",
 		Short: "Validate every file of the car folder",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) > 0 {
-				return &useError{"check takes no arguments", "name the car folder with --car"}
-			}
-			return nil
-		},
-		RunE: w.reads(func(s *session, _ []string) error { return runCheck(s) }),
+		Args:  noArguments("check", "name the car folder with --car"),
+		RunE:  w.reads(func(s *session, _ []string) error { return runCheck(s) }),
 	}
 }
 
 func runCheck(s *session) error {
-	folder, err := s.load("")
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}

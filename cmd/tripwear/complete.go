@@ -15,6 +15,7 @@ import (
 
 // completions gives every command its arguments and every flag its values.
 func (w world) completions(root *cobra.Command) {
+	dirs := cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)
 	arguments := map[string]cobra.CompletionFunc{
 		"plan":       first(w.ids(trips)),
 		"learn":      first(w.ids(trips)),
@@ -22,8 +23,8 @@ func (w world) completions(root *cobra.Command) {
 		"lasts":      first(w.ids((*profiles.Folder).SetIDs)),
 		"circuit":    first(orFile(w.ids(circuits))),
 		"oil":        first(orFile(w.ids(oilReports))),
-		"new":        first(cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)),
-		"man":        first(cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)),
+		"new":        first(dirs),
+		"man":        first(dirs),
 		"check":      cobra.NoFileCompletions,
 		"log add":    w.row,
 		"log show":   cobra.NoFileCompletions,
@@ -32,7 +33,7 @@ func (w world) completions(root *cobra.Command) {
 	values := map[string]cobra.CompletionFunc{
 		"units":      words("us", "metric"),
 		"log-format": words("console", "json"),
-		"car":        cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs),
+		"car":        dirs,
 		"config":     files("yaml", "yml"),
 		"demo":       words(profiles.DemoNames()...),
 		"like":       words(profiles.DemoNames()...),
@@ -45,8 +46,7 @@ func (w world) completions(root *cobra.Command) {
 		"zone":       words(logbook.Zones...),
 		"what":       words(logbook.Words()...),
 	}
-	var walk func(*cobra.Command)
-	walk = func(c *cobra.Command) {
+	for _, c := range listed(root) {
 		c.ValidArgsFunction = arguments[strings.TrimPrefix(c.CommandPath(), root.Name()+" ")]
 		for _, set := range []*pflag.FlagSet{c.LocalNonPersistentFlags(), c.PersistentFlags()} {
 			set.VisitAll(func(f *pflag.Flag) {
@@ -57,11 +57,7 @@ func (w world) completions(root *cobra.Command) {
 				must(c.RegisterFlagCompletionFunc(f.Name, complete))
 			})
 		}
-		for _, sub := range c.Commands() {
-			walk(sub)
-		}
 	}
-	walk(root)
 }
 
 // folder is the car folder that a command line is about.
@@ -71,11 +67,7 @@ func (w world) folder(cmd *cobra.Command) (*profiles.Folder, bool) {
 	if err != nil {
 		return nil, false
 	}
-	demo := ""
-	if f := cmd.Flags().Lookup("demo"); f != nil {
-		demo = f.Value.String()
-	}
-	folder, err := s.load(demo)
+	folder, err := s.load()
 	return folder, err == nil
 }
 

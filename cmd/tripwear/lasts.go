@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"maps"
 	"slices"
 	"strings"
@@ -16,10 +15,9 @@ import (
 )
 
 type lastsOptions struct {
-	circuit, demo string
-	fromLog       bool
-	prior         bool
-	changes       map[string]*string // values of flags that a leg of the weekend has, by flag
+	circuit string
+	fromLog bool
+	changes map[string]*string // values of flags that a leg of the weekend has, by flag
 }
 
 // lastsFlags are the flags of lasts that change its weekend: the key that each
@@ -48,23 +46,12 @@ nothing was found on it that forbids driving. Exit status: 0 where all that was
 asked lasts the days asked, 1 where not, 2 bad input or use.`,
 		Example: `  tripwear lasts --circuit heron-flats --days 2 --road 600mi --demo
   tripwear lasts front pads --circuit heron-flats --sessions "4 x 25 min" --pace advanced`,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			for _, f := range lastsFlags {
-				if *o.changes[f.flag] == "" && cmd.Flags().Changed(f.flag) {
-					return &useError{"--" + f.flag + " is empty", cmd.CommandPath() + " --help lists its flags"}
-				}
-			}
-			return runLasts(s, o, strings.Join(args, " "))
-		},
+		RunE: w.reads(func(s *session, args []string) error { return runLasts(s, o, strings.Join(args, " ")) }),
 	}
 	cmd.Flags().StringVar(&o.circuit, "circuit", "", "the circuit: a file of circuits/ without .yaml, or its name")
-	addDemo(cmd, &o.demo, "ask an embedded demo")
+	addDemo(cmd, "ask an embedded demo")
 	cmd.Flags().BoolVar(&o.fromLog, "from-log", false, "in the paddock: by the logbook's readings of its last day and the day before; --road is the way home")
-	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
+	addPrior(cmd)
 	for _, f := range lastsFlags {
 		o.changes[f.flag] = cmd.Flags().String(f.flag, f.usual, f.help)
 	}
@@ -72,11 +59,16 @@ asked lasts the days asked, 1 where not, 2 bad input or use.`,
 }
 
 func runLasts(s *session, o lastsOptions, set string) error {
-	folder, err := s.load(o.demo)
+	for _, f := range lastsFlags {
+		if *o.changes[f.flag] == "" && s.cmd.Flags().Changed(f.flag) {
+			return &useError{"--" + f.flag + " is empty", s.cmd.CommandPath() + " --help lists its flags"}
+		}
+	}
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}
-	options := s.options(o.demo, o.prior)
+	options := s.options()
 	today := options.Today
 	options.Today = time.Time{} // lasts orders nothing
 	if o.fromLog && len(folder.Log) == 0 {
@@ -103,19 +95,12 @@ func runLasts(s *session, o lastsOptions, set string) error {
 		weekend.Legs[0].Distance, weekend.Legs[2].Distance = 0, road
 	}
 	done := s.stage("lasts")
-	answer, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, options)
+	lasting, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, options)
 	done()
-	if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
-		return &useError{err.Error(), cannotDrive}
-	}
 	if err != nil {
-		return err
+		return asUse("", err, cannotDrive)
 	}
-	err = show(s, answer, report.LastsJSON, report.Lasts)
-	if err == nil && !answer.Lasts {
-		return errUnsafe
-	}
-	return err
+	return answer(lasting.Lasts, show(s, lasting, report.LastsJSON, report.Lasts))
 }
 
 // change applies the value of a flag, and names the flag where it is refused.
@@ -124,12 +109,7 @@ func (o lastsOptions) change(f *profiles.Folder, weekend *profiles.Trip, flag, k
 	if value == "" {
 		return nil
 	}
-	err := f.Apply(weekend, profiles.Change{Key: key, Value: value})
-	var bad profiles.Errors
-	if errors.As(err, &bad) {
-		for _, e := range bad {
-			e.Position = profiles.Position{File: "--" + flag}
-		}
-	}
-	return err
+	return reworded(f.Apply(weekend, profiles.Change{Key: key, Value: value}), func(e *profiles.Error) {
+		e.Position = profiles.Position{File: "--" + flag}
+	})
 }

@@ -55,12 +55,20 @@ func addSettings(flags *pflag.FlagSet) {
 	flags.Uint64("seed", planner.DefaultSeed, "seed of the draws")
 }
 
+// addPrior gives a command its --prior.
+func addPrior(cmd *cobra.Command) {
+	cmd.Flags().Bool("prior", false, "leave aside what the logbook teaches of the rates")
+}
+
 // session is a command's settings, read and checked.
 type session struct {
 	world
 	settings
 	system quantity.System
 	log    zerolog.Logger
+	cmd    *cobra.Command
+	demo   string // the embedded car folder to take, "" for --car
+	prior  bool   // leaves aside what the logbook teaches
 }
 
 // reads wraps a command that has its settings read first.
@@ -77,7 +85,7 @@ func (w world) reads(run func(*session, []string) error) func(*cobra.Command, []
 // session reads a command's settings.
 func (w world) session(cmd *cobra.Command) (*session, error) {
 	flags := cmd.Flags()
-	if demo := flags.Lookup("demo"); demo != nil && demo.Changed {
+	if flags.Changed("demo") {
 		for _, arg := range flags.Args() {
 			if slices.Contains(profiles.DemoNames(), arg) {
 				return nil, &useError{fmt.Sprintf("--demo stands apart from its name %q", arg), "write --demo=" + arg}
@@ -103,7 +111,9 @@ func (w world) session(cmd *cobra.Command) (*session, error) {
 	if err := from.checkTypes(v); err != nil {
 		return nil, err
 	}
-	s := &session{world: w}
+	s := &session{world: w, cmd: cmd}
+	s.demo, _ = flags.GetString("demo") // not every command has these two
+	s.prior, _ = flags.GetBool("prior")
 	if err := v.UnmarshalExact(&s.settings); err != nil {
 		return nil, &useError{"settings: " + err.Error(), configHint}
 	}
