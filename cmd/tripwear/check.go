@@ -7,12 +7,12 @@ import (
 	"github.com/spf13/cobra"
 )
 
-func newCheckCommand(w world) *cobra.Command {
+func newCheckCommand(env environment) *cobra.Command {
 	return &cobra.Command{
 		Use:   "check",
 		Short: "Validate every file of the car folder",
 		Args:  noArguments("check", "name the car folder with --car"),
-		RunE:  w.reads(func(s *session, _ []string) error { return runCheck(s) }),
+		RunE:  env.reads(func(s *session, _ []string) error { return runCheck(s) }),
 	}
 }
 

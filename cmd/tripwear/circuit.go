@@ -25,12 +25,12 @@ type circuitOptions struct {
 	reverse, wet, plain       bool
 }
 
-func newCircuitCommand(w world) *cobra.Command {
+func newCircuitCommand(env environment) *cobra.Command {
 	var o circuitOptions
 	cmd := &cobra.Command{
 		Use:   "circuit FILE.gpx|FILE.csv|NAME",
 		Short: "A circuit's duty: turns, brakings, left share, and what it takes from this car",
-		Long: `Tell what a circuit asks of the car and what it takes from the parts fitted:
+		Long: `Describe what a circuit asks of the car and what it takes from the parts fitted:
 length, direction, lap, left share, turns, heavy brakings, wheel loads, wear by
 the lap and the hour, all against the stock reference lap.
 
@@ -45,7 +45,7 @@ what an hour on each takes from that set or corner.`,
   tripwear circuit session.gpx --car ~/juniper --save heron-flats
   tripwear circuit --rank hub-LR`,
 		Args: atMostOne("circuit"),
-		RunE: w.reads(func(s *session, args []string) error { return runCircuit(s, o, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runCircuit(s, o, strings.Join(args, "")) }),
 	}
 	flags := cmd.Flags()
 	addDemo(cmd, "use the car of an embedded demo")

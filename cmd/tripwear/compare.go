@@ -18,7 +18,7 @@ type compareOptions struct {
 	with []string
 }
 
-func newCompareCommand(w world) *cobra.Command {
+func newCompareCommand(env environment) *cobra.Command {
 	var o compareOptions
 	cmd := &cobra.Command{
 		Use:   "compare TRIP TRIP... | compare [TRIP] --with KEY=VALUE...",
@@ -39,7 +39,7 @@ input or use.`,
 		Example: `  tripwear compare spring autumn
   tripwear compare --demo --with alignment.rear.toe=0.25deg
   tripwear compare spring --with fitted.pads-front=pads-track --with pace=advanced`,
-		RunE: w.reads(func(s *session, args []string) error { return runCompare(s, o, args) }),
+		RunE: env.reads(func(s *session, args []string) error { return runCompare(s, o, args) }),
 	}
 	cmd.Flags().StringArrayVar(&o.with, "with", nil, "a change, KEY=VALUE; may be given several times")
 	addPrior(cmd)

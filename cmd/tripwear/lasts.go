@@ -30,12 +30,12 @@ var lastsFlags = []struct{ flag, key, usual, help string }{
 	{"ambient", "ambient", "", "air temperature, such as 75F"},
 }
 
-func newLastsCommand(w world) *cobra.Command {
+func newLastsCommand(env environment) *cobra.Command {
 	o := lastsOptions{changes: map[string]*string{}}
 	cmd := &cobra.Command{
 		Use:   "lasts [SET] --circuit NAME",
 		Short: "Will it last the weekend? One set or all, without a trip file",
-		Long: `Tell how many circuit days each set of the car lasts as it stands, with the
+		Long: `Forecast how many circuit days each set of the car lasts as it stands, with the
 drive there and home: the chance of lasting 1, 2 and 3 days, the days that half
 and that nine in ten of the cases last, where it ends first, and what to do.
 SET is an id such as pads-front, or words such as front pads, rotors or hub.
@@ -46,7 +46,7 @@ nothing was found on it that forbids driving. Exit status: 0 where all that was
 asked lasts the days asked, 1 where not, 2 bad input or use.`,
 		Example: `  tripwear lasts --circuit heron-flats --days 2 --road 600mi --demo
   tripwear lasts front pads --circuit heron-flats --sessions "4 x 25 min" --pace advanced`,
-		RunE: w.reads(func(s *session, args []string) error { return runLasts(s, o, strings.Join(args, " ")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runLasts(s, o, strings.Join(args, " ")) }),
 	}
 	cmd.Flags().StringVar(&o.circuit, "circuit", "", "the circuit: a file of circuits/ without .yaml, or its name")
 	addDemo(cmd, "ask an embedded demo")

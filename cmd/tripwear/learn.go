@@ -10,11 +10,11 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-func newLearnCommand(w world) *cobra.Command {
+func newLearnCommand(env environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "learn [TRIP]",
 		Short: "What the logbook teaches, with its backtest, and what to measure next",
-		Long: `Tell what the logbook's readings teach of how this car wears against the model,
+		Long: `Show what the logbook's readings teach of how this car wears against the model,
 how well past readings would have been forecast, and which reading would make
 the decisions of a trip surest: TRIP is the name of a file in trips/ without
 .yaml, and may be left out where there is only one.
@@ -23,7 +23,7 @@ Every plan starts from what was learned; plan --prior leaves it aside.`,
 		Example: `  tripwear learn --car ~/juniper
   tripwear learn spring --units metric`,
 		Args: atMostOne("TRIP"),
-		RunE: w.reads(func(s *session, args []string) error { return runLearn(s, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runLearn(s, strings.Join(args, "")) }),
 	}
 	addDemo(cmd, "use an embedded demo")
 	return cmd

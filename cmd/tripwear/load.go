@@ -68,7 +68,7 @@ func (s *session) logRead(file, what string, n int) {
 }
 
 // logFiles logs the files of a car folder or a demo, each with how much it
-// holds.
+// has.
 func (s *session) logFiles(f *profiles.Folder) {
 	if s.log.GetLevel() > zerolog.DebugLevel {
 		return

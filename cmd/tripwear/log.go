@@ -17,7 +17,7 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-func newLogCommand(w world) *cobra.Command {
+func newLogCommand(env environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "log",
 		Short: "Measurements in and out: add, import, show",
@@ -28,7 +28,7 @@ learns.`,
 		Args: aCommand(" of log", "tripwear log add, import or show"),
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(newLogAddCommand(w), newLogShowCommand(w), newLogImportCommand(w))
+	cmd.AddCommand(newLogAddCommand(env), newLogShowCommand(env), newLogImportCommand(env))
 	return cmd
 }
 
@@ -37,7 +37,7 @@ type logAddOptions struct {
 	confirm                        bool
 }
 
-func newLogAddCommand(w world) *cobra.Command {
+func newLogAddCommand(env environment) *cobra.Command {
 	var o logAddOptions
 	cmd := &cobra.Command{
 		Use:   "add WHAT [VALUE]",
@@ -52,7 +52,7 @@ that it is right.`,
   tripwear log add tread 3/32 in, 3.5/32 in, 4/32 in --at LR --odometer "143900 mi"
   tripwear log add trip driven spring --odometer "146100 mi" --date 2027-05-24
   tripwear log add renewal pads-front --at front --odometer "146110 mi"`,
-		RunE: w.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&o.date, "date", "", "the day, 2027-04-18; today unless given")
@@ -60,7 +60,7 @@ that it is right.`,
 	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine or system for some")
 	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
 	flags.StringVar(&o.note, "note", "", "anything worth remembering")
-	flags.BoolVar(&o.confirm, "confirm", false, "an odd row is right")
+	flags.BoolVar(&o.confirm, "confirm", false, "an unlikely row is right")
 	return cmd
 }
 
@@ -223,14 +223,14 @@ type logShowOptions struct {
 	last            int
 }
 
-func newLogShowCommand(w world) *cobra.Command {
+func newLogShowCommand(env environment) *cobra.Command {
 	var o logShowOptions
 	cmd := &cobra.Command{
 		Use:     "show",
 		Short:   "Print the logbook, or some of its rows",
 		Example: "  tripwear log show --what pad --at RF --since 2027-01-01",
 		Args:    noArguments("log show", "tripwear log show --help shows its use"),
-		RunE:    w.reads(func(s *session, _ []string) error { return runLogShow(s, o) }),
+		RunE:    env.reads(func(s *session, _ []string) error { return runLogShow(s, o) }),
 	}
 	cmd.Flags().StringVar(&o.what, "what", "", "rows about this only, such as pad")
 	cmd.Flags().StringVar(&o.at, "at", "", "rows of this place only, such as RF")

@@ -16,17 +16,17 @@ const mostVerbose = 2
 
 // logger writes plain lines for a person's terminal, or JSON with the time for
 // a machine.
-func (w world) logger(s settings) zerolog.Logger {
+func (env environment) logger(s settings) zerolog.Logger {
 	level := zerolog.InfoLevel - zerolog.Level(s.Verbose) // debug, trace
 	if s.Quiet {
 		level = zerolog.WarnLevel
 	}
 	if s.LogFormat == "json" {
-		clock := zerolog.HookFunc(func(e *zerolog.Event, _ zerolog.Level, _ string) { e.Time("time", w.now()) })
-		return zerolog.New(w.stderr).Level(level).Hook(clock)
+		clock := zerolog.HookFunc(func(e *zerolog.Event, _ zerolog.Level, _ string) { e.Time("time", env.now()) })
+		return zerolog.New(env.stderr).Level(level).Hook(clock)
 	}
 	return zerolog.New(zerolog.ConsoleWriter{
-		Out: w.stderr, NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName},
+		Out: env.stderr, NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName},
 		FieldsOrder:   []string{"file"},
 		FormatMessage: func(m any) string { return plainly(fmt.Sprint(m)) },
 	}).Level(level)

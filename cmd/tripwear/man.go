@@ -15,7 +15,7 @@ import (
 	"example.com/tripwear/profiles/durable"
 )
 
-func newManCommand(w world) *cobra.Command {
+func newManCommand(env environment) *cobra.Command {
 	return &cobra.Command{
 		Use:   "man DIR",
 		Short: "Write the manual pages into a folder",
@@ -23,7 +23,7 @@ func newManCommand(w world) *cobra.Command {
 made where there is none. The same build writes the same pages.`,
 		Example: "  tripwear man ~/.local/share/man/man1 && man tripwear-plan",
 		Args:    exactlyOne("man takes the folder to write into", "tripwear man ~/.local/share/man/man1"),
-		RunE:    w.reads(func(s *session, args []string) error { return runMan(s, args[0]) }),
+		RunE:    env.reads(func(s *session, args []string) error { return runMan(s, args[0]) }),
 	}
 }
 

@@ -22,10 +22,8 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-type oilOptions struct{ keep bool }
-
-func newOilCommand(w world) *cobra.Command {
-	var o oilOptions
+func newOilCommand(env environment) *cobra.Command {
+	var keep bool
 	cmd := &cobra.Command{
 		Use:   "oil [REPORT]",
 		Short: "Read a laboratory's report on used oil, and what it does to the interval",
@@ -38,10 +36,10 @@ report forbids to drive.`,
 		Example: `  tripwear oil --demo
   tripwear oil ~/Downloads/report.csv --keep`,
 		Args: atMostOne("REPORT"),
-		RunE: w.reads(func(s *session, args []string) error { return runOil(s, o, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runOil(s, keep, strings.Join(args, "")) }),
 	}
 	addDemo(cmd, "read with an embedded demo car")
-	cmd.Flags().BoolVar(&o.keep, "keep", false, "put the report into the car folder's oil/, for the plans to use")
+	cmd.Flags().BoolVar(&keep, "keep", false, "put the report into the car folder's oil/, for the plans to use")
 	return cmd
 }
 
@@ -53,11 +51,11 @@ func oilReports(f *profiles.Folder) []string {
 	return out
 }
 
-func runOil(s *session, o oilOptions, arg string) error {
-	if o.keep && (s.demo != "" || !isFile(arg)) {
+func runOil(s *session, keep bool, arg string) error {
+	if keep && (s.demo != "" || !isFile(arg)) {
 		return &useError{"--keep puts a .yaml or .csv file into the car folder", "tripwear oil report.yaml --keep --car my-car"}
 	}
-	if name := filepath.Base(arg); o.keep && !keptName.MatchString(name) {
+	if name := filepath.Base(arg); keep && !keptName.MatchString(name) {
 		return &useError{shown(name) + " is no name that a report in the car folder may have", "rename it with letters, digits, dots and dashes, such as 2027-02.csv; nothing was written"}
 	}
 	folder, err := s.load()
@@ -74,7 +72,7 @@ func runOil(s *session, o oilOptions, arg string) error {
 	if err != nil {
 		return &useError{err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40"}
 	}
-	if o.keep {
+	if keep {
 		if err := s.enter(folder, arg, r, reading); err != nil {
 			return err
 		}

@@ -16,7 +16,7 @@ import (
 	"example.com/tripwear/profiles/durable"
 )
 
-// errUnsafe is the answer "not safe as planned": the plan has said why.
+// errUnsafe is the answer "not safe as planned"; the plan gives the reasons.
 var errUnsafe = errors.New("not safe as planned")
 
 // useError is a wrong use of the command line.

@@ -18,7 +18,7 @@ type planOptions struct {
 	assumptions bool
 }
 
-func newPlanCommand(w world) *cobra.Command {
+func newPlanCommand(env environment) *cobra.Command {
 	var o planOptions
 	cmd := &cobra.Command{
 		Use:   "plan [TRIP]",
@@ -29,7 +29,7 @@ example instead.`,
 		Example: `  tripwear plan --demo -o plan.xlsx
   tripwear plan spring --car ~/juniper --units metric`,
 		Args: atMostOne("TRIP"),
-		RunE: w.reads(func(s *session, args []string) error { return runPlan(s, o, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runPlan(s, o, strings.Join(args, "")) }),
 	}
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file")
 	addDemo(cmd, "plan an embedded demo")

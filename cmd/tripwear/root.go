@@ -10,7 +10,7 @@ Exit status: 0 fine, 1 the answer is "not safe as planned", 2 bad input or use.
 Settings come from flags, then variables such as TRIPWEAR_UNITS, then a config
 file: see tripwear help settings.`
 
-func newRootCommand(w world) *cobra.Command {
+func newRootCommand(env environment) *cobra.Command {
 	root := &cobra.Command{
 		Use: "tripwear", Short: "What lasts the trip, what to replace, what to bring", Long: about,
 		Version:       version(),
@@ -18,18 +18,18 @@ func newRootCommand(w world) *cobra.Command {
 		Args: aCommand("", "tripwear help lists the commands"),
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	root.SetOut(w.stdout)
-	root.SetErr(w.stderr)
+	root.SetOut(env.stdout)
+	root.SetErr(env.stderr)
 	root.SetFlagErrorFunc(ofFlags)
 	addSettings(root.PersistentFlags())
-	for _, command := range []func(world) *cobra.Command{
+	for _, command := range []func(environment) *cobra.Command{
 		newPlanCommand, newCheckCommand, newNewCommand, newOilCommand, newLogCommand,
 		newLearnCommand, newLastsCommand, newCompareCommand, newCircuitCommand, newManCommand,
 	} {
-		root.AddCommand(command(w))
+		root.AddCommand(command(env))
 	}
 	root.AddCommand(newTopics()...)
 	root.SetHelpCommand(newHelpCommand())
-	w.completions(root)
+	env.completions(root)
 	return root
 }

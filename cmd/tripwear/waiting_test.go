@@ -9,7 +9,7 @@ import (
 	"time"
 )
 
-// watched is a world with a person at its terminal, whose clock ticks so many
+// watched is an environment with a person at its terminal, whose clock ticks so many
 // times before the command may read its car folder.
 func watched(t *testing.T, ticks int, args ...string) (screen string) {
 	t.Helper()
@@ -23,7 +23,7 @@ func watched(t *testing.T, ticks int, args ...string) (screen string) {
 		return n, err
 	})
 	every := make(chan time.Time)
-	w := world{stdout: &out, stderr: &out, now: time.Now, open: os.DirFS}
+	w := environment{stdout: &out, stderr: &out, now: time.Now, open: os.DirFS}
 	w.waiting = &waiting{out: terminal, tick: func() (<-chan time.Time, func()) { return every, func() {} }}
 	open := w.open
 	w.open = func(dir string) fs.FS {
