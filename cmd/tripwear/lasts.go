@@ -17,7 +17,6 @@ import (
 type lastsOptions struct {
 	circuit string
 	fromLog bool
-	changes map[string]*string // values of flags that a leg of the weekend has, by flag
 }
 
 // lastsFlags are the flags of lasts that change its weekend: the key that each
@@ -31,7 +30,7 @@ var lastsFlags = []struct{ flag, key, usual, help string }{
 }
 
 func newLastsCommand(env environment) *cobra.Command {
-	o := lastsOptions{changes: map[string]*string{}}
+	var o lastsOptions
 	cmd := &cobra.Command{
 		Use:   "lasts [SET] --circuit NAME",
 		Short: "Will it last the weekend? One set or all, without a trip file",
@@ -53,14 +52,14 @@ asked lasts the days asked, 1 where not, 2 bad input or use.`,
 	cmd.Flags().BoolVar(&o.fromLog, "from-log", false, "in the paddock: by the logbook's readings of its last day and the day before; --road is the way home")
 	addPrior(cmd)
 	for _, f := range lastsFlags {
-		o.changes[f.flag] = cmd.Flags().String(f.flag, f.usual, f.help)
+		cmd.Flags().String(f.flag, f.usual, f.help)
 	}
 	return cmd
 }
 
 func runLasts(s *session, o lastsOptions, set string) error {
 	for _, f := range lastsFlags {
-		if *o.changes[f.flag] == "" && s.cmd.Flags().Changed(f.flag) {
+		if flag := s.cmd.Flags().Lookup(f.flag); flag.Changed && flag.Value.String() == "" {
 			return &useError{"--" + f.flag + " is empty", s.cmd.CommandPath() + " --help lists its flags"}
 		}
 	}
@@ -85,8 +84,13 @@ func runLasts(s *session, o lastsOptions, set string) error {
 		return err
 	}
 	for _, f := range lastsFlags {
-		if err := o.change(folder, &weekend, f.flag, f.key); err != nil {
-			return err
+		value := s.cmd.Flags().Lookup(f.flag).Value.String()
+		if value == "" {
+			continue
+		}
+		err := folder.Apply(&weekend, profiles.Change{Key: f.key, Value: value})
+		if err != nil {
+			return reworded(err, func(e *profiles.Error) { e.Position = profiles.Position{File: "--" + f.flag} })
 		}
 	}
 	road := weekend.Legs[0].Distance
@@ -101,15 +105,4 @@ func runLasts(s *session, o lastsOptions, set string) error {
 		return asUse("", err, cannotDrive)
 	}
 	return answer(lasting.Lasts, show(s, lasting, report.LastsJSON, report.Lasts))
-}
-
-// change applies the value of a flag, and names the flag where it is refused.
-func (o lastsOptions) change(f *profiles.Folder, weekend *profiles.Trip, flag, key string) error {
-	value := *o.changes[flag]
-	if value == "" {
-		return nil
-	}
-	return reworded(f.Apply(weekend, profiles.Change{Key: key, Value: value}), func(e *profiles.Error) {
-		e.Position = profiles.Position{File: "--" + flag}
-	})
 }

@@ -24,7 +24,7 @@ func newLogCommand(env environment) *cobra.Command {
 		Long: `The logbook is logbook.csv in the car folder: dated rows of what was measured,
 replaced, found and driven, which any spreadsheet opens. Rows are only ever
 added. From it come the car's state, its odometer and what tripwear learn
-learns.`,
+learns; tripwear help log add lists what a row may be about.`,
 		Args: aCommand(" of log", "tripwear log add, import or show"),
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}

@@ -177,15 +177,14 @@ func taken(flag *pflag.Flag) string {
 // that are none, values that are none, pipes, a file without end.
 func (env environment) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profiles.Sources, error) {
 	path, hint := v.GetString("config"), configHint
-	switch {
-	case path != "":
-	case flags.Changed("config"):
+	if path == "" && flags.Changed("config") {
 		return nil, &useError{"--config has no value", configHint}
-	default:
-		if path = env.userConfig(); path == "" {
-			return nil, nil
-		}
-		hint = userHint
+	}
+	if path == "" {
+		path, hint = env.userConfig(), userHint
+	}
+	if path == "" {
+		return nil, nil
 	}
 	config, err := profiles.ReadSettings(env.open(filepath.Dir(path)), filepath.Base(path), settingsKeys)
 	if err != nil {

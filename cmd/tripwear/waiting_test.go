@@ -44,7 +44,7 @@ type writerFunc func([]byte) (int, error)
 func (f writerFunc) Write(b []byte) (int, error) { return f(b) }
 
 // At a terminal the seconds are counted on one line, which is gone before the
-// answer; nothing is told of what takes less than a second.
+// answer; nothing is shown of what takes less than a second.
 func TestWaiting(t *testing.T) {
 	car := t.TempDir()
 	do(t, "2027-05-01", exitFine, "new", car)
@@ -59,7 +59,7 @@ func TestWaiting(t *testing.T) {
 	}
 }
 
-// --quiet tells nothing, nor does the environment's; the tick of the clock that nobody hears would block.
+// --quiet shows nothing, nor does its variable; a tick that nobody receives would block.
 func TestWaitingQuiet(t *testing.T) {
 	car := t.TempDir()
 	do(t, "2027-05-01", exitFine, "new", car)
