@@ -15,8 +15,8 @@ import (
 
 // ended is how a program ended.
 type ended struct {
-	out, said string
-	code      int
+	out, stderr string
+	code        int
 }
 
 // together runs the program once for each list of arguments, all at once.
@@ -26,7 +26,7 @@ func together(t *testing.T, dir string, all ...[]string) []ended {
 	var wg sync.WaitGroup
 	for i, args := range all {
 		cmd := program(dir, asIs, args...)
-		wg.Go(func() { got[i].out, got[i].said, got[i].code = status(t, cmd) })
+		wg.Go(func() { got[i].out, got[i].stderr, got[i].code = status(t, cmd) })
 	}
 	wg.Wait()
 	return got
@@ -47,7 +47,7 @@ func TestTwoNewAtOnce(t *testing.T) {
 		for i, e := range got {
 			if e.code == exitFine && won < 0 {
 				won = i
-			} else if e.code != exitBadUse || !strings.Contains(e.said, name+" is not empty") {
+			} else if e.code != exitBadUse || !strings.Contains(e.stderr, name+" is not empty") {
 				t.Errorf("%s: %+v", name, got)
 			}
 		}
@@ -65,7 +65,7 @@ func TestTwoNewAtOnce(t *testing.T) {
 	}
 }
 
-// same fails unless two folders hold the same.
+// same fails unless two folders have the same files.
 func same(t *testing.T, a, b string) {
 	t.Helper()
 	if x, y := fmt.Sprint(tree(t, a)), fmt.Sprint(tree(t, b)); x != y {
@@ -90,7 +90,7 @@ func TestTwoPlansAtOnce(t *testing.T) {
 	}
 }
 
-// Rows that come in at once are all there, each once, and judged by one
+// Rows that come in at once are all there, each once, and checked by one
 // another: of two imports of one file the second finds nothing to add, of two
 // equal rows the second is asked about.
 func TestRowsAtOnce(t *testing.T) {
@@ -104,7 +104,7 @@ func TestRowsAtOnce(t *testing.T) {
 		}
 	}
 	for i := range 2 {
-		if e, twin := got[2+i], got[3-i]; e.code != exitFine && (twin.code != exitFine || !strings.Contains(e.said, "the row is there already")) {
+		if e, twin := got[2+i], got[3-i]; e.code != exitFine && (twin.code != exitFine || !strings.Contains(e.stderr, "the row is there already")) {
 			t.Errorf("%d: %+v", i, e)
 		}
 	}

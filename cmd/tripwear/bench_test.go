@@ -12,7 +12,7 @@ import (
 // BenchmarkDemo is the whole main job on the embedded demo, workbook included.
 func BenchmarkDemo(b *testing.B) {
 	path := filepath.Join(b.TempDir(), "plan.xlsx")
-	w := world{stdout: io.Discard, stderr: io.Discard, now: time.Now, open: os.DirFS}
+	w := environment{stdout: io.Discard, stderr: io.Discard, now: time.Now, open: os.DirFS}
 	for b.Loop() {
 		if status := run(w, []string{"plan", "--demo", "-o", path}); status != exitFine {
 			b.Fatalf("status %d", status)
@@ -22,7 +22,7 @@ func BenchmarkDemo(b *testing.B) {
 
 // BenchmarkDemoScreen is the same without the workbook.
 func BenchmarkDemoScreen(b *testing.B) {
-	w := world{stdout: io.Discard, stderr: io.Discard, now: time.Now, open: os.DirFS}
+	w := environment{stdout: io.Discard, stderr: io.Discard, now: time.Now, open: os.DirFS}
 	for b.Loop() {
 		if status := run(w, []string{"plan", "--demo"}); status != exitFine {
 			b.Fatalf("status %d", status)

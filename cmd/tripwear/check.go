@@ -7,22 +7,17 @@ import (
 	"github.com/spf13/cobra"
 )
 
-func newCheckCommand(w world) *cobra.Command {
+func newCheckCommand(env environment) *cobra.Command {
 	return &cobra.Command{
 		Use:   "check",
 		Short: "Validate every file of the car folder",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) > 0 {
-				return &useError{"check takes no arguments", "name the car folder with --car"}
-			}
-			return nil
-		},
-		RunE: w.reads(func(s *session, _ []string) error { return runCheck(s) }),
+		Args:  noArguments("check", "name the car folder with --car"),
+		RunE:  env.reads(func(s *session, _ []string) error { return runCheck(s) }),
 	}
 }
 
 func runCheck(s *session) error {
-	folder, err := s.load("")
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"io"
 	"maps"
 	"path/filepath"
@@ -22,16 +21,16 @@ import (
 )
 
 type circuitOptions struct {
-	demo, pace, lapTime, save, rank string
-	reverse, wet, plain             bool
+	pace, lapTime, save, rank string
+	reverse, wet, plain       bool
 }
 
-func newCircuitCommand(w world) *cobra.Command {
+func newCircuitCommand(env environment) *cobra.Command {
 	var o circuitOptions
 	cmd := &cobra.Command{
 		Use:   "circuit FILE.gpx|FILE.csv|NAME",
 		Short: "A circuit's duty: turns, brakings, left share, and what it takes from this car",
-		Long: `Tell what a circuit asks of the car and what it takes from the parts fitted:
+		Long: `Describe what a circuit asks of the car and what it takes from the parts fitted:
 length, direction, lap, left share, turns, heavy brakings, wheel loads, wear by
 the lap and the hour, all against the stock reference lap.
 
@@ -46,10 +45,10 @@ what an hour on each takes from that set or corner.`,
   tripwear circuit session.gpx --car ~/juniper --save heron-flats
   tripwear circuit --rank hub-LR`,
 		Args: atMostOne("circuit"),
-		RunE: w.reads(func(s *session, args []string) error { return runCircuit(s, o, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runCircuit(s, o, strings.Join(args, "")) }),
 	}
 	flags := cmd.Flags()
-	addDemo(cmd, &o.demo, "use the car of an embedded demo")
+	addDemo(cmd, "use the car of an embedded demo")
 	flags.StringVar(&o.pace, "pace", "", "novice, intermediate, advanced, expert or a share of grip such as 80%; without it the lap time")
 	flags.StringVar(&o.lapTime, "lap-time", "", "the lap to drive, such as 1:51; without it the circuit's own")
 	flags.BoolVar(&o.reverse, "reverse", false, "the other way round")
@@ -68,12 +67,12 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 		return &useError{"--rank takes no circuit beside it, and one is named", "leave the circuit out: --rank orders all circuits of the car folder"}
 	case o.pace != "" && o.lapTime != "":
 		return &useError{"--pace and --lap-time exclude each other", "give one of them: a lap time is turned into a pace"}
-	case o.save != "" && (o.rank != "" || o.demo != ""):
+	case o.save != "" && (o.rank != "" || s.demo != ""):
 		return &useError{"--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats"}
 	case o.save != "" && !circuitID.MatchString(o.save):
 		return &useError{"--save " + shown(o.save) + " is not an id", "write letters, digits, dots and dashes, such as heron-flats"}
 	}
-	folder, err := s.load(o.demo)
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}
@@ -93,15 +92,14 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 	done := s.stage("circuit")
 	circuit, err := planner.DescribeCircuit(folder, what, drive)
 	done()
-	switch bad := (profiles.Errors{}); {
-	case err == nil || errors.As(err, &bad):
-	case trace.Is(file) && o.lapTime == "":
-		err = &useError{file + ": " + err.Error(), "record at least one whole lap at speed, with a fix a second or more often"}
+	switch {
+	case err == nil:
 	case o.lapTime != "":
-		err = &useError{"--lap-time: " + err.Error(), "give a lap time that lies between the two"}
-	}
-	if err := asUse(err, cannotDrive); err != nil {
-		return err
+		return asUse("--lap-time: ", err, "give a lap time that lies between the two")
+	case trace.Is(file):
+		return asUse(file+": ", err, "record at least one whole lap at speed, with a fix a second or more often")
+	default:
+		return asUse("", err, cannotDrive)
 	}
 	if o.save != "" {
 		if err := s.saveCircuit(circuit, o.save); err != nil {
@@ -114,21 +112,6 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 }
 
 var circuitID = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
-
-// cannotDrive is what to do where the planner refuses a circuit or a leg that
-// is soundly written and cannot be driven so.
-const cannotDrive = "change the circuit or the leg that it names: its lap_time, its pace or its sessions"
-
-// asUse turns what the planner cannot do into a wrong use; errors of files
-// stay as they are.
-func asUse(err error, hint string) error {
-	var bad profiles.Errors
-	var use *useError
-	if err == nil || errors.As(err, &bad) || errors.As(err, &use) {
-		return err
-	}
-	return &useError{err.Error(), hint}
-}
 
 // drive reads how the circuit is to be driven.
 func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
@@ -198,8 +181,8 @@ func runRank(s *session, f *profiles.Folder, what string, drive planner.Drive) e
 	done := s.stage("circuits")
 	ranking, err := planner.RankCircuits(f, what, drive)
 	done()
-	if err := asUse(err, cannotDrive); err != nil {
-		return err
+	if err != nil {
+		return asUse("", err, cannotDrive)
 	}
 	return show(s, ranking, report.RankingJSON, report.Ranking)
 }

@@ -10,10 +10,10 @@ import (
 )
 
 // at runs a command line at an instant of a zone.
-func at(t *testing.T, now time.Time, args ...string) (said string, status int) {
+func at(t *testing.T, now time.Time, args ...string) (printed string, status int) {
 	t.Helper()
 	var out bytes.Buffer
-	w := world{stdout: &out, stderr: &out, open: os.DirFS, now: func() time.Time { return now }}
+	w := environment{stdout: &out, stderr: &out, open: os.DirFS, now: func() time.Time { return now }}
 	status = run(w, args)
 	return out.String(), status
 }
@@ -31,20 +31,20 @@ func TestRowHasTheUsersDay(t *testing.T) {
 		time.Date(2027, 3, 14, 23, 59, 0, 0, zone(-11)),
 	} {
 		odometer := []string{"143301 mi", "143302 mi", "143303 mi", "143304 mi"}[i]
-		said, status := at(t, now, "log", "add", "odometer", "--odometer", odometer, "--car", car)
-		if want := "added 2027-03-14 at " + odometer + ": odometer\n"; said != want || status != exitFine {
-			t.Errorf("%v: status %d, %q", now, status, said)
+		printed, status := at(t, now, "log", "add", "odometer", "--odometer", odometer, "--car", car)
+		if want := "added 2027-03-14 at " + odometer + ": odometer\n"; printed != want || status != exitFine {
+			t.Errorf("%v: status %d, %q", now, status, printed)
 		}
 	}
 	// Tomorrow is yet to come, even where it has begun elsewhere.
-	said, status := at(t, time.Date(2027, 3, 14, 20, 0, 0, 0, zone(-11)), "log", "add", "odometer", "--odometer", "143400 mi", "--date", "2027-03-15", "--car", car)
-	if status != exitBadUse || !strings.Contains(said, "the date 2027-03-15 is yet to come") {
-		t.Errorf("tomorrow: status %d, %q", status, said)
+	printed, status := at(t, time.Date(2027, 3, 14, 20, 0, 0, 0, zone(-11)), "log", "add", "odometer", "--odometer", "143400 mi", "--date", "2027-03-15", "--car", car)
+	if status != exitBadUse || !strings.Contains(printed, "the date 2027-03-15 is yet to come") {
+		t.Errorf("tomorrow: status %d, %q", status, printed)
 	}
 }
 
 // With a clock that went back, a row takes no day from it without the user's
-// word; a day that the user gives is judged by the rows, not by the clock.
+// word; a day that the user gives is checked against the rows, not by the clock.
 func TestClockWentBack(t *testing.T) {
 	car := filepath.Join(t.TempDir(), "car")
 	do(t, "2027-03-01", exitFine, "new", car)
@@ -56,16 +56,16 @@ func TestClockWentBack(t *testing.T) {
 	}
 	const back = "2001-01-01"
 	add := []string{"log", "add", "odometer", "--odometer", "143300 mi", "--car", car}
-	_, said := do(t, back, exitBadUse, add...)
+	_, printed := do(t, back, exitBadUse, add...)
 	for _, want := range []string{"today is 2001-01-01 by this computer's clock, and the logbook has a row of 2027-03-14", "hint: give the day with --date, or set the clock", "nothing was added"} {
-		if !strings.Contains(said, want) {
-			t.Errorf("no %q in %q", want, said)
+		if !strings.Contains(printed, want) {
+			t.Errorf("no %q in %q", want, printed)
 		}
 	}
 	// earlier than the row before, by a mile more: refused with the reason
-	_, said = do(t, back, exitBadUse, "log", "add", "odometer", "--odometer", "143301 mi", "--date", "2000-12-31", "--car", car)
-	if !strings.Contains(said, "the odometer goes back: 143301 mi on 2000-12-31") {
-		t.Errorf("%q", said)
+	_, printed = do(t, back, exitBadUse, "log", "add", "odometer", "--odometer", "143301 mi", "--date", "2000-12-31", "--car", car)
+	if !strings.Contains(printed, "the odometer goes back: 143301 mi on 2000-12-31") {
+		t.Errorf("%q", printed)
 	}
 	if now, err := os.ReadFile(file); err != nil || !bytes.Equal(now, before) {
 		t.Errorf("the logbook is %q, %v", now, err)
@@ -84,7 +84,7 @@ func TestFilesFromTheFuture(t *testing.T) {
 	do(t, day, exitFine, "new", car)
 	do(t, day, exitFine, "log", "add", "odometer", "--odometer", "143300 mi", "--car", car)
 	plan := []string{"plan", "--car", car, "--draws", "100", "--quiet", "-o", book}
-	said, _ := do(t, day, exitFine, plan...)
+	printed, _ := do(t, day, exitFine, plan...)
 	first, err := os.ReadFile(book)
 	if err != nil {
 		t.Fatal(err)
@@ -100,7 +100,7 @@ func TestFilesFromTheFuture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if again != said || !bytes.Equal(first, second) {
+	if again != printed || !bytes.Equal(first, second) {
 		t.Error("another plan")
 	}
 	if info, err := os.Stat(book); err != nil || !info.ModTime().Before(later) {

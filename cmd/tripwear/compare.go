@@ -15,12 +15,10 @@ import (
 )
 
 type compareOptions struct {
-	demo  string
-	with  []string
-	prior bool
+	with []string
 }
 
-func newCompareCommand(w world) *cobra.Command {
+func newCompareCommand(env environment) *cobra.Command {
 	var o compareOptions
 	cmd := &cobra.Command{
 		Use:   "compare TRIP TRIP... | compare [TRIP] --with KEY=VALUE...",
@@ -41,11 +39,11 @@ input or use.`,
 		Example: `  tripwear compare spring autumn
   tripwear compare --demo --with alignment.rear.toe=0.25deg
   tripwear compare spring --with fitted.pads-front=pads-track --with pace=advanced`,
-		RunE: w.reads(func(s *session, args []string) error { return runCompare(s, o, args) }),
+		RunE: env.reads(func(s *session, args []string) error { return runCompare(s, o, args) }),
 	}
 	cmd.Flags().StringArrayVar(&o.with, "with", nil, "a change, KEY=VALUE; may be given several times")
-	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
-	addDemo(cmd, &o.demo, "compare an embedded demo")
+	addPrior(cmd)
+	addDemo(cmd, "compare an embedded demo")
 	return cmd
 }
 
@@ -62,71 +60,40 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 	if err != nil {
 		return err
 	}
-	folder, err := s.load(o.demo)
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}
-	options := s.options(o.demo, o.prior)
 	if len(trips) == 0 {
-		trips = []string{""}
+		trips = []string{""} // the only one
 	}
+	with := make([][]profiles.Change, len(trips)) // each as it is
+	if len(changes) > 0 {
+		trips, with = append(trips, trips[0]), append(with, changes)
+	}
+	options := s.options()
 	var ways []planner.Way
-	add := func(id string, changes []profiles.Change) error {
+	for i, id := range trips {
 		trip, err := folder.FindTrip(id)
 		if err != nil {
 			return err
 		}
-		label := trip.ID + ": " + trip.Name
-		if len(changes) > 0 {
-			label += ", with " + strings.Join(o.with, ", ")
-		}
+		way := planner.Way{Label: trip.ID + ": " + trip.Name}
 		done := s.stage("plan")
-		changed, plan, err := planner.Vary(folder, trip, changes, options)
+		way.Folder, way.Plan, err = planner.Vary(folder, trip, with[i], options)
 		done()
-		if changes != nil {
-			err = ofWith(err)
+		if with[i] != nil {
+			way.Label += ", with " + strings.Join(o.with, ", ")
+			err = reworded(err, func(e *profiles.Error) { e.File = "--with " + e.File })
 		}
-		if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
-			return &useError{fmt.Sprintf("trip %s: %v", trip.ID, err), cannotDrive}
+		if err != nil {
+			return asUse("trip "+trip.ID+": ", err, cannotDrive)
 		}
-		ways = append(ways, planner.Way{Label: label, Folder: changed, Plan: plan})
-		return err
+		ways = append(ways, way)
 	}
-	for _, id := range trips {
-		if err := add(id, nil); err != nil {
-			return err
-		}
-	}
-	if len(changes) > 0 {
-		if err := add(trips[0], changes); err != nil {
-			return err
-		}
-	}
-	return s.compared(planner.Compare(ways))
-}
-
-// ofWith names the flag before the changes that were refused.
-func ofWith(err error) error {
-	var bad profiles.Errors
-	if errors.As(err, &bad) {
-		for _, e := range bad {
-			e.File = "--with " + e.File
-		}
-	}
-	return err
-}
-
-// compared prints a comparison.
-func (s *session) compared(c *plan.Comparison) error {
-	if err := show(s, c, report.CompareJSON, report.Compare); err != nil {
-		return err
-	}
-	for _, way := range c.Ways {
-		if !way.Safe {
-			return errUnsafe
-		}
-	}
-	return nil
+	c := planner.Compare(ways)
+	unsafe := slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return !o.Safe })
+	return answer(!unsafe, show(s, c, report.CompareJSON, report.Compare))
 }
 
 // parseChanges reads every --with, and reports all that are wrong.

@@ -13,40 +13,43 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
+// noFiles is a list of words that no file name completes.
+const noFiles = cobra.ShellCompDirectiveNoFileComp
+
 // completions gives every command its arguments and every flag its values.
-func (w world) completions(root *cobra.Command) {
+func (env environment) completions(root *cobra.Command) {
+	dirs := cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)
 	arguments := map[string]cobra.CompletionFunc{
-		"plan":       first(w.ids(trips)),
-		"learn":      first(w.ids(trips)),
-		"compare":    w.ids(trips),
-		"lasts":      first(w.ids((*profiles.Folder).SetIDs)),
-		"circuit":    first(orFile(w.ids(circuits))),
-		"oil":        first(orFile(w.ids(oilReports))),
-		"new":        first(cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)),
-		"man":        first(cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)),
+		"plan":       first(env.ids(trips)),
+		"learn":      first(env.ids(trips)),
+		"compare":    env.ids(trips),
+		"lasts":      first(env.ids((*profiles.Folder).SetIDs)),
+		"circuit":    first(orFile(env.ids(circuits))),
+		"oil":        first(orFile(env.ids(oilReports))),
+		"new":        first(dirs),
+		"man":        first(dirs),
 		"check":      cobra.NoFileCompletions,
-		"log add":    w.row,
+		"log add":    env.row,
 		"log show":   cobra.NoFileCompletions,
 		"log import": first(files("xlsx", "csv")),
 	}
 	values := map[string]cobra.CompletionFunc{
 		"units":      words("us", "metric"),
 		"log-format": words("console", "json"),
-		"car":        cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs),
+		"car":        dirs,
 		"config":     files("yaml", "yml"),
 		"demo":       words(profiles.DemoNames()...),
 		"like":       words(profiles.DemoNames()...),
 		"output":     files("xlsx"),
-		"circuit":    w.ids(circuits),
-		"pace":       w.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
-		"rank":       w.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),
-		"with":       w.change,
+		"circuit":    env.ids(circuits),
+		"pace":       env.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
+		"rank":       env.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),
+		"with":       env.change,
 		"at":         place,
 		"zone":       words(logbook.Zones...),
 		"what":       words(logbook.Words()...),
 	}
-	var walk func(*cobra.Command)
-	walk = func(c *cobra.Command) {
+	for _, c := range listed(root) {
 		c.ValidArgsFunction = arguments[strings.TrimPrefix(c.CommandPath(), root.Name()+" ")]
 		for _, set := range []*pflag.FlagSet{c.LocalNonPersistentFlags(), c.PersistentFlags()} {
 			set.VisitAll(func(f *pflag.Flag) {
@@ -57,37 +60,29 @@ func (w world) completions(root *cobra.Command) {
 				must(c.RegisterFlagCompletionFunc(f.Name, complete))
 			})
 		}
-		for _, sub := range c.Commands() {
-			walk(sub)
-		}
 	}
-	walk(root)
 }
 
 // folder is the car folder that a command line is about.
-func (w world) folder(cmd *cobra.Command) (*profiles.Folder, bool) {
-	w.stderr, w.waiting = io.Discard, nil
-	s, err := w.session(cmd)
+func (env environment) folder(cmd *cobra.Command) (*profiles.Folder, bool) {
+	env.stderr, env.waiting = io.Discard, nil
+	s, err := env.session(cmd)
 	if err != nil {
 		return nil, false
 	}
-	demo := ""
-	if f := cmd.Flags().Lookup("demo"); f != nil {
-		demo = f.Value.String()
-	}
-	folder, err := s.load(demo)
+	folder, err := s.load()
 	return folder, err == nil
 }
 
 // ids completes with the ids that pick finds in the folder, each once.
-func (w world) ids(pick func(*profiles.Folder) []string) cobra.CompletionFunc {
+func (env environment) ids(pick func(*profiles.Folder) []string) cobra.CompletionFunc {
 	return func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		folder, ok := w.folder(cmd)
+		folder, ok := env.folder(cmd)
 		if !ok {
-			return nil, cobra.ShellCompDirectiveNoFileComp
+			return nil, noFiles
 		}
 		left := slices.DeleteFunc(pick(folder), func(id string) bool { return slices.Contains(args, id) })
-		return left, cobra.ShellCompDirectiveNoFileComp
+		return left, noFiles
 	}
 }
 
@@ -96,17 +91,17 @@ func trips(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Trips
 func circuits(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) }
 
 // change completes KEY=VALUE, a dotted part at a time: there are hundreds.
-func (w world) change(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
-	folder, ok := w.folder(cmd)
+func (env environment) change(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+	folder, ok := env.folder(cmd)
 	if !ok {
-		return nil, cobra.ShellCompDirectiveNoFileComp
+		return nil, noFiles
 	}
 	if key, _, valued := strings.Cut(text, "="); valued {
 		var out []string
 		for _, v := range folder.ChangeValues(key) {
 			out = append(out, key+"="+v)
 		}
-		return out, cobra.ShellCompDirectiveNoFileComp
+		return out, noFiles
 	}
 	trip, err := folder.FindTrip(strings.Join(args, ""))
 	if err != nil {
@@ -123,19 +118,19 @@ func (w world) change(cmd *cobra.Command, args []string, text string) ([]string,
 			out = append(out, key+"=")
 		}
 	}
-	return slices.Compact(slices.Sorted(slices.Values(out))), cobra.ShellCompDirectiveNoFileComp | cobra.ShellCompDirectiveNoSpace
+	return slices.Compact(slices.Sorted(slices.Values(out))), noFiles | cobra.ShellCompDirectiveNoSpace
 }
 
 // row completes the next word of a row of the logbook.
-func (w world) row(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+func (env environment) row(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
 	phrases := logbook.Words()
 	if what, _ := logbook.SplitWhat(strings.Join(args, " ")); slices.Contains(phrases, what) {
 		values := logbook.Values(logbook.What(what))
 		switch logbook.What(what) {
 		case logbook.Trip:
-			values, _ = w.ids(trips)(cmd, nil, text)
+			values, _ = env.ids(trips)(cmd, nil, text)
 		case logbook.Replaced, logbook.OilChange:
-			values, _ = w.ids(parts)(cmd, nil, text)
+			values, _ = env.ids(parts)(cmd, nil, text)
 		}
 		for _, v := range values {
 			phrases = append(phrases, what+" "+v)
@@ -148,10 +143,10 @@ func (w world) row(cmd *cobra.Command, args []string, text string) ([]string, co
 			out = append(out, next[len(args)])
 		}
 	}
-	return slices.Compact(slices.Sorted(slices.Values(out))), cobra.ShellCompDirectiveNoFileComp
+	return slices.Compact(slices.Sorted(slices.Values(out))), noFiles
 }
 
-// parts are the ids that a row replaced may name.
+// parts are the ids that a logbook's row of a new part may name.
 func parts(f *profiles.Folder) []string {
 	var out []string
 	for _, set := range f.SetIDs() {
@@ -167,12 +162,12 @@ func place(_ *cobra.Command, args []string, _ string) ([]string, cobra.ShellComp
 	if what == "" || !slices.Contains(logbook.Words(), what) {
 		at = logbook.Places(logbook.Replaced) // any
 	}
-	return at, cobra.ShellCompDirectiveNoFileComp
+	return at, noFiles
 }
 
 // words completes with fixed words.
 func words(list ...string) cobra.CompletionFunc {
-	return cobra.FixedCompletions(list, cobra.ShellCompDirectiveNoFileComp)
+	return cobra.FixedCompletions(list, noFiles)
 }
 
 // files completes with files by how their names end.
@@ -188,11 +183,11 @@ func orFile(complete cobra.CompletionFunc) cobra.CompletionFunc {
 	}
 }
 
-// first completes the first argument alone.
+// first completes the first argument only.
 func first(complete cobra.CompletionFunc) cobra.CompletionFunc {
 	return func(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
 		if len(args) > 0 {
-			return nil, cobra.ShellCompDirectiveNoFileComp
+			return nil, noFiles
 		}
 		return complete(cmd, args, text)
 	}

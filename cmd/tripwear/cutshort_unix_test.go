@@ -20,15 +20,15 @@ import (
 func once(t *testing.T, dir string, sig syscall.Signal, wait func(), args ...string) ended {
 	t.Helper()
 	cmd := program(dir, asIs, args...)
-	var out, said bytes.Buffer
-	cmd.Stdout, cmd.Stderr = &out, &said
+	var out, stderr bytes.Buffer
+	cmd.Stdout, cmd.Stderr = &out, &stderr
 	if err := cmd.Start(); err != nil {
 		t.Fatal(err)
 	}
 	wait()
 	_ = cmd.Process.Signal(sig) // it may have ended already
 	_ = cmd.Wait()
-	return ended{out.String(), said.String(), cmd.ProcessState.ExitCode()}
+	return ended{out.String(), stderr.String(), cmd.ProcessState.ExitCode()}
 }
 
 // busy waits until something is being written in a folder, or a while.
@@ -60,8 +60,8 @@ func TestCutShort(t *testing.T) {
 			t.Parallel()
 			done := garage(t)
 			begin := time.Now()
-			if out, said, code := status(t, program(done, asIs, w.args...)); code != exitFine {
-				t.Fatal(out, said)
+			if out, stderr, code := status(t, program(done, asIs, w.args...)); code != exitFine {
+				t.Fatal(out, stderr)
 			}
 			took := time.Since(begin)
 			after := tree(t, done)
@@ -88,12 +88,12 @@ func TestCutShort(t *testing.T) {
 					}
 				}
 				if e.code == exitFine && now[w.file] != after[w.file] {
-					t.Errorf("%v: it said that it was done: %+v", sig, e)
+					t.Errorf("%v: it reported success: %+v", sig, e)
 				}
-				_, said, code := status(t, program(dir, asIs, w.args...))
-				there := strings.Contains(said, "is there already") || strings.Contains(said, "is not empty")
+				_, stderr, code := status(t, program(dir, asIs, w.args...))
+				there := strings.Contains(stderr, "is there already") || strings.Contains(stderr, "is not empty")
 				if code != exitFine && !(there && now[w.file] == after[w.file]) {
-					t.Errorf("%v, then again: status %d, %q", sig, code, said)
+					t.Errorf("%v, then again: status %d, %q", sig, code, stderr)
 				}
 				if code == exitFine {
 					same(t, dir, done)

@@ -83,7 +83,7 @@ func (d *document) run(text string) string {
 		line := lines[i]
 		out.WriteString(line)
 		if comment, ok := strings.CutPrefix(line, "<!-- "); ok {
-			d.heed(strings.TrimSuffix(strings.TrimSpace(comment), " -->"))
+			d.obey(strings.TrimSuffix(strings.TrimSpace(comment), " -->"))
 		} else if m := commandLine.FindStringSubmatch(line); m != nil {
 			d.command(m[1])
 		} else if kind, ok := strings.CutPrefix(line, "```"); ok {
@@ -108,8 +108,8 @@ func (d *document) run(text string) string {
 	return out.String()
 }
 
-// heed does what a comment says.
-func (d *document) heed(comment string) {
+// obey does what a comment says.
+func (d *document) obey(comment string) {
 	verb, rest, _ := strings.Cut(comment, " ")
 	file, words, without := strings.Cut(comment, " without ")
 	switch {
@@ -131,7 +131,7 @@ func (d *document) heed(comment string) {
 	case verb == "write":
 		d.file = rest
 	default:
-		d.Fatalf("the comment %q says nothing that is known", comment)
+		d.Fatalf("unknown comment %q", comment)
 	}
 }
 
@@ -166,18 +166,18 @@ func (d *document) console(block []string) string {
 	return out.String() + prints
 }
 
-// command runs a command line that is soundly put, and gives what it prints.
+// command runs a command line that is right, and gives what it prints.
 func (d *document) command(line string) string {
 	var args []string
 	for _, w := range word.FindAllString(line, -1) {
 		args = append(args, strings.Trim(w, `"`))
 	}
-	var out, said strings.Builder
+	var out, printed strings.Builder
 	today, err := time.Parse(time.DateOnly, d.day)
 	d.must(err)
-	w := world{stdout: &out, stderr: &said, now: func() time.Time { return today }, open: os.DirFS}
+	w := environment{stdout: &out, stderr: &printed, now: func() time.Time { return today }, open: os.DirFS}
 	if status := run(w, args); status != exitFine && status != exitUnsafe {
-		d.Fatalf("tripwear %s: status %d\n%s", line, status, said.String())
+		d.Fatalf("tripwear %s: status %d\n%s", line, status, printed.String())
 	}
 	return out.String()
 }
@@ -225,8 +225,8 @@ func indent(line string) int {
 func TestTopics(t *testing.T) {
 	list, _ := do(t, "2027-05-01", exitFine, "help")
 	for _, c := range newTopics() {
-		said, _ := do(t, "2027-05-01", exitFine, "help", c.Name())
-		for line := range strings.Lines(said) {
+		printed, _ := do(t, "2027-05-01", exitFine, "help", c.Name())
+		for line := range strings.Lines(printed) {
 			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 80 || strings.HasPrefix(line, "```") || strings.HasPrefix(line, "#") || strings.HasPrefix(line, "<!--") {
 				t.Errorf("help %s: %d columns: %s", c.Name(), n, line)
 			}

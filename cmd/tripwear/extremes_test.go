@@ -14,7 +14,7 @@ import (
 var (
 	// figure is a number with its unit, as it stands in a file of a car folder.
 	figure = regexp.MustCompile(`([:{\[,] *)(-?\d+(?:\.\d+)?)((?: ?(?:%|[a-zA-Z0-9]+(?:/[a-zA-Z0-9]+)?))*)(\s*[,}\]#]|\s*$)`)
-	// bounds are what a figure out of range is told.
+	// bounds are in the message about a figure out of range.
 	bounds = regexp.MustCompile(`out of range, expected (-?[\d.]+)[^,;]*? to (-?[\d.]+)`)
 )
 
@@ -74,8 +74,8 @@ func TestExtremes(t *testing.T) {
 					t.Run(filepath.Base(path)+" "+strings.TrimSpace(code)+" "+end, func(t *testing.T) {
 						before := standing(t)
 						r := command(t, []string{"plan", "spring", "--car", "car", "--draws", "100", "-o", "plan.xlsx", "--quiet"})
-						r.sound(t)
-						r.whole(t, before, standing(t))
+						r.checkAnswer(t)
+						r.checkFiles(t, before, standing(t))
 						os.Remove("plan.xlsx") // there is none where the folder was refused
 					})
 				}

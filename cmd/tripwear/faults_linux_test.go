@@ -5,7 +5,7 @@ import (
 	"testing"
 )
 
-// Results that cannot be printed are said, with a status; what the command was
+// Results that cannot be printed are reported, with a status; what the command was
 // to save is saved.
 func TestFullStandardOutput(t *testing.T) {
 	dir := garage(t)
@@ -15,15 +15,15 @@ func TestFullStandardOutput(t *testing.T) {
 		{"log", "show", "--car", "car"}, {"check", "--car", "car"},
 		{"new", "fresh"}, writers["log add"].args,
 	} {
-		_, said, code := status(t, program(dir, `exec "$@" >/dev/full`, args...))
-		if code != exitBadUse || !strings.Contains(said, "the results could not be printed in full") || !strings.Contains(said, "hint: what was to be saved is saved") {
-			t.Errorf("%v: status %d, %q", args, code, said)
+		_, stderr, code := status(t, program(dir, `exec "$@" >/dev/full`, args...))
+		if code != exitBadUse || !strings.Contains(stderr, "the results could not be printed in full") || !strings.Contains(stderr, "hint: what was to be saved is saved") {
+			t.Errorf("%v: status %d, %q", args, code, stderr)
 		}
 	}
 	if log := tree(t, dir)["car/logbook.csv"]; strings.Count(log, "6.4 mm") != 1 {
-		t.Errorf("the row was said to be saved: %q", log)
+		t.Errorf("the row was reported as saved: %q", log)
 	}
 	if tree(t, dir)["fresh/car.yaml"] == "" {
-		t.Error("the folder was said to be saved")
+		t.Error("the folder was reported as saved")
 	}
 }

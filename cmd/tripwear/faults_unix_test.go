@@ -37,11 +37,11 @@ const asIs = `exec "$@"`
 // status runs a command to its end, and gives the status a shell would see.
 func status(t *testing.T, cmd *exec.Cmd) (stdout, stderr string, code int) {
 	t.Helper()
-	var out, said bytes.Buffer
+	var out, errs bytes.Buffer
 	if cmd.Stdout == nil {
 		cmd.Stdout = &out
 	}
-	cmd.Stderr = &said
+	cmd.Stderr = &errs
 	err := cmd.Run()
 	var exit *exec.ExitError
 	switch {
@@ -54,10 +54,10 @@ func status(t *testing.T, cmd *exec.Cmd) (stdout, stderr string, code int) {
 	case err != nil:
 		t.Fatal(err)
 	}
-	return out.String(), said.String(), code
+	return out.String(), errs.String(), code
 }
 
-// tree is all that a folder holds, by path.
+// tree is everything in a folder, by path.
 func tree(t *testing.T, dir string) map[string]string {
 	t.Helper()
 	out := map[string]string{}
@@ -148,13 +148,13 @@ func TestFullDisk(t *testing.T) {
 				}
 				dir := garage(t)
 				before := tree(t, dir)
-				out, said, code := status(t, program(dir, `ulimit -f `+blocks+` && exec "$@"`, w.args...))
+				out, stderr, code := status(t, program(dir, `ulimit -f `+blocks+` && exec "$@"`, w.args...))
 				if code != exitBadUse || out != "" {
 					t.Errorf("%s blocks: status %d, %q on stdout", blocks, code, out)
 				}
 				for _, want := range []string{"tripwear: " + w.file, "file too large", "\nhint: the disk or the allowance on it is full: make room, or name another place; nothing was written\n"} {
-					if !strings.Contains(said, want) {
-						t.Errorf("%s blocks: no %q in %q", blocks, want, said)
+					if !strings.Contains(stderr, want) {
+						t.Errorf("%s blocks: no %q in %q", blocks, want, stderr)
 					}
 				}
 				after := tree(t, dir)
@@ -177,17 +177,17 @@ func TestFirstRowOnAFullDisk(t *testing.T) {
 		t.Fatal(err)
 	}
 	add := writers["log add"].args
-	if _, said, code := status(t, program(dir, `ulimit -f 0 && exec "$@"`, add...)); code != exitBadUse || !strings.Contains(said, "file too large") {
-		t.Errorf("status %d, %q", code, said)
+	if _, stderr, code := status(t, program(dir, `ulimit -f 0 && exec "$@"`, add...)); code != exitBadUse || !strings.Contains(stderr, "file too large") {
+		t.Errorf("status %d, %q", code, stderr)
 	}
 	if left, err := os.ReadFile(file); err == nil && len(left) > 0 {
 		t.Errorf("it left %q", left)
 	}
-	if out, said, code := status(t, program(dir, asIs, "log", "show", "--car", "car")); code != exitFine || out != "no rows\n" || said != "" {
-		t.Errorf("status %d, %q, %q", code, out, said)
+	if out, stderr, code := status(t, program(dir, asIs, "log", "show", "--car", "car")); code != exitFine || out != "no rows\n" || stderr != "" {
+		t.Errorf("status %d, %q, %q", code, out, stderr)
 	}
-	if _, said, code := status(t, program(dir, asIs, add...)); code != exitFine {
-		t.Errorf("status %d, %q", code, said)
+	if _, stderr, code := status(t, program(dir, asIs, add...)); code != exitFine {
+		t.Errorf("status %d, %q", code, stderr)
 	}
 }
 
@@ -233,16 +233,16 @@ func TestReadOnlyFolder(t *testing.T) {
 	}
 	mode(0o444, 0o555)
 	t.Cleanup(func() { mode(0o644, 0o755) })
-	if err := os.Chmod(filepath.Join(dir, "car/plan.xlsx"), 0o666); err != nil { // the folder alone forbids it
+	if err := os.Chmod(filepath.Join(dir, "car/plan.xlsx"), 0o666); err != nil { // only the folder forbids it
 		t.Fatal(err)
 	}
 	for name, w := range writers {
 		cmd := program(dir, asIs, w.args...)
 		other(t, cmd)
-		out, said, code := status(t, cmd)
-		if code != exitBadUse || out != "" || !strings.Contains(said, "tripwear: "+w.file) || !strings.Contains(said, "permission denied") ||
-			!strings.Contains(said, "hint: name a place you may write to") {
-			t.Errorf("%s: status %d, %q, %q", name, code, out, said)
+		out, stderr, code := status(t, cmd)
+		if code != exitBadUse || out != "" || !strings.Contains(stderr, "tripwear: "+w.file) || !strings.Contains(stderr, "permission denied") ||
+			!strings.Contains(stderr, "hint: name a place you may write to") {
+			t.Errorf("%s: status %d, %q, %q", name, code, out, stderr)
 		}
 		if d := cmp.Diff(before, tree(t, dir)); d != "" {
 			t.Errorf("%s: (-before +after)\n%s", name, d)
@@ -265,9 +265,9 @@ func TestClosedPipe(t *testing.T) {
 			}
 			cmd := program(t.TempDir(), shell, args...)
 			cmd.Stdout = w
-			_, said, code := status(t, cmd)
-			if code != exitPipe || said != "" {
-				t.Errorf("%s %v: status %d, %q", shell, args, code, said)
+			_, stderr, code := status(t, cmd)
+			if code != exitPipe || stderr != "" {
+				t.Errorf("%s %v: status %d, %q", shell, args, code, stderr)
 			}
 			if err := w.Close(); err != nil {
 				t.Fatal(err)

@@ -93,7 +93,7 @@ func newHelpCommand() *cobra.Command {
 			}
 			var out []cobra.Completion
 			for _, c := range about.Commands() {
-				if (c.IsAvailableCommand() || c.IsAdditionalHelpTopicCommand()) && strings.HasPrefix(c.Name(), toComplete) {
+				if inHelp(c) && strings.HasPrefix(c.Name(), toComplete) {
 					out = append(out, cobra.CompletionWithDesc(c.Name(), c.Short))
 				}
 			}
@@ -108,6 +108,21 @@ func newHelpCommand() *cobra.Command {
 			return about.Help()
 		},
 	}
+}
+
+// listed is a command with all below it that help lists.
+func listed(c *cobra.Command) []*cobra.Command {
+	out := []*cobra.Command{c}
+	for _, sub := range c.Commands() {
+		if inHelp(sub) {
+			out = append(out, listed(sub)...)
+		}
+	}
+	return out
+}
+
+func inHelp(c *cobra.Command) bool {
+	return c.IsAvailableCommand() || c.IsAdditionalHelpTopicCommand()
 }
 
 // helpOn finds what help is asked on.

@@ -119,7 +119,7 @@ func (s step) lay(t *testing.T) {
 	case "edit":
 		data, e := os.ReadFile(a[0])
 		if e != nil || !strings.Contains(string(data), a[1]) {
-			t.Fatalf("%s holds no %q: %v", a[0], a[1], e)
+			t.Fatalf("%s has no %q: %v", a[0], a[1], e)
 		}
 		err = os.WriteFile(a[0], []byte(strings.Replace(string(data), a[1], a[2], 1)), 0o644)
 	case "fill":

@@ -45,7 +45,7 @@ func TestHostile(t *testing.T) {
 					c.want = got
 				}
 				if diff := cmp.Diff(c.want, got); diff != "" {
-					t.Errorf("what is told differs (- wanted, + got):\n%s", diff)
+					t.Errorf("stderr differs (- wanted, + got):\n%s", diff)
 				}
 			})
 		}
@@ -68,7 +68,7 @@ func clearSettings(t *testing.T) {
 }
 
 // run lays a case out in a folder of its own, runs its command there, checks
-// what holds for every command, and gives the status and what stderr said.
+// what is true of every command, and gives the status and stderr.
 func (c *hostileCase) run(t *testing.T) string {
 	t.Chdir(t.TempDir())
 	for _, s := range c.steps {
@@ -76,12 +76,12 @@ func (c *hostileCase) run(t *testing.T) string {
 	}
 	before := standing(t)
 	r := command(t, c.args)
-	r.sound(t)
+	r.checkAnswer(t)
 	after := standing(t)
 	if diff := cmp.Diff(before, after); diff != "" && r.status == exitBadUse {
 		t.Errorf("a command that failed changed files:\n%s", diff)
 	}
-	r.whole(t, before, after)
+	r.checkFiles(t, before, after)
 	return fmt.Sprintf("%d\n%s", r.status, r.stderr)
 }
 
@@ -97,7 +97,7 @@ type ran struct {
 func command(t *testing.T, args []string) (r ran) {
 	t.Helper()
 	var out, errs bytes.Buffer
-	w := world{stdout: &out, stderr: &errs, open: os.DirFS, now: func() time.Time {
+	w := environment{stdout: &out, stderr: &errs, open: os.DirFS, now: func() time.Time {
 		return time.Date(2027, 5, 10, 12, 0, 0, 0, time.UTC)
 	}}
 	defer func() {
@@ -109,7 +109,7 @@ func command(t *testing.T, args []string) (r ran) {
 	return ran{args, status, out.String(), errs.String()}
 }
 
-// standing is every file below the working folder with what it holds; pipes and
+// standing is every file below the working folder with its contents; pipes and
 // links with what they are.
 func standing(t *testing.T) map[string]string {
 	t.Helper()

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"maps"
 	"slices"
 	"strings"
@@ -16,10 +15,8 @@ import (
 )
 
 type lastsOptions struct {
-	circuit, demo string
-	fromLog       bool
-	prior         bool
-	changes       map[string]*string // values of flags that a leg of the weekend has, by flag
+	circuit string
+	fromLog bool
 }
 
 // lastsFlags are the flags of lasts that change its weekend: the key that each
@@ -32,12 +29,12 @@ var lastsFlags = []struct{ flag, key, usual, help string }{
 	{"ambient", "ambient", "", "air temperature, such as 75F"},
 }
 
-func newLastsCommand(w world) *cobra.Command {
-	o := lastsOptions{changes: map[string]*string{}}
+func newLastsCommand(env environment) *cobra.Command {
+	var o lastsOptions
 	cmd := &cobra.Command{
 		Use:   "lasts [SET] --circuit NAME",
 		Short: "Will it last the weekend? One set or all, without a trip file",
-		Long: `Tell how many circuit days each set of the car lasts as it stands, with the
+		Long: `Forecast how many circuit days each set of the car lasts as it stands, with the
 drive there and home: the chance of lasting 1, 2 and 3 days, the days that half
 and that nine in ten of the cases last, where it ends first, and what to do.
 SET is an id such as pads-front, or words such as front pads, rotors or hub.
@@ -48,35 +45,29 @@ nothing was found on it that forbids driving. Exit status: 0 where all that was
 asked lasts the days asked, 1 where not, 2 bad input or use.`,
 		Example: `  tripwear lasts --circuit heron-flats --days 2 --road 600mi --demo
   tripwear lasts front pads --circuit heron-flats --sessions "4 x 25 min" --pace advanced`,
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			for _, f := range lastsFlags {
-				if *o.changes[f.flag] == "" && cmd.Flags().Changed(f.flag) {
-					return &useError{"--" + f.flag + " is empty", cmd.CommandPath() + " --help lists its flags"}
-				}
-			}
-			return runLasts(s, o, strings.Join(args, " "))
-		},
+		RunE: env.reads(func(s *session, args []string) error { return runLasts(s, o, strings.Join(args, " ")) }),
 	}
 	cmd.Flags().StringVar(&o.circuit, "circuit", "", "the circuit: a file of circuits/ without .yaml, or its name")
-	addDemo(cmd, &o.demo, "ask an embedded demo")
+	addDemo(cmd, "ask an embedded demo")
 	cmd.Flags().BoolVar(&o.fromLog, "from-log", false, "in the paddock: by the logbook's readings of its last day and the day before; --road is the way home")
-	cmd.Flags().BoolVar(&o.prior, "prior", false, "leave aside what the logbook teaches of the rates")
+	addPrior(cmd)
 	for _, f := range lastsFlags {
-		o.changes[f.flag] = cmd.Flags().String(f.flag, f.usual, f.help)
+		cmd.Flags().String(f.flag, f.usual, f.help)
 	}
 	return cmd
 }
 
 func runLasts(s *session, o lastsOptions, set string) error {
-	folder, err := s.load(o.demo)
+	for _, f := range lastsFlags {
+		if flag := s.cmd.Flags().Lookup(f.flag); flag.Changed && flag.Value.String() == "" {
+			return &useError{"--" + f.flag + " is empty", s.cmd.CommandPath() + " --help lists its flags"}
+		}
+	}
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}
-	options := s.options(o.demo, o.prior)
+	options := s.options()
 	today := options.Today
 	options.Today = time.Time{} // lasts orders nothing
 	if o.fromLog && len(folder.Log) == 0 {
@@ -93,8 +84,13 @@ func runLasts(s *session, o lastsOptions, set string) error {
 		return err
 	}
 	for _, f := range lastsFlags {
-		if err := o.change(folder, &weekend, f.flag, f.key); err != nil {
-			return err
+		value := s.cmd.Flags().Lookup(f.flag).Value.String()
+		if value == "" {
+			continue
+		}
+		err := folder.Apply(&weekend, profiles.Change{Key: f.key, Value: value})
+		if err != nil {
+			return reworded(err, func(e *profiles.Error) { e.Position = profiles.Position{File: "--" + f.flag} })
 		}
 	}
 	road := weekend.Legs[0].Distance
@@ -103,33 +99,10 @@ func runLasts(s *session, o lastsOptions, set string) error {
 		weekend.Legs[0].Distance, weekend.Legs[2].Distance = 0, road
 	}
 	done := s.stage("lasts")
-	answer, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, options)
+	lasting, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, options)
 	done()
-	if bad := (profiles.Errors{}); err != nil && !errors.As(err, &bad) {
-		return &useError{err.Error(), cannotDrive}
-	}
 	if err != nil {
-		return err
+		return asUse("", err, cannotDrive)
 	}
-	err = show(s, answer, report.LastsJSON, report.Lasts)
-	if err == nil && !answer.Lasts {
-		return errUnsafe
-	}
-	return err
-}
-
-// change applies the value of a flag, and names the flag where it is refused.
-func (o lastsOptions) change(f *profiles.Folder, weekend *profiles.Trip, flag, key string) error {
-	value := *o.changes[flag]
-	if value == "" {
-		return nil
-	}
-	err := f.Apply(weekend, profiles.Change{Key: key, Value: value})
-	var bad profiles.Errors
-	if errors.As(err, &bad) {
-		for _, e := range bad {
-			e.Position = profiles.Position{File: "--" + flag}
-		}
-	}
-	return err
+	return answer(lasting.Lasts, show(s, lasting, report.LastsJSON, report.Lasts))
 }

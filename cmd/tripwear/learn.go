@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -11,15 +10,12 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-type learnOptions struct{ demo string }
-
-func newLearnCommand(w world) *cobra.Command {
-	var o learnOptions
+func newLearnCommand(env environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "learn [TRIP]",
 		Short: "What the logbook teaches, with its backtest, and what to measure next",
-		Long: `Tell what the logbook's readings teach of how this car wears against the model,
-how well past readings would have been foretold, and which reading would make
+		Long: `Show what the logbook's readings teach of how this car wears against the model,
+how well past readings would have been forecast, and which reading would make
 the decisions of a trip surest: TRIP is the name of a file in trips/ without
 .yaml, and may be left out where there is only one.
 
@@ -27,14 +23,14 @@ Every plan starts from what was learned; plan --prior leaves it aside.`,
 		Example: `  tripwear learn --car ~/juniper
   tripwear learn spring --units metric`,
 		Args: atMostOne("TRIP"),
-		RunE: w.reads(func(s *session, args []string) error { return runLearn(s, o, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runLearn(s, strings.Join(args, "")) }),
 	}
-	addDemo(cmd, &o.demo, "use an embedded demo")
+	addDemo(cmd, "use an embedded demo")
 	return cmd
 }
 
-func runLearn(s *session, o learnOptions, tripID string) error {
-	folder, err := s.load(o.demo)
+func runLearn(s *session, tripID string) error {
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}
@@ -46,14 +42,14 @@ func runLearn(s *session, o learnOptions, tripID string) error {
 		}
 		trip = &t
 	} else if len(folder.Trips) > 1 {
-		s.log.Info().Msg("name a trip to hear what to measure next for it")
+		s.log.Info().Msg("name a trip to see what to measure next for it")
 	}
-	options := s.options(o.demo, false)
+	options := s.options()
 	done := s.stage("learn")
 	teaching, err := planner.Learn(folder, trip, options)
 	done()
 	if err != nil {
-		return &useError{fmt.Sprintf("learn: %v", err), cannotDrive}
+		return asUse("learn: ", err, cannotDrive)
 	}
 	return show(s, teaching, report.LearnJSON, report.Learn)
 }

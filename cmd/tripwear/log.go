@@ -17,27 +17,18 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-const logAbout = `The logbook is logbook.csv in the car folder: dated rows of what was measured,
-replaced, found and driven, which any spreadsheet opens. Rows are only ever
-added. From it come the car's state, its odometer and what "tripwear learn"
-learns.
-
-WHAT is one of: ` // and the words
-
-func newLogCommand(w world) *cobra.Command {
+func newLogCommand(env environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "log",
 		Short: "Measurements in and out: add, import, show",
-		Long:  logAbout + strings.Join(logbook.Words(), ", ") + ".",
-		Args: func(_ *cobra.Command, args []string) error {
-			if len(args) > 0 {
-				return &useError{"unknown command " + shown(args[0]) + " of log", "tripwear log add, import or show"}
-			}
-			return nil
-		},
+		Long: `The logbook is logbook.csv in the car folder: dated rows of what was measured,
+replaced, found and driven, which any spreadsheet opens. Rows are only ever
+added. From it come the car's state, its odometer and what tripwear learn
+learns; tripwear help log add lists what a row may be about.`,
+		Args: aCommand(" of log", "tripwear log add, import or show"),
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(newLogAddCommand(w), newLogShowCommand(w), newLogImportCommand(w))
+	cmd.AddCommand(newLogAddCommand(env), newLogShowCommand(env), newLogImportCommand(env))
 	return cmd
 }
 
@@ -46,22 +37,22 @@ type logAddOptions struct {
 	confirm                        bool
 }
 
-func newLogAddCommand(w world) *cobra.Command {
+func newLogAddCommand(env environment) *cobra.Command {
 	var o logAddOptions
 	cmd := &cobra.Command{
 		Use:   "add WHAT [VALUE]",
 		Short: "Add a row to the logbook",
-		Long: logAbout + strings.Join(logbook.Words(), ", ") + `.
+		Long: "Add a row to the logbook. WHAT is one of: " + strings.Join(logbook.Words(), ", ") + `.
 
 Three values for a tread or a probe are its zones inside, middle and outside.
 A row that does not go with what is known of the car (an odometer that goes
-back, a tread that grows, a depth beyond new) is asked about: --confirm says
-that it is right all the same.`,
+back, a tread that grows, a depth beyond new) is refused unless --confirm says
+that it is right.`,
 		Example: `  tripwear log add pad 5.9 mm --at RF --odometer "143900 mi"
   tripwear log add tread 3/32 in, 3.5/32 in, 4/32 in --at LR --odometer "143900 mi"
   tripwear log add trip driven spring --odometer "146100 mi" --date 2027-05-24
   tripwear log add replaced pads-front --at front --odometer "146110 mi"`,
-		RunE: w.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
 	}
 	flags := cmd.Flags()
 	flags.StringVar(&o.date, "date", "", "the day, 2027-04-18; today unless given")
@@ -69,7 +60,7 @@ that it is right all the same.`,
 	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine or system for some")
 	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
 	flags.StringVar(&o.note, "note", "", "anything worth remembering")
-	flags.BoolVar(&o.confirm, "confirm", false, "an odd row is right")
+	flags.BoolVar(&o.confirm, "confirm", false, "an unlikely row is right")
 	return cmd
 }
 
@@ -133,15 +124,15 @@ func inRow(f logbook.Fault) *profiles.Error {
 	return &profiles.Error{What: name + ": " + strings.TrimPrefix(f.What, f.Field+": "), Expected: f.Expected, Hint: f.Hint}
 }
 
-// mostTries is how often rows are judged anew because others came in between.
+// mostTries is how often rows are checked again because others came in between.
 const mostTries = 100
 
-// addRows gets rows by the car folder, judges them and adds them all, or none.
+// addRows gets rows by the car folder, checks them and adds them all, or none.
 // Where another process adds rows meanwhile, it starts over, so that no row
-// goes in twice and none unjudged.
+// goes in twice and none unchecked.
 func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.Entry, error)) error {
 	for try := 1; ; try++ {
-		folder, err := s.load("")
+		folder, err := s.load()
 		if err != nil {
 			return err
 		}
@@ -150,7 +141,7 @@ func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.E
 			return err
 		}
 		if len(entries) > 0 {
-			err = s.addJudged(folder, entries, confirm)
+			err = s.addChecked(folder, entries, confirm)
 		}
 		switch {
 		case err == nil:
@@ -163,8 +154,8 @@ func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.E
 	}
 }
 
-// addJudged adds rows unless there is doubt about them.
-func (s *session) addJudged(folder *profiles.Folder, entries []logbook.Entry, confirm bool) error {
+// addChecked adds rows unless there is doubt about them.
+func (s *session) addChecked(folder *profiles.Folder, entries []logbook.Entry, confirm bool) error {
 	doubts, err := folder.AddToLog(entries)
 	if err != nil {
 		return err
@@ -217,29 +208,20 @@ type logShowOptions struct {
 	last            int
 }
 
-func newLogShowCommand(w world) *cobra.Command {
+func newLogShowCommand(env environment) *cobra.Command {
 	var o logShowOptions
 	cmd := &cobra.Command{
 		Use:     "show",
 		Short:   "Print the logbook, or some of its rows",
 		Example: "  tripwear log show --what pad --at RF --since 2027-01-01",
-		Args:    noArguments("log show"),
-		RunE:    w.reads(func(s *session, _ []string) error { return runLogShow(s, o) }),
+		Args:    noArguments("log show", "tripwear log show --help shows its use"),
+		RunE:    env.reads(func(s *session, _ []string) error { return runLogShow(s, o) }),
 	}
 	cmd.Flags().StringVar(&o.what, "what", "", "rows about this only, such as pad")
 	cmd.Flags().StringVar(&o.at, "at", "", "rows of this place only, such as RF")
 	cmd.Flags().StringVar(&o.since, "since", "", "rows from this day on, 2027-01-01")
 	cmd.Flags().IntVar(&o.last, "last", 0, "the last so many rows only")
 	return cmd
-}
-
-func noArguments(name string) cobra.PositionalArgs {
-	return func(_ *cobra.Command, args []string) error {
-		if len(args) > 0 {
-			return &useError{name + " takes no arguments", "tripwear " + name + " --help shows its use"}
-		}
-		return nil
-	}
 }
 
 func runLogShow(s *session, o logShowOptions) error {
@@ -260,7 +242,7 @@ func runLogShow(s *session, o logShowOptions) error {
 	if o.last < 0 {
 		return &useError{fmt.Sprintf("--last %d is negative", o.last), "write --last 10"}
 	}
-	folder, err := s.load("")
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}

@@ -17,10 +17,8 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-type logImportOptions struct{ confirm bool }
-
-func newLogImportCommand(w world) *cobra.Command {
-	var o logImportOptions
+func newLogImportCommand(env environment) *cobra.Command {
+	var confirm bool
 	cmd := &cobra.Command{
 		Use:   "import FILE",
 		Short: "Add the readings of a filled-in workbook, or the rows of a CSV file",
@@ -28,18 +26,18 @@ func newLogImportCommand(w world) *cobra.Command {
 made, or the rows of a CSV file with the logbook's columns. All rows are added
 or, where one is wrong, none. Rows that the logbook has already are left out.
 
-A page of the workbook that was filled in after a leg also says that the legs
-up to there were driven: that becomes a row of its own.`,
+A page of the workbook that was filled in after a leg also records that the legs
+up to there were driven, as a row of its own.`,
 		Example: "  tripwear log import plan.xlsx\n  tripwear log import weekend.csv",
 		Args:    exactlyOne("log import takes one FILE", "tripwear log import plan.xlsx"),
-		RunE:    w.reads(func(s *session, args []string) error { return runLogImport(s, o, args[0]) }),
+		RunE:    env.reads(func(s *session, args []string) error { return runLogImport(s, confirm, args[0]) }),
 	}
-	cmd.Flags().BoolVar(&o.confirm, "confirm", false, "odd rows are right")
+	cmd.Flags().BoolVar(&confirm, "confirm", false, "unlikely rows are right")
 	return cmd
 }
 
-func runLogImport(s *session, o logImportOptions, path string) error {
-	err := s.addRows(o.confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) { return s.unknownRows(folder, path) })
+func runLogImport(s *session, confirm bool, path string) error {
+	err := s.addRows(confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) { return s.unknownRows(folder, path) })
 	return inFile(path, err, "")
 }
 
@@ -106,7 +104,7 @@ func (s *session) rowsOfWorkbook(folder *profiles.Folder, path string) ([]logboo
 	}
 	var out []logbook.Entry
 	var errs profiles.Errors
-	blank := map[string]bool{} // pages without a date or an odometer, said once
+	blank := map[string]bool{} // pages without a date or an odometer, reported once
 	add := func(r workbook.Reading, what, value string) {
 		row := logbook.Row{
 			"odometer": r.Odometer, "what": what, "place": r.Place, "zone": r.Zone, "value": value, "note": r.Note,
@@ -158,23 +156,16 @@ func pageOf(leg int) string {
 }
 
 // inWorkbook turns the faults of a workbook into errors with their hints.
-func inWorkbook(path string, err error) error {
-	var errs profiles.Errors
-	var walk func(error)
-	walk = func(err error) {
-		var fault *workbook.ReadError
-		if many, ok := err.(interface{ Unwrap() []error }); ok {
-			for _, e := range many.Unwrap() {
-				walk(e)
-			}
-			return
+func inWorkbook(path string, err error) (errs profiles.Errors) {
+	if many, ok := err.(interface{ Unwrap() []error }); ok {
+		for _, e := range many.Unwrap() {
+			errs = append(errs, inWorkbook(path, e)...)
 		}
-		e := &profiles.Error{Position: profiles.Position{File: path}, What: durable.Reason(err), Hint: "name a workbook that plan -o wrote and that can be read"}
-		if errors.As(err, &fault) {
-			e.Hint = fault.Hint()
-		}
-		errs = append(errs, e)
+		return errs
 	}
-	walk(err)
-	return errs
+	hint := "name a workbook that plan -o wrote and that can be read"
+	if fault := (*workbook.ReadError)(nil); errors.As(err, &fault) {
+		hint = fault.Hint()
+	}
+	return profiles.Errors{{Position: profiles.Position{File: path}, What: durable.Reason(err), Hint: hint}}
 }

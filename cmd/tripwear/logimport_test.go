@@ -16,7 +16,7 @@ import (
 func do(t *testing.T, day string, want int, args ...string) (stdout, stderr string) {
 	t.Helper()
 	var out, err bytes.Buffer
-	w := world{stdout: &out, stderr: &err, open: os.DirFS, now: func() time.Time {
+	w := environment{stdout: &out, stderr: &err, open: os.DirFS, now: func() time.Time {
 		today, err := time.Parse(time.DateOnly, day)
 		if err != nil {
 			t.Fatal(err)
@@ -99,30 +99,30 @@ func TestWorkbookToLogbook(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if out, said := do(t, home, exitFine, "log", "import", book, "--car", car); out != "" || !strings.Contains(said, "are in the logbook already") {
-		t.Errorf("imported twice:\n%s%s", out, said)
+	if out, stderr := do(t, home, exitFine, "log", "import", book, "--car", car); out != "" || !strings.Contains(stderr, "are in the logbook already") {
+		t.Errorf("imported twice:\n%s%s", out, stderr)
 	}
 
 	// A page without a date, a value that grows, a file that is no workbook:
 	// nothing is added.
 	write(t, book, 4, map[string]any{"odometer": 144500, "RF pad, thinnest end": 3.5, "LF pad, thinnest end": 3.7})
-	if _, said := do(t, home, exitBadUse, "log", "import", book, "--car", car); strings.Count(said, "the page after leg 4: the date is missing") != 1 {
-		t.Errorf("no date: %s", said)
+	if _, stderr := do(t, home, exitBadUse, "log", "import", book, "--car", car); strings.Count(stderr, "the page after leg 4: the date is missing") != 1 {
+		t.Errorf("no date: %s", stderr)
 	}
 	write(t, book, 4, map[string]any{"date": serial + 4, "RF pad, thinnest end": 9.5})
-	if _, said := do(t, home, exitBadUse, "log", "import", book, "--car", car); !strings.Contains(said, "pad at RF grows to 9.5 mm") {
-		t.Errorf("grown: %s", said)
+	if _, stderr := do(t, home, exitBadUse, "log", "import", book, "--car", car); !strings.Contains(stderr, "pad at RF grows to 9.5 mm") {
+		t.Errorf("grown: %s", stderr)
 	}
 	write(t, book, 4, map[string]any{"RF pad, thinnest end": "thin"})
-	if _, said := do(t, home, exitBadUse, "log", "import", book, "--car", car); !strings.Contains(said, "cell G") || !strings.Contains(said, `"thin" is not a number`) {
-		t.Errorf("a word: %s", said)
+	if _, stderr := do(t, home, exitBadUse, "log", "import", book, "--car", car); !strings.Contains(stderr, "cell G") || !strings.Contains(stderr, `"thin" is not a number`) {
+		t.Errorf("a word: %s", stderr)
 	}
 	other := filepath.Join(dir, "other.xlsx")
 	if err := os.WriteFile(other, []byte("nothing"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, said := do(t, home, exitBadUse, "log", "import", other, "--car", car); !strings.Contains(said, "hint: ") {
-		t.Errorf("no workbook: %s", said)
+	if _, stderr := do(t, home, exitBadUse, "log", "import", other, "--car", car); !strings.Contains(stderr, "hint: ") {
+		t.Errorf("no workbook: %s", stderr)
 	}
 	if now, err := os.ReadFile(filepath.Join(car, "logbook.csv")); err != nil || !bytes.Equal(now, kept) {
 		t.Errorf("the logbook changed: %v\n%s", err, now)

@@ -19,8 +19,8 @@ const (
 	exitPipe   = 128 + 13 // what shells give to a program that a closed pipe ends
 )
 
-// world is what a command may touch outside its arguments.
-type world struct {
+// environment is what a command may touch outside its arguments.
+type environment struct {
 	stdout, stderr io.Writer
 	now            func() time.Time
 	open           func(dir string) fs.FS
@@ -30,30 +30,30 @@ type world struct {
 }
 
 func main() {
-	w := world{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS, configDir: os.UserConfigDir}
+	env := environment{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS, configDir: os.UserConfigDir}
 	outliveFileLimit()
 	if fd := os.Stderr.Fd(); isatty.IsTerminal(fd) || isatty.IsCygwinTerminal(fd) {
-		w.waiting = &waiting{out: os.Stderr, tick: seconds}
+		env.waiting = &waiting{out: os.Stderr, tick: seconds}
 	}
-	os.Exit(run(w, os.Args[1:]))
+	os.Exit(run(env, os.Args[1:]))
 }
 
 // today is the day on the user's calendar, as the files' dates are kept:
 // midnight UTC, so that zones and summer time move no date.
-func (w world) today() time.Time {
-	y, m, d := w.now().Date()
+func (env environment) today() time.Time {
+	y, m, d := env.now().Date()
 	return time.Date(y, m, d, 0, 0, 0, 0, time.UTC)
 }
 
 // run executes one command line and returns its exit status.
-func run(w world, args []string) int {
-	w.stdout, w.stderr = w.waiting.before(w.stdout), w.waiting.before(w.stderr)
-	out := &results{to: w.stdout}
-	w.stdout = out
-	w.complaints = &complaints{to: w.stderr}
-	root := newRootCommand(w)
+func run(env environment, args []string) int {
+	env.stdout, env.stderr = env.waiting.before(env.stdout), env.waiting.before(env.stderr)
+	out := &results{to: env.stdout}
+	env.stdout = out
+	env.complaints = &complaints{to: env.stderr}
+	root := newRootCommand(env)
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()
-	w.waiting.stop()
-	return w.complaints.exit(cmd, out.judge(err))
+	env.waiting.stop()
+	return env.complaints.exit(cmd, out.outcome(err))
 }

@@ -15,7 +15,7 @@ import (
 	"example.com/tripwear/profiles/durable"
 )
 
-func newManCommand(w world) *cobra.Command {
+func newManCommand(env environment) *cobra.Command {
 	return &cobra.Command{
 		Use:   "man DIR",
 		Short: "Write the manual pages into a folder",
@@ -23,27 +23,17 @@ func newManCommand(w world) *cobra.Command {
 made where there is none. The same build writes the same pages.`,
 		Example: "  tripwear man ~/.local/share/man/man1 && man tripwear-plan",
 		Args:    exactlyOne("man takes the folder to write into", "tripwear man ~/.local/share/man/man1"),
-		RunE: func(cmd *cobra.Command, args []string) error {
-			s, err := w.session(cmd)
-			if err != nil {
-				return err
-			}
-			return runMan(s, cmd.Root(), args[0])
-		},
+		RunE:    env.reads(func(s *session, args []string) error { return runMan(s, args[0]) }),
 	}
 }
 
 // runMan writes the pages of all commands.
-func runMan(s *session, root *cobra.Command, dir string) error {
+func runMan(s *session, dir string) error {
 	if err := os.MkdirAll(dir, 0o755); err != nil {
 		return durable.Problem(dir, err)
 	}
-	pages := 0
-	var write func(*cobra.Command) error
-	write = func(c *cobra.Command) error {
-		if !c.IsAvailableCommand() && !c.IsAdditionalHelpTopicCommand() || c.Name() == "help" {
-			return nil
-		}
+	commands := listed(s.cmd.Root())
+	for _, c := range commands {
 		name := strings.ReplaceAll(c.CommandPath(), " ", "-")
 		text, err := manPage(c, name)
 		if err != nil {
@@ -56,18 +46,8 @@ func runMan(s *session, root *cobra.Command, dir string) error {
 		if err != nil {
 			return err
 		}
-		pages++
-		for _, sub := range c.Commands() {
-			if err := write(sub); err != nil {
-				return err
-			}
-		}
-		return nil
 	}
-	if err := write(root); err != nil {
-		return err
-	}
-	_, err := fmt.Fprintf(s.stdout, "%s: %d manual pages\n", dir, pages)
+	_, err := fmt.Fprintf(s.stdout, "%s: %d manual pages\n", dir, len(commands))
 	return err
 }
 

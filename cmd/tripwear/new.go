@@ -12,23 +12,21 @@ import (
 	"example.com/tripwear/profiles/durable"
 )
 
-type newOptions struct{ like string }
-
-func newNewCommand(w world) *cobra.Command {
-	var o newOptions
+func newNewCommand(env environment) *cobra.Command {
+	var like string
 	cmd := &cobra.Command{
 		Use:   "new DIR",
 		Short: "Start a car folder from a demo, to be edited",
 		Args:  exactlyOne("new takes the folder to make", "tripwear new my-car"),
-		RunE:  w.reads(func(s *session, args []string) error { return runNew(s, o, args[0]) }),
+		RunE:  env.reads(func(s *session, args []string) error { return runNew(s, like, args[0]) }),
 	}
-	cmd.Flags().StringVar(&o.like, "like", profiles.DemoNames()[0], "the demo to start from: "+strings.Join(profiles.DemoNames(), " or "))
+	cmd.Flags().StringVar(&like, "like", profiles.DemoNames()[0], "the demo to start from: "+strings.Join(profiles.DemoNames(), " or "))
 	return cmd
 }
 
 // runNew copies a demo into a folder that does not exist yet or is empty.
-func runNew(s *session, o newOptions, dir string) error {
-	files, err := profiles.Demo(o.like)
+func runNew(s *session, like, dir string) error {
+	files, err := profiles.Demo(like)
 	if err != nil {
 		return &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ")}
 	}
@@ -49,6 +47,6 @@ func runNew(s *session, o newOptions, dir string) error {
 		return err
 	}
 	_, err = fmt.Fprintf(s.stdout, "%s: %d files of the %s demo\nedit %s first, then run tripwear plan --car %s\n",
-		dir, names, o.like, filepath.Join(dir, "car.yaml"), dir)
+		dir, names, like, filepath.Join(dir, "car.yaml"), dir)
 	return err
 }

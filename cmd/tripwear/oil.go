@@ -2,6 +2,7 @@ package main
 
 import (
 	"bytes"
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -21,29 +22,24 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-type oilOptions struct {
-	demo string
-	keep bool
-}
-
-func newOilCommand(w world) *cobra.Command {
-	var o oilOptions
+func newOilCommand(env environment) *cobra.Command {
+	var keep bool
 	cmd := &cobra.Command{
 		Use:   "oil [REPORT]",
 		Short: "Read a laboratory's report on used oil, and what it does to the interval",
 		Long: `Read a report on a sample of used engine oil: REPORT is a .yaml or .csv file,
 or the name of one in the car folder's oil/; left out, the newest there. It is
-judged by the car's own oil and interval, beside the earlier reports of the same
+read by the car's own oil and interval, beside the earlier reports of the same
 engine. --keep puts the file into oil/, where every later plan uses it, and a row
 into the logbook where the report gives the odometer. The status is 1 where the
 report forbids to drive.`,
 		Example: `  tripwear oil --demo
   tripwear oil ~/Downloads/report.csv --keep`,
 		Args: atMostOne("REPORT"),
-		RunE: w.reads(func(s *session, args []string) error { return runOil(s, o, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runOil(s, keep, strings.Join(args, "")) }),
 	}
-	addDemo(cmd, &o.demo, "read with an embedded demo car")
-	cmd.Flags().BoolVar(&o.keep, "keep", false, "put the report into the car folder's oil/, for the plans to use")
+	addDemo(cmd, "read with an embedded demo car")
+	cmd.Flags().BoolVar(&keep, "keep", false, "put the report into the car folder's oil/, for the plans to use")
 	return cmd
 }
 
@@ -55,14 +51,14 @@ func oilReports(f *profiles.Folder) []string {
 	return out
 }
 
-func runOil(s *session, o oilOptions, arg string) error {
-	if o.keep && (o.demo != "" || !isFile(arg)) {
+func runOil(s *session, keep bool, arg string) error {
+	if keep && (s.demo != "" || !isFile(arg)) {
 		return &useError{"--keep puts a .yaml or .csv file into the car folder", "tripwear oil report.yaml --keep --car my-car"}
 	}
-	if name := filepath.Base(arg); o.keep && !keptName.MatchString(name) {
+	if name := filepath.Base(arg); keep && !keptName.MatchString(name) {
 		return &useError{shown(name) + " is no name that a report in the car folder may have", "rename it with letters, digits, dots and dashes, such as 2027-02.csv; nothing was written"}
 	}
-	folder, err := s.load(o.demo)
+	folder, err := s.load()
 	if err != nil {
 		return err
 	}
@@ -76,16 +72,12 @@ func runOil(s *session, o oilOptions, arg string) error {
 	if err != nil {
 		return &useError{err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40"}
 	}
-	if o.keep {
+	if keep {
 		if err := s.enter(folder, arg, r, reading); err != nil {
 			return err
 		}
 	}
-	err = show(s, reading, report.OilJSON, report.Oil)
-	if err == nil && !reading.Safe() {
-		return errUnsafe
-	}
-	return err
+	return answer(reading.Safe(), show(s, reading, report.OilJSON, report.Oil))
 }
 
 // keptName is the name of a report that the car folder's reader takes.
@@ -114,15 +106,10 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 	if i := slices.Index(all, arg); i >= 0 {
 		return f.OilReports[i], nil
 	}
-	return profiles.OilReport{}, &useError{"no report " + shown(arg) + " in the car folder's oil/", reportsHint(all)}
-}
-
-// reportsHint tells which reports may be named.
-func reportsHint(all []string) string {
-	if len(all) == 0 {
-		return "it has none; a file is named with .yaml or .csv at its end"
+	return profiles.OilReport{}, &useError{
+		"no report " + shown(arg) + " in the car folder's oil/",
+		"it has " + cmp.Or(strings.Join(all, ", "), "none") + "; a file is named with .yaml or .csv at its end",
 	}
-	return "it has " + strings.Join(all, ", ") + "; a file is named with .yaml or .csv at its end"
 }
 
 // enter puts a report into the car folder and its row into the logbook: both or

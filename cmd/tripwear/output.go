@@ -16,13 +16,38 @@ import (
 	"example.com/tripwear/profiles/durable"
 )
 
-// errUnsafe is the answer "not safe as planned": the plan has said why.
+// errUnsafe is the answer "not safe as planned"; the plan gives the reasons.
 var errUnsafe = errors.New("not safe as planned")
 
 // useError is a wrong use of the command line.
 type useError struct{ what, hint string }
 
 func (e *useError) Error() string { return e.what }
+
+// cannotDrive is the hint where a circuit or a leg is validly written and the
+// planner finds that it cannot be driven so.
+const cannotDrive = "change the circuit or the leg that it names: its lap_time, its pace or its sessions"
+
+// asUse turns what the planner cannot do into a wrong use, with what it is
+// about; errors of files stay as they are.
+func asUse(about string, err error, hint string) error {
+	var bad profiles.Errors
+	if errors.As(err, &bad) {
+		return bad
+	}
+	return &useError{about + err.Error(), hint}
+}
+
+// reworded changes each of the errors that a reader of profiles reported.
+func reworded(err error, change func(*profiles.Error)) error {
+	var bad profiles.Errors
+	if errors.As(err, &bad) {
+		for _, e := range bad {
+			change(e)
+		}
+	}
+	return err
+}
 
 // complaints are a command's errors on stderr: plain lines, or entries of the
 // log where that is for a machine.

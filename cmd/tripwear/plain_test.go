@@ -11,7 +11,7 @@ import (
 	"github.com/spf13/cobra"
 )
 
-// Nothing that is printed holds a colour or any other escape sequence, so
+// Nothing that is printed has a color or any other escape sequence, so
 // there is nothing for NO_COLOR to turn off: helps, answers, refusals, and the
 // line that a terminal shows while it waits.
 func TestPlain(t *testing.T) {
@@ -42,10 +42,10 @@ func TestPlain(t *testing.T) {
 			walk(sub)
 		}
 	}
-	walk(newRootCommand(world{}))
+	walk(newRootCommand(environment{}))
 	for _, args := range lines {
 		var screen bytes.Buffer
-		run(world{stdout: &screen, stderr: &screen, now: time.Now, open: os.DirFS}, args)
+		run(environment{stdout: &screen, stderr: &screen, now: time.Now, open: os.DirFS}, args)
 		if screen.Len() == 0 || strings.ContainsAny(screen.String(), "\x1b\u009b") {
 			t.Errorf("tripwear %s prints %q", strings.Join(args, " "), screen.String())
 		}

@@ -28,8 +28,8 @@ func (r *results) Write(p []byte) (int, error) {
 // That is no fault to speak of.
 var errPipe = errors.New("the reader of the results went away")
 
-// judge is what a command comes to, its printing included.
-func (r *results) judge(err error) error {
+// outcome is the error of a command, that of its printing included.
+func (r *results) outcome(err error) error {
 	switch {
 	case r.err == nil:
 		return err

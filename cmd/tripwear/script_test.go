@@ -14,13 +14,13 @@ func TestMain(m *testing.M) {
 }
 
 // on is a program for scripts: on DAY tripwear ARGUMENTS runs a command on a
-// day that is said.
+// day that is given.
 func on() {
 	day, err := time.Parse(time.DateOnly, os.Args[1])
 	if err != nil {
 		panic(err)
 	}
-	w := world{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS, configDir: os.UserConfigDir}
+	w := environment{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS, configDir: os.UserConfigDir}
 	os.Exit(run(w, os.Args[3:]))
 }
 

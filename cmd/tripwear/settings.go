@@ -55,18 +55,26 @@ func addSettings(flags *pflag.FlagSet) {
 	flags.Uint64("seed", planner.DefaultSeed, "seed of the draws")
 }
 
+// addPrior gives a command its --prior.
+func addPrior(cmd *cobra.Command) {
+	cmd.Flags().Bool("prior", false, "leave aside what the logbook teaches of the rates")
+}
+
 // session is a command's settings, read and checked.
 type session struct {
-	world
+	environment
 	settings
 	system quantity.System
 	log    zerolog.Logger
+	cmd    *cobra.Command
+	demo   string // the embedded car folder to take, "" for --car
+	prior  bool   // leaves aside what the logbook teaches
 }
 
 // reads wraps a command that has its settings read first.
-func (w world) reads(run func(*session, []string) error) func(*cobra.Command, []string) error {
+func (env environment) reads(run func(*session, []string) error) func(*cobra.Command, []string) error {
 	return func(cmd *cobra.Command, args []string) error {
-		s, err := w.session(cmd)
+		s, err := env.session(cmd)
 		if err != nil {
 			return err
 		}
@@ -75,9 +83,9 @@ func (w world) reads(run func(*session, []string) error) func(*cobra.Command, []
 }
 
 // session reads a command's settings.
-func (w world) session(cmd *cobra.Command) (*session, error) {
+func (env environment) session(cmd *cobra.Command) (*session, error) {
 	flags := cmd.Flags()
-	if demo := flags.Lookup("demo"); demo != nil && demo.Changed {
+	if flags.Changed("demo") {
 		for _, arg := range flags.Args() {
 			if slices.Contains(profiles.DemoNames(), arg) {
 				return nil, &useError{fmt.Sprintf("--demo stands apart from its name %q", arg), "write --demo=" + arg}
@@ -91,10 +99,10 @@ func (w world) session(cmd *cobra.Command) (*session, error) {
 	if err := v.BindPFlags(cmd.Root().PersistentFlags()); err != nil {
 		return nil, err
 	}
-	config, err := w.readConfig(v, flags)
+	config, err := env.readConfig(v, flags)
 	if v.GetString("log-format") == "json" {
-		log := w.logger(settings{LogFormat: "json"})
-		w.complaints.log = &log
+		log := env.logger(settings{LogFormat: "json"})
+		env.complaints.log = &log
 	}
 	if err != nil {
 		return nil, err
@@ -103,16 +111,18 @@ func (w world) session(cmd *cobra.Command) (*session, error) {
 	if err := from.checkTypes(v); err != nil {
 		return nil, err
 	}
-	s := &session{world: w}
+	s := &session{environment: env, cmd: cmd}
+	s.demo, _ = flags.GetString("demo") // not every command has these two
+	s.prior, _ = flags.GetBool("prior")
 	if err := v.UnmarshalExact(&s.settings); err != nil {
 		return nil, &useError{"settings: " + err.Error(), configHint}
 	}
 	if err := s.checkValues(from); err != nil {
 		return nil, err
 	}
-	s.log = w.logger(s.settings)
+	s.log = env.logger(s.settings)
 	if !s.Quiet && s.LogFormat == "console" {
-		w.waiting.start(cmd.CommandPath())
+		env.waiting.start(cmd.CommandPath())
 	}
 	if file := v.ConfigFileUsed(); file != "" {
 		s.logRead(file, "settings", len(config))
@@ -165,43 +175,42 @@ func taken(flag *pflag.Flag) string {
 // places: the file that is named, or else config.yaml of the user's folder
 // where there is one. The readers of profiles find what viper lets pass: keys
 // that are none, values that are none, pipes, a file without end.
-func (w world) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profiles.Sources, error) {
+func (env environment) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profiles.Sources, error) {
 	path, hint := v.GetString("config"), configHint
-	switch {
-	case path != "":
-	case flags.Changed("config"):
+	if path == "" && flags.Changed("config") {
 		return nil, &useError{"--config has no value", configHint}
-	default:
-		if path = w.userConfig(); path == "" {
-			return nil, nil
-		}
-		hint = userHint
 	}
-	config, err := profiles.ReadSettings(w.open(filepath.Dir(path)), filepath.Base(path), settingsKeys)
+	if path == "" {
+		path, hint = env.userConfig(), userHint
+	}
+	if path == "" {
+		return nil, nil
+	}
+	config, err := profiles.ReadSettings(env.open(filepath.Dir(path)), filepath.Base(path), settingsKeys)
 	if err != nil {
 		return nil, inFile(path, err, hint)
 	}
-	said := map[string]any{}
+	values := map[string]any{}
 	for key, source := range config {
 		source.File = path
 		config[key] = source
-		said[key] = source.Value
+		values[key] = source.Value
 	}
 	v.SetConfigFile(path)
-	return config, v.MergeConfigMap(said)
+	return config, v.MergeConfigMap(values)
 }
 
 // userConfig is the path of the user's own config file, "" where there is none.
-func (w world) userConfig() string {
-	if w.configDir == nil {
+func (env environment) userConfig() string {
+	if env.configDir == nil {
 		return ""
 	}
-	dir, err := w.configDir()
+	dir, err := env.configDir()
 	if err != nil {
 		return ""
 	}
 	dir = filepath.Join(dir, "tripwear")
-	if _, err := fs.Stat(w.open(dir), "config.yaml"); err != nil {
+	if _, err := fs.Stat(env.open(dir), "config.yaml"); err != nil {
 		return ""
 	}
 	return filepath.Join(dir, "config.yaml")

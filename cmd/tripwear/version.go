@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"runtime/debug"
 	"time"
 )
@@ -13,32 +12,30 @@ func version() string {
 	if !ok {
 		return "unknown"
 	}
-	commit, dirty := stamp(info, "vcs.revision"), ""
-	if len(commit) < 12 {
-		return fmt.Sprintf("%s, %s", info.Main.Version, info.GoVersion)
+	built := info.Main.Version
+	if commit := stamp("vcs.revision"); len(commit) >= 12 {
+		built += ", commit " + commit[:12]
+		if stamp("vcs.modified") == "true" {
+			built += ", with changes"
+		}
 	}
-	if stamp(info, "vcs.modified") == "true" {
-		dirty = ", with changes"
-	}
-	return fmt.Sprintf("%s, commit %s%s, %s", info.Main.Version, commit[:12], dirty, info.GoVersion)
+	return built + ", " + info.GoVersion
 }
 
 // commitTime is when the commit that was built was made, zero where the build
 // does not say.
 func commitTime() time.Time {
-	info, ok := debug.ReadBuildInfo()
-	if !ok {
-		return time.Time{}
-	}
-	when, _ := time.Parse(time.RFC3339, stamp(info, "vcs.time"))
+	when, _ := time.Parse(time.RFC3339, stamp("vcs.time"))
 	return when
 }
 
 // stamp is one setting of the build, empty where it has none.
-func stamp(info *debug.BuildInfo, key string) string {
-	for _, s := range info.Settings {
-		if s.Key == key {
-			return s.Value
+func stamp(key string) string {
+	if info, ok := debug.ReadBuildInfo(); ok {
+		for _, s := range info.Settings {
+			if s.Key == key {
+				return s.Value
+			}
 		}
 	}
 	return ""

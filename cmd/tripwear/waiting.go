@@ -8,17 +8,15 @@ import (
 	"time"
 )
 
-// waiting tells a person at a terminal that a long command is alive: a line on
+// waiting shows a person at a terminal that a long command is at work: a line on
 // stderr that counts the seconds from the first one on, and is gone before
-// anything else is printed. It is made of plain characters alone. A nil
-// waiting tells nothing.
+// anything else is printed, in plain characters. A nil waiting shows nothing.
 type waiting struct {
 	out  io.Writer
 	tick func() (every <-chan time.Time, stop func()) // a second each
 
-	mu    sync.Mutex
-	halt  chan struct{} // nil where nothing is told
-	ended chan struct{}
+	mu  sync.Mutex
+	end func() // clears the line; nil where nothing is counted
 }
 
 // seconds is the tick of a real clock.
@@ -35,13 +33,16 @@ func (w *waiting) start(what string) {
 	w.stop()
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	w.halt, w.ended = make(chan struct{}), make(chan struct{})
-	every, stop := w.tick()
-	go w.count(what, every, stop, w.halt, w.ended)
+	halt, ended := make(chan struct{}), make(chan struct{})
+	w.end = func() { close(halt); <-ended }
+	go func() {
+		defer close(ended)
+		w.count(what, halt)
+	}()
 }
 
-func (w *waiting) count(what string, every <-chan time.Time, stop func(), halt, ended chan struct{}) {
-	defer close(ended)
+func (w *waiting) count(what string, halt chan struct{}) {
+	every, stop := w.tick()
 	defer stop()
 	width := 0
 	for n := 1; ; n++ {
@@ -66,10 +67,9 @@ func (w *waiting) stop() {
 	}
 	w.mu.Lock()
 	defer w.mu.Unlock()
-	if w.halt != nil {
-		close(w.halt)
-		<-w.ended
-		w.halt = nil
+	if w.end != nil {
+		w.end()
+		w.end = nil
 	}
 }
 

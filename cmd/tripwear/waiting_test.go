@@ -9,7 +9,7 @@ import (
 	"time"
 )
 
-// watched is a world with a person at its terminal, whose clock ticks so many
+// watched is an environment with a person at its terminal, whose clock ticks so many
 // times before the command may read its car folder.
 func watched(t *testing.T, ticks int, args ...string) (screen string) {
 	t.Helper()
@@ -23,7 +23,7 @@ func watched(t *testing.T, ticks int, args ...string) (screen string) {
 		return n, err
 	})
 	every := make(chan time.Time)
-	w := world{stdout: &out, stderr: &out, now: time.Now, open: os.DirFS}
+	w := environment{stdout: &out, stderr: &out, now: time.Now, open: os.DirFS}
 	w.waiting = &waiting{out: terminal, tick: func() (<-chan time.Time, func()) { return every, func() {} }}
 	open := w.open
 	w.open = func(dir string) fs.FS {
@@ -44,7 +44,7 @@ type writerFunc func([]byte) (int, error)
 func (f writerFunc) Write(b []byte) (int, error) { return f(b) }
 
 // At a terminal the seconds are counted on one line, which is gone before the
-// answer; nothing is told of what takes less than a second.
+// answer; nothing is shown of what takes less than a second.
 func TestWaiting(t *testing.T) {
 	car := t.TempDir()
 	do(t, "2027-05-01", exitFine, "new", car)
@@ -59,7 +59,7 @@ func TestWaiting(t *testing.T) {
 	}
 }
 
-// --quiet tells nothing, nor does the environment's; the tick of the clock that nobody hears would block.
+// --quiet shows nothing, nor does its variable; a tick that nobody receives would block.
 func TestWaitingQuiet(t *testing.T) {
 	car := t.TempDir()
 	do(t, "2027-05-01", exitFine, "new", car)

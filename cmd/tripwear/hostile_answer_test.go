@@ -28,11 +28,11 @@ var (
 	atLine = regexp.MustCompile(`^[^ ].*(:\d+:\d+|\.(yaml|csv|gpx|xlsx)): `)
 )
 
-// sound checks what holds whatever a command is given.
-func (r ran) sound(t *testing.T) {
+// checkAnswer checks what is true whatever a command is given.
+func (r ran) checkAnswer(t *testing.T) {
 	t.Helper()
 	for _, s := range []string{r.stdout, r.stderr} {
-		for _, arg := range r.args { // said back
+		for _, arg := range r.args { // repeated
 			s = strings.ReplaceAll(s, arg, "")
 		}
 		if m := notNumber.FindString(quoted.ReplaceAllString(s, "")); m != "" {
@@ -66,14 +66,14 @@ func (r ran) sound(t *testing.T) {
 func (r ran) helpful(t *testing.T) {
 	t.Helper()
 	lines := strings.Split(strings.TrimSuffix(r.stderr, "\n"), "\n")
-	said, hints := 0, 0
+	errs, hints := 0, 0
 	for i, line := range lines {
 		what, is := strings.CutPrefix(line, "tripwear: ")
 		switch {
 		case strings.HasPrefix(line, "hint: "):
 			hints++
 		case is:
-			said++
+			errs++
 			hinted := i+1 < len(lines) && strings.HasPrefix(lines[i+1], "hint: ")
 			if !r.placed(what) {
 				t.Errorf("no place in: %s", line)
@@ -85,8 +85,8 @@ func (r ran) helpful(t *testing.T) {
 			t.Errorf("a line of no form: %s", line)
 		}
 	}
-	if said == 0 || hints == 0 {
-		t.Errorf("%d errors and %d hints in:\n%s", said, hints, r.stderr)
+	if errs == 0 || hints == 0 {
+		t.Errorf("%d errors and %d hints in:\n%s", errs, hints, r.stderr)
 	}
 }
 
@@ -113,9 +113,9 @@ func (r ran) placed(what string) bool {
 	})
 }
 
-// whole checks that no temporary is left, and that a new workbook can be opened
-// and holds numbers only where it says numbers.
-func (r ran) whole(t *testing.T, before, after map[string]string) {
+// checkFiles checks that no temporary is left, and that a new workbook opens
+// and has numbers only where its cells are typed as numbers.
+func (r ran) checkFiles(t *testing.T, before, after map[string]string) {
 	t.Helper()
 	for path := range after {
 		if durable.Temporary(filepath.Base(path)) {
@@ -182,7 +182,7 @@ func TestBadFoldersEverywhere(t *testing.T) {
 				{"log", "show"}, {"log", "add", "odometer", "--odometer", "90000 mi"},
 			} {
 				r := command(t, append(args, "--car", "car"))
-				r.sound(t)
+				r.checkAnswer(t)
 				if r.status != exitBadUse {
 					t.Errorf("%v: status %d", args, r.status)
 				}

@@ -1,0 +1,119 @@
+package main
+
+import (
+	"io/fs"
+	"maps"
+	"path"
+	"slices"
+	"strings"
+
+	"github.com/rs/zerolog"
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/profiles"
+)
+
+// addDemo gives a command its --demo.
+func addDemo(cmd *cobra.Command, does string) {
+	names := profiles.DemoNames()
+	cmd.Flags().String("demo", "", does+": "+strings.Join(names, " or "))
+	cmd.Flags().Lookup("demo").NoOptDefVal = names[0]
+}
+
+// load reads the car folder, or an embedded demo.
+func (s *session) load() (*profiles.Folder, error) {
+	files, err := s.files()
+	if err != nil {
+		return nil, err
+	}
+	done := s.stage("load")
+	folder, err := profiles.Load(files)
+	if err != nil {
+		return nil, err
+	}
+	s.logFiles(folder)
+	done()
+	if folder.Torn != "" {
+		s.log.Warn().Msg("the last row of " + profiles.LogFile + " was cut off in writing and is not read: " + folder.Torn)
+	}
+	return folder, nil
+}
+
+// files are those of the car folder or the demo.
+func (s *session) files() (fs.FS, error) {
+	const hint = "name the car folder with --car, or start one: tripwear new DIR"
+	if s.demo != "" {
+		files, err := profiles.Demo(s.demo)
+		if err != nil {
+			return nil, &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ") + "; write --demo=" + profiles.DemoNames()[0]}
+		}
+		return files, nil
+	}
+	if s.Car == "" {
+		return nil, &useError{"--car has no value", hint}
+	}
+	files := s.open(s.Car)
+	switch info, err := fs.Stat(files, "."); {
+	case err != nil:
+		return nil, atFile(s.Car, err, hint)
+	case !info.IsDir():
+		return nil, &useError{s.Car + ": a file, not a folder", hint}
+	}
+	return files, nil
+}
+
+// logRead logs a file that was read with how much it held.
+func (s *session) logRead(file, what string, n int) {
+	s.log.Debug().Str("file", file).Int(what, n).Msg("read")
+}
+
+// logFiles logs the files of a car folder or a demo, each with how much it
+// has.
+func (s *session) logFiles(f *profiles.Folder) {
+	if s.log.GetLevel() > zerolog.DebugLevel {
+		return
+	}
+	dir := s.Car
+	if s.demo != "" {
+		dir = path.Join("demo", s.demo)
+	}
+	read := func(file, what string, n int) {
+		if n > 0 {
+			s.logRead(path.Join(dir, file), what, n)
+		}
+	}
+	own := func(sources profiles.Sources, file string) (n int) {
+		for _, source := range sources {
+			if source.File == file {
+				n++
+			}
+		}
+		return n
+	}
+	parts := 0
+	for _, p := range f.Parts {
+		parts += min(1, own(p.Sources, "parts.yaml"))
+	}
+	read("model.yaml", "values", own(f.Model.Sources, "model.yaml"))
+	read("parts.yaml", "parts", parts)
+	read("car.yaml", "fitted", len(f.Car.Fitted))
+	for _, id := range slices.Sorted(maps.Keys(f.Circuits)) {
+		c := f.Circuits[id]
+		file := "circuits/" + id + ".yaml"
+		switch {
+		case c.Trace != nil:
+			read(file, "fixes", len(c.Trace.Fixes))
+		case c.BySummary():
+			read(file, "values", own(c.Sources, file))
+		default:
+			read(file, "corners", len(c.Corners))
+		}
+	}
+	for _, id := range slices.Sorted(maps.Keys(f.Trips)) {
+		read("trips/"+id+".yaml", "legs", len(f.Trips[id].Legs))
+	}
+	for _, r := range f.OilReports {
+		read(r.File, "values", len(r.Sources))
+	}
+	read(profiles.LogFile, "rows", len(f.Log))
+}
