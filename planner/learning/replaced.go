@@ -106,10 +106,11 @@ func (l *Logbook) became(k *kind.Kind, place string) []served {
 		r := served{now: math.IsInf(part.to, 1), place: place, part: part.part}
 		good, felt := 0.0, false // odometer at which it was last good
 		for _, e := range f.Log[part.first:part.last] {
-			if e.Place != place || e.What != k.Found.Row || r.bad > 0 {
+			found, ok := k.Find(e.What, logbook.Finding(e.Text))
+			if !ok || e.Place != place || r.bad > 0 {
 				continue
 			}
-			if k.Found.Ends(logbook.Finding(e.Text)) {
+			if found.Ended {
 				r.bad = ageAt(l.Way, part, of, place, float64(e.Odometer))
 			} else {
 				good, felt = float64(e.Odometer), true
