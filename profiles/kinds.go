@@ -13,7 +13,8 @@ type KindInfo struct {
 	Kind
 	Sets     []Set     // in the order of a walk round the car
 	Needed   bool      // every car has one at each of its places
-	Fill     bool      // it ages by the calendar, so its date is needed; a renewal there need not name it
+	Dated    bool      // it ages by the calendar, so its date is needed
+	Fill     bool      // it is filled in: a replacement there need not name it
 	Readings []Reading // what is measured of it or found on it
 
 	block func(*Part) any         // the address of the field that holds its values
