@@ -96,8 +96,12 @@ func (r served) tell(s reliability.Scale) reliability.Scale {
 // fix there.
 func (l *Logbook) became(k *kind.Kind, place string) []served {
 	f := l.Way.Folder
+	on := l.Way.At(k, place)
+	if on.Entry == nil { // of a kind that not every car has
+		return nil
+	}
 	fix := fixed(f, k.ID, place)
-	of := k.Points(l.Way.At(k, place))[0].Of
+	of := k.Points(on)[0].Of
 	var out []served
 	for _, part := range lives(f, k.ID, place) {
 		if part.from < fix {
