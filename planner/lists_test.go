@@ -58,7 +58,7 @@ func TestItemsFollowDecisions(t *testing.T) {
 		}
 		carried, volume, mass, sum, all := 0, 0.0, 0.0, 0.0, 0.0
 		for _, it := range p.Shopping {
-			if it.Buy == plan.BuyCarry {
+			if it.Buy == plan.BuyBring {
 				carried++
 				volume += it.Volume
 				mass += it.Mass
@@ -143,11 +143,11 @@ func TestTopUp(t *testing.T) {
 	if p.TopUp < 0.1999e-3 || p.TopUp > 0.2001e-3 {
 		t.Errorf("top up %g L, by hand 0.2", p.TopUp*1000)
 	}
-	if it, ok := itemOf(p, "", plan.BuyCarry); !ok || it.Count != 1 || !strings.Contains(it.Name, "5W-40") {
+	if it, ok := itemOf(p, "", plan.BuyBring); !ok || it.Count != 1 || !strings.Contains(it.Name, "5W-40") {
 		t.Errorf("%+v", it)
 	}
 	f.Car.OilUse = 0
-	if it, ok := itemOf(planned(t, f, trip), "", plan.BuyCarry); ok {
+	if it, ok := itemOf(planned(t, f, trip), "", plan.BuyBring); ok {
 		t.Errorf("nothing used, yet %+v", it)
 	}
 }
@@ -169,13 +169,13 @@ func TestChecksFollowFindings(t *testing.T) {
 		when, set string
 		words     []string
 	}{
-		{kind.Before, "tires-rear", []string{"renew the rear tires", "torque", "first hour"}},
+		{kind.Before, "tires-rear", []string{"replace the rear tires", "torque", "first hour"}},
 		{kind.Fuel, "tires-front", []string{"RF outside", "stop at 2.0/32 in"}},
 		{kind.Session, "tires-front", []string{"RF outside", "before Quarry Ridge"}},
-		{kind.Session, "pads-front", []string{"act at 3.0 mm", "stop at 2.0 mm", "spare is in the boot", "torque"}},
+		{kind.Session, "pads-front", []string{"act at 3.0 mm", "stop at 2.0 mm", "spare is in the trunk", "torque"}},
 		{kind.Night, "pads-front", []string{"before Heron Flats day 2 (which wants"}},
 		{kind.Session, "hub-LF", []string{"LF above all", "2 % chance to fail", "Quarry Ridge"}},
-		{"at Alder Creek workshop", "oil", []string{"renew the engine oil"}},
+		{"at Alder Creek workshop", "oil", []string{"replace the engine oil"}},
 	} {
 		if !has(p, c.when, c.set, c.words...) {
 			t.Errorf("%s, %s: nothing says %q: %q", c.when, c.set, c.words, saidOf(p, c.when, c.set))
@@ -209,7 +209,7 @@ func TestRenewedAndSpare(t *testing.T) {
 		t.Fatalf("front pads: %+v", d)
 	}
 	first, _ := itemOf(p, "pads-front", plan.BuyBefore)
-	second, _ := itemOf(p, "pads-front", plan.BuyCarry)
+	second, _ := itemOf(p, "pads-front", plan.BuyBring)
 	if !first.OnShelf || second.OnShelf || second.Price != 165 || second.OrderBy.IsZero() {
 		t.Errorf("before leaving %+v, to carry %+v", first, second)
 	}

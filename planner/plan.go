@@ -5,9 +5,7 @@
 // uncertainty around it. The same input and seed give the same plan.
 package planner
 
-import (
-	"time"
-)
+import "time"
 
 // Defaults and range of Options.
 const (
@@ -23,4 +21,21 @@ type Options struct {
 	Seed  uint64
 	Today time.Time // for order dates already past; zero where the caller has no clock
 	Prior bool      // leave aside what the logbook teaches of the rates
+}
+
+// orDefault fills in what is not given.
+func (o Options) orDefault() Options {
+	if o.Draws <= 0 {
+		o.Draws = DefaultDraws
+	}
+	if o.Seed == 0 {
+		o.Seed = DefaultSeed
+	}
+	return o
+}
+
+// timeless leaves order dates out of the choice.
+func (o Options) timeless() Options {
+	o.Today = time.Time{}
+	return o
 }

@@ -23,7 +23,7 @@ func direction(c *plan.Circuit) {
 		c.Direction = "anticlockwise"
 	case turning < -math.Pi:
 		c.Direction = "clockwise"
-	default:
+	case math.Abs(turning) <= math.Pi:
 		c.Direction = "both ways, it crosses itself"
 	}
 }

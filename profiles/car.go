@@ -111,6 +111,23 @@ func SeenKey(what logbook.What, place, zone string) string {
 	return string(what) + " " + place + zone
 }
 
+// Finding is what was found of a row of the logbook at a place; "" where
+// nothing was, or car.yaml does not hold it.
+func (e *Fitted) Finding(row logbook.What, place string) logbook.Finding {
+	_, r, _ := readingOf(row)
+	if r.Key == "" {
+		return ""
+	}
+	switch v := e.value(r.Key).Interface().(type) {
+	case map[string]logbook.Finding:
+		return v[place]
+	case logbook.Finding:
+		return v
+	}
+	return ""
+}
+
+// value is the field that has a key.
 func (e *Fitted) value(key string) reflect.Value {
 	return reflect.ValueOf(e).Elem().Field(fittedField[key])
 }

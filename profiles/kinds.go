@@ -13,7 +13,8 @@ type KindInfo struct {
 	Kind
 	Sets     []Set     // in the order of a walk round the car
 	Needed   bool      // every car has one at each of its places
-	Fill     bool      // it ages by the calendar, so its date is needed; a row replaced need not name it
+	Dated    bool      // it ages by the calendar, so its date is needed
+	Fill     bool      // it is filled in: a replacement there need not name it
 	Readings []Reading // what is measured of it or found on it
 
 	block func(*Part) any     // the address of the field that holds its values
@@ -41,6 +42,9 @@ type Reading struct {
 	NewKey string                     // that level's key in parts.yaml
 	Gauge  func(*Car) quantity.Length // one standard deviation
 }
+
+// Kinds lists the kinds of part in the order of a walk round the car.
+func Kinds() []KindInfo { return slices.Clone(kinds) }
 
 // Info is the kind's row; one without sets where there is no such kind.
 func (k Kind) Info() KindInfo {

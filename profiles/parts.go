@@ -74,7 +74,7 @@ var kinds = []KindInfo{
 		block:    func(p *Part) any { return &p.Bearing },
 	},
 	{
-		Kind: Oil, Sets: single(Oil, "oil", "engine oil", "engine"), Needed: true, Fill: true,
+		Kind: Oil, Sets: single(Oil, "oil", "engine oil", "engine"), Needed: true, Dated: true, Fill: true,
 		Readings: []Reading{{What: logbook.OilLevel}},
 		block:    func(p *Part) any { return &p.Oil },
 		check: func(p *Part, check expect) {
@@ -82,7 +82,7 @@ var kinds = []KindInfo{
 		},
 	},
 	{
-		Kind: Fluid, Sets: single(Fluid, "fluid", "brake fluid", "system"), Needed: true, Fill: true,
+		Kind: Fluid, Sets: single(Fluid, "fluid", "brake fluid", "system"), Needed: true, Dated: true, Fill: true,
 		Readings: []Reading{
 			{Key: "water", What: logbook.Water},
 			{Key: "color", What: logbook.Color},

@@ -12,17 +12,17 @@ import (
 func Needs(d plan.Decision, legs []plan.Leg) []string {
 	switch d.Action {
 	case plan.Bring:
-		return []string{plan.BuyCarry}
+		return []string{plan.BuyBring}
 	case plan.ReplaceBefore:
 		if d.Spare {
-			return []string{plan.BuyBefore, plan.BuyCarry}
+			return []string{plan.BuyBefore, plan.BuyBring}
 		}
 		return []string{plan.BuyBefore}
 	case plan.ReplaceAtStop:
 		if d.Shelf == 0 && slices.Contains(legs[d.Leg].Can, "parts") {
 			return []string{plan.BuyOnTheWay}
 		}
-		return []string{plan.BuyCarry}
+		return []string{plan.BuyBring}
 	default:
 		return nil
 	}

@@ -69,16 +69,7 @@ func (c Chooser) renewed(op *option) string {
 
 // End names what the set's life ends with.
 func (c Chooser) End() string {
-	switch c.Set.Levels[c.Set.First].Measure {
-	case kind.HubLife:
-		return "fail"
-	case kind.OilLife:
-		return "pass its ceiling"
-	case kind.BoilMargin:
-		return "boil"
-	default:
-		return "reach the limit"
-	}
+	return c.Set.Levels[c.Set.First].Measure.Info().End
 }
 
 // when names the leg in which the limit is most likely crossed.

@@ -5,13 +5,25 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/bearing"
 	"example.com/tripwear/wearmodel/duty"
 )
 
+// HubLife is L10 lives left until the failure that was drawn.
+const HubLife Measure = "hub life"
+
+// oilAndBearings is the workbook's sheet of both.
+const oilAndBearings = "Oil and bearings"
+
 // Bearing is one wheel's hub bearing.
 var Bearing = &Kind{
-	ID: profiles.Bearing, Plural: "hub bearings", Critical: true, Lifetime: true, WheelsOff: true, Replaced: true,
+	ID: profiles.Bearing, Plural: "hub bearings", Group: "Hub bearings", Sheet: oilAndBearings,
+	Critical: true, Lifetime: true, WheelsOff: true, Replaced: true,
+	Measures: []MeasureInfo{{
+		Measure: HubLife, Level: quantity.Percent, Taken: quantity.Percent, Digits: 2, End: "fail",
+		Label: "PLACE hub, UNIT of L10", Note: "chance of being still good",
+	}},
 	Spreads: func(s profiles.Spread) Spreads { return Spreads{Summary: float64(s.SummaryHub)} },
 	Caught:  func(c profiles.Caught) float64 { return float64(c.Hub) },
 	Points: func(a At) []Point {
@@ -23,9 +35,16 @@ var Bearing = &Kind{
 		}
 		return []Point{pt}
 	},
-	Unread:  estimated,
-	Found:   &hubFindings,
-	Inspect: func(a At) []Verdict { return hubFindings.at(a.Place, a.Entry.Feel[a.Place]) },
+	Unread: estimated,
+	Findings: []Findings{{
+		Ask: Ask{logbook.Hub, "hub at 12 and 6 (lasts)", "hand"},
+		List: []Finding{
+			{Word: logbook.Tight, Text: "%s found tight"},
+			{Word: logbook.Play, Text: "play at 12 and 6 o'clock", Forbids: true, Ended: true},
+			{Word: logbook.Rough, Text: "rough when turned by hand", Forbids: true, Ended: true},
+			{Word: logbook.Moved, Text: "the mark on its nut has moved", Forbids: true, Ended: true},
+		},
+	}},
 	Road: func(ask RoadAsk, w *Wear) {
 		for _, p := range duty.Places {
 			w.Hub[p] = bearing.Road(ask.Hubs[p], ask.Meters)
@@ -48,13 +67,6 @@ var Bearing = &Kind{
 	},
 	Advice: "note when each hub was fitted and when it was found loose",
 }
-
-var hubFindings = Findings{Row: logbook.Hub, List: []Finding{
-	{Word: logbook.Tight, Text: "%s found tight"},
-	{Word: logbook.Play, Text: "play at 12 and 6 o'clock", Forbids: true, Ended: true},
-	{Word: logbook.Rough, Text: "rough when turned by hand", Forbids: true, Ended: true},
-	{Word: logbook.Moved, Text: "the mark on its nut has moved", Forbids: true, Ended: true},
-}}
 
 func hub(b *profiles.BearingPart) bearing.Hub {
 	return bearing.Hub{

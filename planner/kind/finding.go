@@ -3,16 +3,25 @@ package kind
 import (
 	"fmt"
 	"math"
-	"slices"
 
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
 
-// Finding is something an eye or a hand may find, and what follows from it.
-// Common practice, no source, unless a kind says otherwise.
+// Findings are what an eye or a hand may find on a kind: one row of the
+// logbook, as the form asks for it.
+type Findings struct {
+	Ask
+	List  []Finding                // the logbook's words in its order, from good to bad
+	Where func(profiles.Part) bool // parts of which it says anything; nil for all
+}
+
+// Finding is something that may be found, and what follows from it. Common
+// practice, no source, unless a kind says otherwise.
 type Finding struct {
 	Word    logbook.Finding
-	Text    string                               // what is said of it, with a %s for the place unless it forbids
+	Text    string                               // said of it after its place, or with a %s for it
+	Silent  string                               // why nothing is said of it
 	Forbids bool                                 // nobody drives on it as it is
 	Final   bool                                 // and a new part alone does not cure it
 	Watched bool                                 // it wants watching, whatever the forecast says
@@ -20,33 +29,40 @@ type Finding struct {
 	Lower   func(p Point, level float64) float64 // the level it leaves at most; nil for the forecast's
 }
 
-// Verdict is a finding at a place.
+// Verdict is what was found at a place.
 type Verdict struct {
 	Text                    string
 	Forbids, Final, Watched bool
 	Lower                   func(p Point, level float64) float64
 }
 
-// Findings are what may be found on a kind, and the rows that tell it.
-type Findings struct {
-	Row  logbook.What
-	List []Finding
-}
-
-// at is the verdict of a word found at a place; none where it is empty or has
-// no text.
-func (f Findings) at(place string, word logbook.Finding) []Verdict {
-	for _, x := range f.List {
-		if x.Word == word && x.Text != "" {
-			return []Verdict{x.at(place)}
+// Inspect is what is known of the state of a part at a place, beside its
+// readings.
+func (k *Kind) Inspect(a At) []Verdict {
+	var out []Verdict
+	for _, f := range k.Findings {
+		x, _ := k.Find(f.Row, a.Entry.Finding(f.Row, a.Place))
+		if x.Text != "" && (f.Where == nil || f.Where(a.Part)) {
+			out = append(out, x.at(a.Place))
 		}
 	}
-	return nil
+	if k.State != nil {
+		out = append(out, k.State(a)...)
+	}
+	return out
 }
 
-// Ends says whether a finding ends a part's life.
-func (f *Findings) Ends(word logbook.Finding) bool {
-	return slices.ContainsFunc(f.List, func(x Finding) bool { return x.Word == word && x.Ended })
+// Find is what a word in a row of the logbook means on the kind, if it is one
+// of its findings.
+func (k *Kind) Find(row logbook.What, word logbook.Finding) (Finding, bool) {
+	for _, f := range k.Findings {
+		for _, x := range f.List {
+			if f.Row == row && x.Word == word {
+				return x, true
+			}
+		}
+	}
+	return Finding{}, false
 }
 
 func (x Finding) at(place string) Verdict {
@@ -79,3 +95,15 @@ func toLimit(p Point, level float64) float64 {
 }
 
 func toMargin(p Point, level float64) float64 { return math.Min(level, p.Margin) }
+
+// Words are what the form offers for a row, from good to bad, and those of
+// them that forbid driving.
+func (f Findings) Words() (all, forbidding []string) {
+	for _, x := range f.List {
+		all = append(all, string(x.Word))
+		if x.Forbids {
+			forbidding = append(forbidding, string(x.Word))
+		}
+	}
+	return all, forbidding
+}

@@ -5,15 +5,26 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/brake"
 )
 
 const daysPerYear = 12 * Month
 
+// BoilMargin is K between the fluid and its boiling point.
+const BoilMargin Measure = "boil margin"
+
+const notWet = "a light color does not tell the water"
+
 // Fluid is the brake fluid, followed by its margin to boiling: every circuit
 // leg has its own, and the lowest so far counts.
 var Fluid = &Kind{
-	ID: profiles.Fluid, Plural: "fluid", Critical: true, Apart: true,
+	ID: profiles.Fluid, Plural: "fluid", Group: "Brake fluid", Sheet: brakes,
+	Critical: true, Apart: true,
+	Measures: []MeasureInfo{{
+		Measure: BoilMargin, Level: quantity.Warmth, Taken: quantity.Warmth, Digits: 2, End: "boil",
+		Label: "brake fluid's rise, UNIT", Note: "lowest margin to boiling so far",
+	}},
 	Spreads: func(s profiles.Spread) Spreads {
 		return Spreads{Circuit: float64(s.FluidHeat), Summary: float64(s.FluidHeat)}
 	},
@@ -37,13 +48,25 @@ var Fluid = &Kind{
 		}
 		return "water estimated from its age"
 	},
-	Inspect: func(a At) []Verdict {
-		var out []Verdict
-		if a.Part.Fluid.Uptake > 0 {
-			out = colorFindings.at(a.Place, a.Entry.Color)
-		}
-		return append(out, pedalFindings.at(a.Place, a.Entry.Pedal)...)
+	Findings: []Findings{
+		{
+			Ask:   Ask{logbook.Color, "color of the fluid", "eye"},
+			Where: func(p profiles.Part) bool { return p.Fluid.Uptake > 0 },
+			List: []Finding{
+				{Word: logbook.Clear, Silent: notWet}, {Word: logbook.Amber, Silent: notWet},
+				{Word: logbook.Dark, Text: "dark: taken as wet%.0s"},
+			},
+		},
+		{
+			Ask: Ask{logbook.Pedal, "pedal", "foot"},
+			List: []Finding{
+				{Word: logbook.Firm, Text: "firm pedal%.0s"},
+				{Word: logbook.Long, Text: "a long pedal: find out why first (a loose hub that knocks the pads back, pads worn aslant, a leak)", Forbids: true, Final: true},
+				{Word: logbook.Soft, Text: "a soft pedal: air or boiled fluid; flush and bleed, and it must be firm after", Forbids: true},
+			},
+		},
 	},
+	Asks: []Ask{{Row: logbook.Water, What: "water in the fluid"}},
 	Buy: func(p profiles.Part) Purchase {
 		return Purchase{Count: max(1, int(math.Ceil(float64(p.Fluid.Quantity)/BottleSize-1e-9))), As: Bottle}
 	},
@@ -57,17 +80,6 @@ const (
 	BottleSize  = 0.5e-3 // m3
 	LiterBottle = "bottle of 1 L"
 	Liter       = 1e-3 // m3
-)
-
-var (
-	colorFindings = Findings{Row: logbook.Color, List: []Finding{
-		{Word: logbook.Clear}, {Word: logbook.Amber}, {Word: logbook.Dark, Text: "dark: taken as wet%.0s"},
-	}}
-	pedalFindings = Findings{Row: logbook.Pedal, List: []Finding{
-		{Word: logbook.Firm, Text: "firm pedal%.0s"},
-		{Word: logbook.Long, Text: "a long pedal: find out why first (a loose hub that knocks the pads back, pads worn aslant, a leak)", Forbids: true, Final: true},
-		{Word: logbook.Soft, Text: "a soft pedal: air or boiled fluid; flush and bleed, and it must be firm after", Forbids: true},
-	}}
 )
 
 // colorWater is how much water (share) a color says at least. Dark fluid is

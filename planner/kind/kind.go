@@ -14,7 +14,10 @@ import (
 // Kind is all that tripwear knows of a kind of part.
 type Kind struct {
 	ID     profiles.Kind
-	Plural string // what a set of them is called: tires, pads, hub bearings
+	Plural string // as in "the readings of the tires"
+	Group  string // heads its tables: Tires, Brake fluid
+	Sheet  string // of the workbook; kinds may share one
+	Spread string // the model's key for the spread of its rates on circuit; "" where none is assumed
 
 	Critical  bool // past its limit it can hurt someone: the safety cap applies
 	Lifetime  bool // it ends by a failure drawn from its life, not by reaching a level
@@ -25,12 +28,15 @@ type Kind struct {
 	// one's, or the other way round; "" where none does.
 	LaborWith profiles.Kind
 
-	Spreads func(profiles.Spread) Spreads
-	Caught  func(profiles.Caught) float64 // share of crossings that the plan's checks catch
-	Points  func(At) []Point
-	Unread  func(At) string    // how the start of a set that was never read is known
-	Found   *Findings          // what an eye or hand may find at its places; nil where a kind has several such, or none
-	Inspect func(At) []Verdict // what is found on it
+	Measures []MeasureInfo // of its points; the set's life is told by the first
+	Spreads  func(profiles.Spread) Spreads
+	Caught   func(profiles.Caught) float64 // share of crossings that the plan's checks catch
+	Points   func(At) []Point
+	Unread   func(At) string // how the start of a set that was never read is known
+
+	Findings []Findings         // what an eye or hand may find on it
+	State    func(At) []Verdict // what else its state is known by, such as its age; nil where nothing
+	Asks     []Ask              // numbers that the form asks of the set beside its measures
 
 	Road    func(RoadAsk, *Wear)    // nil where another kind's does it, or nothing but use counts
 	Circuit func(CircuitAsk, *Wear) // the same
@@ -76,7 +82,7 @@ type Point struct {
 	What logbook.What         // of the rows that read it; "" where none does
 	Read *float64             // its level as read; nil where it was not
 	Used *float64             // the share of its life used, as given; nil where it is not
-	Said string               // how its level is known where it was read or given
+	Said string               // how its level is known where it was read or given; "" where it never is
 	Also bool                 // beside the place's first point, which the set's life is told by
 	Of   func(*Wear) float64  // what a leg takes from it
 	Cap  func(Moment) float64 // the most that time, or the leg itself, allows; nil where it does not

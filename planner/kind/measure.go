@@ -1,33 +1,53 @@
 package kind
 
 import (
-	"fmt"
-	"math"
-
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
-// Measure says what a point's level counts.
+// Measure is the word for what a point's level counts, as JSON has it.
 type Measure string
 
-// The measures of a point.
-const (
-	Tread      Measure = "tread"       // m of depth
-	PadLining  Measure = "pad"         // m of friction material
-	Crack      Measure = "crack life"  // share left, 1 new, 0 the limit
-	Thickness  Measure = "thickness"   // m of rotor
-	HubLife    Measure = "hub life"    // L10 lives left until the drawn failure
-	OilLife    Measure = "oil life"    // equivalent m left to the ceiling
-	BoilMargin Measure = "boil margin" // K between fluid and its boiling point
-)
+// MeasureInfo is all that tripwear knows of a measure.
+type MeasureInfo struct {
+	Measure
+	Length bool           // of what wears away: told in units; the rest is told as a share of life
+	Level  quantity.Shown // how a level is shown
+	Taken  quantity.Shown // how what a leg or a lap takes is shown
+	Digits int            // significant, of what a lap takes
+	End    string         // what a set does at its limit: "fail", "boil"
 
-// depths are the measures that a gauge reads.
-var depths = map[Measure]quantity.Shown{Tread: quantity.Tread, PadLining: quantity.Pad, Thickness: quantity.Thickness}
+	Label   string // of a point, with PLACE, ZONE and UNIT for its own
+	Note    string // what its table shows; "" where another measure of the kind has the table
+	Heats   bool   // it wears by how hot a session gets
+	Minutes bool   // it wears by the minutes of sessions, not by laps
+	Form    Ask    // what the form for readings asks for; empty where a finding tells it, or nothing
+}
+
+// Ask is a question of the form for readings.
+type Ask struct {
+	Row  logbook.What // that answers it
+	What string       // as the form names it
+	By   string       // eye, hand, foot or dipstick; "" where it is a number
+}
+
+// Info is what is known of a measure. Plans hold no measure that the table
+// lacks: the completeness test walks them.
+func (m Measure) Info() MeasureInfo {
+	for _, k := range All {
+		for _, info := range k.Measures {
+			if info.Measure == m {
+				return info
+			}
+		}
+	}
+	return MeasureInfo{Measure: m}
+}
 
 // Show is a level in the owner's units.
 func (m Measure) Show(u quantity.System, level float64) string {
-	if depth, ok := depths[m]; ok {
-		return depth[u].Text(level)
+	if info := m.Info(); info.Length {
+		return info.Level[u].Text(level)
 	}
-	return fmt.Sprintf("%.0f %% of its life", 100*math.Max(0, level))
+	return quantity.Life(level) + " of its life"
 }

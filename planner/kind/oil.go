@@ -5,16 +5,28 @@ import (
 
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/oil"
 )
 
 // Month is days, the mean of the Gregorian calendar.
 const Month = 365.2425 / 12
 
+// OilLife is m of equivalent distance left to the ceiling.
+const OilLife Measure = "oil life"
+
+const toppedUp = "it is topped up: the level does not tell the oil's life"
+
 // Oil is the engine's fill, followed by equivalent distance to its ceiling;
 // months count too. A report on it may move the owner's two lines.
 var Oil = &Kind{
-	ID: profiles.Oil, Plural: "oil", Order: true,
+	ID: profiles.Oil, Plural: "oil", Group: "Engine oil", Sheet: oilAndBearings, Spread: "spread.oil",
+	Order: true,
+	Measures: []MeasureInfo{{
+		Measure: OilLife, Level: quantity.Hundreds, Taken: quantity.Distance, Digits: 3, End: "pass its ceiling", Minutes: true,
+		Label: "oil, equivalent UNIT", Note: "equivalent distance left to its ceiling",
+	}},
 	Spreads: func(s profiles.Spread) Spreads { return Spreads{Road: float64(s.Oil), Circuit: float64(s.Oil)} },
 	Caught:  func(profiles.Caught) float64 { return 0 },
 	Points: func(a At) []Point {
@@ -42,7 +54,14 @@ var Oil = &Kind{
 		}
 		return estimated(a)
 	},
-	Inspect: reported,
+	Findings: []Findings{{
+		Ask: Ask{logbook.OilLevel, "oil level, warm", "dipstick"},
+		List: []Finding{
+			{Word: logbook.Full, Silent: toppedUp}, {Word: logbook.BelowFull, Silent: toppedUp}, {Word: logbook.BelowAdd, Silent: toppedUp},
+		},
+	}},
+	State: reported,
+	Asks:  []Ask{{Row: logbook.OilAdded, What: "oil added since last page"}},
 	Road: func(ask RoadAsk, w *Wear) {
 		w.Oil = oil.RoadEquivalent(ask.Meters, float64(ask.Surface.Oil), float64(ask.Model.Oil.RoadTemp))
 	},

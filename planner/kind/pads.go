@@ -5,14 +5,27 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/brake"
 )
+
+// PadLining is m of friction material.
+const PadLining Measure = "pad"
+
+// brakes is the workbook's sheet of pads, rotors and fluid.
+const brakes = "Brakes"
 
 // Pads are an axle's brake pads. Their wear models work out the rotors' wear
 // along with their own.
 var Pads = &Kind{
-	ID: profiles.Pads, Plural: "pads", Critical: true, WheelsOff: true, Learns: true, Order: true,
+	ID: profiles.Pads, Plural: "pads", Group: "Pads", Sheet: brakes, Spread: "spread.pad circuit",
+	Critical: true, WheelsOff: true, Learns: true, Order: true,
 	LaborWith: profiles.Rotors,
+	Measures: []MeasureInfo{{
+		Measure: PadLining, Length: true, Level: quantity.Pad, Taken: quantity.Pad, Digits: 2, End: "reach the limit", Heats: true,
+		Label: "PLACE pad, UNIT", Note: "friction material left at the thinnest end",
+		Form: Ask{Row: logbook.Pad, What: "pad, thinnest end"},
+	}},
 	Spreads: func(s profiles.Spread) Spreads {
 		return Spreads{float64(s.PadRoad), float64(s.PadCircuit), float64(s.SummaryPads)}
 	},
@@ -31,9 +44,16 @@ var Pads = &Kind{
 		}
 		return []Point{pt}
 	},
-	Unread:  estimated,
-	Found:   &padFindings,
-	Inspect: func(a At) []Verdict { return padFindings.at(a.Place, a.Entry.Lining[a.Place]) },
+	Unread: estimated,
+	Findings: []Findings{{
+		Ask: Ask{logbook.Lining, "pad wear", "eye"},
+		List: []Finding{
+			{Word: logbook.Even, Text: "%s wears evenly"},
+			{Word: logbook.Taper, Text: "%s wears aslant: free the caliper's slides, and measure at the thin end", Watched: true},
+			{Word: logbook.Indicator, Text: "%s is down to its wear indicator: the lining is put at its margin", Watched: true, Lower: toMargin},
+			{Word: logbook.Plate, Text: "worn to the backing plate", Forbids: true},
+		},
+	}},
 	Road: func(ask RoadAsk, w *Wear) {
 		for i, a := range ask.Axles {
 			w.brakes(i, brake.Road(ask.Vehicle, a, ask.Duty, ask.Meters))
@@ -59,13 +79,6 @@ var Pads = &Kind{
 func thinnest(l Looked) string {
 	return fmt.Sprintf("%s: thickness at the thinnest end, %s%s", l.Set, l.Place, l.Spare)
 }
-
-var padFindings = Findings{Row: logbook.Lining, List: []Finding{
-	{Word: logbook.Even, Text: "%s wears evenly"},
-	{Word: logbook.Taper, Text: "%s wears aslant: free the caliper's slides, and measure at the thin end", Watched: true},
-	{Word: logbook.Indicator, Text: "%s is down to its wear indicator: the lining is put at its margin", Watched: true, Lower: toMargin},
-	{Word: logbook.Plate, Text: "worn to the backing plate", Forbids: true},
-}}
 
 // brakes puts down what an axle's brakes lose.
 func (w *Wear) brakes(i int, out brake.Outcome) {

@@ -6,24 +6,49 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/brake"
+)
+
+// The measures of a rotor.
+const (
+	Crack     Measure = "crack life" // share left, 1 new, 0 the limit
+	Thickness Measure = "thickness"  // m
 )
 
 // Rotors are an axle's brake rotors; what they lose is worked out with the
 // pads.
 var Rotors = &Kind{
-	ID: profiles.Rotors, Plural: "rotors", Critical: true, WheelsOff: true, Replaced: true, Order: true,
+	ID: profiles.Rotors, Plural: "rotors", Group: "Rotors", Sheet: brakes, Spread: "spread.rotor crack",
+	Critical: true, WheelsOff: true, Replaced: true, Order: true,
 	LaborWith: profiles.Pads,
+	Measures: []MeasureInfo{
+		{
+			Measure: Crack, Level: quantity.Percent, Taken: quantity.Percent, Digits: 2, End: "reach the limit", Heats: true,
+			Label: "PLACE rotor cracks, UNIT", Note: "life left before cracks, share of a new rotor",
+		},
+		{
+			Measure: Thickness, Length: true, Level: quantity.Thickness, Taken: quantity.Thickness, Digits: 2, End: "reach the limit",
+			Label: "PLACE rotor, UNIT", Form: Ask{Row: logbook.Thickness, What: "rotor thickness"},
+		},
+	},
 	Spreads: func(s profiles.Spread) Spreads {
 		return Spreads{float64(s.RotorThickness), float64(s.RotorCrack), float64(s.SummaryCrack)}
 	},
-	Caught:  func(c profiles.Caught) float64 { return float64(c.RotorCrack) },
-	Points:  rotorPoints,
-	Unread:  estimated,
-	Found:   &rotorFindings,
-	Inspect: func(a At) []Verdict { return rotorFindings.at(a.Place, a.Entry.Face[a.Place]) },
-	Buy:     func(profiles.Part) Purchase { return Purchase{Count: 1, As: "pair"} },
-	Spare:   "full spare set",
+	Caught: func(c profiles.Caught) float64 { return float64(c.RotorCrack) },
+	Points: rotorPoints,
+	Unread: estimated,
+	Findings: []Findings{{
+		Ask: Ask{logbook.Face, "rotor face (life left)", "eye"},
+		List: []Finding{
+			{Word: logbook.Smooth, Text: "%s: smooth", Lower: cracked(brake.Smooth)},
+			{Word: logbook.Checks, Text: "%s: heat checks that a fingernail does not catch", Lower: cracked(brake.HeatChecks)},
+			{Word: logbook.Catches, Text: "%s: cracks catch a fingernail, so it has a tenth of its life at most", Watched: true, Ended: true, Lower: cracked(brake.Catches)},
+			{Word: logbook.Edge, Text: "a crack reaches the edge of the rotor", Forbids: true, Ended: true, Lower: cracked(brake.EdgeCrack)},
+		},
+	}},
+	Buy:   func(profiles.Part) Purchase { return Purchase{Count: 1, As: "pair"} },
+	Spare: "full spare set",
 	Checks: []Check{
 		{When: Session, Who: Watched, Looks: Crack, Say: func(l Looked) string {
 			return fmt.Sprintf("%s: run a fingernail over the faces, %s first; %s of life expected back home; stop at a crack that catches the nail or reaches the edge%s", l.Set, l.Place, l.Life, l.Spare)
@@ -55,13 +80,6 @@ func rotorPoints(a At) []Point {
 	}
 	return []Point{crack, thick}
 }
-
-var rotorFindings = Findings{Row: logbook.Face, List: []Finding{
-	{Word: logbook.Smooth, Text: "%s: smooth", Lower: cracked(brake.Smooth)},
-	{Word: logbook.Checks, Text: "%s: heat checks that a fingernail does not catch", Lower: cracked(brake.HeatChecks)},
-	{Word: logbook.Catches, Text: "%s: cracks catch a fingernail, so it has a tenth of its life at most", Watched: true, Ended: true, Lower: cracked(brake.Catches)},
-	{Word: logbook.Edge, Text: "a crack reaches the edge of the rotor", Forbids: true, Ended: true, Lower: cracked(brake.EdgeCrack)},
-}}
 
 // cracked lowers the crack life to what a look at the face says.
 func cracked(look brake.Look) func(Point, float64) float64 {

@@ -8,25 +8,40 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/tire"
 )
+
+// Tread is m of depth.
+const Tread Measure = "tread"
 
 // Zones are the zones of a tread, from the car's side out.
 var Zones = [3]string{"inside", "middle", "outside"}
 
 // Tire is a pair of tires on an axle.
 var Tire = &Kind{
-	ID: profiles.Tire, Plural: "tires", Critical: true, WheelsOff: true, Learns: true, Order: true,
+	ID: profiles.Tire, Plural: "tires", Group: "Tires", Sheet: "Tires", Spread: "spread.tire circuit",
+	Critical: true, WheelsOff: true, Learns: true, Order: true,
+	Measures: []MeasureInfo{{
+		Measure: Tread, Length: true, Level: quantity.Tread, Taken: quantity.Tread, Digits: 2, End: "reach the limit",
+		Label: "PLACE ZONE tread, UNIT", Note: "tread left at the zone nearest its limit",
+		Form: Ask{Row: logbook.Tread, What: "tread"},
+	}},
 	Spreads: func(s profiles.Spread) Spreads {
 		return Spreads{float64(s.TireRoad), float64(s.TireCircuit), float64(s.SummaryTread)}
 	},
 	Caught: func(c profiles.Caught) float64 { return float64(c.Tread) },
 	Points: treadZones,
-	Found:  &tireFindings,
 	Unread: estimated,
-	Inspect: func(a At) []Verdict {
-		return append(tireFindings.at(a.Place, a.Entry.Found[a.Place]), aged(a)...)
-	},
+	Findings: []Findings{{
+		Ask: Ask{logbook.Inspection, "tire, cuts and cords", "eye"},
+		List: []Finding{
+			{Word: logbook.Sound, Text: "%s found sound"},
+			{Word: logbook.Cut, Text: "a cut; nobody drives a circuit on it before a tire shop has judged it", Forbids: true},
+			{Word: logbook.Cords, Text: "cords show", Forbids: true},
+		},
+	}},
+	State: aged,
 	Road: func(ask RoadAsk, w *Wear) {
 		km := ask.Meters / 1000
 		for p, rate := range tire.Road(ask.Vehicle, ask.Tires, ask.Duty, float64(ask.Surface.Tread)) {
@@ -75,12 +90,6 @@ func treadZones(a At) []Point {
 	}
 	return out
 }
-
-var tireFindings = Findings{Row: logbook.Inspection, List: []Finding{
-	{Word: logbook.Sound, Text: "%s found sound"},
-	{Word: logbook.Cut, Text: "a cut; nobody drives a circuit on it before a tire shop has judged it", Forbids: true},
-	{Word: logbook.Cords, Text: "cords show", Forbids: true},
-}}
 
 // What age does to a tire whatever its tread. Car makers advise to replace
 // after 6 years, tire makers after 10 at the latest; from memory.

@@ -96,8 +96,12 @@ func (r served) tell(s reliability.Scale) reliability.Scale {
 // fix there.
 func (l *Logbook) became(k *kind.Kind, place string) []served {
 	f := l.Way.Folder
+	on := l.Way.At(k, place)
+	if on.Entry == nil { // of a kind that not every car has
+		return nil
+	}
 	fix := fixed(f, k.ID, place)
-	of := k.Points(l.Way.At(k, place))[0].Of
+	of := k.Points(on)[0].Of
 	var out []served
 	for _, part := range lives(f, k.ID, place) {
 		if part.from < fix {
@@ -106,10 +110,11 @@ func (l *Logbook) became(k *kind.Kind, place string) []served {
 		r := served{now: math.IsInf(part.to, 1), place: place, part: part.part}
 		good, felt := 0.0, false // odometer at which it was last good
 		for _, e := range f.Log[part.first:part.last] {
-			if e.Place != place || e.What != k.Found.Row || r.bad > 0 {
+			found, ok := k.Find(e.What, logbook.Finding(e.Text))
+			if !ok || e.Place != place || r.bad > 0 {
 				continue
 			}
-			if k.Found.Ends(logbook.Finding(e.Text)) {
+			if found.Ended {
 				r.bad = ageAt(l.Way, part, of, place, float64(e.Odometer))
 			} else {
 				good, felt = float64(e.Odometer), true

@@ -39,7 +39,7 @@ func Spend(p *plan.Plan, costs profiles.Costs) {
 		}
 	}
 	p.Apart = []plan.Expense{
-		{Kind: "own work", What: "your own hours for what is renewed, at what they are worth to you", Amount: own},
+		{Kind: "own work", What: "your own hours for what is replaced, at what they are worth to you", Amount: own},
 		{Kind: "stopped short", What: "being stopped short, chance times cost", Amount: stopped},
 	}
 }
@@ -70,15 +70,15 @@ func bill(p *plan.Plan, kind, what string, amount float64) {
 	p.Budget = append(p.Budget, plan.Expense{Kind: kind, What: what, Amount: amount})
 }
 
-// where names a stop, or the workshop at home.
+// where names a stop, or the shop at home.
 func where(p *plan.Plan, leg int) string {
 	if leg < 0 {
-		return "workshop at home"
+		return "shop at home"
 	}
 	return p.Legs[leg].Name
 }
 
-// shared is the labor that a set's renewal saves: with the caliper off, the
+// shared is the labor that a set's replacement saves: with the caliper off, the
 // smaller of an axle's two jobs is done within the larger.
 func shared(p *plan.Plan, i int) float64 {
 	mine := p.Sets[i]

@@ -75,7 +75,7 @@ func TestNothingToBill(t *testing.T) {
 	Spend(p, profiles.Costs{Fuel: 3, Night: 90, Visit: 25, Stranded: 100})
 	want := []plan.Expense{
 		{Kind: plan.ForFuel, What: "what the legs burn", Amount: 6}, {Kind: plan.ForFees, What: "the ring", Amount: 30}, {Kind: plan.ForNights, What: "1 away", Amount: 90}, {Kind: plan.ForParts, What: "oil", Amount: 20},
-		{Kind: plan.ForVisits, What: "workshop at home", Amount: 25}, {Kind: plan.ForLabor, What: "front rotors", Amount: 60},
+		{Kind: plan.ForVisits, What: "shop at home", Amount: 25}, {Kind: plan.ForLabor, What: "front rotors", Amount: 60},
 	}
 	if diff := cmp.Diff(want, p.Budget); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)

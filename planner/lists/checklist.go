@@ -70,7 +70,7 @@ func (l *checklist) before() {
 		if s.Decision.Action != plan.ReplaceBefore {
 			continue
 		}
-		what := "renew the " + s.Name
+		what := "replace the " + s.Name
 		if kind.Of(s.Kind).WheelsOff {
 			what += "; " + retorque
 		}
@@ -168,7 +168,7 @@ func watched(d plan.Decision) bool {
 // spare says what to do where a spare is along.
 func spare(d plan.Decision) string {
 	if d.Action == plan.Bring || d.Spare {
-		return "; the spare is in the boot: once it is on, " + retorque
+		return "; the spare is in the trunk: once it is on, " + retorque
 	}
 	return ""
 }
@@ -191,7 +191,7 @@ func (l *checklist) stops() {
 			if s.Decision.Action != plan.ReplaceAtStop || s.Decision.Leg != j {
 				continue
 			}
-			what := "renew the " + s.Name
+			what := "replace the " + s.Name
 			if kind.Of(s.Kind).WheelsOff {
 				what += "; " + retorque
 			}

@@ -66,7 +66,7 @@ func Suffers(cs [4]plan.Corner, legs []plan.Leg) (place, why string) {
 	other := cs[p.Mirror()]
 	if cs[best].Tread < even*other.Tread && cs[best].Hub < even*other.Hub {
 		across := (best + 2) % 4
-		return axleName(p), fmt.Sprintf("its two sides lose about alike; it takes %s the tread and %s the hub life of the other axle",
+		return axleName(p), fmt.Sprintf("its two sides lose about the same; it takes %s the tread and %s the hub life of the other axle",
 			times(cs[best].Tread, cs[across].Tread), times(cs[best].Hub, cs[across].Hub))
 	}
 	why = fmt.Sprintf("it takes %s the tread and %s the hub life of %s across the axle", times(cs[best].Tread, other.Tread), times(cs[best].Hub, other.Hub), other.Place)
@@ -80,7 +80,7 @@ func Suffers(cs [4]plan.Corner, legs []plan.Leg) (place, why string) {
 	return p.String(), why
 }
 
-// even is the ratio up to which two sides of an axle are called alike.
+// even is the ratio up to which two sides of an axle are called the same.
 const even = 1.1
 
 func axleName(p duty.Place) string {

@@ -33,7 +33,7 @@ func TestCornersByHand(t *testing.T) {
 
 // The corner that suffers most is measured against the car's mean, tread and
 // hub alike, and set beside the wheel across: the other side of its axle, or
-// the other axle where its two sides lose about alike.
+// the other axle where its two sides lose about the same.
 func TestSuffers(t *testing.T) {
 	car := func(tread, hub [4]float64) (cs [4]plan.Corner) {
 		for i, p := range duty.Places {
@@ -58,9 +58,9 @@ func TestSuffers(t *testing.T) {
 		{"the hub outweighs the tread", car([4]float64{3, 2, 1, 2}, [4]float64{0.1, 0.1, 0.1, 0.5}), nil,
 			"RR", "it takes 2.0x the tread and 5.0x the hub life of LR across the axle"},
 		{"both sides alike", car([4]float64{1, 2, 4, 4.2}, [4]float64{0.1, 0.1, 0.3, 0.3}), nil,
-			"rear axle", "its two sides lose about alike; it takes 2.1x the tread and 3.0x the hub life of the other axle"},
+			"rear axle", "its two sides lose about the same; it takes 2.1x the tread and 3.0x the hub life of the other axle"},
 		{"the left front, both sides alike", car([4]float64{4.2, 4, 2, 1}, [4]float64{0.3, 0.3, 0.1, 0.1}), nil,
-			"front axle", "its two sides lose about alike; it takes 2.1x the tread and 3.0x the hub life of the other axle"},
+			"front axle", "its two sides lose about the same; it takes 2.1x the tread and 3.0x the hub life of the other axle"},
 		{"alike in tread, not in hubs", car([4]float64{1, 1, 4, 4}, [4]float64{0.1, 0.1, 0.3, 0.4}), nil,
 			"RR", "it takes 1.0x the tread and 1.3x the hub life of LR across the axle"},
 		{"a circuit that turns left", car([4]float64{2, 5, 1, 1}, [4]float64{0.1, 0.4, 0.1, 0.1}),

@@ -13,7 +13,7 @@ import (
 // room is not known.
 func Pack(p *plan.Plan, f *profiles.Folder) {
 	for _, it := range p.Shopping {
-		if it.Buy == plan.BuyCarry {
+		if it.Buy == plan.BuyBring {
 			p.Packing = append(p.Packing, it)
 		}
 	}
@@ -43,7 +43,7 @@ func Pack(p *plan.Plan, f *profiles.Folder) {
 	}
 }
 
-// mayBeFitted says whether a set may go on away from a workshop.
+// mayBeFitted says whether a set may go on away from a shop.
 func mayBeFitted(p *plan.Plan, d plan.Decision) bool {
 	return d.Action == plan.Bring || d.Spare || d.Action == plan.ReplaceAtStop && !slices.Contains(p.Legs[d.Leg].Can, "shop")
 }
@@ -59,7 +59,7 @@ func take(p *plan.Plan, name, use string) {
 	p.Tools = append(p.Tools, plan.Tool{Name: name, For: []string{use}})
 }
 
-// load weighs the packing against the boot, luggage taken off.
+// load weighs the packing against the trunk, luggage taken off.
 func load(items []plan.Item, car profiles.Car) plan.Boot {
 	b := plan.Boot{
 		LuggageVol: float64(car.Luggage.Volume), LuggageKg: float64(car.Luggage.Mass),

@@ -14,7 +14,7 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-var occasionsToBuy = []string{plan.BuyBefore, plan.BuyCarry, plan.BuyOnTheWay}
+var occasionsToBuy = []string{plan.BuyBefore, plan.BuyBring, plan.BuyOnTheWay}
 
 // Shop fills the shopping list from the decisions and adds it up.
 func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
@@ -62,7 +62,7 @@ func topUpItem(w *trip.Journey) (plan.Item, bool) {
 	part := w.On[profiles.Oil]["engine"].Part
 	room := trip.TopUpRoom(w.TopUp)
 	it := plan.Item{
-		Part: part.ID, Name: part.Oil.Grade + " for topping up", Buy: plan.BuyCarry, Count: n, As: kind.LiterBottle,
+		Part: part.ID, Name: part.Oil.Grade + " for topping up", Buy: plan.BuyBring, Count: n, As: kind.LiterBottle,
 		Volume: room[0], Mass: room[1],
 	}
 	if part.Oil.Quantity > 0 {

@@ -43,7 +43,7 @@ func Wet(s plan.Set, j int, t *profiles.TirePart) plan.Wet {
 	return w
 }
 
-// level is a point's median level after leg j as decided: a renewed set's
+// level is a point's median level after leg j as decided: a new set's
 // where it goes on before the leg.
 func level(s plan.Set, p plan.Point, j int) float64 {
 	from := -1

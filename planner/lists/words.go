@@ -65,12 +65,12 @@ func Warnings(p *plan.Plan, f *profiles.Folder) []string {
 		}
 	}
 	if !p.Boot.Fits {
-		add("The packing does not fit the boot with the luggage.")
+		add("The packing does not fit the trunk with the luggage.")
 	}
 	return out
 }
 
-// work is how long (s) what is renewed at a stop takes, a smaller job within
+// work is how long (s) what is replaced at a stop takes, a smaller job within
 // the larger where they share their labor.
 func work(p *plan.Plan, stop int, f *profiles.Folder) float64 {
 	here := func(s plan.Set) bool { return s.Decision.Action == plan.ReplaceAtStop && s.Decision.Leg == stop }

@@ -37,8 +37,8 @@ type SetAcross struct {
 	Name    string    `json:"name"`
 	Parts   []string  `json:"parts"` // names of the fitted parts
 	Actions []Action  `json:"actions"`
-	Stops   []string  `json:"stops"`   // where it is renewed on the way; "" otherwise
-	Spares  []bool    `json:"spares"`  // renewed and a second set carried
+	Stops   []string  `json:"stops"`   // where it is replaced on the way; "" otherwise
+	Spares  []bool    `json:"spares"`  // replaced, and a second set brought
 	PAsIs   []float64 `json:"p_as_is"` // chance of the limit if nothing is done
 	POut    []float64 `json:"p_out"`   // chance of being stopped short as decided
 	Cost    []float64 `json:"cost"`    // expected

@@ -1,15 +1,15 @@
 package plan
 
 // Choice is the proof of the plan's decisions: no other combination of safe
-// actions that fits the boot is expected to cost less.
+// actions that fits the trunk is expected to cost less.
 type Choice struct {
-	Cost    float64   `json:"cost"`  // expected, of all sets together, visits to workshops included
+	Cost    float64   `json:"cost"`  // expected, of all sets together, shop visits included
 	Bound   float64   `json:"bound"` // no combination costs less
 	Nodes   int       `json:"-"`     // of the searches
 	LeftOut []LeftOut `json:"left_out"`
 }
 
-// LeftOut is a spare that the boot has no room for.
+// LeftOut is a spare that the trunk has no room for.
 type LeftOut struct {
 	Set    string  `json:"set"`
 	Action Action  `json:"action"`
@@ -25,25 +25,25 @@ type Action string
 const (
 	Run           Action = "run"
 	Watch         Action = "watch"
-	Bring         Action = "carry"
-	ReplaceBefore Action = "renew before leaving"
-	ReplaceAtStop Action = "renew at stop"
+	Bring         Action = "bring"
+	ReplaceBefore Action = "replace before leaving"
+	ReplaceAtStop Action = "replace at stop"
 	DoNotTake     Action = "do not take it"
 )
 
 // Decision is the action chosen for a set, with its reason.
 type Decision struct {
 	Action  Action  `json:"action"`
-	Leg     int     `json:"leg"`      // the stop's leg for RenewAtStop; for Carry the leg before which the spare goes on at the latest, -1 where only if the checks call for it; otherwise -1
-	Spare   bool    `json:"spare"`    // renewed before leaving and a second set carried
+	Leg     int     `json:"leg"`      // the stop's for ReplaceAtStop; for Bring the one before which the spare goes on at the latest, -1 where only the checks call for it; otherwise -1
+	Spare   bool    `json:"spare"`    // replaced before leaving, and a second set brought
 	POut    float64 `json:"p_out"`    // chance of being stopped short, as decided
 	PUnsafe float64 `json:"p_unsafe"` // chance of driving across the limit unnoticed, as decided
 	PAsIs   float64 `json:"p_as_is"`  // chance that the limit is crossed if nothing is done
-	PNeed   float64 `json:"p_need"`   // chance that a carried spare is fitted
+	PNeed   float64 `json:"p_need"`   // chance that a spare that was brought is fitted
 	Cost    float64 `json:"cost"`     // expected, in the owner's currency
 	Labor   float64 `json:"labor"`    // of it, labor
 	LifeEnd float64 `json:"life_end"` // median share of life left at the end, as decided
-	Shop    bool    `json:"shop"`     // a workshop does the work
+	Shop    bool    `json:"shop"`     // a shop does the work
 	Shelf   int     `json:"shelf"`    // sets it takes from the owner's shelf
 	Reason  string  `json:"reason"`   // one sentence with its numbers
 	Where   string  `json:"where"`    // where to look: place, zone, or leg

@@ -7,7 +7,7 @@ const (
 	ForNights = "nights"
 	ForParts  = "parts to buy"
 	ForLabor  = "labor"
-	ForVisits = "workshop visits"
+	ForVisits = "shop visits"
 )
 
 // ExpenseKinds are the kinds of expense in the order of the budget.

@@ -2,16 +2,16 @@ package plan
 
 import (
 	"fmt"
+	"strings"
 	"time"
 
-	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // Where an item is bought or brought.
 const (
 	BuyBefore   = "before leaving"
-	BuyCarry    = "carry"
+	BuyBring    = "bring"
 	BuyOnTheWay = "on the way"
 )
 
@@ -25,7 +25,7 @@ type Item struct {
 	Fluid   float64   `json:"fluid"`  // m3, of an oil fill; 0 otherwise
 	With    string    `json:"with"`   // what is bought along, such as "filter and drain washer"; "" where nothing is
 	Wheels  bool      `json:"wheels"` // wheels come off to fit it
-	Buy     string    `json:"buy"`    // before leaving, carry, on the way
+	Buy     string    `json:"buy"`    // before leaving, bring, on the way
 	Price   float64   `json:"price"`
 	OnShelf bool      `json:"on_shelf"`
 	OrderBy time.Time `json:"order_by"` // zero where no lead time is known
@@ -48,18 +48,15 @@ func (it Item) Quantity(u quantity.System) string {
 	return what
 }
 
-// Plural is what n of a thing are called.
+// Plural is the word for n of a thing: a bottle of 1 L becomes bottles of 1 L.
 func Plural(n int, one string) string {
-	switch {
-	case n == 1:
+	if n == 1 {
 		return one
-	case one == kind.Bottle:
-		return "bottles of 0.5 L"
-	case one == kind.LiterBottle:
-		return "bottles of 1 L"
-	default:
-		return one + "s"
 	}
+	if of, ok := strings.CutPrefix(one, "bottle "); ok {
+		return "bottles " + of
+	}
+	return one + "s"
 }
 
 // Total is what the items of one occasion cost, those on the shelf left out.

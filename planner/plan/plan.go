@@ -45,7 +45,7 @@ type Plan struct {
 	Sets        []Set        `json:"sets"`
 	Shopping    []Item       `json:"shopping"` // what to buy: what is late first, then in order of need
 	Totals      []Total      `json:"totals"`
-	Packing     []Item       `json:"packing"` // what goes in the boot
+	Packing     []Item       `json:"packing"` // what goes in the trunk
 	Tools       []Tool       `json:"tools"`
 	TopUp       float64      `json:"top_up"` // m3 of oil expected to be added on the way
 	Boot        Boot         `json:"boot"`

@@ -66,7 +66,7 @@ type Point struct {
 	Limit   float64      `json:"limit"`
 	Margin  float64      `json:"margin"`
 	Loss    []float64    `json:"loss"`  // nominal, per leg
-	After   []Band       `json:"after"` // level after each leg, as the car stands, nothing renewed
+	After   []Band       `json:"after"` // level after each leg, as the car stands, nothing replaced
 
 	Slow    []float64  `json:"slow"`
 	Fast    []float64  `json:"fast"`    // Loss at one spread of pace below and above; nil for the boil margin

@@ -24,7 +24,7 @@ type Prediction struct {
 	HasLine  bool      `json:"has_line"` // there were two to draw it through
 }
 
-// Backtest is how well past readings were foretold. Errors are m.
+// Backtest is how well past readings were forecast. Errors are m.
 type Backtest struct {
 	Predictions     []Prediction `json:"predictions"`
 	Held50          float64      `json:"held50"`

@@ -15,7 +15,7 @@ const (
 )
 
 // Wet is what the tread of one axle means on a leg with rain, at the end of
-// the leg, as decided: with what is renewed before it.
+// the leg, as decided: with what is replaced before it.
 type Wet struct {
 	Set     string  `json:"set"`
 	Name    string  `json:"name"`

@@ -52,10 +52,11 @@ type Set struct {
 func NewSets(w *trip.Journey, post Posterior) []*Set {
 	var out []*Set
 	for _, t := range profiles.Sets() {
-		if w.On[t.Kind] == nil {
-			continue
+		on := w.On[t.Kind]
+		t.At = slices.DeleteFunc(slices.Clone(t.At), func(place string) bool { return on[place].Entry == nil })
+		if len(t.At) > 0 {
+			out = append(out, newSet(w, post, t))
 		}
-		out = append(out, newSet(w, post, t))
 	}
 	return out
 }

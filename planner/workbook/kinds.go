@@ -149,10 +149,18 @@ func measureOf(m kind.Measure) measure {
 		return measures[i]
 	}
 	name := string(m)
-	return measure{
+	out := measure{
 		measure: m, unit: func(u units) unit { return u.share }, suffix: name, table: sentenceCase(name), plain: true, zoned: true,
 		ask: ask{reading: name, what: name},
 	}
+	for _, k := range kind.All {
+		if len(k.Findings) > 0 && k.Measures[0].Measure == m && m.Info().Form.Row == "" {
+			f := k.Findings[0] // no gauge reads it: it is looked at
+			out.ask = ask{reading: string(f.Row), what: f.What, unit: "by " + f.By}
+			out.ask.words, out.ask.bad = f.Words()
+		}
+	}
+	return out
 }
 
 // kindsIn are the kinds of a plan, those that the workbook knows first.

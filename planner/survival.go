@@ -1,0 +1,72 @@
+package planner
+
+import (
+	"slices"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+)
+
+// stay is the weekend with a number of days, decided.
+type stay struct {
+	days int
+	legs []plan.Leg
+	sets []*projection.Set
+
+	paddock bool // the car is there already
+}
+
+// unnoticed is the chance of driving across the limit as the set stands.
+func unnoticed(s *projection.Set) float64 {
+	if !s.Critical {
+		return 0
+	}
+	return s.Decision.PAsIs * (1 - s.Caught)
+}
+
+// holdsOut is the rule of Lasts.
+func holdsOut(s *projection.Set, safety float64) bool {
+	return len(s.Stop) == 0 && 1-s.Decision.PAsIs >= plan.LastsChance && unnoticed(s) <= safety
+}
+
+// survival is the chance that a set lasts 0 to MostDays days with all its
+// roads: the roads come first, so that one projection tells of every number
+// of days.
+func survival(m trip.Machine, f *profiles.Folder, weekend profiles.Trip, visit int, picked []int, o Options) ([][]float64, error) {
+	trip := weekend.Clone()
+	days := trip.Legs[visit]
+	days.Days = plan.MostDays
+	trip.Legs = append(slices.Delete(trip.Legs, visit, visit+1), days)
+	roads := len(trip.Legs) - 1
+	c, err := undecided(m, f, trip, o)
+	if err != nil {
+		return nil, err
+	}
+	out := make([][]float64, len(picked))
+	d := projection.NewDraws(o.Draws, o.Seed)
+	projection.Parallel(len(picked), func() func(int) {
+		w := projection.NewWorker(d, c.Usages)
+		return func(k int) {
+			for _, band := range w.Outcome(c.sets[picked[k]], 0, false)[roads-1:] {
+				out[k] = append(out[k], 1-band.PLimit)
+			}
+		}
+	})
+	return out, nil
+}
+
+// lasting is how many days a share of the draws lasts, between whole days by
+// straight lines.
+func lasting(curve []float64, share float64) float64 {
+	k := slices.IndexFunc(curve, func(c float64) bool { return c < share })
+	if k < 0 {
+		return float64(len(curve) - 1)
+	}
+	if k == 0 {
+		return 0
+	}
+	before := curve[k-1]
+	return float64(k-1) + (before-share)/(before-curve[k])
+}
