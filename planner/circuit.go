@@ -55,7 +55,7 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		Meters: d.Meters, LapTime: d.Seconds, Pace: d.Pace, LeftShare: duty.LeftShare(d),
 		TopSpeed: d.TopSpeed, MinSpeed: d.MinSpeed, HeavyBrakings: len(d.Brakings), Sessions: leg.Sessions,
 	}
-	there := m.On(leg, f.Model)
+	there := m.OnLeg(leg, f.Model)
 	circuitTime(out, there.Vehicle, d)
 	circuitLoad(out, there, d)
 	if out.Segs, _, err = m.Corners(f, leg); err != nil {
@@ -70,7 +70,7 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		}
 	}
 	if c.Trace != nil {
-		lap, err := m.Surveys.Of(c.Trace)
+		lap, err := m.Surveys.Lap(c.Trace)
 		if err != nil {
 			return nil, name(err)
 		}
@@ -155,7 +155,7 @@ func circuitWears(c *plan.Circuit, m trip.Machine, f *profiles.Folder, leg profi
 	c.Laps = day.Laps / day.Sessions
 	hours := float64(day.Sessions) * day.SessionTime / 3600
 	for _, s := range c0.sets {
-		if s.Apart {
+		if s.PerLeg {
 			continue // brake fluid boils or does not: it does not wear
 		}
 		w := plan.SetWear{ID: s.ID, Name: s.Name, Kind: s.Kind}

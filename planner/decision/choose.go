@@ -37,7 +37,7 @@ type class struct {
 // know: the selection of workshops is a search of its own, by branch and
 // bound.
 func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) solution {
-	v := visiting{menu: m, limit: limit, without: without}
+	v := shopSearch{menu: m, limit: limit, excluded: without}
 	v.best.Cost = math.Inf(1)
 	v.branch(nil, nil)
 	v.best.Bound = v.best.Cost // the tree is exhausted
@@ -45,20 +45,20 @@ func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) so
 	return v.best
 }
 
-// visiting is the search for the workshops to visit.
-type visiting struct {
+// shopSearch is the search for the workshops to visit.
+type shopSearch struct {
 	*menu
-	limit   [2]float64
-	without func(set int, op option) bool
-	best    solution
-	nodes   int
+	limit    [2]float64
+	excluded func(set int, op option) bool
+	best     solution
+	nodes    int
 }
 
 // branch looks at the combinations that visit every workshop of one list and
 // none of another. Where visits to the rest were free, none costs less than
 // what relax finds; so branches end once the visits paid for outweigh what is
 // left to save, and no more than a few workshops are ever paid for at a time.
-func (v *visiting) branch(paid, closed []int) {
+func (v *shopSearch) branch(paid, closed []int) {
 	s := v.relax(closed)
 	if s.Cost+float64(v.visit*float64(len(paid))) >= v.best.Cost {
 		return
@@ -79,13 +79,13 @@ func (v *visiting) branch(paid, closed []int) {
 
 // relax is the cheapest combination without the closed workshops where visits
 // are free, over every way to share the shelf.
-func (v *visiting) relax(closed []int) solution {
+func (v *shopSearch) relax(closed []int) solution {
 	best := solution{}
 	best.Cost = math.Inf(1)
 	for _, share := range v.shares {
 		allowed := func(i int, op option) bool {
-			return op.barred == "" && op.Shelf <= share[i] && (v.without == nil || !v.without(i, op)) &&
-				(!op.visits() || !slices.Contains(closed, op.occasion))
+			return op.ruledOut == "" && op.Shelf <= share[i] && (v.excluded == nil || !v.excluded(i, op)) &&
+				(!op.visits() || !slices.Contains(closed, op.site))
 		}
 		classes, table := v.classes(allowed)
 		r := knapsack.Solve(table, v.limit)
@@ -98,17 +98,17 @@ func (v *visiting) relax(closed []int) solution {
 }
 
 // visits says whether an option is done in a workshop.
-func (op option) visits() bool { return op.occasion >= 0 || op.occasion == atHome && op.Shop }
+func (op option) visits() bool { return op.site >= 0 || op.site == homeSite && op.Shop }
 
 // visited lists the workshops that a choice visits.
 func (m *menu) visited(pick []int) []int {
 	var out []int
 	for i, k := range pick {
-		if k == none {
+		if k == noOption {
 			continue
 		}
-		if op := m.options[i][k]; op.visits() && !slices.Contains(out, op.occasion) {
-			out = append(out, op.occasion)
+		if op := m.options[i][k]; op.visits() && !slices.Contains(out, op.site) {
+			out = append(out, op.site)
 		}
 	}
 	return out
@@ -144,13 +144,13 @@ func (m *menu) partner(i int) int {
 	return slices.IndexFunc(m.sets, func(s *projection.Set) bool { return s.ID == with })
 }
 
-// nothing is the price of leaving a set without any action that is safe and
+// noActionCost is the price of leaving a set without any action that is safe and
 // fits: more than anything else can cost, so that it happens only where it
 // must.
-const nothing = 1e8
+const noActionCost = 1e8
 
-// none stands for no action at all.
-const none = -1
+// noOption stands for no action at all.
+const noOption = -1
 
 // combine lists the options of a class, no action at all among them.
 func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Option {
@@ -161,9 +161,9 @@ func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Opti
 				yield(k, op)
 			}
 		}
-		unsafe := option{occasion: nowhere}
-		unsafe.Cost = nothing
-		yield(none, unsafe)
+		unsafe := option{site: noSite}
+		unsafe.Cost = noActionCost
+		yield(noOption, unsafe)
 	}
 	each(c.sets[0], func(a int, x option) {
 		if len(c.sets) == 1 {
@@ -185,7 +185,7 @@ func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Opti
 // sharedLabor is what two renewals on one axle and one occasion save: with
 // the caliper off, the smaller job is done within the larger.
 func sharedLabor(x, y option) float64 {
-	if x.occasion == nowhere || x.occasion != y.occasion {
+	if x.site == noSite || x.site != y.site {
 		return 0
 	}
 	return min(x.Labor, y.Labor)
@@ -205,7 +205,7 @@ func (m *menu) picks(classes []class, choice []int) []int {
 // chosen is a set's option in a solution; where nothing can be chosen, the
 // least unsafe one with the word not to go.
 func (m *menu) chosen(s solution, i int) option {
-	if s.pick[i] != none {
+	if s.pick[i] != noOption {
 		return m.options[i][s.pick[i]]
 	}
 	worst := m.options[i][0]

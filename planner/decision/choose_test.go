@@ -22,20 +22,20 @@ func anyMenu(t *rapid.T) *menu {
 		m.sets = append(m.sets, s)
 		var options []option
 		for range rapid.IntRange(1, 4).Draw(t, "options") {
-			op := option{occasion: rapid.IntRange(nowhere, 3).Draw(t, "occasion")}
+			op := option{site: rapid.IntRange(noSite, 3).Draw(t, "occasion")}
 			op.Shop = rapid.Bool().Draw(t, "shop")
 			op.Shelf = rapid.IntRange(0, shelf).Draw(t, "from the shelf")
 			op.Labor = float64(rapid.IntRange(0, 50).Draw(t, "labor"))
 			op.Cost = op.Labor + float64(rapid.IntRange(0, 200).Draw(t, "cost"))
 			op.size = [2]float64{float64(rapid.IntRange(0, 8).Draw(t, "volume")), float64(rapid.IntRange(0, 8).Draw(t, "mass"))}
 			if rapid.IntRange(0, 4).Draw(t, "barred") == 0 {
-				op.barred = "unsafe"
+				op.ruledOut = "unsafe"
 			}
 			options = append(options, op)
 		}
 		m.options = append(m.options, options)
 	}
-	m.shares = m.share()
+	m.shares = m.shelfShares()
 	return m
 }
 
@@ -46,17 +46,17 @@ func (m *menu) cost(pick []int) float64 {
 	cost := 0.0
 	visited, taken, size := map[int]bool{}, map[string]int{}, [2]float64{}
 	for i, k := range pick {
-		if k == none {
-			cost += nothing
+		if k == noOption {
+			cost += noActionCost
 			continue
 		}
 		op := m.options[i][k]
-		if op.barred != "" {
+		if op.ruledOut != "" {
 			return math.Inf(1)
 		}
 		cost += op.Cost
-		if (op.occasion >= 0 || op.occasion == atHome && op.Shop) && !visited[op.occasion] {
-			visited[op.occasion] = true
+		if (op.site >= 0 || op.site == homeSite && op.Shop) && !visited[op.site] {
+			visited[op.site] = true
 			cost += m.visit
 		}
 		taken[m.sets[i].Part] += op.Shelf
@@ -69,9 +69,9 @@ func (m *menu) cost(pick []int) float64 {
 	if size[0] > m.limit[0] || size[1] > m.limit[1] {
 		return math.Inf(1)
 	}
-	if len(pick) > 2 && pick[0] != none && pick[2] != none {
+	if len(pick) > 2 && pick[0] != noOption && pick[2] != noOption {
 		pads, rotors := m.options[0][pick[0]], m.options[2][pick[2]]
-		if pads.occasion == rotors.occasion && pads.occasion != nowhere {
+		if pads.site == rotors.site && pads.site != noSite {
 			cost -= math.Min(pads.Labor, rotors.Labor)
 		}
 	}
@@ -95,7 +95,7 @@ func TestChoiceAgainstBruteForce(t *testing.T) {
 				best = math.Min(best, m.cost(pick))
 				return
 			}
-			for k := none; k < len(m.options[i]); k++ {
+			for k := noOption; k < len(m.options[i]); k++ {
 				pick[i] = k
 				try(i + 1)
 			}
@@ -113,16 +113,16 @@ func manyStops(sets, stops int, visit float64, price func(set, stop int) float64
 	m := &menu{visit: visit, limit: [2]float64{10, 10}}
 	for i := range sets {
 		m.sets = append(m.sets, &projection.Set{Set: plan.Set{ID: fmt.Sprint("set ", i), Part: fmt.Sprint("part ", i)}})
-		options := []option{{occasion: nowhere}}
-		options[0].Cost = price(i, nowhere)
+		options := []option{{site: noSite}}
+		options[0].Cost = price(i, noSite)
 		for j := range stops {
-			op := option{occasion: j, size: [2]float64{float64(i % 3), float64(j % 2)}}
+			op := option{site: j, size: [2]float64{float64(i % 3), float64(j % 2)}}
 			op.Cost, op.Shop = price(i, j), true
 			options = append(options, op)
 		}
 		m.options = append(m.options, options)
 	}
-	m.shares = m.share()
+	m.shares = m.shelfShares()
 	return m
 }
 
@@ -142,7 +142,7 @@ func TestChoiceAgainstEverySelection(t *testing.T) {
 					closed = append(closed, j)
 				}
 			}
-			v := visiting{menu: m, limit: m.limit}
+			v := shopSearch{menu: m, limit: m.limit}
 			best = math.Min(best, v.relax(closed).Cost+m.visit*float64(stops-len(closed)))
 		}
 		if got := m.solve(m.limit, nil); math.Abs(got.Cost-best) > 1e-6 {

@@ -18,21 +18,21 @@ type option struct {
 	size     [2]float64
 	hours    float64 // of labor, s
 	rate     float64 // of that labor, money an hour
-	occasion int     // where it is renewed: a leg, home, or nowhere
+	site     int     // where it is renewed: a leg, home, or nowhere
 	bought   int     // new sets that are not on the shelf
 	counter  bool    // they are bought at the stop
-	barred   string  // why it cannot be chosen; "" where it can
+	ruledOut string  // why it cannot be chosen; "" where it can
 }
 
 // Occasions beside the stops.
 const (
-	nowhere = -2
-	atHome  = -1
+	noSite   = -2
+	homeSite = -1
 )
 
-// Chooser works out the actions open to one set.
-type Chooser struct {
-	Set    *projection.Set
+// chooser works out the actions open to one set.
+type chooser struct {
+	set    *projection.Set
 	w      *projection.Worker
 	way    *trip.Journey
 	today  time.Time
@@ -41,46 +41,46 @@ type Chooser struct {
 	safety profiles.Safety
 }
 
-func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, today time.Time) Chooser {
-	return Chooser{Set: s, w: w, way: way, today: today, part: way.Folder.Parts[s.Part], asIs: s.After, safety: way.Folder.Model.Safety}
+func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, today time.Time) chooser {
+	return chooser{set: s, w: w, way: way, today: today, part: way.Folder.Parts[s.Part], asIs: s.After, safety: way.Folder.Model.Safety}
 }
 
 // options lists every action open to the set, the one that does nothing first.
-func (c Chooser) options() []option {
-	out := []option{c.stay()}
-	if op, ok := c.carry(c.asIs); ok {
+func (c chooser) options() []option {
+	out := []option{c.asItIs()}
+	if op, ok := c.bring(c.asIs); ok {
 		out = append(out, op)
 	}
 	for _, j := range c.stops() {
-		out = append(out, c.renewAt(j))
+		out = append(out, c.replaceAt(j))
 	}
-	fresh := c.fresh(0)
-	out = append(out, c.renewBefore(fresh))
-	if op, ok := c.carry(fresh); ok {
-		op.Action, op.Spare, op.occasion = plan.ReplaceBefore, true, atHome
-		c.before(&op)
+	fresh := c.newSet(0)
+	out = append(out, c.replaceBefore(fresh))
+	if op, ok := c.bring(fresh); ok {
+		op.Action, op.Spare, op.site = plan.ReplaceBefore, true, homeSite
+		c.laborBefore(&op)
 		out = append(out, op)
 	}
-	return c.supplied(out)
+	return c.withSupplies(out)
 }
 
-// supplied gives every option its supplies: as many new sets as it takes, from
+// withSupplies gives every option its supplies: as many new sets as it takes, from
 // the shelf as far as that goes, or bought; each way is an option of its own,
 // since another set may want what lies on the shelf.
-func (c Chooser) supplied(options []option) []option {
+func (c chooser) withSupplies(options []option) []option {
 	var out []option
 	for _, op := range options {
-		for op.Shelf = min(c.Set.Shelf, op.wants()); op.Shelf >= 0; op.Shelf-- {
+		for op.Shelf = min(c.set.Shelf, op.wants()); op.Shelf >= 0; op.Shelf-- {
 			supply := op
 			supply.bought = op.wants() - op.Shelf
 			if op.Action == plan.ReplaceAtStop {
 				supply.counter = supply.bought > 0 && slices.Contains(c.way.Legs[op.Leg].Can, "parts")
 				if !supply.counter {
-					supply.size = c.packed()
+					supply.size = c.trunkRoom()
 				}
 			}
 			c.price(&supply)
-			c.bar(&supply)
+			c.ruleOut(&supply)
 			out = append(out, supply)
 		}
 	}
@@ -100,16 +100,16 @@ func (op option) wants() int {
 }
 
 // last is the index of the last leg.
-func (c Chooser) last() int { return len(c.way.Legs) - 1 }
+func (c chooser) last() int { return len(c.way.Legs) - 1 }
 
-// stay is to do nothing.
-func (c Chooser) stay() option {
+// asItIs is to do nothing.
+func (c chooser) asItIs() option {
 	end := c.asIs[c.last()]
 	op := option{
 		Decision: plan.Decision{Action: plan.Run, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
-		margin:   end.PMargin, occasion: nowhere,
+		margin:   end.PMargin, site: noSite,
 	}
-	if op.POut > float64(c.safety.Run) || op.margin > 0.5 || c.Set.Watched {
+	if op.POut > float64(c.safety.Run) || op.margin > 0.5 || c.set.Watched {
 		op.Action = plan.Watch
 	}
 	return op
@@ -117,42 +117,42 @@ func (c Chooser) stay() option {
 
 // unsafe is the chance of driving across the limit unnoticed; an oil fill
 // beyond its ceiling hurts the engine, not the people.
-func (c Chooser) unsafe(crossing float64) float64 {
-	if !c.Set.Critical {
+func (c chooser) unsafe(crossing float64) float64 {
+	if !c.set.Critical {
 		return 0
 	}
-	return crossing * (1 - c.Set.Caught)
+	return crossing * (1 - c.set.Caught)
 }
 
 // either is the chance that at least one of two independent things happens.
 func either(a, b float64) float64 { return 1 - float64((1-a)*(1-b)) }
 
-// fresh projects a new set that goes on before the given leg.
-func (c Chooser) fresh(from int) []plan.Band {
-	return c.w.Outcome(c.Set.Fresh, from, false)
+// newSet projects a new set that goes on before the given leg.
+func (c chooser) newSet(from int) []plan.Band {
+	return c.w.Outcome(c.set.Replacement, from, false)
 }
 
-// renewBefore is a new set before leaving, with its bands.
-func (c Chooser) renewBefore(fresh []plan.Band) option {
+// replaceBefore is a new set before leaving, with its bands.
+func (c chooser) replaceBefore(fresh []plan.Band) option {
 	end := fresh[c.last()]
 	op := option{
 		Decision: plan.Decision{Action: plan.ReplaceBefore, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
-		margin:   end.PMargin, occasion: atHome,
+		margin:   end.PMargin, site: homeSite,
 	}
-	c.before(&op)
+	c.laborBefore(&op)
 	return op
 }
 
-// renewAt is a new set at a stop.
-func (c Chooser) renewAt(stop int) option {
-	before, end := c.asIs[stop], c.w.End(c.Set.Fresh, stop+1)
+// replaceAt is a new set at a stop.
+func (c chooser) replaceAt(stop int) option {
+	before, end := c.asIs[stop], c.w.OutcomeAtEnd(c.set.Replacement, stop+1)
 	op := option{
 		Decision: plan.Decision{
 			Action: plan.ReplaceAtStop, Leg: stop, LifeEnd: end.P50,
 			POut:    either(before.PLimit, end.PLimit),
 			PUnsafe: c.unsafe(either(before.PLimit, end.PLimit)),
 		},
-		margin: either(before.PMargin, end.PMargin), occasion: stop,
+		margin: either(before.PMargin, end.PMargin), site: stop,
 		hours: float64(c.part.Hours), rate: float64(c.way.Folder.Car.Costs.Shop),
 	}
 	op.Shop = slices.Contains(c.way.Legs[stop].Can, "shop")
@@ -162,14 +162,14 @@ func (c Chooser) renewAt(stop int) option {
 	return op
 }
 
-// packed is the room the set takes in the boot.
-func (c Chooser) packed() [2]float64 {
+// trunkRoom is the room the set takes in the boot.
+func (c chooser) trunkRoom() [2]float64 {
 	return [2]float64{float64(c.part.Volume), float64(c.part.Weight)}
 }
 
-// before sets the labor of a renewal before leaving: at home where that can
+// laborBefore sets the labor of a renewal before leaving: at home where that can
 // be done, otherwise in a workshop.
-func (c Chooser) before(op *option) {
+func (c chooser) laborBefore(op *option) {
 	op.hours, op.rate = float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Hour)
 	if !c.fits("home") {
 		op.Shop, op.rate = true, float64(c.way.Folder.Car.Costs.Shop)
@@ -177,7 +177,7 @@ func (c Chooser) before(op *option) {
 }
 
 // stops lists the stops that can fit the set.
-func (c Chooser) stops() []int {
+func (c chooser) stops() []int {
 	var out []int
 	for j, l := range c.way.Legs {
 		if l.Kind == profiles.StopLeg && slices.ContainsFunc(l.Can, c.fits) {
@@ -187,21 +187,21 @@ func (c Chooser) stops() []int {
 	return out
 }
 
-func (c Chooser) fits(place string) bool { return slices.Contains(c.Set.Fit, place) }
+func (c chooser) fits(place string) bool { return slices.Contains(c.set.FitAt, place) }
 
 // paddock says whether the car stands where a spare can be fitted before leg j,
 // which is not the first.
-func (c Chooser) paddock(j int) bool {
+func (c chooser) paddock(j int) bool {
 	legs := c.way.Legs
 	return legs[j].Kind == profiles.CircuitLeg || legs[j-1].Kind != profiles.RoadLeg
 }
 
-// carry takes a spare along and fits it in the paddock: at the margin, and at
+// bring takes a spare along and fits it in the paddock: at the margin, and at
 // the latest before the leg that would leave more than the cap to chance.
 // The chances start from the given bands, of the set as it is or of a new one.
 // What no check on the way shows is not carried: nobody would know when.
-func (c Chooser) carry(bands []plan.Band) (option, bool) {
-	if !c.fits("paddock") || c.Set.Caught == 0 {
+func (c chooser) bring(bands []plan.Band) (option, bool) {
+	if !c.fits("paddock") || c.set.Caught == 0 {
 		return option{}, false
 	}
 	latest := slices.IndexFunc(bands, func(b plan.Band) bool { return c.unsafe(b.PLimit) > float64(c.safety.Cap) })
@@ -224,7 +224,7 @@ func (c Chooser) carry(bands []plan.Band) (option, bool) {
 	if from < 0 {
 		return option{}, false
 	}
-	after := c.w.End(c.Set.Fresh, from)
+	after := c.w.OutcomeAtEnd(c.set.Replacement, from)
 	// A crossing on the road, away from any paddock, still stops the trip.
 	stuck, until := 0.0, c.last()
 	if change >= 0 {
@@ -246,7 +246,7 @@ func (c Chooser) carry(bands []plan.Band) (option, bool) {
 			POut:    either(stuck, after.PLimit),
 			PUnsafe: c.unsafe(either(crossing, after.PLimit)),
 		},
-		occasion: nowhere, size: c.packed(),
+		site: noSite, size: c.trunkRoom(),
 	}, true
 }
 
@@ -258,21 +258,21 @@ func previous(bands []plan.Band, j int) float64 {
 	return bands[j-1].PLimit
 }
 
-// bar rules an option out where it is not safe, where what was found forbids
+// ruleOut rules an option out where it is not safe, where what was found forbids
 // it, or where the part cannot be there in time.
-func (c Chooser) bar(op *option) {
+func (c chooser) ruleOut(op *option) {
 	switch {
-	case len(c.Set.Stop) > 0 && (op.Action != plan.ReplaceBefore || c.Set.Final):
-		op.barred = "found"
+	case len(c.set.Stop) > 0 && (op.Action != plan.ReplaceBefore || c.set.RepairFirst):
+		op.ruledOut = "found"
 	case op.PUnsafe > float64(c.safety.Cap):
-		op.barred = "unsafe"
-	case c.late(op):
-		op.barred = "late"
+		op.ruledOut = "unsafe"
+	case c.orderedTooLate(op):
+		op.ruledOut = "late"
 	}
 }
 
-// late says whether an option needs a part that would arrive after departure.
-func (c Chooser) late(op *option) bool {
+// orderedTooLate says whether an option needs a part that would arrive after departure.
+func (c chooser) orderedTooLate(op *option) bool {
 	if op.bought == 0 || op.counter || c.today.IsZero() || c.way.Depart.IsZero() {
 		return false
 	}

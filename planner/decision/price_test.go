@@ -14,13 +14,13 @@ import (
 
 // choosing is a set of two points, with half of its life left at the worse
 // one, on a trip of road, circuit, circuit, road.
-func choosing(k profiles.Kind) Chooser {
-	s := &projection.Set{Spec: kind.Of(k), Set: plan.Set{Kind: k, Critical: true, Caught: 0.5}, Fit: []string{"home", "shop", "paddock"}}
+func choosing(k profiles.Kind) chooser {
+	s := &projection.Set{Spec: kind.Of(k), Set: plan.Set{Kind: k, Critical: true, Caught: 0.5}, FitAt: []string{"home", "shop", "paddock"}}
 	s.Levels = []projection.Level{{Point: plan.Point{New: 10, Start: 8, Limit: 2}}, {Point: plan.Point{New: 10, Start: 6, Limit: 2}}}
 	f := &profiles.Folder{}
 	f.Car.Costs = profiles.Costs{Stranded: 1000, Hour: 40, Shop: 130}
-	return Chooser{
-		Set: s, way: &trip.Journey{Folder: f, Legs: []plan.Leg{
+	return chooser{
+		set: s, way: &trip.Journey{Folder: f, Legs: []plan.Leg{
 			{Kind: profiles.RoadLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg},
 		}},
 		part:   profiles.Part{Price: 100, Hours: 3600, LeadTime: 2 * oneDay, Volume: 3, Weight: 4},
@@ -32,7 +32,7 @@ func choosing(k profiles.Kind) Chooser {
 // TestPrice by hand: a part of 100 that takes an hour, an owner's hour at 40,
 // a workshop's at 130, being stopped short 1000.
 func TestPrice(t *testing.T) {
-	home, stop, away := atHome, 1, nowhere
+	home, stop, away := homeSite, 1, noSite
 	for _, c := range []struct {
 		what     string
 		kind     profiles.Kind
@@ -63,15 +63,15 @@ func TestPrice(t *testing.T) {
 		{"of pads the margin costs nothing", profiles.Pads, option{Decision: plan.Decision{Action: plan.Run}, margin: 0.5}, 0, 0, away},
 	} {
 		op := c.op
-		op.occasion = c.occasion
+		op.site = c.occasion
 		choosing(c.kind).price(&op)
 		if math.Abs(op.Cost-c.want) > 1e-9 || math.Abs(op.Labor-c.labor) > 1e-9 {
 			t.Errorf("%s: costs %g, labor %g; by hand %g and %g", c.what, op.Cost, op.Labor, c.want, c.labor)
 		}
 	}
 	worn := choosing(profiles.Pads)
-	worn.Set.Levels[1].Start = 1
-	if got := worn.left(-1); got != 0 {
+	worn.set.Levels[1].Start = 1
+	if got := worn.lifeLeft(-1); got != 0 {
 		t.Errorf("below its limit it has %g left", got)
 	}
 	for leg, want := range map[int]float64{-1: 0, 0: 0, 1: 1, 2: 0.25, 3: 0.125} {
@@ -102,7 +102,7 @@ func TestOrderBy(t *testing.T) {
 		{last.Add(time.Minute), time.Time{}, option{bought: 1}, false},
 	} {
 		c.today, c.way.Depart = row.today, row.depart
-		if got := c.late(&row.op); got != row.late {
+		if got := c.orderedTooLate(&row.op); got != row.late {
 			t.Errorf("today %v, departure %v, %d to buy: late %v", row.today, row.depart, row.op.bought, got)
 		}
 	}
@@ -126,14 +126,14 @@ func TestBarred(t *testing.T) {
 		{0, plan.ReplaceBefore, false, true, ""},
 	} {
 		c := choosing(profiles.Pads)
-		c.Set.Final = row.final
+		c.set.RepairFirst = row.final
 		if row.stop {
-			c.Set.Stop = []string{"LF: play"}
+			c.set.Stop = []string{"LF: play"}
 		}
 		op := option{Decision: plan.Decision{Action: row.action, PUnsafe: row.unsafe}}
-		c.bar(&op)
-		if op.barred != row.want {
-			t.Errorf("%+v: barred %q", row, op.barred)
+		c.ruleOut(&op)
+		if op.ruledOut != row.want {
+			t.Errorf("%+v: barred %q", row, op.ruledOut)
 		}
 	}
 }
@@ -152,15 +152,15 @@ func TestStay(t *testing.T) {
 		{0, 0, true, plan.Watch},
 	} {
 		c := choosing(profiles.Pads)
-		c.Set.Watched = row.watched
+		c.set.Watched = row.watched
 		c.asIs[3] = plan.Band{P50: 0.75, PLimit: row.limit, PMargin: row.margin}
-		op := c.stay()
-		if op.Action != row.want || op.POut != row.limit || op.PUnsafe != row.limit/2 || op.LifeEnd != 0.75 || op.Leg != -1 || op.occasion != nowhere {
+		op := c.asItIs()
+		if op.Action != row.want || op.POut != row.limit || op.PUnsafe != row.limit/2 || op.LifeEnd != 0.75 || op.Leg != -1 || op.site != noSite {
 			t.Errorf("%+v: %+v", row, op)
 		}
 	}
 	oil := choosing(profiles.Oil)
-	oil.Set.Critical = false
+	oil.set.Critical = false
 	if got := oil.unsafe(1); got != 0 {
 		t.Errorf("oil past its ceiling endangers with %g", got)
 	}
@@ -201,13 +201,13 @@ func TestCarry(t *testing.T) {
 			usages = append(usages, trip.Usage{Circuit: l.Kind == profiles.CircuitLeg})
 		}
 		worn := wearing("carried", 1, usages)
-		worn.Caught, worn.Fit = 0.5, []string{"paddock"}
-		c.Set, c.w = worn, projection.NewWorker(projection.NewDraws(200, 5), usages)
+		worn.Caught, worn.FitAt = 0.5, []string{"paddock"}
+		c.set, c.w = worn, projection.NewWorker(projection.NewDraws(200, 5), usages)
 		bands := make([]plan.Band, len(row.limits))
 		for j, p := range row.limits {
 			bands[j].PLimit = p
 		}
-		op, ok := c.carry(bands)
+		op, ok := c.bring(bands)
 		if ok != row.ok {
 			t.Errorf("%s: carried %v", row.what, ok)
 			continue
@@ -215,7 +215,7 @@ func TestCarry(t *testing.T) {
 		if !ok {
 			continue
 		}
-		after := c.fresh(row.from)[c.last()]
+		after := c.newSet(row.from)[c.last()]
 		need := 1.0
 		if row.leg < 0 {
 			need = row.limits[c.last()]
@@ -224,11 +224,11 @@ func TestCarry(t *testing.T) {
 		if op.Leg != row.leg || op.PNeed != need || math.Abs(op.POut-out) > 1e-12 || math.Abs(op.PUnsafe-unsafe) > 1e-12 || math.Abs(op.LifeEnd-after.P50) > 1e-9 {
 			t.Errorf("%s: before leg %d, needed %g, out %g, unsafe %g; want %d, %g, %g, %g", row.what, op.Leg+1, op.PNeed, op.POut, op.PUnsafe, row.leg+1, need, out, unsafe)
 		}
-		if op.size != [2]float64{3, 4} || op.occasion != nowhere || op.Action != plan.Bring {
+		if op.size != [2]float64{3, 4} || op.site != noSite || op.Action != plan.Bring {
 			t.Errorf("%s: %+v", row.what, op)
 		}
-		c.Set.Caught = 0
-		if _, ok := c.carry(bands); ok {
+		c.set.Caught = 0
+		if _, ok := c.bring(bands); ok {
 			t.Errorf("%s: carried, though no check would call for it", row.what)
 		}
 	}

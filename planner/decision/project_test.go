@@ -10,7 +10,7 @@ import (
 
 // wearing is a set of points that lose a little on every leg of a season.
 func wearing(id string, points int, legs []trip.Usage) *projection.Set {
-	s := &projection.Set{Set: plan.Set{ID: id, Critical: true}, Road: 0.25, Circuit: 0.4, Summary: 0.3}
+	s := &projection.Set{Set: plan.Set{ID: id, Critical: true}, RoadSD: 0.25, CircuitSD: 0.4, SummarySD: 0.3}
 	for i := range points {
 		p := projection.Level{Point: plan.Point{New: 8e-3, Start: 6e-3, Limit: 1.6e-3, Margin: 2.4e-3}, From: 6e-3, StartSD: 2e-4}
 		for j := range legs {
@@ -18,9 +18,9 @@ func wearing(id string, points int, legs []trip.Usage) *projection.Set {
 			if legs[j].Circuit {
 				loss[0], loss[1], loss[2] = 4e-4*math.Exp(-0.2), 4e-4*(1+float64(i)/20), 4e-4*math.Exp(0.25)
 			}
-			p.Legs = append(p.Legs, loss)
+			p.LegLoss = append(p.LegLoss, loss)
 		}
 		s.Levels = append(s.Levels, p)
 	}
-	return s.Renewed()
+	return s.AddReplacement()
 }

@@ -11,16 +11,16 @@ import (
 )
 
 // explain completes an option's reason and where to look.
-func (c Chooser) explain(op *option) {
-	s, legs := c.Set, c.way.Legs
+func (c chooser) explain(op *option) {
+	s, legs := c.set, c.way.Legs
 	first := s.Levels[s.First]
 	op.Where = first.Place
 	if first.Zone != "" && first.Measure != kind.Crack {
 		op.Where += " " + first.Zone
 	}
 	asIs := quantity.Chance(op.PAsIs)
-	risk := c.End()
-	defer func() { op.Reason = found(s, op, c.renewed) }()
+	risk := EndsWith(s)
+	defer func() { op.Reason = withFindings(s, op, c.newSetEnds) }()
 	switch op.Action {
 	case plan.Run:
 		op.Reason = fmt.Sprintf("it comes home with about %s of its life; chance to %s %s", quantity.Life(op.LifeEnd), risk, asIs)
@@ -43,14 +43,14 @@ func (c Chooser) explain(op *option) {
 		op.Reason = fmt.Sprintf("%s chance to %s, %s first; it can be fitted in the paddock: %s", asIs, risk, op.Where, fit)
 	case plan.ReplaceAtStop:
 		op.Reason = fmt.Sprintf("left alone %s chance to %s, up to %s only %s; new from there %s",
-			asIs, risk, legs[op.Leg].Name, quantity.Chance(s.After[op.Leg].PLimit), c.renewed(op))
+			asIs, risk, legs[op.Leg].Name, quantity.Chance(s.After[op.Leg].PLimit), c.newSetEnds(op))
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("left alone it passes its interval %s and has %s chance to %s by home; at the stop it has not yet (chance %s)",
 				c.marginLeg(), asIs, risk, quantity.Chance(s.After[op.Leg].PLimit))
 		}
 	case plan.ReplaceBefore:
 		op.Reason = fmt.Sprintf("as it stands %s chance to %s, %s first, most of it %s; new %s",
-			asIs, risk, op.Where, c.when(), c.renewed(op))
+			asIs, risk, op.Where, c.when(), c.newSetEnds(op))
 		if op.Spare {
 			op.Reason += fmt.Sprintf(", and one set may not do (chance of needing a second %s)", quantity.Chance(op.PNeed))
 		}
@@ -59,17 +59,17 @@ func (c Chooser) explain(op *option) {
 	}
 }
 
-// renewed says how a new set comes home.
-func (c Chooser) renewed(op *option) string {
-	if c.Set.Lifetime {
+// newSetEnds says how a new set comes home.
+func (c chooser) newSetEnds(op *option) string {
+	if c.set.Lifetime {
 		return "its chance to fail is " + quantity.Chance(op.POut)
 	}
 	return fmt.Sprintf("it comes home with about %s of its life", quantity.Life(op.LifeEnd))
 }
 
-// End names what the set's life ends with.
-func (c Chooser) End() string {
-	switch c.Set.Levels[c.Set.First].Measure {
+// EndsWith says in a verb what the set's life ends with, such as "reach the limit".
+func EndsWith(s *projection.Set) string {
+	switch s.Levels[s.First].Measure {
 	case kind.HubLife:
 		return "fail"
 	case kind.OilLife:
@@ -82,10 +82,10 @@ func (c Chooser) End() string {
 }
 
 // when names the leg in which the limit is most likely crossed.
-func (c Chooser) when() string {
+func (c chooser) when() string {
 	best, most := -1, 0.0
-	for j, b := range c.Set.After {
-		if step := b.PLimit - previous(c.Set.After, j); step > most {
+	for j, b := range c.set.After {
+		if step := b.PLimit - previous(c.set.After, j); step > most {
 			best, most = j, step
 		}
 	}
@@ -96,8 +96,8 @@ func (c Chooser) when() string {
 }
 
 // marginLeg names the leg in which the median passes the margin.
-func (c Chooser) marginLeg() string {
-	for j, b := range c.Set.After {
+func (c chooser) marginLeg() string {
+	for j, b := range c.set.After {
 		if b.PMargin > 0.5 {
 			return "on " + c.way.Legs[j].Name
 		}
@@ -105,9 +105,9 @@ func (c Chooser) marginLeg() string {
 	return "late"
 }
 
-// found puts what was seen before a reason, and in its place where it forbids
+// withFindings puts what was seen before a reason, and in its place where it forbids
 // to drive.
-func found(s *projection.Set, op *option, renewed func(*option) string) string {
+func withFindings(s *projection.Set, op *option, renewed func(*option) string) string {
 	switch {
 	case len(s.Stop) > 0 && op.Action == plan.ReplaceBefore:
 		return fmt.Sprintf("%s; it does not leave like this, whatever the forecast says; new %s", strings.Join(s.Stop, "; "), renewed(op))

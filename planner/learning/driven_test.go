@@ -32,7 +32,7 @@ func TestAge(t *testing.T) {
 	per.Hub[1] = 1e-9
 	day := hubWear(true, 0.01)
 	w := &trip.Journey{Folder: f, PerDay: *day.Nominal()}
-	w.Past = &trip.Past{PerMeter: per, Visits: 2, Drives: []trip.Drove{
+	w.Past = &trip.Past{PerMeter: per, Visits: 2, Drives: []trip.Drive{
 		{From: written - 50e3, To: written - 40e3, Usage: hubWear(true, 0.02), Visit: 0},
 		{From: written + 10e3, To: written + 20e3, Usage: hubWear(true, 0.2), Visit: 1},
 	}}
@@ -41,18 +41,18 @@ func TestAge(t *testing.T) {
 	three := &profiles.Fitted{CircuitDays: 3} // one is in the logbook
 	for _, c := range []struct {
 		what string
-		l    life
+		l    fittedPart
 		at   float64 // m past what car.yaml says
 		want float64
 	}{
-		{"logged", life{from: from, logged: true}, 20e3, 100e-6 + 0.22},
-		{"half-way through the life used", life{from: from, entry: used}, -50e3, 0.2},
-		{"at the life used", life{from: from, entry: used}, 0, 0.4},
-		{"a weekend after it", life{from: from, entry: used}, 20e3, 0.4 + 10e-6 + 0.2},
-		{"half-way, one of two days", life{from: from, entry: three}, -50e3, 50e-6 + 0.01},
-		{"two days besides the logbook's", life{from: from, entry: three}, 0, 90e-6 + 0.02 + 0.02},
-		{"and a weekend after", life{from: from, entry: three}, 20e3, 100e-6 + 0.22 + 0.02},
-		{"put on at the last moment", life{from: written, entry: three}, 0, 0.03},
+		{"logged", fittedPart{from: from, logged: true}, 20e3, 100e-6 + 0.22},
+		{"half-way through the life used", fittedPart{from: from, entry: used}, -50e3, 0.2},
+		{"at the life used", fittedPart{from: from, entry: used}, 0, 0.4},
+		{"a weekend after it", fittedPart{from: from, entry: used}, 20e3, 0.4 + 10e-6 + 0.2},
+		{"half-way, one of two days", fittedPart{from: from, entry: three}, -50e3, 50e-6 + 0.01},
+		{"two days besides the logbook's", fittedPart{from: from, entry: three}, 0, 90e-6 + 0.02 + 0.02},
+		{"and a weekend after", fittedPart{from: from, entry: three}, 20e3, 100e-6 + 0.22 + 0.02},
+		{"put on at the last moment", fittedPart{from: written, entry: three}, 0, 0.03},
 	} {
 		if got := ageAt(w, c.l, ofRF, "RF", written+c.at); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%s: age %.6f, want %.6f", c.what, got, c.want)

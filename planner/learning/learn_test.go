@@ -17,7 +17,7 @@ import (
 func TestAgeHalfWay(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	written := float64(f.AsWritten().Odometer)
-	l := life{from: written - 10_000*1609.344, entry: &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}}
+	l := fittedPart{from: written - 10_000*1609.344, entry: &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}}
 	w := &trip.Journey{Folder: f}
 	for share, want := range map[float64]float64{0: 0, 0.5: 0.2, 1: 0.4} {
 		at := l.from + share*(written-l.from)
@@ -40,8 +40,8 @@ func TestRotorsAsTheModelHasThem(t *testing.T) {
 				logbook.Entry{What: logbook.Face, Place: at, Text: "checks", Odometer: from + (written-from)*0.95},
 				logbook.Entry{What: logbook.Face, Place: at, Text: "catches", Odometer: written})
 		}
-		told := Logbook{Way: &trip.Journey{Folder: f, On: kind.Fitted(f), Past: &trip.Past{}}, Posterior: projection.Posterior{Sets: map[string]projection.Belief{}}}
-		told.replacements()
+		told := Evidence{Way: &trip.Journey{Folder: f, On: kind.Fitted(f), Past: &trip.Past{}}, Posterior: projection.Posterior{Sets: map[string]projection.RatePosterior{}}}
+		told.learnReplacements()
 		if m := told.Sets["rotors-front"].Learned.Circuit; m.Median < want[0] || m.Median > want[1] {
 			t.Errorf("cracked at %g of the model's life: %+v, want between %g and %g times its rate", life, m, want[0], want[1])
 		}

@@ -48,7 +48,7 @@ func TestLives(t *testing.T) {
 		f.Parts["pads-race"] = f.Parts["pads-front"]
 		f.Log = c.log
 		var got []want
-		for _, l := range lives(f, profiles.Pads, "RF") {
+		for _, l := range fittedParts(f, profiles.Pads, "RF") {
 			got = append(got, want{l.part, l.from / 1000, l.to / 1000, l.first, l.last, l.logged})
 		}
 		if diff := cmp.Diff(c.want, got, cmp.AllowUnexported(want{})); diff != "" {
@@ -61,14 +61,14 @@ func TestLives(t *testing.T) {
 // new agree where they differ by less than half a day; what the logbook put on
 // is known in any case.
 func TestAccounted(t *testing.T) {
-	p := &trip.Past{Drives: []trip.Drove{{From: 100, To: 200, Visit: 0}, {From: 200, To: 300, Visit: 1}}}
+	p := &trip.Past{Drives: []trip.Drive{{From: 100, To: 200, Visit: 0}, {From: 200, To: 300, Visit: 1}}}
 	for days, want := range map[float64]bool{0: false, 1: false, 1.5: false, 1.6: true, 2: true, 2.4: true, 2.5: false, 3: false} {
 		entry := &profiles.Fitted{CircuitDays: quantity.Number(days)}
-		if got := (life{entry: entry}).accounted(p, 300); got != want {
+		if got := (fittedPart{entry: entry}).accounted(p, 300); got != want {
 			t.Errorf("%g days said, 2 in the logbook: accounted %v", days, got)
 		}
 	}
-	if !(life{logged: true}).accounted(p, 300) {
+	if !(fittedPart{logged: true}).accounted(p, 300) {
 		t.Error("a part that the logbook put on is not accounted for")
 	}
 }

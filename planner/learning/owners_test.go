@@ -75,7 +75,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 		var rates [2][2]float64
 		for axle := range 2 {
 			for i := range 2 {
-				rates[axle][i] = sd[i] * (math.Sqrt(inCommon)*common[i] + math.Sqrt(1-inCommon)*random.NormFloat64())
+				rates[axle][i] = sd[i] * (math.Sqrt(sharedVariance)*common[i] + math.Sqrt(1-sharedVariance)*random.NormFloat64())
 			}
 		}
 		o.truth[k] = rates
@@ -84,7 +84,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 	car := newLevels(b.folder, random)
 	own := map[where]float64{}
 	for _, p := range car.points {
-		own[p] = math.Exp(apart * random.NormFloat64())
+		own[p] = math.Exp(pointSpread * random.NormFloat64())
 	}
 	odometer, date := b.start, time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	for range occasions {
@@ -183,9 +183,9 @@ func (l *levels) part(p where) profiles.Part {
 func (l *levels) unused(p where, random *rand.Rand) float64 {
 	part := l.part(p)
 	if p.kind == profiles.Pads {
-		return float64(part.Pads.NewDepth) + newPart*float64(l.folder.Car.Gauge.Pad)*random.NormFloat64()
+		return float64(part.Pads.NewDepth) + newPartError*float64(l.folder.Car.Gauge.Pad)*random.NormFloat64()
 	}
-	return float64(part.Tire.NewDepth) + newPart*float64(l.folder.Car.Gauge.Tread)*random.NormFloat64()
+	return float64(part.Tire.NewDepth) + newPartError*float64(l.folder.Car.Gauge.Tread)*random.NormFloat64()
 }
 
 // all pairs the points with their levels.
@@ -234,7 +234,7 @@ func (l *levels) renew(random *rand.Rand, odometer float64, date time.Time) []lo
 }
 
 // learned is what the program learns from an owner's logbook, by kind.
-func (b *bench) learned(t testing.TB, o owner, k profiles.Kind) (*history, lesson) {
+func (b *bench) learned(t testing.TB, o owner, k profiles.Kind) (*history, estimate) {
 	t.Helper()
 	f := *b.folder
 	f.Log = o.log
@@ -296,7 +296,7 @@ func TestOwners(t *testing.T) {
 			mu.Lock()
 			predictions = append(predictions, foretold...)
 			for axle := range 2 {
-				s := h.belief(l, axle)
+				s := h.ratesOf(l, axle)
 				truth := o.truth[k][axle]
 				for i, m := range []plan.Multiplier{s.Learned.Road, s.Learned.Circuit} {
 					if !(m.Low > 0) || math.IsInf(m.High, 0) || math.IsNaN(m.Median) {
@@ -317,7 +317,7 @@ func TestOwners(t *testing.T) {
 			h, l := b.learned(t, o, k)
 			mu.Lock()
 			for axle := range 2 {
-				s := h.belief(l, axle)
+				s := h.ratesOf(l, axle)
 				got, plain := b.weekendError(s, o.truth[k][axle], k, axle)
 				after4, default4 = append(after4, got), append(default4, plain)
 			}
@@ -353,7 +353,7 @@ func TestOwnersRoadsOnly(t *testing.T) {
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			for axle := range 2 {
-				s := h.belief(l, axle)
+				s := h.ratesOf(l, axle)
 				if s.Circuit != 0 || math.Abs(s.CircuitSD-h.circuit) > 1e-9 || math.Abs(s.Correlation) > 1e-9 || s.Learned.Circuit.Taught {
 					t.Errorf("%s, axle %d: ln circuit %g +- %g, prior 0 +- %g, correlation %g", k, axle, s.Circuit, s.CircuitSD, h.circuit, s.Correlation)
 				}
@@ -385,9 +385,9 @@ func TestOwnersMisread(t *testing.T) {
 		h, l := b.learned(t, o, profiles.Tire)
 		mu.Lock()
 		defer mu.Unlock()
-		sound, falsely = sound+len(before.used), falsely+len(before.out)
-		for _, i := range l.out {
-			if r := h.reads[i]; r.level == wrong.Value && r.place == wrong.Place && r.zone == wrong.Zone {
+		sound, falsely = sound+len(before.used), falsely+len(before.outliers)
+		for _, i := range l.outliers {
+			if r := h.readings[i]; r.level == wrong.Value && r.place == wrong.Place && r.zone == wrong.Zone {
 				found++
 			}
 		}
@@ -400,7 +400,7 @@ func TestOwnersMisread(t *testing.T) {
 
 // weekendError is how far off the wear of a weekend is, as a share: by what
 // was learned, and by the defaults.
-func (b *bench) weekendError(s projection.Belief, truth [2]float64, k profiles.Kind, axle int) (learned, plain float64) {
+func (b *bench) weekendError(s projection.RatePosterior, truth [2]float64, k profiles.Kind, axle int) (learned, plain float64) {
 	p := where{k, axle, projection.AxlePlaces(axle)[1], 0}
 	var road, circuit float64
 	for _, u := range b.known["weekend"].Usages {

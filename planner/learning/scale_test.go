@@ -36,7 +36,7 @@ func neverRenewed(trips, misreadEvery int) string {
 // all readings still teach: the circuit wears next to nothing.
 func TestLongLife(t *testing.T) {
 	f := mustLoad(t, folder(t, "", neverRenewed(150, 1000)))
-	w, err := trip.Standing(trip.NewMachine(f), f)
+	w, err := trip.BeforeTrip(trip.NewMachine(f), f)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -46,13 +46,13 @@ func TestLongLife(t *testing.T) {
 	}
 	h := all.histories[profiles.Pads]
 	longest := 0
-	for _, r := range h.reads {
+	for _, r := range h.readings {
 		longest = max(longest, len(r.taken))
 	}
-	if longest != mostLinked {
-		t.Errorf("a level is followed over %d pieces of driving, want %d", longest, mostLinked)
+	if longest != mostVisits {
+		t.Errorf("a level is followed over %d pieces of driving, want %d", longest, mostVisits)
 	}
-	if n := len(h.reads); n < 2*150 {
+	if n := len(h.readings); n < 2*150 {
 		t.Errorf("%d readings, want each of the 300", n)
 	}
 	m := all.Sets["pads-front"].Learned.Circuit
@@ -67,7 +67,7 @@ func TestWorstOfMany(t *testing.T) {
 	h := &history{kind: kind.Pads}
 	r := reliability.Rates{}
 	levels := map[int]int{}
-	var l lesson
+	var l estimate
 	for start := range 3 {
 		r.Starts = append(r.Starts, reliability.Start{Mean: 8, SD: 1})
 		for k := range 8 {
@@ -75,8 +75,8 @@ func TestWorstOfMany(t *testing.T) {
 			if k == 2 || k == 5 && start == 1 {
 				level += 2 + float64(start) - float64(k)/10
 			}
-			l.used = append(l.used, len(h.reads))
-			h.reads = append(h.reads, read{start: start, level: level, gauge: 0.1})
+			l.used = append(l.used, len(h.readings))
+			h.readings = append(h.readings, reading{start: start, level: level, gauge: 0.1})
 			r.Readings = append(r.Readings, reliability.Reading{Start: start, Level: level, Gauge: 0.1})
 			levels[start]++
 		}

@@ -135,10 +135,10 @@ func independently(s *Set, legs []trip.Usage, n int, r *rand.Rand) []float64 {
 	out := make([]float64, n)
 	for k := range out {
 		z := r.NormFloat64()
-		road, circuit := math.Exp(s.Road*r.NormFloat64()), math.Exp(s.Circuit*r.NormFloat64())
-		summary := circuit * math.Exp(s.Summary*r.NormFloat64())
+		road, circuit := math.Exp(s.RoadSD*r.NormFloat64()), math.Exp(s.CircuitSD*r.NormFloat64())
+		summary := circuit * math.Exp(s.SummarySD*r.NormFloat64())
 		out[k] = p.From + p.StartSD*r.NormFloat64()
-		for j, l := range p.Legs {
+		for j, l := range p.LegLoss {
 			low, high := math.Log(l[0]/l[1]), math.Log(l[2]/l[1])
 			switch loss := l[1] * math.Exp(z*((high-low)/2+z*(high+low)/2)); {
 			case !legs[j].Circuit:

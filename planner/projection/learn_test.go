@@ -11,7 +11,7 @@ import (
 // The draws follow the belief: medians, spreads and the tie between the rates.
 func TestDrawnRates(t *testing.T) {
 	const n = 40_000
-	s := &Set{Road: 0.2, Circuit: 0.3, Belief: Belief{Road: 0.1, Circuit: -0.4, Correlation: -0.7}}
+	s := &Set{RoadSD: 0.2, CircuitSD: 0.3, Rates: RatePosterior{Road: 0.1, Circuit: -0.4, Correlation: -0.7}}
 	road, circuit := NewWorker(NewDraws(n, 1), nil).rates(Stream(1, "x"), s)
 	for i := range road {
 		road[i], circuit[i] = math.Log(road[i]), math.Log(circuit[i])

@@ -22,7 +22,7 @@ func TestFigureEightTrack(t *testing.T) {
 		t.Fatal(err)
 	}
 	f, _ := demo(t, "juniper")
-	lap, err := NewMachine(f).Surveys.Of(tr)
+	lap, err := NewMachine(f).Surveys.Lap(tr)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -64,7 +64,7 @@ func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 		return nil
 	}
 	evening := s.day
-	waits, err := s.reach(leg)
+	waits, err := s.waitFor(leg)
 	if err != nil {
 		return err
 	}

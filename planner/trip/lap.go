@@ -12,19 +12,19 @@ import (
 	survey "example.com/tripwear/wearmodel/duty/trace"
 )
 
-// surveys keeps the laps found in recorded tracks, each looked for once.
-type surveys struct {
+// surveyCache keeps the laps found in recorded tracks, each looked for once.
+type surveyCache struct {
 	sync.Mutex
-	laps map[*trace.Trace]surveyed
+	laps map[*trace.Trace]surveyResult
 }
 
-type surveyed struct {
+type surveyResult struct {
 	lap *survey.Lap
 	err error
 }
 
-// Of finds the lap of a recorded track.
-func (s *surveys) Of(t *trace.Trace) (*survey.Lap, error) {
+// Lap finds the lap of a recorded track.
+func (s *surveyCache) Lap(t *trace.Trace) (*survey.Lap, error) {
 	s.Lock()
 	defer s.Unlock()
 	found, ok := s.laps[t]
@@ -50,7 +50,7 @@ func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 	lapTime = float64(c.LapTime)
 	segs = Segments(c.Corners)
 	if c.Trace != nil {
-		lap, err := m.Surveys.Of(c.Trace)
+		lap, err := m.Surveys.Lap(c.Trace)
 		if err != nil {
 			return nil, 0, err
 		}
@@ -68,7 +68,7 @@ func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 // On is the machine on a leg's circuit: a wet one has less grip and does not
 // heat the tread. That water cools the brakes and the tread further is left
 // out, on the safe side.
-func (m Machine) On(leg profiles.Leg, model profiles.Model) Machine {
+func (m Machine) OnLeg(leg profiles.Leg, model profiles.Model) Machine {
 	if !leg.Wet {
 		return m
 	}
@@ -81,8 +81,8 @@ func (m Machine) On(leg profiles.Leg, model profiles.Model) Machine {
 	return m
 }
 
-// driving is all that a circuit's duty depends on, within one folder.
-type driving struct {
+// dutyKey is all that a circuit's duty depends on, within one folder.
+type dutyKey struct {
 	vehicle       duty.Vehicle
 	circuit       string
 	reverse, wet  bool
@@ -90,15 +90,15 @@ type driving struct {
 	lapTime, pace float64
 }
 
-// lapMemory keeps the duties of circuits, each worked out once: legs on one
+// dutyCache keeps the duties of circuits, each worked out once: legs on one
 // circuit, the view from above and the fluid's margin ask for the same laps.
-type lapMemory struct {
+type dutyCache struct {
 	sync.Mutex
-	duties map[driving]func() (duty.Duty, error)
+	duties map[dutyKey]func() (duty.Duty, error)
 }
 
 // of gives a duty, worked out by whoever asks first.
-func (d *lapMemory) of(key driving, work func() (duty.Duty, error)) (duty.Duty, error) {
+func (d *dutyCache) of(key dutyKey, work func() (duty.Duty, error)) (duty.Duty, error) {
 	d.Lock()
 	once, ok := d.duties[key]
 	if !ok {
@@ -113,8 +113,8 @@ func (d *lapMemory) of(key driving, work func() (duty.Duty, error)) (duty.Duty, 
 // the leg's own: its pace, its lap time, or the circuit's typical lap time,
 // which is a dry one. Its slices are shared: they are not to be written to.
 func CircuitDuty(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
-	key := driving{m.Vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
-	return m.known.of(key, func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
+	key := dutyKey{m.Vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
+	return m.duties.of(key, func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
 }
 
 // driveCircuit works a duty out.
@@ -123,7 +123,7 @@ func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 	if err != nil {
 		return duty.Duty{}, err
 	}
-	there := m.On(leg, f.Model)
+	there := m.OnLeg(leg, f.Model)
 	if pace == 0 {
 		pace = f.Model.Pace(leg.Pace)
 	}

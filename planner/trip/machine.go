@@ -11,15 +11,15 @@ import (
 // far.
 type Machine struct {
 	kind.Machine
-	Surveys *surveys
-	known   *lapMemory
+	Surveys *surveyCache
+	duties  *dutyCache
 }
 
 func NewMachine(f *profiles.Folder) Machine {
 	return Machine{
 		Machine: kind.NewMachine(f),
-		Surveys: &surveys{laps: map[*trace.Trace]surveyed{}},
-		known:   &lapMemory{duties: map[driving]func() (duty.Duty, error){}},
+		Surveys: &surveyCache{laps: map[*trace.Trace]surveyResult{}},
+		duties:  &dutyCache{duties: map[dutyKey]func() (duty.Duty, error){}},
 	}
 }
 

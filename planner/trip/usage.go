@@ -51,7 +51,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
-	there := m.On(leg, f.Model)
+	there := m.OnLeg(leg, f.Model)
 	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary()}
 	var wg sync.WaitGroup
 	var errs [3]error
@@ -67,7 +67,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 					return
 				}
 			}
-			u.At[i] = kind.OnCircuit(Asked(there, labreport.CircuitModel(f), leg, hot, warm, laps))
+			u.At[i] = kind.OnCircuit(CircuitAsk(there, labreport.CircuitModel(f), leg, hot, warm, laps))
 		})
 	}
 	wg.Wait()
@@ -125,9 +125,9 @@ func lapsADay(leg profiles.Leg, laps int) (all, warm float64) {
 	return float64(laps * leg.Sessions.Count), float64(SlowLaps(leg) * leg.Sessions.Count)
 }
 
-// Asked is what a circuit day asks of the car: hot laps of one duty, and an
+// CircuitAsk is what a circuit day asks of the car: hot laps of one duty, and an
 // out and an in lap of another in every session.
-func Asked(m Machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) kind.CircuitAsk {
+func CircuitAsk(m Machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) kind.CircuitAsk {
 	sessions := make([]brake.Session, leg.Sessions.Count)
 	for i := range sessions {
 		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}
