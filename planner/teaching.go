@@ -32,9 +32,7 @@ func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching
 	if t.Rows > 0 {
 		t.Days = w.Past.Days(0, float64(f.Car.Odometer))
 		t.Warnings = w.Past.TooLong
-		learning.Sets(t, l)
-		learning.Hubs(t, l)
-		learning.Misreadings(t, l)
+		l.Teach(t)
 		t.Backtest = l.Backtest(o.Seed)
 	}
 	if outing == nil {

@@ -22,13 +22,13 @@ func anyMenu(t *rapid.T) *menu {
 		m.sets = append(m.sets, s)
 		var options []option
 		for range rapid.IntRange(1, 4).Draw(t, "options") {
-			op := option{site: rapid.IntRange(noSite, 3).Draw(t, "occasion")}
+			op := option{site: rapid.IntRange(noSite, 3).Draw(t, "site")}
 			op.Shop = rapid.Bool().Draw(t, "shop")
 			op.Shelf = rapid.IntRange(0, shelf).Draw(t, "from the shelf")
 			op.Labor = float64(rapid.IntRange(0, 50).Draw(t, "labor"))
 			op.Cost = op.Labor + float64(rapid.IntRange(0, 200).Draw(t, "cost"))
 			op.size = [2]float64{float64(rapid.IntRange(0, 8).Draw(t, "volume")), float64(rapid.IntRange(0, 8).Draw(t, "mass"))}
-			if rapid.IntRange(0, 4).Draw(t, "barred") == 0 {
+			if rapid.IntRange(0, 4).Draw(t, "ruled out") == 0 {
 				op.ruledOut = "unsafe"
 			}
 			options = append(options, op)
@@ -40,8 +40,8 @@ func anyMenu(t *rapid.T) *menu {
 }
 
 // cost prices a combination by itself: every visit once, an axle's smaller job
-// free where both are done on one occasion, no more from the shelf than it
-// holds, and all within the boot.
+// free where both are done at one site, no more from the shelf than it
+// holds, and all within the trunk.
 func (m *menu) cost(pick []int) float64 {
 	cost := 0.0
 	visited, taken, size := map[int]bool{}, map[string]int{}, [2]float64{}
@@ -108,7 +108,7 @@ func TestChoiceAgainstBruteForce(t *testing.T) {
 }
 
 // manyStops is a made-up menu of so many sets that each of so many stops can
-// renew at a price of its own.
+// replace at a price of its own.
 func manyStops(sets, stops int, visit float64, price func(set, stop int) float64) *menu {
 	m := &menu{visit: visit, limit: [2]float64{10, 10}}
 	for i := range sets {
@@ -126,7 +126,7 @@ func manyStops(sets, stops int, visit float64, price func(set, stop int) float64
 	return m
 }
 
-// TestChoiceAgainstEverySelection: no selection of workshops, tried one by
+// TestChoiceAgainstEverySelection: no selection of shops, tried one by
 // one, is cheaper than the chosen one.
 func TestChoiceAgainstEverySelection(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -151,7 +151,7 @@ func TestChoiceAgainstEverySelection(t *testing.T) {
 	})
 }
 
-// BenchmarkStops chooses for 12 sets among as many stops with a workshop as
+// BenchmarkStops chooses for 12 sets among as many stops with a shop as
 // its name says; a selection of each would be 65,536 at 16 stops.
 func BenchmarkStops(b *testing.B) {
 	for _, stops := range []int{4, 8, 16, 32} {
@@ -164,9 +164,9 @@ func BenchmarkStops(b *testing.B) {
 	}
 }
 
-// TestManyWorkshops: a trip past 16 workshops is decided in few searches,
+// TestManyShops: a trip past 16 shops is decided in few searches,
 // though there are 65,536 selections of them.
-func TestManyWorkshops(t *testing.T) {
+func TestManyShops(t *testing.T) {
 	m := manyStops(12, 16, 80, func(set, stop int) float64 { return float64((set*37+stop*61)%97) + 40*float64(set%4) })
 	if got := m.solve(m.limit, nil); got.Nodes > 10_000 {
 		t.Errorf("%d nodes", got.Nodes)

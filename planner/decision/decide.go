@@ -9,9 +9,9 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// Decide projects every set, lists its options, chooses among all of them
-// together, and explains. Sets are independent of one another until the
-// choice, each with its own random stream.
+// Decide projects every set, lists its options, chooses among all sets together,
+// and explains. Until the choice sets are independent of one another, each with
+// its own random stream.
 func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) plan.Choice {
 	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: trunkLimit(way.Folder.Car, way.TopUp)}
 	choosers := make([]chooser, len(sets))
@@ -52,8 +52,8 @@ func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 	return c
 }
 
-// trunkLimit is what the boot holds beside the luggage and the oil for topping up:
-// m3, kg.
+// trunkLimit is what the trunk holds beside the luggage and the oil for topping
+// up: m3, kg.
 func trunkLimit(car profiles.Car, topUp float64) [2]float64 {
 	oil := trip.TopUpRoom(topUp)
 	return [2]float64{

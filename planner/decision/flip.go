@@ -14,9 +14,9 @@ const (
 	flipSteps = 6    // halvings
 )
 
-// flip finds the usage at which a set's answer changes: of the circuit, or
-// the road, that takes most of it. A fluid's margin does not follow usage, and
-// where by itself the set would not do as was chosen for it, nothing is said.
+// flip finds the usage, of the circuit or road that takes most of a set, at
+// which its decision changes. There is none for a fluid, whose margin does not
+// follow usage, nor where the set's own best action is another than the plan's.
 func (c chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 	most := c.set.Most
 	if most < 0 || c.set.PerLeg || len(c.set.Stop) > 0 {
@@ -26,8 +26,8 @@ func (c chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 	c.set.Redraw(w)
 	group := c.sameCircuit(most)
 	planned := c.bestAction(w, group, 1)
-	goes := planned == plan.Run || planned == plan.Watch
-	if goes != (chosen == plan.Run || chosen == plan.Watch) {
+	goes := goesOn(planned)
+	if goes != goesOn(chosen) {
 		return nil
 	}
 	// Going on changes to something else with more usage; anything else
@@ -37,13 +37,13 @@ func (c chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 		to = 0
 	}
 	other := c.bestAction(w, group, to)
-	if (other == plan.Run || other == plan.Watch) == goes {
+	if goesOn(other) == goes {
 		return nil
 	}
 	for range flipSteps {
 		mid := (from + to) / 2
 		a := c.bestAction(w, group, mid)
-		if (a == plan.Run || a == plan.Watch) == goes {
+		if goesOn(a) == goes {
 			from = mid
 		} else {
 			to, other = mid, a
@@ -59,6 +59,9 @@ func (c chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 	f.Laps = int(math.Round(float64(f.Laps) * to))
 	return f
 }
+
+// goesOn says whether an action changes nothing on the car.
+func goesOn(a plan.Action) bool { return a == plan.Run || a == plan.Watch }
 
 // sameCircuit is the leg itself, or all days on its circuit.
 func (c chooser) sameCircuit(leg int) []int {

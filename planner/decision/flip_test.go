@@ -55,7 +55,7 @@ func flipping(day float64) chooser {
 }
 
 // Days that take 1 mm each of 4 can be twice as long before the pads have to
-// be renewed, 80 laps in all; days that take 4 have to be half as long, 20
+// be replaced, 80 laps in all; days that take 4 have to be half as long, 20
 // laps, before they need not be. Six halvings tell it within a thirtieth. Where
 // three times as much changes nothing, nothing is said.
 func TestFlip(t *testing.T) {

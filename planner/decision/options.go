@@ -14,17 +14,17 @@ import (
 // what it is expected to cost.
 type option struct {
 	plan.Decision
-	margin   float64 // chance that the margin is crossed on the trip
-	size     [2]float64
-	hours    float64 // of labor, s
-	rate     float64 // of that labor, money an hour
-	site     int     // where it is renewed: a leg, home, or nowhere
-	bought   int     // new sets that are not on the shelf
-	counter  bool    // they are bought at the stop
-	ruledOut string  // why it cannot be chosen; "" where it can
+	margin   float64    // chance that the margin is passed on the trip
+	size     [2]float64 // room in the trunk: m3, kg
+	hours    float64    // of labor, s
+	rate     float64    // of that labor, money an hour
+	site     int        // where the set is replaced: a stop's leg, homeSite or noSite
+	bought   int        // new sets that are not on the shelf
+	counter  bool       // they are bought at the stop
+	ruledOut string     // why it cannot be chosen; "" where it can
 }
 
-// Occasions beside the stops.
+// Sites beside the stops.
 const (
 	noSite   = -2
 	homeSite = -1
@@ -54,19 +54,19 @@ func (c chooser) options() []option {
 	for _, j := range c.stops() {
 		out = append(out, c.replaceAt(j))
 	}
-	fresh := c.newSet(0)
-	out = append(out, c.replaceBefore(fresh))
-	if op, ok := c.bring(fresh); ok {
-		op.Action, op.Spare, op.site = plan.ReplaceBefore, true, homeSite
-		c.laborBefore(&op)
+	replaced := c.w.Outcome(c.set.Replacement, 0, false)
+	out = append(out, c.replaceBefore(replaced))
+	if op, ok := c.bring(replaced); ok {
+		op.Action, op.Spare = plan.ReplaceBefore, true
+		c.atHome(&op)
 		out = append(out, op)
 	}
 	return c.withSupplies(out)
 }
 
-// withSupplies gives every option its supplies: as many new sets as it takes, from
-// the shelf as far as that goes, or bought; each way is an option of its own,
-// since another set may want what lies on the shelf.
+// withSupplies gives every option the new sets it takes, from the shelf as far
+// as that goes, or bought. Each way is an option of its own, since another set
+// may want what lies on the shelf.
 func (c chooser) withSupplies(options []option) []option {
 	var out []option
 	for _, op := range options {
@@ -76,7 +76,7 @@ func (c chooser) withSupplies(options []option) []option {
 			if op.Action == plan.ReplaceAtStop {
 				supply.counter = supply.bought > 0 && slices.Contains(c.way.Legs[op.Leg].Can, "parts")
 				if !supply.counter {
-					supply.size = c.trunkRoom()
+					supply.size = c.packed()
 				}
 			}
 			c.price(&supply)
@@ -90,25 +90,30 @@ func (c chooser) withSupplies(options []option) []option {
 // wants is how many new sets an option takes.
 func (op option) wants() int {
 	switch {
-	case op.Action == plan.Run || op.Action == plan.Watch:
+	case goesOn(op.Action):
 		return 0
 	case op.Spare:
 		return 2
-	default:
-		return 1
 	}
+	return 1
 }
 
 // last is the index of the last leg.
 func (c chooser) last() int { return len(c.way.Legs) - 1 }
 
-// asItIs is to do nothing.
-func (c chooser) asItIs() option {
-	end := c.asIs[c.last()]
-	op := option{
-		Decision: plan.Decision{Action: plan.Run, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
+// leaving is an option that leaves a chance of crossing the limit and, at home,
+// a band.
+func (c chooser) leaving(action plan.Action, leg int, crossing float64, end plan.Band) option {
+	return option{
+		Decision: plan.Decision{Action: action, Leg: leg, POut: crossing, PUnsafe: c.unsafe(crossing), LifeEnd: end.P50},
 		margin:   end.PMargin, site: noSite,
 	}
+}
+
+// asItIs does nothing.
+func (c chooser) asItIs() option {
+	end := c.asIs[c.last()]
+	op := c.leaving(plan.Run, -1, end.PLimit, end)
 	if op.POut > float64(c.safety.Run) || op.margin > 0.5 || c.set.Watched {
 		op.Action = plan.Watch
 	}
@@ -127,34 +132,29 @@ func (c chooser) unsafe(crossing float64) float64 {
 // either is the chance that at least one of two independent things happens.
 func either(a, b float64) float64 { return 1 - float64((1-a)*(1-b)) }
 
-// newSet projects a new set that goes on before the given leg.
-func (c chooser) newSet(from int) []plan.Band {
-	return c.w.Outcome(c.set.Replacement, from, false)
+// replaceBefore is a new set before leaving, with its bands.
+func (c chooser) replaceBefore(bands []plan.Band) option {
+	end := bands[c.last()]
+	op := c.leaving(plan.ReplaceBefore, -1, end.PLimit, end)
+	c.atHome(&op)
+	return op
 }
 
-// replaceBefore is a new set before leaving, with its bands.
-func (c chooser) replaceBefore(fresh []plan.Band) option {
-	end := fresh[c.last()]
-	op := option{
-		Decision: plan.Decision{Action: plan.ReplaceBefore, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
-		margin:   end.PMargin, site: homeSite,
+// atHome has a set replaced before leaving: at home where that can be done,
+// otherwise in a shop.
+func (c chooser) atHome(op *option) {
+	op.site, op.hours, op.rate = homeSite, float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Hour)
+	if !c.fits("home") {
+		op.Shop, op.rate = true, float64(c.way.Folder.Car.Costs.Shop)
 	}
-	c.laborBefore(&op)
-	return op
 }
 
 // replaceAt is a new set at a stop.
 func (c chooser) replaceAt(stop int) option {
 	before, end := c.asIs[stop], c.w.OutcomeAtEnd(c.set.Replacement, stop+1)
-	op := option{
-		Decision: plan.Decision{
-			Action: plan.ReplaceAtStop, Leg: stop, LifeEnd: end.P50,
-			POut:    either(before.PLimit, end.PLimit),
-			PUnsafe: c.unsafe(either(before.PLimit, end.PLimit)),
-		},
-		margin: either(before.PMargin, end.PMargin), site: stop,
-		hours: float64(c.part.Hours), rate: float64(c.way.Folder.Car.Costs.Shop),
-	}
+	op := c.leaving(plan.ReplaceAtStop, stop, either(before.PLimit, end.PLimit), end)
+	op.margin, op.site = either(before.PMargin, end.PMargin), stop
+	op.hours, op.rate = float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Shop)
 	op.Shop = slices.Contains(c.way.Legs[stop].Can, "shop")
 	if !op.Shop {
 		op.rate = float64(c.way.Folder.Car.Costs.Hour)
@@ -162,18 +162,9 @@ func (c chooser) replaceAt(stop int) option {
 	return op
 }
 
-// trunkRoom is the room the set takes in the boot.
-func (c chooser) trunkRoom() [2]float64 {
+// packed is the room the set takes in the trunk: m3, kg.
+func (c chooser) packed() [2]float64 {
 	return [2]float64{float64(c.part.Volume), float64(c.part.Weight)}
-}
-
-// laborBefore sets the labor of a renewal before leaving: at home where that can
-// be done, otherwise in a workshop.
-func (c chooser) laborBefore(op *option) {
-	op.hours, op.rate = float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Hour)
-	if !c.fits("home") {
-		op.Shop, op.rate = true, float64(c.way.Folder.Car.Costs.Shop)
-	}
 }
 
 // stops lists the stops that can fit the set.
@@ -189,37 +180,33 @@ func (c chooser) stops() []int {
 
 func (c chooser) fits(place string) bool { return slices.Contains(c.set.FitAt, place) }
 
-// paddock says whether the car stands where a spare can be fitted before leg j,
-// which is not the first.
-func (c chooser) paddock(j int) bool {
+// paddockBefore is the last leg up to j before which the car stands where a
+// spare can be fitted; 0 where there is none, j itself where that is below 0.
+func (c chooser) paddockBefore(j int) int {
 	legs := c.way.Legs
-	return legs[j].Kind == profiles.CircuitLeg || legs[j-1].Kind != profiles.RoadLeg
+	for j > 0 && legs[j].Kind != profiles.CircuitLeg && legs[j-1].Kind == profiles.RoadLeg {
+		j--
+	}
+	return j
 }
 
-// bring takes a spare along and fits it in the paddock: at the margin, and at
-// the latest before the leg that would leave more than the cap to chance.
-// The chances start from the given bands, of the set as it is or of a new one.
-// What no check on the way shows is not carried: nobody would know when.
+// bring packs a spare and fits it in the paddock: at the margin, and at the
+// latest before the leg that would leave more than the cap to chance. The
+// chances start from the given bands, of the set as it is or of a new one. What
+// no check on the way shows is not brought: nobody would know when to fit it.
 func (c chooser) bring(bands []plan.Band) (option, bool) {
 	if !c.fits("paddock") || c.set.Caught == 0 {
 		return option{}, false
 	}
 	latest := slices.IndexFunc(bands, func(b plan.Band) bool { return c.unsafe(b.PLimit) > float64(c.safety.Cap) })
-	change := latest
-	for change > 0 && !c.paddock(change) {
-		change--
-	}
+	change := c.paddockBefore(latest)
 	if latest == 0 || latest > 0 && change == 0 {
 		return option{}, false
 	}
-	// What is needed of the spare: everything from the first circuit day that
-	// may need it.
+	// The spare has to last from the first circuit day that may need it.
 	from := change
 	if from < 0 {
-		from = slices.IndexFunc(bands, func(b plan.Band) bool { return b.PLimit > float64(c.safety.Run) })
-		for from > 0 && !c.paddock(from) {
-			from--
-		}
+		from = c.paddockBefore(slices.IndexFunc(bands, func(b plan.Band) bool { return b.PLimit > float64(c.safety.Run) }))
 	}
 	if from < 0 {
 		return option{}, false
@@ -236,18 +223,13 @@ func (c chooser) bring(bands []plan.Band) (option, bool) {
 		}
 	}
 	crossing := previous(bands, until+1)
-	need := bands[c.last()].PLimit
+	op := c.leaving(plan.Bring, change, either(stuck, after.PLimit), after)
+	op.PUnsafe = c.unsafe(either(crossing, after.PLimit))
+	op.margin, op.size, op.PNeed = 0, c.packed(), bands[c.last()].PLimit
 	if change >= 0 {
-		need = 1 // the change is planned
+		op.PNeed = 1 // the change is planned
 	}
-	return option{
-		Decision: plan.Decision{
-			Action: plan.Bring, Leg: change, LifeEnd: after.P50, PNeed: need,
-			POut:    either(stuck, after.PLimit),
-			PUnsafe: c.unsafe(either(crossing, after.PLimit)),
-		},
-		site: noSite, size: c.trunkRoom(),
-	}, true
+	return op, true
 }
 
 // previous is the chance of the limit before leg j.
@@ -258,8 +240,8 @@ func previous(bands []plan.Band, j int) float64 {
 	return bands[j-1].PLimit
 }
 
-// ruleOut rules an option out where it is not safe, where what was found forbids
-// it, or where the part cannot be there in time.
+// ruleOut rules an option out where a finding forbids it, where it is not safe,
+// or where the part cannot be there in time.
 func (c chooser) ruleOut(op *option) {
 	switch {
 	case len(c.set.Stop) > 0 && (op.Action != plan.ReplaceBefore || c.set.RepairFirst):
@@ -271,7 +253,8 @@ func (c chooser) ruleOut(op *option) {
 	}
 }
 
-// orderedTooLate says whether an option needs a part that would arrive after departure.
+// orderedTooLate says whether an option needs a part that would arrive after
+// departure.
 func (c chooser) orderedTooLate(op *option) bool {
 	if op.bought == 0 || op.counter || c.today.IsZero() || c.way.Depart.IsZero() {
 		return false

@@ -8,10 +8,10 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// What carrying costs. Engineering choices.
+// What a spare costs beside its price. Engineering choices.
 const (
 	paddockWork = 2.0  // how much longer a job takes in a paddock than at home
-	unusedSpare = 0.15 // share of its price that a spare bought for nothing costs
+	unusedSpare = 0.15 // share of its price that a spare costs which comes home unused
 	packing     = 0.5  // h to pack a spare and to unpack it
 	errand      = 0.25 // h to order a set and to take it in
 )
@@ -19,21 +19,18 @@ const (
 // price works out what an option is expected to cost: the life of the old set
 // that is thrown away, the labor, what fitting a spare in the paddock takes,
 // and being stopped short. A set worn out on the trip costs the same whatever
-// is done, so it does not count. Visits to a workshop are shared by sets and
+// is done, so it does not count. Visits to a shop are shared by sets and
 // counted by the choice.
 func (c chooser) price(op *option) {
 	costs := c.way.Folder.Car.Costs
 	op.Cost = float64(op.POut * float64(costs.Stranded))
 	op.Labor = float64(op.hours * op.rate / 3600)
 	op.Cost += op.Labor + float64(errand*float64(op.bought)*float64(costs.Hour))
-	switch {
-	case op.site == homeSite:
-		op.Cost += float64(float64(c.part.Price) * c.lifeLeft(-1))
-	case op.site >= 0:
+	if op.site != noSite {
 		op.Cost += float64(float64(c.part.Price) * c.lifeLeft(op.site))
 	}
-	if op.Action == plan.Bring {
-		op.Cost += float64(float64(c.part.Price) * c.thrown(op.Leg))
+	if op.Action == plan.Bring && op.Leg > 0 {
+		op.Cost += float64(float64(c.part.Price) * c.lifeLeft(op.Leg-1))
 	}
 	if op.Action == plan.Bring || op.Spare {
 		op.Cost += float64((op.PNeed*paddockWork*float64(c.part.Hours)/3600 + packing) * float64(costs.Hour))
@@ -54,15 +51,6 @@ func (c chooser) lifeLeft(leg int) float64 {
 		return math.Max(0, least)
 	}
 	return math.Min(1, math.Max(0, c.asIs[leg].P50))
-}
-
-// thrown is the life left on a set that is changed before a leg whether it is
-// worn or not.
-func (c chooser) thrown(leg int) float64 {
-	if leg <= 0 {
-		return 0
-	}
-	return c.lifeLeft(leg - 1)
 }
 
 // OrderBy is the last day to order a part for a departure.

@@ -11,7 +11,14 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-func Sets(t *plan.Teaching, l *Evidence) {
+// Teach adds to t what the logbook says of every set and hub, and its outliers.
+func (l *Evidence) Teach(t *plan.Teaching) {
+	l.teachSets(t)
+	l.teachHubs(t)
+	l.teachOutliers(t)
+}
+
+func (l *Evidence) teachSets(t *plan.Teaching) {
 	for _, k := range kind.All {
 		if k.Lifetime || !k.Learns && !k.Replaced {
 			continue
@@ -27,7 +34,7 @@ func Sets(t *plan.Teaching, l *Evidence) {
 	}
 }
 
-func Hubs(t *plan.Teaching, l *Evidence) {
+func (l *Evidence) teachHubs(t *plan.Teaching) {
 	usual := reliability.NewScale(reliability.HubPrior())
 	for _, p := range profiles.Sets() {
 		scale, ok := l.Posterior.Hubs[p.ID]
@@ -66,12 +73,12 @@ func medianLife(s reliability.Scale) float64 {
 	return lo
 }
 
-func Misreadings(t *plan.Teaching, all *Evidence) {
+func (l *Evidence) teachOutliers(t *plan.Teaching) {
 	for _, k := range learnedKinds() {
-		h, l := all.histories[k.ID], all.estimates[k.ID]
-		for _, i := range l.outliers {
+		h, est := l.histories[k.ID], l.estimates[k.ID]
+		for _, i := range est.outliers {
 			r := h.readings[i]
-			level, sd := l.fit.Level(r.start, r.taken)
+			level, sd := est.fit.Level(r.start, r.taken)
 			t.Misread = append(t.Misread, plan.Misread{
 				Set: h.setID(r), Place: r.place, Zone: r.zone, Date: r.date, Read: r.level, Expected: level,
 				Off: (r.level - level) / math.Hypot(sd, r.gauge),
