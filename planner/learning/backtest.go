@@ -10,13 +10,13 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// backtestDraws is how many draws a prediction takes; the bands' ends are
+// backtestDraws is how many draws a forecast takes; the bands' ends are
 // then good to a few hundredths of their width.
 const backtestDraws = 400
 
-// backtest predicts the reads of a history's latest occasions, each from the
-// reads before it, and counts those that it leaves. Misread ones are left out,
-// as the lesson has them.
+// backtest forecasts the readings of a history's latest occasions, each from the
+// readings before it, and counts those of earlier occasions. Outliers are left
+// out.
 func (h *history) backtest(l estimate, seed uint64) (out []plan.Prediction, earlier int) {
 	all := h.occasions(l)
 	first := max(0, len(all)-plan.LatestOccasions)
@@ -29,15 +29,15 @@ func (h *history) backtest(l estimate, seed uint64) (out []plan.Prediction, earl
 	return out, earlier
 }
 
-// occasions lists, for every odometer at which points were read, the reads
-// that could be predicted.
+// occasions lists, for every odometer with readings, those that could be
+// forecast.
 func (h *history) occasions(l estimate) [][]int {
 	out := make([]bool, len(h.readings))
 	for _, i := range l.outliers {
 		out[i] = true
 	}
 	var all [][]int
-	first := map[int]float64{} // by start: the odometer of its first read
+	first := map[int]float64{} // by start: the odometer of its first reading
 	at := math.Inf(-1)
 	for i, r := range h.readings {
 		if _, known := first[r.start]; !known {
@@ -54,7 +54,7 @@ func (h *history) occasions(l estimate) [][]int {
 	return all
 }
 
-// forecast predicts the reads made at one odometer.
+// forecast forecasts the readings made at one odometer.
 func (h *history) forecast(l estimate, which []int, seed uint64) []plan.Prediction {
 	asks := make([]reliability.Ask, len(which))
 	for k, i := range which {
@@ -84,8 +84,8 @@ func (h *history) forecast(l estimate, which []int, seed uint64) []plan.Predicti
 	return out
 }
 
-// nominal is a read as the model has it without the logbook's rates: the
-// weighted mean of its start by all known levels, less the nominal wear.
+// nominal is a reading as forecast without the logbook's rates: the weighted
+// mean of its start by all known levels, less the nominal wear.
 func (h *history) nominal(known estimate, r reading) float64 {
 	s := h.starts[r.start]
 	weight := 1 / (s.SD * s.SD)
@@ -131,7 +131,7 @@ func (h *history) lineThrough(known estimate, r reading) (float64, bool) {
 	return float64((sy-float64(slope*sx))/n) + float64(slope*(r.odometer-r.from)), true
 }
 
-// score sums predictions up.
+// score sums forecasts up.
 func score(all []plan.Prediction) plan.Backtest {
 	b := plan.Backtest{Predictions: all}
 	n := float64(len(all))

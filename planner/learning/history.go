@@ -13,25 +13,25 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// reading is one level that was read, or that of a new part.
+// reading is one level that was measured, or that of a new part.
 type reading struct {
 	axle     int // 0 front, 1 rear
 	what     logbook.What
 	place    string
 	zone     string
 	key      int // of the set and part: its rates
-	start    int // of the part at its place: the level before the wear that is followed
+	start    int // index of the level from which its wear is followed
 	odometer float64
 	date     time.Time // zero where it is of car.yaml
 	level    float64
 	gauge    float64
-	isNew    bool // a new part, not read
-	from     float64
+	isNew    bool    // a new part, not measured
+	from     float64 // odometer of its start
 	taken    []reliability.Taken
 }
 
-// history is what the logbook knows of how one kind of part wears: its levels,
-// and the factors that they share.
+// history is what the logbook says of one kind of part: its readings, and the
+// factors of wear that they share.
 type history struct {
 	kind     *kind.Kind
 	way      *trip.Journey
@@ -46,31 +46,27 @@ type history struct {
 	readings []reading
 }
 
-// sharedVariance is the share of the variance of a set's rates that it has in common
-// with the other sets of its kind on the same car: the same driver, roads and
-// circuits. Engineering choice.
-const sharedVariance = 0.5
+// Engineering choices.
+const (
+	// sharedVariance is the share of the variance of a set's rates that the sets
+	// of its kind on a car have in common: the driver, the roads, the circuits.
+	sharedVariance = 0.5
+	// pointSpread is how differently a wheel's zones wear from what the model
+	// says, at their set's own rates, sd of ln.
+	pointSpread = 0.10
+	// unknownStartSD is the spread of an unknown start, m: far more than any depth.
+	unknownStartSD = 0.05
+	// mostVisits is over how many circuit visits wear is followed from one start;
+	// the next start is the reading before, which bounds the work. More than
+	// wear parts last by far.
+	mostVisits = 40
+	// newPartError is the share of a reading's error that a new part's depth has.
+	newPartError = 0.5
+	// leastSpread stands for a spread of 0, which would divide by it.
+	leastSpread = 1e-6
+)
 
-// pointSpread is how far a wheel's zones wear apart from what the model says of them
-// beside their set's own rates, sd of ln: the model's share of a zone, a
-// caliper's or a camber's own ways. Engineering choice.
-const pointSpread = 0.10
-
-// unknownStartSD is the spread of a start that nothing is known of: far more
-// than any depth. Engineering choice.
-const unknownStartSD = 0.05 // m
-
-// mostVisits is over how many pieces of driving, a circuit visit each, a level
-// is followed from its start; then it goes on from the reading before, which
-// keeps what a reading has to do with bounded. More than wear parts last by
-// far; engineering choice.
-const mostVisits = 40
-
-// newPartError is the share of a reading's error that a new part's depth has.
-// Engineering choice.
-const newPartError = 0.5
-
-// newHistory gathers the readings of a kind of part.
+// newHistory collects the readings of a kind of part.
 func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error) {
 	spread := k.Spreads(w.Folder.Model.Spread)
 	h := &history{kind: k, way: w, past: w.Past, road: spread.Road, circuit: spread.Circuit, summary: spread.Summary}
@@ -105,7 +101,7 @@ func (h *history) keyOf(axle int, part string) int {
 	return len(h.keys) - 1
 }
 
-// pastWith is the past as a part that is no longer on the car took it.
+// pastWith is the past with a part fitted that may no longer be on the car.
 func (h *history) pastWith(m trip.Machine, key int, place, part string, pasts map[string]*trip.Past) (*trip.Past, error) {
 	on := h.way.On[h.kind.ID][place].Part.ID
 	if part == on {
@@ -126,7 +122,7 @@ func (h *history) pastWith(m trip.Machine, key int, place, part string, pasts ma
 	return p, err
 }
 
-// addPart adds the readings of one part at one place since its last fix, point by point.
+// addPart adds the readings of one part at one place since the last fix there.
 func (h *history) addPart(l fittedPart, fix float64, axle, key int, place string, p *trip.Past) {
 	f := h.way.Folder
 	for _, kp := range h.kind.Points(kind.At{Folder: f, Part: f.Parts[l.part], Entry: l.entry, Place: place}) {
@@ -158,7 +154,7 @@ func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Poin
 			continue
 		}
 		if float64(e.Odometer) == written {
-			given = false // the log has it
+			given = false // it is in the log
 		}
 		if given && float64(e.Odometer) > written {
 			add(written, own, time.Time{})
@@ -190,12 +186,12 @@ func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Poin
 		r.from, r.start = from.odometer, len(h.starts)-1
 	}
 	if first.isNew {
-		out = out[1:] // the start says it already
+		out = out[1:] // it is the start
 	}
 	h.readings = append(h.readings, out...)
 }
 
-// carReading is car.yaml's reading of a point of a part that it has on the car.
+// carReading is car.yaml's reading of a point of a part that is fitted there.
 func (l fittedPart) carReading(kp kind.Point, written float64) (float64, bool) {
 	if l.logged || written < l.from || kp.Read == nil {
 		return 0, false
@@ -210,7 +206,7 @@ func (h *history) ofKey(key int) int {
 	return 2 + h.past.Visits + len(h.past.Circuits) + (2+2*len(h.zones))*key
 }
 
-// ofPoint is the factor of a point by itself, on roads and circuits alike.
+// ofPoint is the factor of one point, the same on roads and circuits.
 func (h *history) ofPoint(r reading) reliability.Power {
 	wheel := 0
 	if r.place == h.kind.ID.Info().Sets[r.axle].At[1] {
@@ -228,7 +224,7 @@ func (h *history) circuitOf(key int) []reliability.Power {
 	return []reliability.Power{{Factor: 1, Exponent: 1}, {Factor: h.ofKey(key) + 1, Exponent: 1}}
 }
 
-// priorFactors is what is believed of the factors beforehand.
+// priorFactors is the prior of the factors.
 func (h *history) priorFactors() []reliability.Factor {
 	sd := func(v float64) reliability.Factor { return reliability.Factor{SD: math.Max(v, leastSpread)} }
 	common, own := math.Sqrt(sharedVariance), math.Sqrt(1-sharedVariance)
@@ -248,10 +244,7 @@ func (h *history) priorFactors() []reliability.Factor {
 	return out
 }
 
-// leastSpread stands for a spread of 0, which would divide by it.
-const leastSpread = 1e-6
-
-// taken is what the driving between two odometers took from a read's point,
+// taken is what the driving between two odometers took from a reading's point,
 // with the factors it is multiplied by.
 func (h *history) taken(r reading, of func(*kind.Wear) float64, p *trip.Past, from, to float64) []reliability.Taken {
 	road, visits := p.Taken(of, from, to)

@@ -17,28 +17,27 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// What is done about readings that do not go with the others. Engineering
-// choices.
+// How outliers are found, and excess scatter. Engineering choices.
 const (
-	outlierSDs    = 4.0 // standard deviations from what the others say: left out
-	outlierLevels = 3   // levels of a point it takes to say which is off
-	outlierOneIn  = 4   // at most one reading in so many is left out
-	perRound      = 200 // of as many readings only the worst is left out before the others are judged anew, of more, one for each so many
-	scatterLevel  = 0.99
-	leastFree     = 3 // readings beyond what the fit uses up, to judge the gauge by
+	outlierSDs    = 4.0  // standard deviations from what the other readings say
+	outlierLevels = 3    // levels of a point it takes to say which is off
+	outlierOneIn  = 4    // at most one reading in so many is an outlier
+	perRound      = 200  // one outlier for each so many readings, and one more, is left out before the next fit
+	scatterLevel  = 0.99 // probability of less scatter than that by the gauge alone
+	leastFree     = 3    // degrees of freedom it takes to test the scatter
 )
 
-// estimate is what a history teaches.
+// estimate is what a history says of the factors of wear.
 type estimate struct {
 	fit      reliability.Fit
-	used     []int   // reads that the fit heard, by their index
-	outliers []int   // reads left out
+	used     []int   // readings in the fit, by index
+	outliers []int   // readings left out
 	wider    float64 // how much wider than the gauge's the readings scatter; 1 where they do not
 }
 
-// learn fits the reads before an odometer. Reads that the others contradict
-// are left out, the worst first; where the rest scatters more than the gauge
-// explains, the bands widen with it. near is a fit to begin the search with.
+// learn fits the readings before an odometer. Outliers are left out, the worst
+// first; where the rest scatter more than the gauge explains, the bands widen.
+// near is a fit to begin the search with.
 func (h *history) learn(before float64, near reliability.Fit) estimate {
 	l := estimate{wider: 1, fit: near}
 	levels := map[int]int{}
@@ -79,8 +78,8 @@ func (h *history) learn(before float64, near reliability.Fit) estimate {
 	return l
 }
 
-// worst is which of the readings that a lesson used the others contradict, the
-// worst first: so many at most, and of each part's point one.
+// worst finds outliers among the readings in a fit, the worst first: so many at
+// most, and of each part's point one.
 func (h *history) worst(l estimate, levels map[int]int, most int) []int {
 	off := l.fit.Deviations()
 	var far []int
@@ -100,7 +99,7 @@ func (h *history) worst(l estimate, levels map[int]int, most int) []int {
 	return worst
 }
 
-// priorWith is the history's belief before, with some of its reads.
+// priorWith is the prior of the factors with some of the readings.
 func (h *history) priorWith(used []int, wider float64) reliability.Rates {
 	r := reliability.Rates{Factors: h.priorFactors(), Starts: h.starts}
 	for _, i := range used {
@@ -110,7 +109,7 @@ func (h *history) priorWith(used []int, wider float64) reliability.Rates {
 	return r
 }
 
-// ratesOf is what a lesson says of the set on an axle.
+// ratesOf is the posterior of the rates of the set on an axle.
 func (h *history) ratesOf(l estimate, axle int) projection.RatePosterior {
 	key := h.current[axle]
 	road, circuit, roadVar, circuitVar, cov := l.fit.Log(h.roadOf(key), h.circuitOf(key))
@@ -118,19 +117,19 @@ func (h *history) ratesOf(l estimate, axle int) projection.RatePosterior {
 	if b.RoadSD > 0 && b.CircuitSD > 0 {
 		b.Correlation = cov / (b.RoadSD * b.CircuitSD)
 	}
-	tells := map[int]bool{} // starts that were read after some driving
+	worn := map[int]bool{} // starts with a reading after some driving
 	for _, i := range l.used {
 		if r := h.readings[i]; len(r.taken) > 0 {
-			tells[r.start] = true
+			worn[r.start] = true
 		}
 	}
 	own := map[float64]bool{}
 	for _, i := range l.used {
-		if r := h.readings[i]; r.axle == axle && tells[r.start] {
+		if r := h.readings[i]; r.axle == axle && worn[r.start] {
 			own[r.odometer] = true
 		}
 	}
-	if len(tells) > 0 {
+	if len(worn) > 0 {
 		b.Learned = plan.Learned{
 			Readings: len(own), Borrowed: len(own) == 0,
 			Road: multiplier(road, b.RoadSD, h.road), Circuit: multiplier(circuit, b.CircuitSD, h.circuit),
@@ -141,7 +140,7 @@ func (h *history) ratesOf(l estimate, axle int) projection.RatePosterior {
 
 const (
 	band80        = 1.2815515655 // normal quantile of 0.9
-	narrowedShare = 0.97         // a spread narrowed to less than this share of the prior's has learned something; engineering choice
+	narrowedShare = 0.97         // a posterior narrower than this share of its prior has learned something; engineering choice
 )
 
 func multiplier(mean, sd, prior float64) plan.Multiplier {
@@ -151,7 +150,7 @@ func multiplier(mean, sd, prior float64) plan.Multiplier {
 	}
 }
 
-// Evidence is how the logbook comes to teach.
+// Evidence is the posterior of the logbook, with the readings it rests on.
 type Evidence struct {
 	projection.Posterior
 	Way       *trip.Journey
@@ -160,12 +159,12 @@ type Evidence struct {
 	replaced  map[string][]partHistory // by id of the set
 }
 
-// learnedKinds are the kinds whose readings teach their rates.
+// learnedKinds are the kinds whose readings say how fast they wear.
 func learnedKinds() []*kind.Kind {
 	return slices.DeleteFunc(slices.Clone(kind.All), func(k *kind.Kind) bool { return !k.Learns })
 }
 
-// Learn hears the logbook; without rows there is nothing to hear.
+// Learn works out the posterior from the logbook; without rows it is empty.
 func Learn(m trip.Machine, w *trip.Journey) (*Evidence, error) {
 	l := &Evidence{Way: w}
 	if w.Past == nil {
@@ -178,11 +177,11 @@ func Learn(m trip.Machine, w *trip.Journey) (*Evidence, error) {
 		if err != nil {
 			return nil, err
 		}
-		lesson := h.learn(math.Inf(1), reliability.Fit{})
-		l.histories[k.ID], l.estimates[k.ID] = h, lesson
-		h.outliersInto(lesson, l.Outliers)
+		est := h.learn(math.Inf(1), reliability.Fit{})
+		l.histories[k.ID], l.estimates[k.ID] = h, est
+		h.outliersInto(est, l.Outliers)
 		for i, t := range k.ID.Info().Sets {
-			if s := h.ratesOf(lesson, i); s.Learned != (plan.Learned{}) {
+			if s := h.ratesOf(est, i); s.Learned != (plan.Learned{}) {
 				l.Sets[t.ID] = s
 			}
 		}
@@ -191,14 +190,11 @@ func Learn(m trip.Machine, w *trip.Journey) (*Evidence, error) {
 	return l, nil
 }
 
-// Warnings is what a plan has to say of the logbook aloud.
+// Warnings names the readings left out and the trips that cannot be.
 func (l *Evidence) Warnings() []string {
 	var out []string
 	for _, k := range learnedKinds() {
-		h, ok := l.histories[k.ID]
-		if !ok {
-			continue
-		}
+		h := l.histories[k.ID]
 		for _, i := range l.estimates[k.ID].outliers {
 			r, when := h.readings[i], "in car.yaml"
 			if !r.date.IsZero() {
@@ -208,7 +204,7 @@ func (l *Evidence) Warnings() []string {
 			if r.zone != "" {
 				where += " " + r.zone
 			}
-			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) goes against the others and is left out: read it again.", r.what, when, where, 1000*r.level))
+			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) is an outlier and is left out: measure it again.", r.what, when, where, 1000*r.level))
 		}
 	}
 	if l.Way.Past != nil {
@@ -219,16 +215,15 @@ func (l *Evidence) Warnings() []string {
 	return out
 }
 
-// outliersInto finds the last sound reading, or the part as new, of the points
-// whose last reading was left out.
+// outliersInto adds the points whose last reading was left out, each with the
+// last one that was not, or with the part as new.
 func (h *history) outliersInto(l estimate, into map[string]projection.Outlier) {
-	last := map[int]int{}  // by start: its last read
-	sound := map[int]int{} // and its last one in use
+	last, lastUsed := map[int]int{}, map[int]int{} // by start
 	for i, r := range h.readings {
 		last[r.start] = i
 	}
 	for _, i := range l.used {
-		sound[h.readings[i].start] = i
+		lastUsed[h.readings[i].start] = i
 	}
 	for _, i := range l.outliers {
 		r := h.readings[i]
@@ -237,7 +232,7 @@ func (h *history) outliersInto(l estimate, into map[string]projection.Outlier) {
 		}
 		better := r
 		better.level, better.odometer, better.date = h.starts[r.start].Mean, r.from, time.Time{}
-		if k, ok := sound[r.start]; ok {
+		if k, ok := lastUsed[r.start]; ok {
 			better = h.readings[k]
 		}
 		into[profiles.SeenKey(r.what, r.place, r.zone)] = projection.Outlier{

@@ -10,8 +10,8 @@ import (
 	"example.com/tripwear/planner/trip"
 )
 
-// Classes of what might be read, and the least reduction worth a word.
-// Engineering choices.
+// Classes of possible readings, and the least gain worth saying. Engineering
+// choices.
 const (
 	readClasses = 25
 	leastGain   = 0.005
@@ -34,7 +34,7 @@ func Next(way *trip.Journey, sets []*projection.Set, d *projection.Draws) *plan.
 	return best
 }
 
-// valueOfReading is what the best moment to read a set's first point is worth.
+// valueOfReading finds the best moment to read a set's first point.
 func valueOfReading(w *projection.Worker, s *projection.Set, legs []plan.Leg) *plan.Next {
 	gauge := 0.0
 	first := s.Levels[s.First]

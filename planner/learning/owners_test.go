@@ -60,9 +60,9 @@ type owner struct {
 	log   []logbook.Entry
 }
 
-// live drives an owner from reading to reading. Trips come from the list;
-// a level near its limit is renewed before it is passed.
-func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
+// drive takes an owner from reading to reading. Trips come from the list;
+// a part near its limit is replaced before it is passed.
+func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
 	spread := b.folder.Model.Spread
 	o := owner{truth: map[profiles.Kind][2][2]float64{}}
 	quarry := map[profiles.Kind]float64{}
@@ -112,7 +112,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 			o.log = append(o.log, entry(logbook.Trip, "", "", id, 0, odometer, date))
 		}
 		o.log = append(o.log, car.measure(random, b.folder.Car.Gauge, odometer, date)...)
-		o.log = append(o.log, car.renew(random, odometer, date)...)
+		o.log = append(o.log, car.replace(random, odometer, date)...)
 	}
 	return o
 }
@@ -209,9 +209,9 @@ func (l *levels) measure(random *rand.Rand, g profiles.Gauge, odometer float64, 
 	return out
 }
 
-// renew fits new parts on an axle where a level is below 3.5 mm, more than a
+// replace fits new parts on an axle where a level is below 3.5 mm, more than a
 // trip may take.
-func (l *levels) renew(random *rand.Rand, odometer float64, date time.Time) []logbook.Entry {
+func (l *levels) replace(random *rand.Rand, odometer float64, date time.Time) []logbook.Entry {
 	var out []logbook.Entry
 	for axle, at := range []string{"front", "rear"} {
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
@@ -286,7 +286,7 @@ func TestOwners(t *testing.T) {
 	var after4, default4 []float64
 	var predictions []plan.Prediction
 	owners(t, manyOwners(t), 11, func(b *bench, i int, random *rand.Rand) {
-		o := b.live(random, 3+random.IntN(10), []string{"errand", "journey", "day", "weekend", "quarry"})
+		o := b.drive(random, 3+random.IntN(10), []string{"errand", "journey", "day", "weekend", "quarry"})
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			var foretold []plan.Prediction
@@ -312,7 +312,7 @@ func TestOwners(t *testing.T) {
 		}
 	})
 	owners(t, manyOwners(t)*2/5, 13, func(b *bench, _ int, random *rand.Rand) {
-		o := b.live(random, 4, []string{"day", "weekend", "quarry", "errand"})
+		o := b.drive(random, 4, []string{"day", "weekend", "quarry", "errand"})
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			mu.Lock()
@@ -349,7 +349,7 @@ func TestOwners(t *testing.T) {
 // circuits, exactly.
 func TestOwnersRoadsOnly(t *testing.T) {
 	owners(t, 10, 17, func(b *bench, _ int, random *rand.Rand) {
-		o := b.live(random, 6, []string{"errand", "journey"})
+		o := b.drive(random, 6, []string{"errand", "journey"})
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			for axle := range 2 {
@@ -365,14 +365,14 @@ func TestOwnersRoadsOnly(t *testing.T) {
 	})
 }
 
-// TestOwnersMisread: a reading that is 2 mm off is left out and said; of sound
+// TestOwnersOutliers: a reading that is 2 mm off is left out and said; of good
 // readings next to none is.
-func TestOwnersMisread(t *testing.T) {
+func TestOwnersOutliers(t *testing.T) {
 	var mu sync.Mutex
-	found, sound, falsely := 0, 0, 0
+	found, good, falsely := 0, 0, 0
 	const n = 40
 	owners(t, n, 19, func(b *bench, _ int, random *rand.Rand) {
-		o := b.live(random, 6, []string{"day", "weekend", "errand"})
+		o := b.drive(random, 6, []string{"day", "weekend", "errand"})
 		var treads []int
 		for i, e := range o.log {
 			if e.What == logbook.Tread {
@@ -385,16 +385,16 @@ func TestOwnersMisread(t *testing.T) {
 		h, l := b.learned(t, o, profiles.Tire)
 		mu.Lock()
 		defer mu.Unlock()
-		sound, falsely = sound+len(before.used), falsely+len(before.outliers)
+		good, falsely = good+len(before.used), falsely+len(before.outliers)
 		for _, i := range l.outliers {
 			if r := h.readings[i]; r.level == wrong.Value && r.place == wrong.Place && r.zone == wrong.Zone {
 				found++
 			}
 		}
 	})
-	t.Logf("%d of %d misread found; %d of %d sound readings left out", found, n, falsely, sound)
-	if found < n*9/10 || falsely*200 > sound {
-		t.Errorf("%d of %d misread found; %d of %d sound readings left out", found, n, falsely, sound)
+	t.Logf("%d of %d outliers found; %d of %d good readings left out", found, n, falsely, good)
+	if found < n*9/10 || falsely*200 > good {
+		t.Errorf("%d of %d outliers found; %d of %d good readings left out", found, n, falsely, good)
 	}
 }
 

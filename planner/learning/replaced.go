@@ -11,10 +11,10 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// partHistory is what became of one part, in the model's own measure of its
-// life: shares of L10 of a hub bearing, shares of the crack life of a rotor.
+// partHistory is what became of one part. Ages are in the model's measure of
+// its life: L10 lives of a hub bearing, crack lives of a rotor.
 type partHistory struct {
-	goodAt float64 // it was good at this age
+	goodAt float64 // it was still good at this age
 	badAt  float64 // it was found bad at this age; 0 where it never was
 	onCar  bool    // it is the one on the car
 	place  string
@@ -25,8 +25,7 @@ type partHistory struct {
 // model gives: narrow, since their spread is in the rate. Engineering choice.
 const rotorShape = 4.0
 
-// learnReplacements hears what became of parts that are replaced for other ends
-// than a level that is read.
+// learnReplacements learns from parts whose end is a finding, not a level.
 func (l *Evidence) learnReplacements() {
 	l.Hubs, l.replaced = map[string]reliability.Scale{}, map[string][]partHistory{}
 	for _, k := range kind.All {
@@ -46,21 +45,21 @@ func (l *Evidence) learnReplacements() {
 	}
 }
 
-// learnHubLives hears the lives of what ends by a failure.
+// learnHubLives learns from the lives of parts that fail.
 func (l *Evidence) learnHubLives(id string) {
-	scale, heard := reliability.NewScale(reliability.HubPrior()), false
+	scale, learned := reliability.NewScale(reliability.HubPrior()), false
 	for _, r := range l.replaced[id] {
 		if r.onCar && r.badAt == 0 {
-			continue // that it is good today is heard when its life is drawn
+			continue // the draws of its life begin at its age
 		}
-		scale, heard = r.update(scale), true
+		scale, learned = r.update(scale), true
 	}
-	if heard {
+	if learned {
 		l.Hubs[id] = scale
 	}
 }
 
-// learnCrackLives hears the lives of what the model wears down to its end.
+// learnCrackLives learns from the lives of parts that crack.
 func (l *Evidence) learnCrackLives(k *kind.Kind, id string) {
 	spread := k.Spreads(l.Way.Folder.Model.Spread)
 	if spread.Circuit <= 0 {
@@ -84,7 +83,7 @@ func (l *Evidence) learnCrackLives(k *kind.Kind, id string) {
 	l.Sets[id] = s
 }
 
-// update gives what is believed after one part's history.
+// update is the posterior of the scale after one part's history.
 func (r partHistory) update(s reliability.Scale) reliability.Scale {
 	if r.badAt > 0 {
 		return s.FoundBad(r.goodAt, r.badAt)
@@ -92,8 +91,8 @@ func (r partHistory) update(s reliability.Scale) reliability.Scale {
 	return s.Good(r.goodAt)
 }
 
-// partHistories lists what became of the parts of a kind at a place since the last
-// fix there.
+// partHistories lists what became of the parts of a kind at a place since the
+// last fix there.
 func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 	f := l.Way.Folder
 	fix := lastFix(f, k.ID, place)
@@ -104,7 +103,7 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 			continue
 		}
 		r := partHistory{onCar: math.IsInf(part.to, 1), place: place, part: part.part}
-		good, felt := 0.0, false // odometer at which it was last good
+		good, checked := 0.0, false // odometer at which it was last good
 		for _, e := range f.Log[part.first:part.last] {
 			if e.Place != place || e.What != k.Found.Row || r.badAt > 0 {
 				continue
@@ -112,13 +111,13 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 			if k.Found.Ends(logbook.Finding(e.Text)) {
 				r.badAt = ageAt(l.Way, part, of, place, float64(e.Odometer))
 			} else {
-				good, felt = float64(e.Odometer), true
+				good, checked = float64(e.Odometer), true
 			}
 		}
 		switch {
 		case !r.onCar && r.badAt == 0:
 			r.goodAt = ageAt(l.Way, part, of, place, part.to) // taken off while good
-		case felt:
+		case checked:
 			r.goodAt = ageAt(l.Way, part, of, place, good)
 		}
 		out = append(out, r)

@@ -23,7 +23,7 @@ func TestHubsTold(t *testing.T) {
 	l.Way.On = map[profiles.Kind]map[string]kind.At{profiles.Bearing: {"RF": {Entry: &profiles.Fitted{}, Place: "RF"}}}
 	l.replaced = map[string][]partHistory{"hub-RF": {{badAt: 0.01}, {goodAt: 0.005, badAt: 0.02}, {goodAt: 0.5}, {onCar: true}}}
 	var told plan.Teaching
-	Hubs(&told, l)
+	l.teachHubs(&told)
 	if len(told.Hubs) != 1 {
 		t.Fatalf("%d corners, want RF alone", len(told.Hubs))
 	}

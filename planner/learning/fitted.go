@@ -20,7 +20,7 @@ type fittedPart struct {
 	entry  *profiles.Fitted // car.yaml's; empty where the logbook put it on
 }
 
-// fittedParts lists the parts of a kind that were at a place, in their order.
+// fittedParts lists the parts of a kind that were at a place, in order.
 func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart {
 	written := f.AsWritten()
 	i := slices.IndexFunc(written.Fitted, func(e profiles.Fitted) bool {
@@ -45,7 +45,7 @@ func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart
 			continue
 		}
 		if !placed && at == own.from {
-			continue // the renewal that car.yaml has
+			continue // the replacement that car.yaml has
 		}
 		l := fittedPart{part: e.Text, from: at, first: row + 1, logged: true, entry: &profiles.Fitted{}}
 		if l.part == "" {
@@ -61,7 +61,7 @@ func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart
 		if i+1 < len(all) {
 			all[i].to, all[i].last = all[i+1].from, all[i+1].first
 			if all[i+1].logged {
-				all[i].last-- // without the row of the renewal itself
+				all[i].last-- // without the row of the replacement itself
 			}
 		}
 	}
@@ -69,7 +69,7 @@ func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart
 }
 
 // lastFix is the odometer of the last fix of a kind of part at a place: what
-// came before tells nothing of what follows. 0 where there is none.
+// came before says nothing of what follows. 0 where there is none.
 func lastFix(f *profiles.Folder, k profiles.Kind, place string) float64 {
 	at := 0.0
 	for _, e := range f.Log {
@@ -80,9 +80,8 @@ func lastFix(f *profiles.Folder, k profiles.Kind, place string) float64 {
 	return at
 }
 
-// accounted says whether the logbook tells of the same number of circuit days
-// that car.yaml gives a part up to its own odometer: what was driven on it
-// since it was new is then known.
+// accounted says whether the logbook has as many circuit days up to car.yaml's
+// odometer as car.yaml gives the part: then all its driving is known.
 func (l fittedPart) accounted(p *trip.Past, written float64) bool {
 	return l.logged || math.Abs(p.Days(l.from, written)-float64(l.entry.CircuitDays)) < 0.5
 }
