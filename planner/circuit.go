@@ -70,7 +70,7 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		}
 	}
 	if c.Trace != nil {
-		lap, err := m.Surveys.Lap(c.Trace)
+		lap, err := m.Survey(c.Trace)
 		if err != nil {
 			return nil, name(err)
 		}

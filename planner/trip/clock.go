@@ -35,6 +35,7 @@ type Clock struct {
 	days         []plan.Day
 }
 
+// NewClock starts a trip on the morning of its departure.
 func NewClock(trip profiles.Trip, model profiles.Model) *Clock {
 	most := float64(trip.DrivingDay)
 	if most <= 0 {
@@ -49,7 +50,7 @@ func NewClock(trip profiles.Trip, model profiles.Model) *Clock {
 	return c
 }
 
-// openDay opens today's page.
+// openDay begins the record of today.
 func (c *Clock) openDay() {
 	d := plan.Day{}
 	if !c.depart.IsZero() {
@@ -77,7 +78,7 @@ func (c *Clock) date() time.Time {
 	return c.depart.AddDate(0, 0, c.day).Add(time.Duration((morning + c.sinceMorning) * float64(time.Hour))).Round(time.Minute)
 }
 
-// note says that today has a part in a leg, which begins where it has not yet.
+// note records that a leg takes some of today, and when it begins.
 func (c *Clock) note(leg int) {
 	if today := c.days[c.day].Legs; !slices.Contains(today, leg) && (c.day == 0 || !slices.Contains(c.days[c.day-1].Legs, leg)) {
 		c.start = c.date()

@@ -14,12 +14,12 @@ import (
 // day is 24 h.
 const day = 24 * time.Hour
 
-// Journey is a car and the trip it goes on: what is on it, what it was driven, and
+// Journey is a car and its trip: what is fitted, what it has been driven, and
 // what each leg takes from it.
 type Journey struct {
 	Folder *profiles.Folder
-	On     map[profiles.Kind]map[string]kind.At
-	Past   *Past // nil where the logbook has no row
+	On     map[profiles.Kind]map[string]kind.At // parts fitted, by kind and place
+	Past   *Past                                // nil where the logbook has no row
 
 	// A highway meter and a circuit day on the stock reference lap, for what
 	// happened before a part was ever measured.
@@ -32,7 +32,7 @@ type Journey struct {
 	TopUp  float64   // m3 of oil to be added on the way
 }
 
-// BeforeTrip is the car before any trip.
+// BeforeTrip is the car without a trip.
 func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 	w := &Journey{Folder: f, On: kind.Fitted(f)}
 	const id = "\x00reference" // no file name can be this

@@ -24,7 +24,7 @@ func TestFigureEightTrack(t *testing.T) {
 		t.Fatal(err)
 	}
 	f, _ := demo(t, "juniper")
-	lap, err := NewMachine(f).Surveys.Lap(tr)
+	lap, err := NewMachine(f).Survey(tr)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -3,6 +3,7 @@ package trip
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"example.com/tripwear/planner/kind"
@@ -26,16 +27,16 @@ type Past struct {
 	PerMeter kind.Wear
 	Visits   int
 	Circuits []string // known by their summary alone
-	TooLong  []string // trips longer than the odometer allows
+	TooLong  []string // in words: trips longer than the odometer allows
 }
 
-// longerThanOdometer is how much longer than the odometer says a trip may be before it
-// is said. Engineering choice.
+// longerThanOdometer is how many times longer than the odometer says a trip may
+// be without a warning. Engineering choice.
 const longerThanOdometer = 1.15
 
 // NewPast lays the trips driven along the odometer: each ends at its row's
-// odometer, its legs before that one after another. What is known already of
-// trips by their ids is not worked out again.
+// odometer, its legs one after another before that. Trips in known, by id, are
+// not worked out again.
 func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, error) {
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	p := &Past{PerMeter: *road.Nominal()}
@@ -85,22 +86,15 @@ func (p *Past) addTrip(e logbook.Entry, legs []plan.Leg, usages []Usage, after f
 			visit, s.Visit = l.Circuit, p.Visits-1
 			if l.BySummary {
 				s.Circuit = l.Circuit
-				p.addSummaryCircuit(l.Circuit)
+				if !slices.Contains(p.Circuits, l.Circuit) {
+					p.Circuits = append(p.Circuits, l.Circuit)
+				}
 			}
 		}
 		p.Drives = append(p.Drives, s)
 		at = s.To
 	}
 	return math.Max(end, after)
-}
-
-func (p *Past) addSummaryCircuit(circuit string) {
-	for _, c := range p.Circuits {
-		if c == circuit {
-			return
-		}
-	}
-	p.Circuits = append(p.Circuits, circuit)
 }
 
 // share is how much of a piece lies past one odometer and up to another.
@@ -155,7 +149,7 @@ func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float6
 	return road + float64(math.Max(0, rest)*of(&p.PerMeter)), circuits
 }
 
-// Worn is taken in two sums.
+// Worn is Taken in two sums, at the plan's pace.
 func (p *Past) Worn(of func(*kind.Wear) float64, from, to float64) (road, circuit float64) {
 	road, visits := p.Taken(of, from, to)
 	for _, v := range visits {
