@@ -120,10 +120,10 @@ func (c chooser) marginLeg() string {
 
 // withFindings puts what was found before a reason, and in its place where it
 // forbids driving.
-func withFindings(s *projection.Set, op *option, renewed func(*option) string) string {
+func withFindings(s *projection.Set, op *option, newSet func(*option) string) string {
 	switch {
 	case len(s.Stop) > 0 && op.Action == plan.ReplaceBefore:
-		return fmt.Sprintf("%s; it does not leave like this, whatever the forecast says; a new set %s", strings.Join(s.Stop, "; "), renewed(op))
+		return fmt.Sprintf("%s; it does not leave like this, whatever the forecast says; a new set %s", strings.Join(s.Stop, "; "), newSet(op))
 	case len(s.Stop) > 0:
 		return strings.Join(s.Stop, "; ") + "; it does not leave like this, whatever the forecast says"
 	case s.Watched:

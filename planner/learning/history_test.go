@@ -66,7 +66,7 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 	}
 }
 
-// What is believed of the factors beforehand: of a spread of 0.2 half the
+// The prior of the factors: of a spread of 0.2 half the
 // variance is the kind's in common, half each set's own.
 func TestFactorsBeforehand(t *testing.T) {
 	h := &history{kind: kind.Tire, zones: kind.Zones[:], road: 0.2, circuit: 0.4, summary: 0.3, keys: []string{"0 a"}, past: &trip.Past{Visits: 1, Circuits: []string{"ring"}}}

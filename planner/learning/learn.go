@@ -204,7 +204,7 @@ func (l *Evidence) Warnings() []string {
 			if r.zone != "" {
 				where += " " + r.zone
 			}
-			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) is an outlier and is left out: measure it again.", r.what, when, where, 1000*r.level))
+			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) does not fit the others and is left out: measure it again.", r.what, when, where, 1000*r.level))
 		}
 	}
 	if l.Way.Past != nil {

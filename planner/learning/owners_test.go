@@ -159,7 +159,7 @@ type levels struct {
 func newLevels(f *profiles.Folder, random *rand.Rand) *levels {
 	l := &levels{folder: f}
 	for axle := range 2 {
-		for _, p := range projection.AxlePlaces(axle) {
+		for _, p := range profiles.Pads.Info().Sets[axle].At {
 			l.points = append(l.points, where{profiles.Pads, axle, p, -1})
 			for z := range 3 {
 				l.points = append(l.points, where{profiles.Tire, axle, p, z})
@@ -401,7 +401,7 @@ func TestOwnersOutliers(t *testing.T) {
 // weekendError is how far off the wear of a weekend is, as a share: by what
 // was learned, and by the defaults.
 func (b *bench) weekendError(s projection.RatePosterior, truth [2]float64, k profiles.Kind, axle int) (learned, plain float64) {
-	p := where{k, axle, projection.AxlePlaces(axle)[1], 0}
+	p := where{k, axle, k.Info().Sets[axle].At[1], 0}
 	var road, circuit float64
 	for _, u := range b.known["weekend"].Usages {
 		if u.Circuit {

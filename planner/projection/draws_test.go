@@ -145,7 +145,7 @@ func independently(s *Set, legs []trip.Usage, n int, r *rand.Rand) []float64 {
 				out[k] -= l[1] * road
 			case legs[j].Summary:
 				out[k] -= loss * summary
-			default:
+			case legs[j].Circuit:
 				out[k] -= loss * circuit
 			}
 		}
@@ -153,7 +153,7 @@ func independently(s *Set, legs []trip.Usage, n int, r *rand.Rand) []float64 {
 	return out
 }
 
-// The draws follow the belief: medians, spreads and the tie between the rates.
+// The draws follow the posterior: medians, spreads and the correlation of the rates.
 func TestDrawnRates(t *testing.T) {
 	const n = 40_000
 	s := &Set{RoadSD: 0.2, CircuitSD: 0.3, Rates: RatePosterior{Road: 0.1, Circuit: -0.4, Correlation: -0.7}}

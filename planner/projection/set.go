@@ -117,7 +117,7 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 			s.describeMeasured(kp, kp.Said)
 		case s.PerLeg:
 			s.describeMeasured(kp, s.Spec.Unread(a))
-		default:
+		case !s.PerLeg:
 			wearUnmeasured(w, &p, a, kp.Of)
 			if !kp.Also {
 				s.describeMeasured(kp, s.Spec.Unread(a))
@@ -260,6 +260,3 @@ func (s *Set) Places() []string {
 	}
 	return out
 }
-
-// AxlePlaces are the two wheels of an axle.
-func AxlePlaces(i int) []string { return []string{"LF", "RF", "LR", "RR"}[2*i : 2*i+2] }
