@@ -33,7 +33,7 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 		return "not to be driven on: " + strings.Join(s.Stop, "; ")
 	}
 	first := st.remedy(i)
-	odds := fmt.Sprintf("(chance to %s %s", decision.Chooser{Set: s}.End(), quantity.Chance(s.Decision.PAsIs))
+	odds := fmt.Sprintf("(chance to %s %s", decision.EndsWith(s), quantity.Chance(s.Decision.PAsIs))
 	if len(s.Levels) > 1 {
 		odds += ", " + s.Decision.Where + " first"
 	}

@@ -51,7 +51,7 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		Meters: d.Meters, LapTime: d.Seconds, Pace: d.Pace, LeftShare: duty.LeftShare(d),
 		TopSpeed: d.TopSpeed, MinSpeed: d.MinSpeed, HeavyBrakings: len(d.Brakings), Sessions: leg.Sessions,
 	}
-	there := m.On(leg, f.Model)
+	there := m.OnLeg(leg, f.Model)
 	circuitTime(out, there.Vehicle, d)
 	circuitLoad(out, there, d)
 	if out.Segs, _, err = m.Corners(f, leg); err != nil {
@@ -66,7 +66,7 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		}
 	}
 	if c.Trace != nil {
-		lap, err := m.Surveys.Of(c.Trace)
+		lap, err := m.Survey(c.Trace)
 		if err != nil {
 			return nil, name(err)
 		}

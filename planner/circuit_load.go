@@ -85,7 +85,7 @@ func circuitWears(c *plan.Circuit, m trip.Machine, f *profiles.Folder, leg profi
 	c.Laps = day.Laps / day.Sessions
 	hours := float64(day.Sessions) * day.SessionTime / 3600
 	for _, s := range c0.sets {
-		if s.Apart {
+		if s.PerLeg {
 			continue // brake fluid boils or does not: it does not wear
 		}
 		w := plan.SetWear{ID: s.ID, Name: s.Name, Kind: s.Kind}

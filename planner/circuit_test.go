@@ -254,7 +254,7 @@ func TestTakes(t *testing.T) {
 		return projection.Level{Point: plan.Point{Place: place, New: 8, Limit: 3, Loss: []float64{loss}}}
 	}
 	pads := &projection.Set{Set: plan.Set{Name: "pads"}, Levels: []projection.Level{at("LF", 1), at("RF", 0.25)}}
-	oil := &projection.Set{Set: plan.Set{Name: "oil"}, Levels: []projection.Level{at("engine", 4)}, Apart: true}
+	oil := &projection.Set{Set: plan.Set{Name: "oil"}, Levels: []projection.Level{at("engine", 4)}, PerLeg: true}
 	for place, want := range map[string]struct {
 		sum  float64
 		most string

@@ -51,7 +51,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	p.Probed, p.Scrub, p.Cooling = probed, lists.Scrub(m), cooling
 	p.Corners = lists.Corners(c.Usages)
 	p.Suffers, p.SuffersWhy = lists.Suffers(p.Corners, c.Legs)
-	p.Warnings = append(lists.Warnings(p, f), c.learned.Said()...)
+	p.Warnings = append(lists.Warnings(p, f), c.learned.Warnings()...)
 	p.Assumptions = lists.Assumptions(p, f)
 	p.Cautions = lists.Cautions()
 	return p, nil
@@ -60,7 +60,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 // outset is a car at the start of a trip: what is on it, and what was learned.
 type outset struct {
 	*trip.Journey
-	learned *learning.Logbook
+	learned *learning.Evidence
 	sets    []*projection.Set
 }
 
@@ -75,11 +75,11 @@ func decided(m trip.Machine, f *profiles.Folder, trip profiles.Trip, o Options) 
 
 // undecided walks the trip and makes its sets.
 func undecided(m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Options) (*outset, error) {
-	w, err := trip.Walk(m, f, outing)
+	w, err := trip.NewJourney(m, f, outing)
 	if err != nil {
 		return nil, err
 	}
-	l := &learning.Logbook{Way: w}
+	l := &learning.Evidence{Way: w}
 	if !o.Prior {
 		if l, err = learning.Learn(m, w); err != nil {
 			return nil, err

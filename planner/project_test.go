@@ -24,7 +24,7 @@ func season(n int) []trip.Usage {
 
 // wearing is a set of points that lose a little on every leg of a season.
 func wearing(id string, points int, legs []trip.Usage) *projection.Set {
-	s := &projection.Set{Set: plan.Set{ID: id, Critical: true}, Road: 0.25, Circuit: 0.4, Summary: 0.3}
+	s := &projection.Set{Set: plan.Set{ID: id, Critical: true}, RoadSD: 0.25, CircuitSD: 0.4, SummarySD: 0.3}
 	for i := range points {
 		p := projection.Level{Point: plan.Point{New: 8e-3, Start: 6e-3, Limit: 1.6e-3, Margin: 2.4e-3}, From: 6e-3, StartSD: 2e-4}
 		for j := range legs {
@@ -32,11 +32,11 @@ func wearing(id string, points int, legs []trip.Usage) *projection.Set {
 			if legs[j].Circuit {
 				loss[0], loss[1], loss[2] = 4e-4*math.Exp(-0.2), 4e-4*(1+float64(i)/20), 4e-4*math.Exp(0.25)
 			}
-			p.Legs = append(p.Legs, loss)
+			p.LegLoss = append(p.LegLoss, loss)
 		}
 		s.Levels = append(s.Levels, p)
 	}
-	return s.Renewed()
+	return s.AddReplacement()
 }
 
 // TestLognormal checks the draws against the closed form: with no pace effect
@@ -45,7 +45,7 @@ func wearing(id string, points int, legs []trip.Usage) *projection.Set {
 func TestLognormal(t *testing.T) {
 	legs := []trip.Usage{{Circuit: true}}
 	s := wearing("closed form", 1, legs)
-	s.Levels[0].Legs[0] = trip.Loss{2e-3, 2e-3, 2e-3}
+	s.Levels[0].LegLoss[0] = trip.Loss{2e-3, 2e-3, 2e-3}
 	s.Levels[0].StartSD = 0
 	got := projection.NewWorker(projection.NewDraws(DefaultDraws, 7), legs).Project(s, 0).Points[0][0]
 	law := distuv.LogNormal{Mu: math.Log(2e-3), Sigma: 0.4}
@@ -83,7 +83,7 @@ func BenchmarkProject(b *testing.B) {
 	for b.Loop() {
 		w := projection.NewWorker(projection.NewDraws(DefaultDraws, 1), legs)
 		for _, s := range sets {
-			s.Noise = nil // drawn anew, as in a plan
+			s.Redraw(w) // as in a plan
 			w.Project(s, 0)
 		}
 	}

@@ -76,7 +76,7 @@ func known(c profiles.Circuit) string {
 func takes(sets []*projection.Set, place string, hours float64) (sum float64, most string) {
 	top := 0.0
 	for _, s := range sets {
-		if s == nil || s.Apart {
+		if s == nil || s.PerLeg {
 			continue
 		}
 		worst, where := 0.0, ""

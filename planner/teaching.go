@@ -15,7 +15,7 @@ func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching
 	o = o.orDefault()
 	o.Prior = false
 	m := trip.NewMachine(f)
-	w, err := trip.Standing(m, f)
+	w, err := trip.BeforeTrip(m, f)
 	if err != nil {
 		return nil, err
 	}
@@ -31,10 +31,8 @@ func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching
 	}
 	if t.Rows > 0 {
 		t.Days = w.Past.Days(0, float64(f.Car.Odometer))
-		t.Warnings = w.Past.Squeezed
-		learning.Sets(t, l)
-		learning.Hubs(t, l)
-		learning.Misreadings(t, l)
+		t.Warnings = w.Past.TooLong
+		l.Teach(t)
 		t.Backtest = l.Backtest(o.Seed)
 	}
 	if outing == nil {

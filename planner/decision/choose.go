@@ -14,8 +14,8 @@ import (
 type menu struct {
 	sets    []*projection.Set
 	options [][]option
-	visit   float64    // cost of a visit to a workshop, shared by what is done there
-	limit   [2]float64 // boot: m3, kg
+	visit   float64    // cost of a visit to a shop, shared by what is done there
+	limit   [2]float64 // trunk: m3, kg
 	shares  [][]int    // every way to share the shelf among the sets
 }
 
@@ -26,18 +26,17 @@ type solution struct {
 }
 
 // class is one or two sets that are chosen together, since their labor is
-// shared where they are renewed on one occasion.
+// shared where they are replaced at one site.
 type class struct {
 	sets  []int
 	picks [][]int // by option of the class, the option of each set
 }
 
-// solve finds the cheapest combination; without tells of an option that may
-// not be taken. Visits have a price once each, which the knapsack does not
-// know: the selection of workshops is a search of its own, by branch and
-// bound.
-func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) solution {
-	v := visiting{menu: m, limit: limit, without: without}
+// solve finds the cheapest combination of options that are not excluded. Visits
+// have a price once each, which the knapsack does not know: the selection of
+// shops is a search of its own, by branch and bound.
+func (m *menu) solve(limit [2]float64, excluded func(set int, op option) bool) solution {
+	v := shopSearch{menu: m, limit: limit, excluded: excluded}
 	v.best.Cost = math.Inf(1)
 	v.branch(nil, nil)
 	v.best.Bound = v.best.Cost // the tree is exhausted
@@ -45,27 +44,27 @@ func (m *menu) solve(limit [2]float64, without func(set int, op option) bool) so
 	return v.best
 }
 
-// visiting is the search for the workshops to visit.
-type visiting struct {
+// shopSearch is the search for the shops to visit.
+type shopSearch struct {
 	*menu
-	limit   [2]float64
-	without func(set int, op option) bool
-	best    solution
-	nodes   int
+	limit    [2]float64
+	excluded func(set int, op option) bool
+	best     solution
+	nodes    int
 }
 
-// branch looks at the combinations that visit every workshop of one list and
-// none of another. Where visits to the rest were free, none costs less than
-// what relax finds; so branches end once the visits paid for outweigh what is
-// left to save, and no more than a few workshops are ever paid for at a time.
-func (v *visiting) branch(paid, closed []int) {
+// branch looks at the combinations that visit every shop of one list and none
+// of another. Were visits to the rest free, none would cost less than what
+// relax finds; so a branch ends once the visits paid for outweigh what is left
+// to save.
+func (v *shopSearch) branch(paid, closed []int) {
 	s := v.relax(closed)
 	if s.Cost+float64(v.visit*float64(len(paid))) >= v.best.Cost {
 		return
 	}
 	visited := v.visited(s.pick)
 	real := s.Cost + float64(v.visit*float64(len(visited)))
-	more := slices.DeleteFunc(visited, func(o int) bool { return slices.Contains(paid, o) })
+	more := slices.DeleteFunc(visited, func(site int) bool { return slices.Contains(paid, site) })
 	if real < v.best.Cost {
 		v.best = s
 		v.best.Cost = real
@@ -77,15 +76,15 @@ func (v *visiting) branch(paid, closed []int) {
 	v.branch(append(slices.Clip(paid), more[0]), closed)
 }
 
-// relax is the cheapest combination without the closed workshops where visits
-// are free, over every way to share the shelf.
-func (v *visiting) relax(closed []int) solution {
+// relax is the cheapest combination without the closed shops were visits free,
+// over every way to share the shelf.
+func (v *shopSearch) relax(closed []int) solution {
 	best := solution{}
 	best.Cost = math.Inf(1)
 	for _, share := range v.shares {
 		allowed := func(i int, op option) bool {
-			return op.barred == "" && op.Shelf <= share[i] && (v.without == nil || !v.without(i, op)) &&
-				(!op.visits() || !slices.Contains(closed, op.occasion))
+			return op.ruledOut == "" && op.Shelf <= share[i] && (v.excluded == nil || !v.excluded(i, op)) &&
+				(!op.visits() || !slices.Contains(closed, op.site))
 		}
 		classes, table := v.classes(allowed)
 		r := knapsack.Solve(table, v.limit)
@@ -97,18 +96,18 @@ func (v *visiting) relax(closed []int) solution {
 	return best
 }
 
-// visits says whether an option is done in a workshop.
-func (op option) visits() bool { return op.occasion >= 0 || op.occasion == atHome && op.Shop }
+// visits says whether an option is done in a shop.
+func (op option) visits() bool { return op.site >= 0 || op.site == homeSite && op.Shop }
 
-// visited lists the workshops that a choice visits.
+// visited lists the shops that a choice visits.
 func (m *menu) visited(pick []int) []int {
 	var out []int
 	for i, k := range pick {
-		if k == none {
+		if k == noOption {
 			continue
 		}
-		if op := m.options[i][k]; op.visits() && !slices.Contains(out, op.occasion) {
-			out = append(out, op.occasion)
+		if op := m.options[i][k]; op.visits() && !slices.Contains(out, op.site) {
+			out = append(out, op.site)
 		}
 	}
 	return out
@@ -126,10 +125,7 @@ func (m *menu) classes(allowed func(int, option) bool) ([]class, [][]knapsack.Op
 		}
 		c := class{sets: []int{i}}
 		if k := m.partner(i); k >= 0 {
-			c.sets = append(c.sets, k)
-		}
-		for _, s := range c.sets {
-			done[s] = true
+			c.sets, done[k] = append(c.sets, k), true
 		}
 		table = append(table, m.combine(&c, allowed))
 		classes = append(classes, c)
@@ -144,13 +140,13 @@ func (m *menu) partner(i int) int {
 	return slices.IndexFunc(m.sets, func(s *projection.Set) bool { return s.ID == with })
 }
 
-// nothing is the price of leaving a set without any action that is safe and
+// noActionCost is the price of leaving a set without any action that is safe and
 // fits: more than anything else can cost, so that it happens only where it
 // must.
-const nothing = 1e8
+const noActionCost = 1e8
 
-// none stands for no action at all.
-const none = -1
+// noOption stands for no action at all.
+const noOption = -1
 
 // combine lists the options of a class, no action at all among them.
 func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Option {
@@ -161,9 +157,9 @@ func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Opti
 				yield(k, op)
 			}
 		}
-		unsafe := option{occasion: nowhere}
-		unsafe.Cost = nothing
-		yield(none, unsafe)
+		unsafe := option{site: noSite}
+		unsafe.Cost = noActionCost
+		yield(noOption, unsafe)
 	}
 	each(c.sets[0], func(a int, x option) {
 		if len(c.sets) == 1 {
@@ -182,10 +178,10 @@ func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Opti
 	return out
 }
 
-// sharedLabor is what two renewals on one axle and one occasion save: with
-// the caliper off, the smaller job is done within the larger.
+// sharedLabor is what two replacements on one axle at one site save: with the
+// caliper off, the smaller job is done within the larger.
 func sharedLabor(x, y option) float64 {
-	if x.occasion == nowhere || x.occasion != y.occasion {
+	if x.site == noSite || x.site != y.site {
 		return 0
 	}
 	return min(x.Labor, y.Labor)
@@ -203,9 +199,9 @@ func (m *menu) picks(classes []class, choice []int) []int {
 }
 
 // chosen is a set's option in a solution; where nothing can be chosen, the
-// least unsafe one with the word not to go.
+// least unsafe one, as not to be taken.
 func (m *menu) chosen(s solution, i int) option {
-	if s.pick[i] != none {
+	if s.pick[i] != noOption {
 		return m.options[i][s.pick[i]]
 	}
 	worst := m.options[i][0]
@@ -218,7 +214,7 @@ func (m *menu) chosen(s solution, i int) option {
 	return worst
 }
 
-// leftOut compares a solution with the one that a boot without end allows.
+// leftOut compares a solution with the one that an endless trunk allows.
 func (m *menu) leftOut(best solution) []plan.LeftOut {
 	const endless = 1e9
 	wide := m.solve([2]float64{endless, endless}, nil)

@@ -22,41 +22,41 @@ func anyMenu(t *rapid.T) *menu {
 		m.sets = append(m.sets, s)
 		var options []option
 		for range rapid.IntRange(1, 4).Draw(t, "options") {
-			op := option{occasion: rapid.IntRange(nowhere, 3).Draw(t, "occasion")}
+			op := option{site: rapid.IntRange(noSite, 3).Draw(t, "site")}
 			op.Shop = rapid.Bool().Draw(t, "shop")
 			op.Shelf = rapid.IntRange(0, shelf).Draw(t, "from the shelf")
 			op.Labor = float64(rapid.IntRange(0, 50).Draw(t, "labor"))
 			op.Cost = op.Labor + float64(rapid.IntRange(0, 200).Draw(t, "cost"))
 			op.size = [2]float64{float64(rapid.IntRange(0, 8).Draw(t, "volume")), float64(rapid.IntRange(0, 8).Draw(t, "mass"))}
-			if rapid.IntRange(0, 4).Draw(t, "barred") == 0 {
-				op.barred = "unsafe"
+			if rapid.IntRange(0, 4).Draw(t, "ruled out") == 0 {
+				op.ruledOut = "unsafe"
 			}
 			options = append(options, op)
 		}
 		m.options = append(m.options, options)
 	}
-	m.shares = m.share()
+	m.shares = m.shelfShares()
 	return m
 }
 
 // cost prices a combination by itself: every visit once, an axle's smaller job
-// free where both are done on one occasion, no more from the shelf than it
-// holds, and all within the boot.
+// free where both are done at one site, no more from the shelf than it
+// holds, and all within the trunk.
 func (m *menu) cost(pick []int) float64 {
 	cost := 0.0
 	visited, taken, size := map[int]bool{}, map[string]int{}, [2]float64{}
 	for i, k := range pick {
-		if k == none {
-			cost += nothing
+		if k == noOption {
+			cost += noActionCost
 			continue
 		}
 		op := m.options[i][k]
-		if op.barred != "" {
+		if op.ruledOut != "" {
 			return math.Inf(1)
 		}
 		cost += op.Cost
-		if (op.occasion >= 0 || op.occasion == atHome && op.Shop) && !visited[op.occasion] {
-			visited[op.occasion] = true
+		if (op.site >= 0 || op.site == homeSite && op.Shop) && !visited[op.site] {
+			visited[op.site] = true
 			cost += m.visit
 		}
 		taken[m.sets[i].Part] += op.Shelf
@@ -69,9 +69,9 @@ func (m *menu) cost(pick []int) float64 {
 	if size[0] > m.limit[0] || size[1] > m.limit[1] {
 		return math.Inf(1)
 	}
-	if len(pick) > 2 && pick[0] != none && pick[2] != none {
+	if len(pick) > 2 && pick[0] != noOption && pick[2] != noOption {
 		pads, rotors := m.options[0][pick[0]], m.options[2][pick[2]]
-		if pads.occasion == rotors.occasion && pads.occasion != nowhere {
+		if pads.site == rotors.site && pads.site != noSite {
 			cost -= math.Min(pads.Labor, rotors.Labor)
 		}
 	}
@@ -95,7 +95,7 @@ func TestChoiceAgainstBruteForce(t *testing.T) {
 				best = math.Min(best, m.cost(pick))
 				return
 			}
-			for k := none; k < len(m.options[i]); k++ {
+			for k := noOption; k < len(m.options[i]); k++ {
 				pick[i] = k
 				try(i + 1)
 			}
@@ -108,25 +108,25 @@ func TestChoiceAgainstBruteForce(t *testing.T) {
 }
 
 // manyStops is a made-up menu of so many sets that each of so many stops can
-// renew at a price of its own.
+// replace at a price of its own.
 func manyStops(sets, stops int, visit float64, price func(set, stop int) float64) *menu {
 	m := &menu{visit: visit, limit: [2]float64{10, 10}}
 	for i := range sets {
 		m.sets = append(m.sets, &projection.Set{Set: plan.Set{ID: fmt.Sprint("set ", i), Part: fmt.Sprint("part ", i)}})
-		options := []option{{occasion: nowhere}}
-		options[0].Cost = price(i, nowhere)
+		options := []option{{site: noSite}}
+		options[0].Cost = price(i, noSite)
 		for j := range stops {
-			op := option{occasion: j, size: [2]float64{float64(i % 3), float64(j % 2)}}
+			op := option{site: j, size: [2]float64{float64(i % 3), float64(j % 2)}}
 			op.Cost, op.Shop = price(i, j), true
 			options = append(options, op)
 		}
 		m.options = append(m.options, options)
 	}
-	m.shares = m.share()
+	m.shares = m.shelfShares()
 	return m
 }
 
-// TestChoiceAgainstEverySelection: no selection of workshops, tried one by
+// TestChoiceAgainstEverySelection: no selection of shops, tried one by
 // one, is cheaper than the chosen one.
 func TestChoiceAgainstEverySelection(t *testing.T) {
 	rapid.Check(t, func(t *rapid.T) {
@@ -142,7 +142,7 @@ func TestChoiceAgainstEverySelection(t *testing.T) {
 					closed = append(closed, j)
 				}
 			}
-			v := visiting{menu: m, limit: m.limit}
+			v := shopSearch{menu: m, limit: m.limit}
 			best = math.Min(best, v.relax(closed).Cost+m.visit*float64(stops-len(closed)))
 		}
 		if got := m.solve(m.limit, nil); math.Abs(got.Cost-best) > 1e-6 {
@@ -151,7 +151,7 @@ func TestChoiceAgainstEverySelection(t *testing.T) {
 	})
 }
 
-// BenchmarkStops chooses for 12 sets among as many stops with a workshop as
+// BenchmarkStops chooses for 12 sets among as many stops with a shop as
 // its name says; a selection of each would be 65,536 at 16 stops.
 func BenchmarkStops(b *testing.B) {
 	for _, stops := range []int{4, 8, 16, 32} {
@@ -164,9 +164,9 @@ func BenchmarkStops(b *testing.B) {
 	}
 }
 
-// TestManyWorkshops: a trip past 16 workshops is decided in few searches,
+// TestManyShops: a trip past 16 shops is decided in few searches,
 // though there are 65,536 selections of them.
-func TestManyWorkshops(t *testing.T) {
+func TestManyShops(t *testing.T) {
 	m := manyStops(12, 16, 80, func(set, stop int) float64 { return float64((set*37+stop*61)%97) + 40*float64(set%4) })
 	if got := m.solve(m.limit, nil); got.Nodes > 10_000 {
 		t.Errorf("%d nodes", got.Nodes)

@@ -9,22 +9,22 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// Decide projects every set, lists its options, chooses among all of them
-// together, and explains. Sets are independent of one another until the
-// choice, each with its own random stream.
+// Decide projects every set, lists its options, chooses among all sets together,
+// and explains. Until the choice sets are independent of one another, each with
+// its own random stream.
 func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) plan.Choice {
-	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: room(way.Folder.Car, way.TopUp)}
-	choosers := make([]Chooser, len(sets))
+	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: trunkLimit(way.Folder.Car, way.TopUp)}
+	choosers := make([]chooser, len(sets))
 	projection.Parallel(len(sets), func() func(int) {
 		w := projection.NewWorker(d, way.Usages)
 		return func(i int) {
-			sets[i].Finish(w, len(way.Legs))
+			sets[i].ProjectAsIs(w, len(way.Legs))
 			choosers[i] = newChooser(sets[i], w, way, today)
 			m.options[i] = choosers[i].options()
 		}
 	})
 
-	m.shares = m.share()
+	m.shares = m.shelfShares()
 	best := m.solve(m.limit, nil)
 	small := projection.NewDraws(min(d.N, flipDraws), d.Seed)
 	projection.Parallel(len(sets), func() func(int) {
@@ -43,18 +43,18 @@ func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 
 	c := plan.Choice{Nodes: best.Nodes, LeftOut: m.leftOut(best)}
 	for i := range sets {
-		if best.pick[i] == none {
-			best.Cost -= nothing
-			best.Bound -= nothing
+		if best.pick[i] == noOption {
+			best.Cost -= noActionCost
+			best.Bound -= noActionCost
 		}
 	}
 	c.Cost, c.Bound = best.Cost, best.Bound
 	return c
 }
 
-// room is what the boot holds beside the luggage and the oil for topping up:
-// m3, kg.
-func room(car profiles.Car, topUp float64) [2]float64 {
+// trunkLimit is what the trunk holds beside the luggage and the oil for topping
+// up: m3, kg.
+func trunkLimit(car profiles.Car, topUp float64) [2]float64 {
 	oil := trip.TopUpRoom(topUp)
 	return [2]float64{
 		max(0, float64(car.Boot.Volume-car.Luggage.Volume)-oil[0]),
@@ -65,14 +65,14 @@ func room(car profiles.Car, topUp float64) [2]float64 {
 // rival is what the best plan without a set's chosen option gives it.
 func (m *menu) rival(best solution, i int) *plan.Rival {
 	mine := best.pick[i]
-	if mine == none {
+	if mine == noOption {
 		return nil
 	}
 	chosen := m.options[i][mine]
 	other := m.solve(m.limit, func(set int, op option) bool {
 		return set == i && op.Action == chosen.Action && op.Leg == chosen.Leg && op.Spare == chosen.Spare
 	})
-	if other.pick[i] == none {
+	if other.pick[i] == noOption {
 		return nil
 	}
 	op := m.options[i][other.pick[i]]

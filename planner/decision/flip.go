@@ -14,22 +14,20 @@ const (
 	flipSteps = 6    // halvings
 )
 
-// flip finds the usage at which a set's answer changes: of the circuit, or
-// the road, that takes most of it. A fluid's margin does not follow usage, and
-// where by itself the set would not do as was chosen for it, nothing is said.
-func (c Chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
-	most := c.Set.Most
-	if most < 0 || c.Set.Apart || len(c.Set.Stop) > 0 {
+// flip finds the usage, of the circuit or road that takes most of a set, at
+// which its decision changes. There is none for a fluid, whose margin does not
+// follow usage, nor where the set's own best action is another than the plan's.
+func (c chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
+	most := c.set.Most
+	if most < 0 || c.set.PerLeg || len(c.set.Stop) > 0 {
 		return nil
 	}
-	c.Set = c.Set.Scaled(nil, 1)
-	c.Set.Noise, c.Set.Fresh.Noise = nil, nil // drawn anew, as many as w has
-	w.NoiseOf(c.Set)
-	w.NoiseOf(c.Set.Fresh)
-	group := c.group(most)
-	planned := c.alike(w, group, 1)
-	goes := planned == plan.Run || planned == plan.Watch
-	if goes != (chosen == plan.Run || chosen == plan.Watch) {
+	c.set = c.set.Scaled(nil, 1)
+	c.set.Redraw(w)
+	group := c.sameCircuit(most)
+	planned := c.bestAction(w, group, 1)
+	goes := goesOn(planned)
+	if goes != goesOn(chosen) {
 		return nil
 	}
 	// Going on changes to something else with more usage; anything else
@@ -38,14 +36,14 @@ func (c Chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 	if !goes {
 		to = 0
 	}
-	other := c.alike(w, group, to)
-	if (other == plan.Run || other == plan.Watch) == goes {
+	other := c.bestAction(w, group, to)
+	if goesOn(other) == goes {
 		return nil
 	}
 	for range flipSteps {
 		mid := (from + to) / 2
-		a := c.alike(w, group, mid)
-		if (a == plan.Run || a == plan.Watch) == goes {
+		a := c.bestAction(w, group, mid)
+		if goesOn(a) == goes {
 			from = mid
 		} else {
 			to, other = mid, a
@@ -62,8 +60,11 @@ func (c Chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 	return f
 }
 
-// group is the leg itself, or all days on its circuit.
-func (c Chooser) group(leg int) []int {
+// goesOn says whether an action changes nothing on the car.
+func goesOn(a plan.Action) bool { return a == plan.Run || a == plan.Watch }
+
+// sameCircuit is the leg itself, or all days on its circuit.
+func (c chooser) sameCircuit(leg int) []int {
 	l := c.way.Legs[leg]
 	if l.Kind != profiles.CircuitLeg {
 		return []int{leg}
@@ -77,13 +78,13 @@ func (c Chooser) group(leg int) []int {
 	return out
 }
 
-// alike is the set's own best action with the usage of some legs scaled.
-func (c Chooser) alike(w *projection.Worker, group []int, scale float64) plan.Action {
-	s := c.Set.Scaled(group, scale)
+// bestAction is the set's own best action with the usage of some legs scaled.
+func (c chooser) bestAction(w *projection.Worker, group []int, scale float64) plan.Action {
+	s := c.set.Scaled(group, scale)
 	s.After = w.Outcome(s, 0, true)
 	best := option{Decision: plan.Decision{Action: plan.DoNotTake, Cost: math.Inf(1)}}
 	for _, op := range newChooser(s, w, c.way, c.today).options() {
-		if op.barred == "" && op.Cost < best.Cost {
+		if op.ruledOut == "" && op.Cost < best.Cost {
 			best = op
 		}
 	}

@@ -14,12 +14,12 @@ import (
 
 // All days on a circuit turn an answer together, a road by itself.
 func TestGroup(t *testing.T) {
-	c := Chooser{way: &trip.Journey{Legs: []plan.Leg{
+	c := chooser{way: &trip.Journey{Legs: []plan.Leg{
 		{Kind: profiles.RoadLeg}, {Kind: profiles.CircuitLeg, Circuit: "ring"}, {Kind: profiles.CircuitLeg, Circuit: "oval"},
 		{Kind: profiles.CircuitLeg, Circuit: "ring"}, {Kind: profiles.RoadLeg},
 	}}}
 	for leg, want := range map[int][]int{0: {0}, 1: {1, 3}, 2: {2}, 3: {1, 3}, 4: {4}} {
-		if diff := cmp.Diff(want, c.group(leg)); diff != "" {
+		if diff := cmp.Diff(want, c.sameCircuit(leg)); diff != "" {
 			t.Errorf("leg %d (-want +got):\n%s", leg, diff)
 		}
 	}
@@ -27,12 +27,12 @@ func TestGroup(t *testing.T) {
 
 // flipping is a set that loses so much on each of two circuit days of 20 laps
 // between two roads, of 4 mm to its limit, without any spread.
-func flipping(day float64) Chooser {
+func flipping(day float64) chooser {
 	legs := []plan.Leg{
 		{Kind: profiles.RoadLeg, Meters: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Laps: 20},
 		{Kind: profiles.CircuitLeg, Circuit: "ring", Laps: 20}, {Kind: profiles.RoadLeg, Meters: 100e3},
 	}
-	s := &projection.Set{Spec: kind.Pads, Set: plan.Set{ID: "flipping", Kind: profiles.Pads, Critical: true, Most: 1}, Fit: []string{"home"}}
+	s := &projection.Set{Spec: kind.Pads, Set: plan.Set{ID: "flipping", Kind: profiles.Pads, Critical: true, Most: 1}, FitAt: []string{"home"}}
 	p := projection.Level{Point: plan.Point{New: 10e-3, Start: 6e-3, Limit: 2e-3, Margin: 2e-3}, From: 6e-3}
 	var usages []trip.Usage
 	for _, l := range legs {
@@ -40,22 +40,22 @@ func flipping(day float64) Chooser {
 		if l.Kind == profiles.CircuitLeg {
 			taken = day
 		}
-		p.Legs = append(p.Legs, trip.Loss{taken, taken, taken})
+		p.LegLoss = append(p.LegLoss, trip.Loss{taken, taken, taken})
 		p.Loss = append(p.Loss, taken)
 		usages = append(usages, trip.Usage{Circuit: l.Kind == profiles.CircuitLeg})
 	}
 	s.Levels = []projection.Level{p}
-	s.Renewed()
+	s.AddReplacement()
 	f := &profiles.Folder{}
 	f.Car.Costs = profiles.Costs{Stranded: 1000, Hour: 40, Shop: 130}
-	c := Chooser{Set: s, way: &trip.Journey{Folder: f, Legs: legs, Usages: usages}, part: profiles.Part{Price: 100, Hours: 3600}, safety: profiles.Safety{Cap: 0.0625, Run: 0.125}}
+	c := chooser{set: s, way: &trip.Journey{Folder: f, Legs: legs, Usages: usages}, part: profiles.Part{Price: 100, Hours: 3600}, safety: profiles.Safety{Cap: 0.0625, Run: 0.125}}
 	f.Model.Safety = c.safety
 	c.w = projection.NewWorker(projection.NewDraws(200, 1), usages)
 	return c
 }
 
 // Days that take 1 mm each of 4 can be twice as long before the pads have to
-// be renewed, 80 laps in all; days that take 4 have to be half as long, 20
+// be replaced, 80 laps in all; days that take 4 have to be half as long, 20
 // laps, before they need not be. Six halvings tell it within a thirtieth. Where
 // three times as much changes nothing, nothing is said.
 func TestFlip(t *testing.T) {
@@ -87,9 +87,9 @@ func TestFlip(t *testing.T) {
 	}
 	// A road turns it by its miles.
 	road := flipping(1e-3)
-	road.Set.Most = 0
-	for _, s := range []*projection.Set{road.Set, road.Set.Fresh} {
-		s.Levels[0].Legs[0] = trip.Loss{1e-3, 1e-3, 1e-3}
+	road.set.Most = 0
+	for _, s := range []*projection.Set{road.set, road.set.Replacement} {
+		s.Levels[0].LegLoss[0] = trip.Loss{1e-3, 1e-3, 1e-3}
 	}
 	if got := road.flip(road.w, plan.Run); got == nil || got.Leg != 0 || got.Laps != 0 || got.Meters < 200e3 || got.Meters > 204e3 {
 		t.Errorf("1 of the 2 mm that are left a road of 100 km: %+v, want it at 200 km", got)
@@ -106,17 +106,17 @@ func TestMostOfItsLife(t *testing.T) {
 		most int
 	}{{[4]float64{0, 2, 2, 1}, 1}, {[4]float64{2, 0.5, 0.5, 1}, 0}, {[4]float64{0, 0, 0, 1}, 3}, {[4]float64{}, -1}} {
 		ch := flipping(0)
-		ch.Set.Most = -1
+		ch.set.Most = -1
 		for j, l := range c.loss {
-			ch.Set.Levels[0].Loss[j] = l * 1e-3
+			ch.set.Levels[0].Loss[j] = l * 1e-3
 		}
-		ch.Set.Finish(ch.w, len(ch.way.Legs))
-		if ch.Set.Most != c.most {
-			t.Errorf("%v: most on leg %d, want %d", c.loss, ch.Set.Most, c.most)
+		ch.set.ProjectAsIs(ch.w, len(ch.way.Legs))
+		if ch.set.Most != c.most {
+			t.Errorf("%v: most on leg %d, want %d", c.loss, ch.set.Most, c.most)
 		}
 		for j, l := range c.loss {
-			if want := l / 8; ch.Set.Used[j] < want-1e-12 || ch.Set.Used[j] > want+1e-12 {
-				t.Errorf("%v: leg %d takes %g, want %g", c.loss, j, ch.Set.Used[j], want)
+			if want := l / 8; ch.set.Used[j] < want-1e-12 || ch.set.Used[j] > want+1e-12 {
+				t.Errorf("%v: leg %d takes %g, want %g", c.loss, j, ch.set.Used[j], want)
 			}
 		}
 	}

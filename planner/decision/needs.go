@@ -6,9 +6,9 @@ import (
 	"example.com/tripwear/planner/plan"
 )
 
-// Needs lists how many new sets a decision takes, each by where it is wanted.
-// What lies on the shelf comes along to a stop; otherwise the stop's own parts
-// counter serves, where it has one.
+// Needs lists the new sets that a decision takes, each by where it is wanted.
+// A stop gets what lies on the shelf, otherwise what its own parts counter
+// sells, where it has one.
 func Needs(d plan.Decision, legs []plan.Leg) []string {
 	switch d.Action {
 	case plan.Bring:
@@ -23,7 +23,7 @@ func Needs(d plan.Decision, legs []plan.Leg) []string {
 			return []string{plan.BuyOnTheWay}
 		}
 		return []string{plan.BuyBring}
-	default:
-		return nil
+	case plan.Run, plan.Watch, plan.DoNotTake:
 	}
+	return nil
 }

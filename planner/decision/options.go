@@ -14,25 +14,25 @@ import (
 // what it is expected to cost.
 type option struct {
 	plan.Decision
-	margin   float64 // chance that the margin is crossed on the trip
-	size     [2]float64
-	hours    float64 // of labor, s
-	rate     float64 // of that labor, money an hour
-	occasion int     // where it is renewed: a leg, home, or nowhere
-	bought   int     // new sets that are not on the shelf
-	counter  bool    // they are bought at the stop
-	barred   string  // why it cannot be chosen; "" where it can
+	margin   float64    // chance that the margin is passed on the trip
+	size     [2]float64 // room in the trunk: m3, kg
+	hours    float64    // of labor, s
+	rate     float64    // of that labor, money an hour
+	site     int        // where the set is replaced: a stop's leg, homeSite or noSite
+	bought   int        // new sets that are not on the shelf
+	counter  bool       // they are bought at the stop
+	ruledOut string     // why it cannot be chosen; "" where it can
 }
 
-// Occasions beside the stops.
+// Sites beside the stops.
 const (
-	nowhere = -2
-	atHome  = -1
+	noSite   = -2
+	homeSite = -1
 )
 
-// Chooser works out the actions open to one set.
-type Chooser struct {
-	Set    *projection.Set
+// chooser works out the actions open to one set.
+type chooser struct {
+	set    *projection.Set
 	w      *projection.Worker
 	way    *trip.Journey
 	today  time.Time
@@ -41,36 +41,36 @@ type Chooser struct {
 	safety profiles.Safety
 }
 
-func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, today time.Time) Chooser {
-	return Chooser{Set: s, w: w, way: way, today: today, part: way.Folder.Parts[s.Part], asIs: s.After, safety: way.Folder.Model.Safety}
+func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, today time.Time) chooser {
+	return chooser{set: s, w: w, way: way, today: today, part: way.Folder.Parts[s.Part], asIs: s.After, safety: way.Folder.Model.Safety}
 }
 
 // options lists every action open to the set, the one that does nothing first.
-func (c Chooser) options() []option {
-	out := []option{c.stay()}
-	if op, ok := c.carry(c.asIs); ok {
+func (c chooser) options() []option {
+	out := []option{c.asItIs()}
+	if op, ok := c.bring(c.asIs); ok {
 		out = append(out, op)
 	}
 	for _, j := range c.stops() {
-		out = append(out, c.renewAt(j))
+		out = append(out, c.replaceAt(j))
 	}
-	fresh := c.fresh(0)
-	out = append(out, c.renewBefore(fresh))
-	if op, ok := c.carry(fresh); ok {
-		op.Action, op.Spare, op.occasion = plan.ReplaceBefore, true, atHome
-		c.before(&op)
+	replaced := c.w.Outcome(c.set.Replacement, 0, false)
+	out = append(out, c.replaceBefore(replaced))
+	if op, ok := c.bring(replaced); ok {
+		op.Action, op.Spare = plan.ReplaceBefore, true
+		c.atHome(&op)
 		out = append(out, op)
 	}
-	return c.supplied(out)
+	return c.withSupplies(out)
 }
 
-// supplied gives every option its supplies: as many new sets as it takes, from
-// the shelf as far as that goes, or bought; each way is an option of its own,
-// since another set may want what lies on the shelf.
-func (c Chooser) supplied(options []option) []option {
+// withSupplies gives every option the new sets it takes, from the shelf as far
+// as that goes, or bought. Each way is an option of its own, since another set
+// may want what lies on the shelf.
+func (c chooser) withSupplies(options []option) []option {
 	var out []option
 	for _, op := range options {
-		for op.Shelf = min(c.Set.Shelf, op.wants()); op.Shelf >= 0; op.Shelf-- {
+		for op.Shelf = min(c.set.Shelf, op.wants()); op.Shelf >= 0; op.Shelf-- {
 			supply := op
 			supply.bought = op.wants() - op.Shelf
 			if op.Action == plan.ReplaceAtStop {
@@ -80,7 +80,7 @@ func (c Chooser) supplied(options []option) []option {
 				}
 			}
 			c.price(&supply)
-			c.bar(&supply)
+			c.ruleOut(&supply)
 			out = append(out, supply)
 		}
 	}
@@ -90,26 +90,31 @@ func (c Chooser) supplied(options []option) []option {
 // wants is how many new sets an option takes.
 func (op option) wants() int {
 	switch {
-	case op.Action == plan.Run || op.Action == plan.Watch:
+	case goesOn(op.Action):
 		return 0
 	case op.Spare:
 		return 2
-	default:
-		return 1
 	}
+	return 1
 }
 
 // last is the index of the last leg.
-func (c Chooser) last() int { return len(c.way.Legs) - 1 }
+func (c chooser) last() int { return len(c.way.Legs) - 1 }
 
-// stay is to do nothing.
-func (c Chooser) stay() option {
-	end := c.asIs[c.last()]
-	op := option{
-		Decision: plan.Decision{Action: plan.Run, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
-		margin:   end.PMargin, occasion: nowhere,
+// leaving is an option that leaves a chance of crossing the limit and, at home,
+// a band.
+func (c chooser) leaving(action plan.Action, leg int, crossing float64, end plan.Band) option {
+	return option{
+		Decision: plan.Decision{Action: action, Leg: leg, POut: crossing, PUnsafe: c.unsafe(crossing), LifeEnd: end.P50},
+		margin:   end.PMargin, site: noSite,
 	}
-	if op.POut > float64(c.safety.Run) || op.margin > 0.5 || c.Set.Watched {
+}
+
+// asItIs does nothing.
+func (c chooser) asItIs() option {
+	end := c.asIs[c.last()]
+	op := c.leaving(plan.Run, -1, end.PLimit, end)
+	if op.POut > float64(c.safety.Run) || op.margin > 0.5 || c.set.Watched {
 		op.Action = plan.Watch
 	}
 	return op
@@ -117,44 +122,39 @@ func (c Chooser) stay() option {
 
 // unsafe is the chance of driving across the limit unnoticed; an oil fill
 // beyond its ceiling hurts the engine, not the people.
-func (c Chooser) unsafe(crossing float64) float64 {
-	if !c.Set.Critical {
+func (c chooser) unsafe(crossing float64) float64 {
+	if !c.set.Critical {
 		return 0
 	}
-	return crossing * (1 - c.Set.Caught)
+	return crossing * (1 - c.set.Caught)
 }
 
 // either is the chance that at least one of two independent things happens.
 func either(a, b float64) float64 { return 1 - float64((1-a)*(1-b)) }
 
-// fresh projects a new set that goes on before the given leg.
-func (c Chooser) fresh(from int) []plan.Band {
-	return c.w.Outcome(c.Set.Fresh, from, false)
-}
-
-// renewBefore is a new set before leaving, with its bands.
-func (c Chooser) renewBefore(fresh []plan.Band) option {
-	end := fresh[c.last()]
-	op := option{
-		Decision: plan.Decision{Action: plan.ReplaceBefore, Leg: -1, POut: end.PLimit, PUnsafe: c.unsafe(end.PLimit), LifeEnd: end.P50},
-		margin:   end.PMargin, occasion: atHome,
-	}
-	c.before(&op)
+// replaceBefore is a new set before leaving, with its bands.
+func (c chooser) replaceBefore(bands []plan.Band) option {
+	end := bands[c.last()]
+	op := c.leaving(plan.ReplaceBefore, -1, end.PLimit, end)
+	c.atHome(&op)
 	return op
 }
 
-// renewAt is a new set at a stop.
-func (c Chooser) renewAt(stop int) option {
-	before, end := c.asIs[stop], c.w.End(c.Set.Fresh, stop+1)
-	op := option{
-		Decision: plan.Decision{
-			Action: plan.ReplaceAtStop, Leg: stop, LifeEnd: end.P50,
-			POut:    either(before.PLimit, end.PLimit),
-			PUnsafe: c.unsafe(either(before.PLimit, end.PLimit)),
-		},
-		margin: either(before.PMargin, end.PMargin), occasion: stop,
-		hours: float64(c.part.Hours), rate: float64(c.way.Folder.Car.Costs.Shop),
+// atHome has a set replaced before leaving: at home where that can be done,
+// otherwise in a shop.
+func (c chooser) atHome(op *option) {
+	op.site, op.hours, op.rate = homeSite, float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Hour)
+	if !c.fits("home") {
+		op.Shop, op.rate = true, float64(c.way.Folder.Car.Costs.Shop)
 	}
+}
+
+// replaceAt is a new set at a stop.
+func (c chooser) replaceAt(stop int) option {
+	before, end := c.asIs[stop], c.w.OutcomeAtEnd(c.set.Replacement, stop+1)
+	op := c.leaving(plan.ReplaceAtStop, stop, either(before.PLimit, end.PLimit), end)
+	op.margin, op.site = either(before.PMargin, end.PMargin), stop
+	op.hours, op.rate = float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Shop)
 	op.Shop = slices.Contains(c.way.Legs[stop].Can, "shop")
 	if !op.Shop {
 		op.rate = float64(c.way.Folder.Car.Costs.Hour)
@@ -162,22 +162,13 @@ func (c Chooser) renewAt(stop int) option {
 	return op
 }
 
-// packed is the room the set takes in the boot.
-func (c Chooser) packed() [2]float64 {
+// packed is the room the set takes in the trunk: m3, kg.
+func (c chooser) packed() [2]float64 {
 	return [2]float64{float64(c.part.Volume), float64(c.part.Weight)}
 }
 
-// before sets the labor of a renewal before leaving: at home where that can
-// be done, otherwise in a workshop.
-func (c Chooser) before(op *option) {
-	op.hours, op.rate = float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Hour)
-	if !c.fits("home") {
-		op.Shop, op.rate = true, float64(c.way.Folder.Car.Costs.Shop)
-	}
-}
-
 // stops lists the stops that can fit the set.
-func (c Chooser) stops() []int {
+func (c chooser) stops() []int {
 	var out []int
 	for j, l := range c.way.Legs {
 		if l.Kind == profiles.StopLeg && slices.ContainsFunc(l.Can, c.fits) {
@@ -187,44 +178,40 @@ func (c Chooser) stops() []int {
 	return out
 }
 
-func (c Chooser) fits(place string) bool { return slices.Contains(c.Set.Fit, place) }
+func (c chooser) fits(place string) bool { return slices.Contains(c.set.FitAt, place) }
 
-// paddock says whether the car stands where a spare can be fitted before leg j,
-// which is not the first.
-func (c Chooser) paddock(j int) bool {
+// paddockBefore is the last leg up to j before which the car stands where a
+// spare can be fitted; 0 where there is none, j itself where that is below 0.
+func (c chooser) paddockBefore(j int) int {
 	legs := c.way.Legs
-	return legs[j].Kind == profiles.CircuitLeg || legs[j-1].Kind != profiles.RoadLeg
+	for j > 0 && legs[j].Kind != profiles.CircuitLeg && legs[j-1].Kind == profiles.RoadLeg {
+		j--
+	}
+	return j
 }
 
-// carry takes a spare along and fits it in the paddock: at the margin, and at
-// the latest before the leg that would leave more than the cap to chance.
-// The chances start from the given bands, of the set as it is or of a new one.
-// What no check on the way shows is not carried: nobody would know when.
-func (c Chooser) carry(bands []plan.Band) (option, bool) {
-	if !c.fits("paddock") || c.Set.Caught == 0 {
+// bring packs a spare and fits it in the paddock: at the margin, and at the
+// latest before the leg that would leave more than the cap to chance. The
+// chances start from the given bands, of the set as it is or of a new one. What
+// no check on the way shows is not brought: nobody would know when to fit it.
+func (c chooser) bring(bands []plan.Band) (option, bool) {
+	if !c.fits("paddock") || c.set.Caught == 0 {
 		return option{}, false
 	}
 	latest := slices.IndexFunc(bands, func(b plan.Band) bool { return c.unsafe(b.PLimit) > float64(c.safety.Cap) })
-	change := latest
-	for change > 0 && !c.paddock(change) {
-		change--
-	}
+	change := c.paddockBefore(latest)
 	if latest == 0 || latest > 0 && change == 0 {
 		return option{}, false
 	}
-	// What is needed of the spare: everything from the first circuit day that
-	// may need it.
+	// The spare has to last from the first circuit day that may need it.
 	from := change
 	if from < 0 {
-		from = slices.IndexFunc(bands, func(b plan.Band) bool { return b.PLimit > float64(c.safety.Run) })
-		for from > 0 && !c.paddock(from) {
-			from--
-		}
+		from = c.paddockBefore(slices.IndexFunc(bands, func(b plan.Band) bool { return b.PLimit > float64(c.safety.Run) }))
 	}
 	if from < 0 {
 		return option{}, false
 	}
-	after := c.w.End(c.Set.Fresh, from)
+	after := c.w.OutcomeAtEnd(c.set.Replacement, from)
 	// A crossing on the road, away from any paddock, still stops the trip.
 	stuck, until := 0.0, c.last()
 	if change >= 0 {
@@ -236,18 +223,13 @@ func (c Chooser) carry(bands []plan.Band) (option, bool) {
 		}
 	}
 	crossing := previous(bands, until+1)
-	need := bands[c.last()].PLimit
+	op := c.leaving(plan.Bring, change, either(stuck, after.PLimit), after)
+	op.PUnsafe = c.unsafe(either(crossing, after.PLimit))
+	op.margin, op.size, op.PNeed = 0, c.packed(), bands[c.last()].PLimit
 	if change >= 0 {
-		need = 1 // the change is planned
+		op.PNeed = 1 // the change is planned
 	}
-	return option{
-		Decision: plan.Decision{
-			Action: plan.Bring, Leg: change, LifeEnd: after.P50, PNeed: need,
-			POut:    either(stuck, after.PLimit),
-			PUnsafe: c.unsafe(either(crossing, after.PLimit)),
-		},
-		occasion: nowhere, size: c.packed(),
-	}, true
+	return op, true
 }
 
 // previous is the chance of the limit before leg j.
@@ -258,21 +240,22 @@ func previous(bands []plan.Band, j int) float64 {
 	return bands[j-1].PLimit
 }
 
-// bar rules an option out where it is not safe, where what was found forbids
-// it, or where the part cannot be there in time.
-func (c Chooser) bar(op *option) {
+// ruleOut rules an option out where a finding forbids it, where it is not safe,
+// or where the part cannot be there in time.
+func (c chooser) ruleOut(op *option) {
 	switch {
-	case len(c.Set.Stop) > 0 && (op.Action != plan.ReplaceBefore || c.Set.Final):
-		op.barred = "found"
+	case len(c.set.Stop) > 0 && (op.Action != plan.ReplaceBefore || c.set.RepairFirst):
+		op.ruledOut = "found"
 	case op.PUnsafe > float64(c.safety.Cap):
-		op.barred = "unsafe"
-	case c.late(op):
-		op.barred = "late"
+		op.ruledOut = "unsafe"
+	case c.orderedTooLate(op):
+		op.ruledOut = "late"
 	}
 }
 
-// late says whether an option needs a part that would arrive after departure.
-func (c Chooser) late(op *option) bool {
+// orderedTooLate says whether an option needs a part that would arrive after
+// departure.
+func (c chooser) orderedTooLate(op *option) bool {
 	if op.bought == 0 || op.counter || c.today.IsZero() || c.way.Depart.IsZero() {
 		return false
 	}

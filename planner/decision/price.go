@@ -8,61 +8,49 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// What carrying costs. Engineering choices.
+// What a spare costs beside its price. Engineering choices.
 const (
-	fieldWork = 2.0  // how much longer a job takes in a paddock than at home
-	tiedUp    = 0.15 // share of its price that a spare bought for nothing costs
-	handling  = 0.5  // h to pack a spare and to unpack it
-	errand    = 0.25 // h to order a set and to take it in
+	paddockWork = 2.0  // how much longer a job takes in a paddock than at home
+	unusedSpare = 0.15 // share of its price that a spare costs which comes home unused
+	packing     = 0.5  // h to pack a spare and to unpack it
+	errand      = 0.25 // h to order a set and to take it in
 )
 
 // price works out what an option is expected to cost: the life of the old set
 // that is thrown away, the labor, what fitting a spare in the paddock takes,
 // and being stopped short. A set worn out on the trip costs the same whatever
-// is done, so it does not count. Visits to a workshop are shared by sets and
+// is done, so it does not count. Visits to a shop are shared by sets and
 // counted by the choice.
-func (c Chooser) price(op *option) {
+func (c chooser) price(op *option) {
 	costs := c.way.Folder.Car.Costs
 	op.Cost = float64(op.POut * float64(costs.Stranded))
 	op.Labor = float64(op.hours * op.rate / 3600)
 	op.Cost += op.Labor + float64(errand*float64(op.bought)*float64(costs.Hour))
-	switch {
-	case op.occasion == atHome:
-		op.Cost += float64(float64(c.part.Price) * c.left(-1))
-	case op.occasion >= 0:
-		op.Cost += float64(float64(c.part.Price) * c.left(op.occasion))
+	if op.site != noSite {
+		op.Cost += float64(float64(c.part.Price) * c.lifeLeft(op.site))
 	}
-	if op.Action == plan.Bring {
-		op.Cost += float64(float64(c.part.Price) * c.thrown(op.Leg))
+	if op.Action == plan.Bring && op.Leg > 0 {
+		op.Cost += float64(float64(c.part.Price) * c.lifeLeft(op.Leg-1))
 	}
 	if op.Action == plan.Bring || op.Spare {
-		op.Cost += float64((op.PNeed*fieldWork*float64(c.part.Hours)/3600 + handling) * float64(costs.Hour))
+		op.Cost += float64((op.PNeed*paddockWork*float64(c.part.Hours)/3600 + packing) * float64(costs.Hour))
 		if op.bought > 0 {
-			op.Cost += float64((1 - op.PNeed) * tiedUp * float64(c.part.Price))
+			op.Cost += float64((1 - op.PNeed) * unusedSpare * float64(c.part.Price))
 		}
 	}
-	op.Cost += float64(op.margin * c.Set.Spec.Overdue * float64(c.part.Price))
+	op.Cost += float64(op.margin * c.set.Spec.Overdue * float64(c.part.Price))
 }
 
-// left is the share of the set's life that is left after a leg, or now.
-func (c Chooser) left(leg int) float64 {
+// lifeLeft is the share of the set's life that is left after a leg, or now.
+func (c chooser) lifeLeft(leg int) float64 {
 	if leg < 0 {
 		least := 1.0
-		for _, p := range c.Set.Levels {
+		for _, p := range c.set.Levels {
 			least = math.Min(least, (p.Start-p.Limit)/(p.New-p.Limit))
 		}
 		return math.Max(0, least)
 	}
 	return math.Min(1, math.Max(0, c.asIs[leg].P50))
-}
-
-// thrown is the life left on a set that is changed before a leg whether it is
-// worn or not.
-func (c Chooser) thrown(leg int) float64 {
-	if leg <= 0 {
-		return 0
-	}
-	return c.left(leg - 1)
 }
 
 // OrderBy is the last day to order a part for a departure.

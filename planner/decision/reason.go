@@ -10,73 +10,87 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// explain completes an option's reason and where to look.
-func (c Chooser) explain(op *option) {
-	s, legs := c.Set, c.way.Legs
+// explain completes an option's reason and where to look first.
+func (c chooser) explain(op *option) {
+	s, legs := c.set, c.way.Legs
 	first := s.Levels[s.First]
 	op.Where = first.Place
 	if first.Zone != "" && first.Measure != kind.Crack {
 		op.Where += " " + first.Zone
 	}
 	asIs := quantity.Chance(op.PAsIs)
-	risk := c.End()
-	defer func() { op.Reason = found(s, op, c.renewed) }()
+	risk := EndsWith(s)
+	defer func() { op.Reason = withFindings(s, op, c.newSetEnds) }()
 	switch op.Action {
 	case plan.Run:
-		op.Reason = fmt.Sprintf("it comes home with about %s of its life; chance to %s %s", quantity.Life(op.LifeEnd), risk, asIs)
+		op.Reason = fmt.Sprintf("it comes home with about %s of its life; %s chance to %s", quantity.Life(op.LifeEnd), asIs, risk)
 		if s.Lifetime {
-			op.Reason = fmt.Sprintf("chance to %s on this trip %s", risk, asIs)
+			op.Reason = fmt.Sprintf("%s chance to %s on this trip", asIs, risk)
 		}
 	case plan.Watch:
-		op.Reason = fmt.Sprintf("%s chance to %s, most of it %s; look at %s before each session and at each fuel stop", asIs, risk, c.when(), op.Where)
+		op.Reason = fmt.Sprintf("%s chance to %s, most likely %s; look at %s before each session and at each fuel stop", asIs, risk, c.when(), op.Where)
 		if op.PAsIs <= float64(c.safety.Run) {
-			op.Reason = fmt.Sprintf("it passes its margin %s but keeps off the limit (chance %s); %s first", c.marginLeg(), asIs, op.Where)
+			op.Reason = fmt.Sprintf("it passes its margin %s but should stay off the limit (%s chance to reach it); look at %s first", c.marginLeg(), asIs, op.Where)
 		}
 		if !s.Critical {
-			op.Reason = fmt.Sprintf("it passes its interval %s but stays under its ceiling (chance past it %s): change it at home and sample it then", c.marginLeg(), asIs)
+			op.Reason = fmt.Sprintf("it passes its interval %s but should stay under its ceiling (%s chance to pass it): change it at home, and take a sample then", c.marginLeg(), asIs)
 		}
 	case plan.Bring:
-		fit := "fit it when the checks show the margin"
+		fit := "when the checks show the margin"
 		if op.Leg >= 0 {
 			fit += ", at the latest before " + legs[op.Leg].Name
 		}
-		op.Reason = fmt.Sprintf("%s chance to %s, %s first; it can be fitted in the paddock: %s", asIs, risk, op.Where, fit)
+		op.Reason = fmt.Sprintf("%s chance to %s, %s first; fit the spare in the paddock %s", asIs, risk, op.Where, fit)
 	case plan.ReplaceAtStop:
-		op.Reason = fmt.Sprintf("left alone %s chance to %s, up to %s only %s; new from there %s",
-			asIs, risk, legs[op.Leg].Name, quantity.Chance(s.After[op.Leg].PLimit), c.renewed(op))
+		op.Reason = fmt.Sprintf("%s, but only %s up to %s; a new set from there %s",
+			c.worn(op.PAsIs), quantity.Chance(s.After[op.Leg].PLimit), legs[op.Leg].Name, c.newSetEnds(op))
 		if !s.Critical {
-			op.Reason = fmt.Sprintf("left alone it passes its interval %s and has %s chance to %s by home; at the stop it has not yet (chance %s)",
+			op.Reason = fmt.Sprintf("it passes its interval %s, with %s chance to %s by home but %s up to the stop",
 				c.marginLeg(), asIs, risk, quantity.Chance(s.After[op.Leg].PLimit))
 		}
 	case plan.ReplaceBefore:
-		op.Reason = fmt.Sprintf("as it stands %s chance to %s, %s first, most of it %s; new %s",
-			asIs, risk, op.Where, c.when(), c.renewed(op))
+		op.Reason = fmt.Sprintf("%s, %s first, most likely %s; a new set %s",
+			c.worn(op.PAsIs), op.Where, c.when(), c.newSetEnds(op))
 		if op.Spare {
-			op.Reason += fmt.Sprintf(", and one set may not do (chance of needing a second %s)", quantity.Chance(op.PNeed))
+			op.Reason += fmt.Sprintf(", but may not last: %s chance to need the spare too", quantity.Chance(op.PNeed))
 		}
 	case plan.DoNotTake:
-		op.Reason = fmt.Sprintf("nothing makes it safe: at best %s chance of driving across the limit unnoticed, over the cap of %s", quantity.Chance(op.PUnsafe), quantity.Chance(float64(c.safety.Cap)))
+		op.Reason = fmt.Sprintf("nothing at hand makes it safe: at best %s chance to drive past the limit unnoticed, over the cap of %s", quantity.Chance(op.PUnsafe), quantity.Chance(float64(c.safety.Cap)))
 	}
 }
 
-// renewed says how a new set comes home.
-func (c Chooser) renewed(op *option) string {
-	if c.Set.Lifetime {
-		return "its chance to fail is " + quantity.Chance(op.POut)
+// worn says what becomes of the set as it is.
+func (c chooser) worn(chance float64) string {
+	end := EndsWith(c.set)
+	if chance < 0.995 {
+		return fmt.Sprintf("%s chance to %s as it is", quantity.Chance(chance), end)
 	}
-	return fmt.Sprintf("it comes home with about %s of its life", quantity.Life(op.LifeEnd))
+	if end == reachLimit {
+		end = "wear out"
+	}
+	return fmt.Sprintf("almost certain to %s as it is (%s chance)", end, quantity.Chance(chance))
 }
 
-// End names what the set's life ends with.
-func (c Chooser) End() string {
-	return c.Set.Levels[c.Set.First].Measure.Info().End
+// newSetEnds says how a new set comes home.
+func (c chooser) newSetEnds(op *option) string {
+	if c.set.Lifetime {
+		return "has " + quantity.Chance(op.POut) + " chance to fail"
+	}
+	return fmt.Sprintf("comes home with about %s of its life", quantity.Life(op.LifeEnd))
+}
+
+const reachLimit = "reach the limit"
+
+// EndsWith says in a verb what the set's life ends with, such as "reach the limit".
+func EndsWith(s *projection.Set) string {
+	return s.Levels[s.First].Measure.Info().End
 }
 
 // when names the leg in which the limit is most likely crossed.
-func (c Chooser) when() string {
+func (c chooser) when() string {
 	best, most := -1, 0.0
-	for j, b := range c.Set.After {
-		if step := b.PLimit - previous(c.Set.After, j); step > most {
+	for j, b := range c.set.After {
+		if step := b.PLimit - previous(c.set.After, j); step > most {
 			best, most = j, step
 		}
 	}
@@ -87,8 +101,8 @@ func (c Chooser) when() string {
 }
 
 // marginLeg names the leg in which the median passes the margin.
-func (c Chooser) marginLeg() string {
-	for j, b := range c.Set.After {
+func (c chooser) marginLeg() string {
+	for j, b := range c.set.After {
 		if b.PMargin > 0.5 {
 			return "on " + c.way.Legs[j].Name
 		}
@@ -96,17 +110,16 @@ func (c Chooser) marginLeg() string {
 	return "late"
 }
 
-// found puts what was seen before a reason, and in its place where it forbids
-// to drive.
-func found(s *projection.Set, op *option, renewed func(*option) string) string {
+// withFindings puts what was found before a reason, and in its place where it
+// forbids driving.
+func withFindings(s *projection.Set, op *option, newSet func(*option) string) string {
 	switch {
 	case len(s.Stop) > 0 && op.Action == plan.ReplaceBefore:
-		return fmt.Sprintf("%s; it does not leave like this, whatever the forecast says; new %s", strings.Join(s.Stop, "; "), renewed(op))
+		return fmt.Sprintf("%s; it does not leave like this, whatever the forecast says; a new set %s", strings.Join(s.Stop, "; "), newSet(op))
 	case len(s.Stop) > 0:
 		return strings.Join(s.Stop, "; ") + "; it does not leave like this, whatever the forecast says"
 	case s.Watched:
 		return strings.Join(s.Seen, "; ") + "; " + op.Reason
-	default:
-		return op.Reason
 	}
+	return op.Reason
 }

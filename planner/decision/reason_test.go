@@ -41,7 +41,7 @@ func TestLegsNamed(t *testing.T) {
 		{margins(0.1, 0.5, 0.51), "nowhere", "on the road home"},
 		{margins(0.1, 0.4, 0.5), "nowhere", "late"},
 	} {
-		ch := Chooser{Set: &projection.Set{Set: plan.Set{After: c.after}}, way: b}
+		ch := chooser{set: &projection.Set{Set: plan.Set{After: c.after}}, way: b}
 		if when, margin := ch.when(), ch.marginLeg(); when != c.when || margin != c.margin {
 			t.Errorf("%+v: %s and %s, want %s and %s", c.after, when, margin, c.when, c.margin)
 		}
@@ -54,9 +54,9 @@ func TestLegsNamed(t *testing.T) {
 func TestReasonsToWatch(t *testing.T) {
 	reason := func(ofKind profiles.Kind, d plan.Decision) string {
 		c := choosing(ofKind)
-		c.Set.Levels[1].Measure, c.Set.Levels[0].Measure = kind.PadLining, kind.PadLining
-		c.Set.First, c.Set.Critical = 1, ofKind != profiles.Oil
-		c.Set.After = []plan.Band{{PLimit: 0}, {PLimit: 0.0625, PMargin: 0.75}, {PLimit: 0.125, PMargin: 0.75}, {PLimit: 0.25, PMargin: 0.75}}
+		c.set.Levels[1].Measure, c.set.Levels[0].Measure = kind.PadLining, kind.PadLining
+		c.set.First, c.set.Critical = 1, ofKind != profiles.Oil
+		c.set.After = []plan.Band{{PLimit: 0}, {PLimit: 0.0625, PMargin: 0.75}, {PLimit: 0.125, PMargin: 0.75}, {PLimit: 0.25, PMargin: 0.75}}
 		for j, name := range []string{"out", "the ring", "the ring day 2", "home"} {
 			c.way.Legs[j].Name = name
 		}
@@ -69,10 +69,10 @@ func TestReasonsToWatch(t *testing.T) {
 		d    plan.Decision
 		want string
 	}{
-		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "13 % chance to reach the limit, most of it on home"},
-		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.125}, "it passes its margin on the ring but keeps off the limit (chance 13 %)"},
-		{profiles.Oil, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "it passes its interval on the ring but stays under its ceiling"},
-		{profiles.Pads, plan.Decision{Action: plan.Bring, Leg: -1, PAsIs: 0.25}, "fit it when the checks show the margin"},
+		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "13 % chance to reach the limit, most likely on home"},
+		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.125}, "it passes its margin on the ring but should stay off the limit (13 % chance to reach it)"},
+		{profiles.Oil, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "it passes its interval on the ring but should stay under its ceiling"},
+		{profiles.Pads, plan.Decision{Action: plan.Bring, Leg: -1, PAsIs: 0.25}, "fit the spare in the paddock when the checks show the margin"},
 		{profiles.Pads, plan.Decision{Action: plan.Bring, Leg: 2, PAsIs: 0.25}, "at the latest before the ring day 2"},
 	} {
 		if got := reason(c.kind, c.d); !strings.Contains(got, c.want) {

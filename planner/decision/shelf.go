@@ -1,9 +1,9 @@
 package decision
 
-// share lists every way to share the shelf among the sets: how many of the
+// shelfShares lists every way to share the shelf among the sets: how many of the
 // spares of its part each may use. Where there are enough for all, that is
 // one way.
-func (m *menu) share() [][]int {
+func (m *menu) shelfShares() [][]int {
 	ways := [][]int{make([]int, len(m.sets))}
 	done := map[string]bool{}
 	for _, s := range m.sets {
@@ -19,7 +19,7 @@ func (m *menu) share() [][]int {
 			}
 			most := 0
 			for _, op := range m.options[i] {
-				if op.barred == "" {
+				if op.ruledOut == "" {
 					most = max(most, op.Shelf)
 				}
 			}

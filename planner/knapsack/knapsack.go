@@ -70,6 +70,7 @@ func undominated(options []Option) []candidate {
 	return out
 }
 
+// covers says whether o matches or beats p in cost and in both sizes.
 func (o Option) covers(p Option) bool {
 	return o.Cost <= p.Cost && o.Size[0] <= p.Size[0] && o.Size[1] <= p.Size[1]
 }
@@ -98,9 +99,7 @@ func (s *search) multipliers() [2]float64 {
 	scale := [2]float64{}
 	for _, class := range s.classes {
 		for _, c := range class {
-			for d := range scale {
-				scale[d] = max(scale[d], c.Size[d])
-			}
+			scale[0], scale[1] = max(scale[0], c.Size[0]), max(scale[1], c.Size[1])
 		}
 	}
 	spread := s.costSpread()
@@ -108,7 +107,7 @@ func (s *search) multipliers() [2]float64 {
 		value := float64(-worth[0]*s.limit[0]) - float64(worth[1]*s.limit[1])
 		excess := [2]float64{-s.limit[0], -s.limit[1]}
 		for _, class := range s.classes {
-			c := class[leastReduced(class, worth)]
+			c := slices.MinFunc(class, func(a, b candidate) int { return cmp.Compare(a.reducedCost(worth), b.reducedCost(worth)) })
 			value += c.Cost + float64(worth[0]*c.Size[0]) + float64(worth[1]*c.Size[1])
 			excess[0] += c.Size[0]
 			excess[1] += c.Size[1]
@@ -119,14 +118,12 @@ func (s *search) multipliers() [2]float64 {
 		for d := range worth {
 			if scale[d] > 0 {
 				pace := spread / scale[d] / float64(2+step)
-				worth[d] = max(0, worth[d]+float64(pace*clamp(excess[d]/scale[d])))
+				worth[d] = max(0, worth[d]+float64(pace*max(-1, min(1, excess[d]/scale[d]))))
 			}
 		}
 	}
 	return best
 }
-
-func clamp(x float64) float64 { return max(-1, min(1, x)) }
 
 // costSpread is the widest range of costs within a class.
 func (s *search) costSpread() float64 {
@@ -141,14 +138,9 @@ func (s *search) costSpread() float64 {
 	return widest
 }
 
-func leastReduced(class []candidate, worth [2]float64) int {
-	best, least := 0, math.Inf(1)
-	for i, c := range class {
-		if r := c.Cost + float64(worth[0]*c.Size[0]) + float64(worth[1]*c.Size[1]); r < least {
-			best, least = i, r
-		}
-	}
-	return best
+// reducedCost is the cost of an option plus what its size is worth.
+func (o Option) reducedCost(worth [2]float64) float64 {
+	return o.Cost + float64(worth[0]*o.Size[0]) + float64(worth[1]*o.Size[1])
 }
 
 // prepare orders the classes, the most decisive first, and their options, the
@@ -159,13 +151,12 @@ func (s *search) prepare() {
 	for i, class := range s.classes {
 		for k := range class {
 			c := &class[k]
-			c.reduced = c.Cost + float64(s.worth[0]*c.Size[0]) + float64(s.worth[1]*c.Size[1])
+			c.reduced = c.reducedCost(s.worth)
 		}
 		slices.SortStableFunc(class, func(a, b candidate) int { return cmp.Compare(a.reduced, b.reduced) })
+		regret[i] = math.Inf(1)
 		if len(class) > 1 {
 			regret[i] = class[1].reduced - class[0].reduced
-		} else {
-			regret[i] = math.Inf(1)
 		}
 		s.order = append(s.order, i)
 	}

@@ -10,40 +10,40 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// backtestDraws is how many draws a prediction takes; the bands' ends are
+// backtestDraws is how many draws a forecast takes; the bands' ends are
 // then good to a few hundredths of their width.
 const backtestDraws = 400
 
-// backtest predicts the reads of a history's latest occasions, each from the
-// reads before it, and counts those that it leaves. Misread ones are left out,
-// as the lesson has them.
-func (h *history) backtest(l lesson, seed uint64) (out []plan.Prediction, earlier int) {
+// backtest forecasts the readings of a history's latest occasions, each from the
+// readings before it, and counts those of earlier occasions. Outliers are left
+// out.
+func (h *history) backtest(l estimate, seed uint64) (out []plan.Prediction, earlier int) {
 	all := h.occasions(l)
 	first := max(0, len(all)-plan.LatestOccasions)
 	for _, which := range all[:first] {
 		earlier += len(which)
 	}
 	for _, which := range all[first:] {
-		out = append(out, h.foretell(l, which, seed)...)
+		out = append(out, h.forecast(l, which, seed)...)
 	}
 	return out, earlier
 }
 
-// occasions lists, for every odometer at which points were read, the reads
-// that could be predicted.
-func (h *history) occasions(l lesson) [][]int {
-	out := make([]bool, len(h.reads))
-	for _, i := range l.out {
+// occasions lists, for every odometer with readings, those that could be
+// forecast.
+func (h *history) occasions(l estimate) [][]int {
+	out := make([]bool, len(h.readings))
+	for _, i := range l.outliers {
 		out[i] = true
 	}
 	var all [][]int
-	first := map[int]float64{} // by start: the odometer of its first read
+	first := map[int]float64{} // by start: the odometer of its first reading
 	at := math.Inf(-1)
-	for i, r := range h.reads {
+	for i, r := range h.readings {
 		if _, known := first[r.start]; !known {
 			first[r.start] = r.odometer
 		}
-		if len(r.taken) == 0 || out[i] || h.starts[r.start].SD == unknownStart && first[r.start] == r.odometer {
+		if len(r.taken) == 0 || out[i] || h.starts[r.start].SD == unknownStartSD && first[r.start] == r.odometer {
 			continue
 		}
 		if r.odometer > at {
@@ -54,18 +54,18 @@ func (h *history) occasions(l lesson) [][]int {
 	return all
 }
 
-// foretell predicts the reads made at one odometer.
-func (h *history) foretell(l lesson, which []int, seed uint64) []plan.Prediction {
+// forecast forecasts the readings made at one odometer.
+func (h *history) forecast(l estimate, which []int, seed uint64) []plan.Prediction {
 	asks := make([]reliability.Ask, len(which))
 	for k, i := range which {
-		asks[k] = reliability.Ask{Start: h.reads[i].start, Taken: h.reads[i].taken}
+		asks[k] = reliability.Ask{Start: h.readings[i].start, Taken: h.readings[i].taken}
 	}
-	known := h.learn(h.reads[which[0]].odometer, l.fit)
+	known := h.learn(h.readings[which[0]].odometer, l.fit)
 	random := projection.Stream(seed, "backtest")
 	levels := known.fit.Predict(asks, backtestDraws, random.NormFloat64)
 	out := make([]plan.Prediction, len(asks))
 	for k, i := range which {
-		r := h.reads[i]
+		r := h.readings[i]
 		gauge := r.gauge * known.wider
 		p := plan.Prediction{
 			Set: h.setID(r), Place: r.place, Zone: r.zone, Date: r.date, Odometer: r.odometer, Read: r.level,
@@ -78,20 +78,20 @@ func (h *history) foretell(l lesson, which []int, seed uint64) []plan.Prediction
 		slices.Sort(levels[k])
 		at := func(share float64) float64 { return levels[k][int(share*backtestDraws)] }
 		p.Low, p.Median, p.High = at(0.1), at(0.5), at(0.9)
-		p.Line, p.HasLine = h.line(known, r)
+		p.Line, p.HasLine = h.lineThrough(known, r)
 		out[k] = p
 	}
 	return out
 }
 
-// nominal is a read as the model has it without the logbook's rates: the
-// weighted mean of its start by all known levels, less the nominal wear.
-func (h *history) nominal(known lesson, r read) float64 {
+// nominal is a reading as forecast without the logbook's rates: the weighted
+// mean of its start by all known levels, less the nominal wear.
+func (h *history) nominal(known estimate, r reading) float64 {
 	s := h.starts[r.start]
 	weight := 1 / (s.SD * s.SD)
 	mean := float64(s.Mean * weight)
 	for _, i := range known.used {
-		if y := h.reads[i]; y.start == r.start {
+		if y := h.readings[i]; y.start == r.start {
 			w := 1 / (y.gauge * y.gauge)
 			weight, mean = weight+w, mean+float64(w*(y.level+amount(y.taken)))
 		}
@@ -107,19 +107,19 @@ func amount(taken []reliability.Taken) float64 {
 	return sum
 }
 
-// line is the straight line by the odometer through the levels of a point
+// lineThrough is the straight line by the odometer through the levels of a point
 // known before, the new part's among them.
-func (h *history) line(known lesson, r read) (float64, bool) {
+func (h *history) lineThrough(known estimate, r reading) (float64, bool) {
 	var n, sx, sy, sxx, sxy float64
 	add := func(x, y float64) {
 		x -= r.from
 		n, sx, sy, sxx, sxy = n+1, sx+x, sy+y, sxx+float64(x*x), sxy+float64(x*y)
 	}
-	if s := h.starts[r.start]; s.SD < unknownStart {
+	if s := h.starts[r.start]; s.SD < unknownStartSD {
 		add(r.from, s.Mean)
 	}
 	for _, i := range known.used {
-		if y := h.reads[i]; y.start == r.start {
+		if y := h.readings[i]; y.start == r.start {
 			add(y.odometer, y.level)
 		}
 	}
@@ -131,7 +131,7 @@ func (h *history) line(known lesson, r read) (float64, bool) {
 	return float64((sy-float64(slope*sx))/n) + float64(slope*(r.odometer-r.from)), true
 }
 
-// score sums predictions up.
+// score sums forecasts up.
 func score(all []plan.Prediction) plan.Backtest {
 	b := plan.Backtest{Predictions: all}
 	n := float64(len(all))
@@ -164,12 +164,12 @@ func score(all []plan.Prediction) plan.Backtest {
 }
 
 // Backtest is that of tires and pads together, in the order read.
-func (l *Logbook) Backtest(seed uint64) plan.Backtest {
+func (l *Evidence) Backtest(seed uint64) plan.Backtest {
 	var all []plan.Prediction
 	left := 0
-	for _, k := range learned() {
+	for _, k := range learnedKinds() {
 		if h, ok := l.histories[k.ID]; ok {
-			latest, earlier := h.backtest(l.lessons[k.ID], seed)
+			latest, earlier := h.backtest(l.estimates[k.ID], seed)
 			all, left = append(all, latest...), left+earlier
 		}
 	}

@@ -37,50 +37,50 @@ func TestScoreByHand(t *testing.T) {
 // onePoint is a history of one point: new with 10 mm at 1,000 km, read with 9 at
 // 1,010 and 7 at 1,030, and to be foretold at 1,040; so much was taken since
 // it was new by the model.
-func onePoint() (*history, lesson) {
+func onePoint() (*history, estimate) {
 	taken := func(mm float64) []reliability.Taken {
 		return []reliability.Taken{{Amount: mm / 2000}, {Amount: mm / 2000}}
 	}
 	h := &history{
-		starts: []reliability.Start{{Mean: 10e-3, SD: 0.5e-3}, {Mean: 5e-3, SD: unknownStart}},
-		reads: []read{
+		starts: []reliability.Start{{Mean: 10e-3, SD: 0.5e-3}, {Mean: 5e-3, SD: unknownStartSD}},
+		readings: []reading{
 			{start: 0, from: 1000, odometer: 1010, level: 9e-3, gauge: 1e-3, taken: taken(1.5)},
 			{start: 1, from: 1020, odometer: 1020, level: 3e-3, gauge: 1e-3},
 			{start: 0, from: 1000, odometer: 1030, level: 7e-3, gauge: 2e-3, taken: taken(4)},
 			{start: 0, from: 1000, odometer: 1040, gauge: 1e-3, taken: taken(6)},
 		},
 	}
-	return h, lesson{used: []int{0, 1, 2}}
+	return h, estimate{used: []int{0, 1, 2}}
 }
 
 // A straight line falls by 1 mm every 10 km: 6 mm at 1,040. Through one level
 // there is none, nor through two read at one odometer.
 func TestLineByHand(t *testing.T) {
 	h, l := onePoint()
-	if got, ok := h.line(l, h.reads[3]); !ok || math.Abs(1000*got-6) > 1e-9 {
+	if got, ok := h.lineThrough(l, h.readings[3]); !ok || math.Abs(1000*got-6) > 1e-9 {
 		t.Errorf("%g mm, %v; want 6", 1000*got, ok)
 	}
-	h.reads[2].level = 4e-3 // the best line through 10, 9 and 4 at 0, 10 and 30 km is 15/7 at 40
-	if got, _ := h.line(l, h.reads[3]); math.Abs(1000*got-15.0/7) > 1e-9 {
+	h.readings[2].level = 4e-3 // the best line through 10, 9 and 4 at 0, 10 and 30 km is 15/7 at 40
+	if got, _ := h.lineThrough(l, h.readings[3]); math.Abs(1000*got-15.0/7) > 1e-9 {
 		t.Errorf("%g mm, want %g", 1000*got, 15.0/7)
 	}
-	if got, ok := h.line(lesson{used: []int{0}}, h.reads[3]); !ok || math.Abs(1000*got-6) > 1e-9 {
+	if got, ok := h.lineThrough(estimate{used: []int{0}}, h.readings[3]); !ok || math.Abs(1000*got-6) > 1e-9 {
 		t.Errorf("new and read once: %g mm, %v; want 6", 1000*got, ok)
 	}
-	if _, ok := h.line(lesson{}, h.reads[3]); ok {
+	if _, ok := h.lineThrough(estimate{}, h.readings[3]); ok {
 		t.Error("a line through one level")
 	}
-	h.reads[0].odometer = 1000
-	if _, ok := h.line(lesson{used: []int{0}}, h.reads[3]); ok {
+	h.readings[0].odometer = 1000
+	if _, ok := h.lineThrough(estimate{used: []int{0}}, h.readings[3]); ok {
 		t.Error("a line through one odometer")
 	}
-	other := read{start: 1, from: 1020, odometer: 1050}
-	if _, ok := h.line(l, other); ok {
+	other := reading{start: 1, from: 1020, odometer: 1050}
+	if _, ok := h.lineThrough(l, other); ok {
 		t.Error("a line through one reading of an unknown start")
 	}
-	h.reads[2].start = 1 // 3 at 1,020 and 2.5 at 1,030
-	h.reads[2].level = 2.5e-3
-	if got, ok := h.line(l, other); !ok || math.Abs(1000*got-1.5) > 1e-9 {
+	h.readings[2].start = 1 // 3 at 1,020 and 2.5 at 1,030
+	h.readings[2].level = 2.5e-3
+	if got, ok := h.lineThrough(l, other); !ok || math.Abs(1000*got-1.5) > 1e-9 {
 		t.Errorf("read twice, never new: %g mm, %v; want 1.5", 1000*got, ok)
 	}
 }
@@ -91,7 +91,7 @@ func TestLineByHand(t *testing.T) {
 func TestNominalByHand(t *testing.T) {
 	h, l := onePoint()
 	want := (4*10+1*10.5+0.25*11)/5.25 - 6
-	if got := h.nominal(l, h.reads[3]); math.Abs(1000*got-want) > 1e-9 {
+	if got := h.nominal(l, h.readings[3]); math.Abs(1000*got-want) > 1e-9 {
 		t.Errorf("%g mm, want %g", 1000*got, want)
 	}
 }

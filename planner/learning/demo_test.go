@@ -51,3 +51,9 @@ func days(circuit string, n int, pace string) profiles.Leg {
 		Sessions: profiles.Sessions{Count: 5, Each: 1200},
 	}
 }
+
+// fitted is the entry of a part at a place of the folder's car.
+func fitted(f *profiles.Folder, k profiles.Kind, at string) *profiles.Fitted {
+	_, entry := f.On(k, at)
+	return entry
+}

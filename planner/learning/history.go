@@ -13,64 +13,60 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// read is one level that was read, or that of a new part.
-type read struct {
+// reading is one level that was measured, or that of a new part.
+type reading struct {
 	axle     int // 0 front, 1 rear
 	what     logbook.What
 	place    string
 	zone     string
 	key      int // of the set and part: its rates
-	start    int // of the part at its place: the level before the wear that is followed
+	start    int // index of the level from which its wear is followed
 	odometer float64
 	date     time.Time // zero where it is of car.yaml
 	level    float64
 	gauge    float64
-	fresh    bool // a new part, not read
-	from     float64
+	isNew    bool    // a new part, not measured
+	from     float64 // odometer of its start
 	taken    []reliability.Taken
 }
 
-// history is what the logbook knows of how one kind of part wears: its levels,
-// and the factors that they share.
+// history is what the logbook says of one kind of part: its readings, and the
+// factors of wear that they share.
 type history struct {
-	kind    *kind.Kind
-	way     *trip.Journey
-	past    *trip.Past
-	zones   []string // of a wheel: "" where it has one point
-	road    float64  // spreads of the kind
-	circuit float64
-	summary float64
-	keys    []string // axle and part
-	current []int    // the key of what is on each axle
-	starts  []reliability.Start
-	reads   []read
+	kind     *kind.Kind
+	way      *trip.Journey
+	past     *trip.Past
+	zones    []string // of a wheel: "" where it has one point
+	road     float64  // spreads of the kind
+	circuit  float64
+	summary  float64
+	keys     []string // axle and part
+	current  []int    // the key of what is on each axle
+	starts   []reliability.Start
+	readings []reading
 }
 
-// inCommon is the share of the variance of a set's rates that it has in common
-// with the other sets of its kind on the same car: the same driver, roads and
-// circuits. Engineering choice.
-const inCommon = 0.5
+// Engineering choices.
+const (
+	// sharedVariance is the share of the variance of a set's rates that the sets
+	// of its kind on a car have in common: the driver, the roads, the circuits.
+	sharedVariance = 0.5
+	// pointSpread is how differently a wheel's zones wear from what the model
+	// says, at their set's own rates, sd of ln.
+	pointSpread = 0.10
+	// unknownStartSD is the spread of an unknown start, m: far more than any depth.
+	unknownStartSD = 0.05
+	// mostVisits is over how many circuit visits wear is followed from one start;
+	// the next start is the reading before, which bounds the work. More than
+	// wear parts last by far.
+	mostVisits = 40
+	// newPartError is the share of a reading's error that a new part's depth has.
+	newPartError = 0.5
+	// leastSpread stands for a spread of 0, which would divide by it.
+	leastSpread = 1e-6
+)
 
-// apart is how far a wheel's zones wear apart from what the model says of them
-// beside their set's own rates, sd of ln: the model's share of a zone, a
-// caliper's or a camber's own ways. Engineering choice.
-const apart = 0.10
-
-// unknownStart is the spread of a start that nothing is known of: far more
-// than any depth. Engineering choice.
-const unknownStart = 0.05 // m
-
-// mostLinked is over how many pieces of driving, a circuit visit each, a level
-// is followed from its start; then it goes on from the reading before, which
-// keeps what a reading has to do with bounded. More than wear parts last by
-// far; engineering choice.
-const mostLinked = 40
-
-// newPart is the share of a reading's error that a new part's depth has.
-// Engineering choice.
-const newPart = 0.5
-
-// newHistory gathers the readings of a kind of part.
+// newHistory collects the readings of a kind of part.
 func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error) {
 	spread := k.Spreads(w.Folder.Model.Spread)
 	h := &history{kind: k, way: w, past: w.Past, road: spread.Road, circuit: spread.Circuit, summary: spread.Summary}
@@ -80,19 +76,19 @@ func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error)
 	pasts := map[string]*trip.Past{}
 	for axle, t := range k.ID.Info().Sets {
 		for _, place := range t.At {
-			fix := fixed(w.Folder, k.ID, place)
-			for _, l := range lives(w.Folder, k.ID, place) {
+			fix := lastFix(w.Folder, k.ID, place)
+			for _, l := range fittedParts(w.Folder, k.ID, place) {
 				key := h.keyOf(axle, l.part)
 				driven, err := h.pastWith(m, key, t.At[0], l.part, pasts)
 				if err != nil {
 					return nil, err
 				}
-				h.follow(l, fix, axle, key, place, driven)
+				h.addPart(l, fix, axle, key, place, driven)
 			}
 		}
 		h.current = append(h.current, h.keyOf(axle, w.On[k.ID][t.At[0]].Part.ID))
 	}
-	slices.SortStableFunc(h.reads, func(a, b read) int { return cmp.Compare(a.odometer, b.odometer) })
+	slices.SortStableFunc(h.readings, func(a, b reading) int { return cmp.Compare(a.odometer, b.odometer) })
 	return h, nil
 }
 
@@ -105,7 +101,7 @@ func (h *history) keyOf(axle int, part string) int {
 	return len(h.keys) - 1
 }
 
-// pastWith is the past as a part that is no longer on the car took it.
+// pastWith is the past with a part fitted that may no longer be on the car.
 func (h *history) pastWith(m trip.Machine, key int, place, part string, pasts map[string]*trip.Past) (*trip.Past, error) {
 	on := h.way.On[h.kind.ID][place].Part.ID
 	if part == on {
@@ -126,22 +122,22 @@ func (h *history) pastWith(m trip.Machine, key int, place, part string, pasts ma
 	return p, err
 }
 
-// follow adds the readings of one part at one place since its last fix, point by point.
-func (h *history) follow(l life, fix float64, axle, key int, place string, p *trip.Past) {
+// addPart adds the readings of one part at one place since the last fix there.
+func (h *history) addPart(l fittedPart, fix float64, axle, key int, place string, p *trip.Past) {
 	f := h.way.Folder
 	for _, kp := range h.kind.Points(kind.At{Folder: f, Part: f.Parts[l.part], Entry: l.entry, Place: place}) {
-		h.point(l, fix, read{axle: axle, key: key, what: kp.What, place: place, zone: kp.Zone, gauge: kp.Gauge}, kp, p)
+		h.addPoint(l, fix, reading{axle: axle, key: key, what: kp.What, place: place, zone: kp.Zone, gauge: kp.Gauge}, kp, p)
 	}
 }
 
 // setID is the id of the set that a reading is of.
-func (h *history) setID(r read) string { return h.kind.ID.Info().Sets[r.axle].ID }
+func (h *history) setID(r reading) string { return h.kind.ID.Info().Sets[r.axle].ID }
 
-// point adds the readings of one point of one part.
-func (h *history) point(l life, fix float64, like read, kp kind.Point, p *trip.Past) {
+// addPoint adds the readings of one point of one part.
+func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Point, p *trip.Past) {
 	f := h.way.Folder
-	var out []read
-	add := func(odometer, level float64, date time.Time) *read {
+	var out []reading
+	add := func(odometer, level float64, date time.Time) *reading {
 		r := like
 		r.odometer, r.level, r.date = odometer, level, date
 		out = append(out, r)
@@ -150,15 +146,15 @@ func (h *history) point(l life, fix float64, like read, kp kind.Point, p *trip.P
 	written := float64(f.AsWritten().Odometer)
 	if l.from >= fix && l.accounted(p, written) {
 		r := add(l.from, kp.New, time.Time{})
-		r.fresh, r.gauge = true, newPart*like.gauge
+		r.isNew, r.gauge = true, newPartError*like.gauge
 	}
-	own, given := l.reading(kp, written)
+	own, given := l.carReading(kp, written)
 	for _, e := range f.Log[l.first:l.last] {
 		if e.What != like.what || e.Place != like.place || e.Zone != like.zone || float64(e.Odometer) < max(fix, l.from) {
 			continue
 		}
 		if float64(e.Odometer) == written {
-			given = false // the log has it
+			given = false // it is in the log
 		}
 		if given && float64(e.Odometer) > written {
 			add(written, own, time.Time{})
@@ -173,8 +169,8 @@ func (h *history) point(l life, fix float64, like read, kp kind.Point, p *trip.P
 		return
 	}
 	first := &out[0]
-	s := reliability.Start{Mean: first.level, SD: unknownStart}
-	if first.fresh {
+	s := reliability.Start{Mean: first.level, SD: unknownStartSD}
+	if first.isNew {
 		s.SD = first.gauge
 	}
 	h.starts = append(h.starts, s)
@@ -182,21 +178,21 @@ func (h *history) point(l life, fix float64, like read, kp kind.Point, p *trip.P
 	for i := range out {
 		r := &out[i]
 		r.taken = h.taken(like, kp.Of, p, from.odometer, r.odometer)
-		if i > 0 && len(r.taken) > mostLinked && out[i-1].odometer > from.odometer {
+		if i > 0 && len(r.taken) > mostVisits && out[i-1].odometer > from.odometer {
 			from = out[i-1]
 			h.starts = append(h.starts, reliability.Start{Mean: from.level, SD: from.gauge})
 			r.taken = h.taken(like, kp.Of, p, from.odometer, r.odometer)
 		}
 		r.from, r.start = from.odometer, len(h.starts)-1
 	}
-	if first.fresh {
-		out = out[1:] // the start says it already
+	if first.isNew {
+		out = out[1:] // it is the start
 	}
-	h.reads = append(h.reads, out...)
+	h.readings = append(h.readings, out...)
 }
 
-// reading is car.yaml's reading of a point of a part that it has on the car.
-func (l life) reading(kp kind.Point, written float64) (float64, bool) {
+// carReading is car.yaml's reading of a point of a part that is fitted there.
+func (l fittedPart) carReading(kp kind.Point, written float64) (float64, bool) {
 	if l.logged || written < l.from || kp.Read == nil {
 		return 0, false
 	}
@@ -210,8 +206,8 @@ func (h *history) ofKey(key int) int {
 	return 2 + h.past.Visits + len(h.past.Circuits) + (2+2*len(h.zones))*key
 }
 
-// ofPoint is the factor of a point by itself, on roads and circuits alike.
-func (h *history) ofPoint(r read) reliability.Power {
+// ofPoint is the factor of one point, the same on roads and circuits.
+func (h *history) ofPoint(r reading) reliability.Power {
 	wheel := 0
 	if r.place == h.kind.ID.Info().Sets[r.axle].At[1] {
 		wheel = 1
@@ -228,10 +224,10 @@ func (h *history) circuitOf(key int) []reliability.Power {
 	return []reliability.Power{{Factor: 1, Exponent: 1}, {Factor: h.ofKey(key) + 1, Exponent: 1}}
 }
 
-// factors is what is believed of the factors beforehand.
-func (h *history) factors() []reliability.Factor {
+// priorFactors is the prior of the factors.
+func (h *history) priorFactors() []reliability.Factor {
 	sd := func(v float64) reliability.Factor { return reliability.Factor{SD: math.Max(v, leastSpread)} }
-	common, own := math.Sqrt(inCommon), math.Sqrt(1-inCommon)
+	common, own := math.Sqrt(sharedVariance), math.Sqrt(1-sharedVariance)
 	out := []reliability.Factor{sd(common * h.road), sd(common * h.circuit)}
 	for range h.past.Visits {
 		out = append(out, sd(1)) // in spreads of pace
@@ -242,18 +238,15 @@ func (h *history) factors() []reliability.Factor {
 	for range h.keys {
 		out = append(out, sd(own*h.road), sd(own*h.circuit))
 		for range 2 * len(h.zones) {
-			out = append(out, sd(apart))
+			out = append(out, sd(pointSpread))
 		}
 	}
 	return out
 }
 
-// leastSpread stands for a spread of 0, which would divide by it.
-const leastSpread = 1e-6
-
-// taken is what the driving between two odometers took from a read's point,
+// taken is what the driving between two odometers took from a reading's point,
 // with the factors it is multiplied by.
-func (h *history) taken(r read, of func(*kind.Wear) float64, p *trip.Past, from, to float64) []reliability.Taken {
+func (h *history) taken(r reading, of func(*kind.Wear) float64, p *trip.Past, from, to float64) []reliability.Taken {
 	road, visits := p.Taken(of, from, to)
 	var out []reliability.Taken
 	if road > 0 {

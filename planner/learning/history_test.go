@@ -36,7 +36,7 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 		return u
 	}
 	h := &history{kind: kind.Pads, zones: []string{""}, keys: []string{"0 a", "1 b"}, past: &trip.Past{Visits: 3, Circuits: []string{"oval", "ring"}}}
-	h.past.Drives = []trip.Drove{
+	h.past.Drives = []trip.Drive{
 		{From: 0, To: 100, Usage: hubWear(false, 0.125), Visit: -1}, {From: 100, To: 110, Usage: at(0.25), Visit: 0},
 		{From: 110, To: 120, Usage: hubWear(true, 0), Visit: 1}, {From: 120, To: 130, Usage: at(0.5), Visit: 2, Circuit: "ring"},
 	}
@@ -54,25 +54,25 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 		{Amount: 0.25, Powers: append(one(1, 12, 14), pace(0))},
 		{Amount: 0.5, Powers: append(append(one(1, 12, 14), pace(2)), one(6)...)},
 	}
-	got := h.taken(read{axle: 1, key: 1, place: "RR"}, ofRF, h.past, 0, 130)
+	got := h.taken(reading{axle: 1, key: 1, place: "RR"}, ofRF, h.past, 0, 130)
 	if diff := cmp.Diff(want, got); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
-	if got := h.taken(read{axle: 1, key: 1, place: "RR"}, ofRF, h.past, 110, 120); len(got) != 0 {
+	if got := h.taken(reading{axle: 1, key: 1, place: "RR"}, ofRF, h.past, 110, 120); len(got) != 0 {
 		t.Errorf("a day that takes nothing: %+v", got)
 	}
-	if n := len(h.factors()); n != 15 {
+	if n := len(h.priorFactors()); n != 15 {
 		t.Errorf("%d factors, want 15", n)
 	}
 }
 
-// What is believed of the factors beforehand: of a spread of 0.2 half the
+// The prior of the factors: of a spread of 0.2 half the
 // variance is the kind's in common, half each set's own.
 func TestFactorsBeforehand(t *testing.T) {
 	h := &history{kind: kind.Tire, zones: kind.Zones[:], road: 0.2, circuit: 0.4, summary: 0.3, keys: []string{"0 a"}, past: &trip.Past{Visits: 1, Circuits: []string{"ring"}}}
 	r := math.Sqrt(0.5)
-	want := []float64{0.2 * r, 0.4 * r, 1, 0.3, 0.2 * r, 0.4 * r, apart, apart, apart, apart, apart, apart}
-	got := h.factors()
+	want := []float64{0.2 * r, 0.4 * r, 1, 0.3, 0.2 * r, 0.4 * r, pointSpread, pointSpread, pointSpread, pointSpread, pointSpread, pointSpread}
+	got := h.priorFactors()
 	if len(got) != len(want) {
 		t.Fatalf("%d factors, want %d", len(got), len(want))
 	}
@@ -89,13 +89,13 @@ func TestFactorsBeforehand(t *testing.T) {
 func TestOccasions(t *testing.T) {
 	some := []reliability.Taken{{Amount: 1}}
 	h := &history{
-		starts: []reliability.Start{{SD: 1e-4}, {SD: unknownStart}},
-		reads: []read{
+		starts: []reliability.Start{{SD: 1e-4}, {SD: unknownStartSD}},
+		readings: []reading{
 			{start: 0, odometer: 10}, {start: 1, odometer: 20, taken: some}, {start: 0, odometer: 20, taken: some},
 			{start: 0, odometer: 30, taken: some}, {start: 1, odometer: 30, taken: some}, {start: 0, odometer: 40, taken: some}, {start: 1, odometer: 50, taken: some},
 		},
 	}
-	if diff := cmp.Diff([][]int{{2}, {3, 4}, {6}}, h.occasions(lesson{out: []int{5}})); diff != "" {
+	if diff := cmp.Diff([][]int{{2}, {3, 4}, {6}}, h.occasions(estimate{outliers: []int{5}})); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
 }

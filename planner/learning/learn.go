@@ -17,51 +17,50 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// What is done about readings that do not go with the others. Engineering
-// choices.
+// How outliers are found, and excess scatter. Engineering choices.
 const (
-	misread      = 4.0 // standard deviations from what the others say: left out
-	tellsMisread = 3   // levels of a point it takes to say which is off
-	mostMisread  = 4   // at most one reading in so many is left out
-	atOnce       = 200 // of as many readings only the worst is left out before the others are judged anew, of more, one for each so many
-	scatterLevel = 0.99
-	leastFree    = 3 // readings beyond what the fit uses up, to judge the gauge by
+	outlierSDs    = 4.0  // standard deviations from what the other readings say
+	outlierLevels = 3    // levels of a point it takes to say which is off
+	outlierOneIn  = 4    // at most one reading in so many is an outlier
+	perRound      = 200  // one outlier for each so many readings, and one more, is left out before the next fit
+	scatterLevel  = 0.99 // probability of less scatter than that by the gauge alone
+	leastFree     = 3    // degrees of freedom it takes to test the scatter
 )
 
-// lesson is what a history teaches.
-type lesson struct {
-	fit   reliability.Fit
-	used  []int   // reads that the fit heard, by their index
-	out   []int   // reads left out
-	wider float64 // how much wider than the gauge's the readings scatter; 1 where they do not
+// estimate is what a history says of the factors of wear.
+type estimate struct {
+	fit      reliability.Fit
+	used     []int   // readings in the fit, by index
+	outliers []int   // readings left out
+	wider    float64 // how much wider than the gauge's the readings scatter; 1 where they do not
 }
 
-// learn fits the reads before an odometer. Reads that the others contradict
-// are left out, the worst first; where the rest scatters more than the gauge
-// explains, the bands widen with it. near is a fit to begin the search with.
-func (h *history) learn(before float64, near reliability.Fit) lesson {
-	l := lesson{wider: 1, fit: near}
+// learn fits the readings before an odometer. Outliers are left out, the worst
+// first; where the rest scatter more than the gauge explains, the bands widen.
+// near is a fit to begin the search with.
+func (h *history) learn(before float64, near reliability.Fit) estimate {
+	l := estimate{wider: 1, fit: near}
 	levels := map[int]int{}
-	for i, r := range h.reads {
+	for i, r := range h.readings {
 		if r.odometer >= before {
 			break
 		}
-		if levels[r.start] == 0 && h.starts[r.start].SD < unknownStart {
+		if levels[r.start] == 0 && h.starts[r.start].SD < unknownStartSD {
 			levels[r.start]++ // the new part
 		}
 		l.used = append(l.used, i)
 		levels[r.start]++
 	}
-	most := len(l.used) / mostMisread
+	most := len(l.used) / outlierOneIn
 	for {
-		l.fit = h.rates(l.used, 1).Fit(l.fit)
-		worst := h.worst(l, levels, min(1+len(l.used)/atOnce, most-len(l.out)))
+		l.fit = h.priorWith(l.used, 1).Fit(l.fit)
+		worst := h.worst(l, levels, min(1+len(l.used)/perRound, most-len(l.outliers)))
 		if len(worst) == 0 {
 			break
 		}
 		for _, k := range worst {
-			levels[h.reads[l.used[k]].start]--
-			l.out = append(l.out, l.used[k])
+			levels[h.readings[l.used[k]].start]--
+			l.outliers = append(l.outliers, l.used[k])
 		}
 		var rest []int
 		for k, i := range l.used {
@@ -74,18 +73,18 @@ func (h *history) learn(before float64, near reliability.Fit) lesson {
 	chi2, free := l.fit.Scatter()
 	if free >= leastFree && chi2 > (distuv.ChiSquared{K: free}).Quantile(scatterLevel) {
 		l.wider = math.Sqrt(chi2 / free)
-		l.fit = h.rates(l.used, l.wider).Fit(l.fit)
+		l.fit = h.priorWith(l.used, l.wider).Fit(l.fit)
 	}
 	return l
 }
 
-// worst is which of the readings that a lesson used the others contradict, the
-// worst first: so many at most, and of each part's point one.
-func (h *history) worst(l lesson, levels map[int]int, most int) []int {
+// worst finds outliers among the readings in a fit, the worst first: so many at
+// most, and of each part's point one.
+func (h *history) worst(l estimate, levels map[int]int, most int) []int {
 	off := l.fit.Deviations()
 	var far []int
 	for k, i := range l.used {
-		if levels[h.reads[i].start] >= tellsMisread && math.Abs(off[k]) > misread {
+		if levels[h.readings[i].start] >= outlierLevels && math.Abs(off[k]) > outlierSDs {
 			far = append(far, k)
 		}
 	}
@@ -93,44 +92,44 @@ func (h *history) worst(l lesson, levels map[int]int, most int) []int {
 	var worst []int
 	seen := map[int]bool{}
 	for _, k := range far {
-		if start := h.reads[l.used[k]].start; len(worst) < most && !seen[start] {
+		if start := h.readings[l.used[k]].start; len(worst) < most && !seen[start] {
 			worst, seen[start] = append(worst, k), true
 		}
 	}
 	return worst
 }
 
-// rates is the history's belief before, with some of its reads.
-func (h *history) rates(used []int, wider float64) reliability.Rates {
-	r := reliability.Rates{Factors: h.factors(), Starts: h.starts}
+// priorWith is the prior of the factors with some of the readings.
+func (h *history) priorWith(used []int, wider float64) reliability.Rates {
+	r := reliability.Rates{Factors: h.priorFactors(), Starts: h.starts}
 	for _, i := range used {
-		y := h.reads[i]
+		y := h.readings[i]
 		r.Readings = append(r.Readings, reliability.Reading{Start: y.start, Level: y.level, Gauge: y.gauge * wider, Taken: y.taken})
 	}
 	return r
 }
 
-// belief is what a lesson says of the set on an axle.
-func (h *history) belief(l lesson, axle int) projection.Belief {
+// ratesOf is the posterior of the rates of the set on an axle.
+func (h *history) ratesOf(l estimate, axle int) projection.RatePosterior {
 	key := h.current[axle]
 	road, circuit, roadVar, circuitVar, cov := l.fit.Log(h.roadOf(key), h.circuitOf(key))
-	b := projection.Belief{Road: road, Circuit: circuit, RoadSD: math.Sqrt(roadVar), CircuitSD: math.Sqrt(circuitVar)}
+	b := projection.RatePosterior{Road: road, Circuit: circuit, RoadSD: math.Sqrt(roadVar), CircuitSD: math.Sqrt(circuitVar)}
 	if b.RoadSD > 0 && b.CircuitSD > 0 {
 		b.Correlation = cov / (b.RoadSD * b.CircuitSD)
 	}
-	tells := map[int]bool{} // starts that were read after some driving
+	worn := map[int]bool{} // starts with a reading after some driving
 	for _, i := range l.used {
-		if r := h.reads[i]; len(r.taken) > 0 {
-			tells[r.start] = true
+		if r := h.readings[i]; len(r.taken) > 0 {
+			worn[r.start] = true
 		}
 	}
 	own := map[float64]bool{}
 	for _, i := range l.used {
-		if r := h.reads[i]; r.axle == axle && tells[r.start] {
+		if r := h.readings[i]; r.axle == axle && worn[r.start] {
 			own[r.odometer] = true
 		}
 	}
-	if len(tells) > 0 {
+	if len(worn) > 0 {
 		b.Learned = plan.Learned{
 			Readings: len(own), Borrowed: len(own) == 0,
 			Road: multiplier(road, b.RoadSD, h.road), Circuit: multiplier(circuit, b.CircuitSD, h.circuit),
@@ -140,67 +139,64 @@ func (h *history) belief(l lesson, axle int) projection.Belief {
 }
 
 const (
-	band80      = 1.2815515655 // normal quantile of 0.9
-	taughtShare = 0.97         // a spread narrowed to less than this share of the prior's has learned something; engineering choice
+	band80        = 1.2815515655 // normal quantile of 0.9
+	narrowedShare = 0.97         // a posterior narrower than this share of its prior has learned something; engineering choice
 )
 
 func multiplier(mean, sd, prior float64) plan.Multiplier {
 	return plan.Multiplier{
 		Median: math.Exp(mean), Low: math.Exp(mean - float64(band80*sd)), High: math.Exp(mean + float64(band80*sd)),
-		Taught: sd < taughtShare*prior,
+		Taught: sd < narrowedShare*prior,
 	}
 }
 
-// Logbook is how the logbook comes to teach.
-type Logbook struct {
+// Evidence is the posterior of the logbook, with the readings it rests on.
+type Evidence struct {
 	projection.Posterior
 	Way       *trip.Journey
 	histories map[profiles.Kind]*history
-	lessons   map[profiles.Kind]lesson
-	replaced  map[string][]served // by id of the set
+	estimates map[profiles.Kind]estimate
+	replaced  map[string][]partHistory // by id of the set
 }
 
-// learned are the kinds whose readings teach their rates.
-func learned() []*kind.Kind {
+// learnedKinds are the kinds whose readings say how fast they wear.
+func learnedKinds() []*kind.Kind {
 	return slices.DeleteFunc(slices.Clone(kind.All), func(k *kind.Kind) bool { return !k.Learns })
 }
 
-// Learn hears the logbook; without rows there is nothing to hear.
-func Learn(m trip.Machine, w *trip.Journey) (*Logbook, error) {
-	l := &Logbook{Way: w}
+// Learn works out the posterior from the logbook; without rows it is empty.
+func Learn(m trip.Machine, w *trip.Journey) (*Evidence, error) {
+	l := &Evidence{Way: w}
 	if w.Past == nil {
 		return l, nil
 	}
-	l.histories, l.lessons = map[profiles.Kind]*history{}, map[profiles.Kind]lesson{}
-	l.Sets, l.Instead = map[string]projection.Belief{}, map[string]projection.Misreading{}
-	for _, k := range learned() {
+	l.histories, l.estimates = map[profiles.Kind]*history{}, map[profiles.Kind]estimate{}
+	l.Sets, l.Outliers = map[string]projection.RatePosterior{}, map[string]projection.Outlier{}
+	for _, k := range learnedKinds() {
 		h, err := newHistory(w, m, k)
 		if err != nil {
 			return nil, err
 		}
-		lesson := h.learn(math.Inf(1), reliability.Fit{})
-		l.histories[k.ID], l.lessons[k.ID] = h, lesson
-		h.instead(lesson, l.Instead)
+		est := h.learn(math.Inf(1), reliability.Fit{})
+		l.histories[k.ID], l.estimates[k.ID] = h, est
+		h.outliersInto(est, l.Outliers)
 		for i, t := range k.ID.Info().Sets {
-			if s := h.belief(lesson, i); s.Learned != (plan.Learned{}) {
+			if s := h.ratesOf(est, i); s.Learned != (plan.Learned{}) {
 				l.Sets[t.ID] = s
 			}
 		}
 	}
-	l.replacements()
+	l.learnReplacements()
 	return l, nil
 }
 
-// Said is what a plan has to say of the logbook aloud.
-func (l *Logbook) Said() []string {
+// Warnings names the readings left out and the trips that cannot be.
+func (l *Evidence) Warnings() []string {
 	var out []string
-	for _, k := range learned() {
-		h, ok := l.histories[k.ID]
-		if !ok {
-			continue
-		}
-		for _, i := range l.lessons[k.ID].out {
-			r, when := h.reads[i], "in car.yaml"
+	for _, k := range learnedKinds() {
+		h := l.histories[k.ID]
+		for _, i := range l.estimates[k.ID].outliers {
+			r, when := h.readings[i], "in car.yaml"
 			if !r.date.IsZero() {
 				when = "of " + r.date.Format("2 Jan 2006")
 			}
@@ -208,40 +204,39 @@ func (l *Logbook) Said() []string {
 			if r.zone != "" {
 				where += " " + r.zone
 			}
-			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) goes against the others and is left out: read it again.", r.what, when, where, 1000*r.level))
+			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) does not fit the others and is left out: measure it again.", r.what, when, where, 1000*r.level))
 		}
 	}
 	if l.Way.Past != nil {
-		for _, s := range l.Way.Past.Squeezed {
+		for _, s := range l.Way.Past.TooLong {
 			out = append(out, s+".")
 		}
 	}
 	return out
 }
 
-// instead finds the last sound reading, or the part as new, of the points
-// whose last reading was left out.
-func (h *history) instead(l lesson, into map[string]projection.Misreading) {
-	last := map[int]int{}  // by start: its last read
-	sound := map[int]int{} // and its last one in use
-	for i, r := range h.reads {
+// outliersInto adds the points whose last reading was left out, each with the
+// last one that was not, or with the part as new.
+func (h *history) outliersInto(l estimate, into map[string]projection.Outlier) {
+	last, lastUsed := map[int]int{}, map[int]int{} // by start
+	for i, r := range h.readings {
 		last[r.start] = i
 	}
 	for _, i := range l.used {
-		sound[h.reads[i].start] = i
+		lastUsed[h.readings[i].start] = i
 	}
-	for _, i := range l.out {
-		r := h.reads[i]
+	for _, i := range l.outliers {
+		r := h.readings[i]
 		if last[r.start] != i {
 			continue
 		}
 		better := r
 		better.level, better.odometer, better.date = h.starts[r.start].Mean, r.from, time.Time{}
-		if k, ok := sound[r.start]; ok {
-			better = h.reads[k]
+		if k, ok := lastUsed[r.start]; ok {
+			better = h.readings[k]
 		}
-		into[profiles.SeenKey(r.what, r.place, r.zone)] = projection.Misreading{
-			Odometer: r.odometer, Date: r.date, Sound: better.level, SoundAt: better.odometer, SoundDate: better.date,
+		into[profiles.SeenKey(r.what, r.place, r.zone)] = projection.Outlier{
+			Odometer: r.odometer, Date: r.date, Used: better.level, UsedOdometer: better.odometer, UsedDate: better.date,
 		}
 	}
 }

@@ -1,49 +1,119 @@
 package learning
 
 import (
+	"fmt"
+	"io/fs"
 	"math"
+	"strings"
 	"testing"
+	"testing/fstest"
+	"time"
 
 	"example.com/tripwear/planner/kind"
-	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/wearmodel/reliability"
 )
 
-// A life used that car.yaml gives was used evenly over the miles before: half
-// of it half-way there.
-func TestAgeHalfWay(t *testing.T) {
-	f, _ := demo(t, "juniper")
-	written := float64(f.AsWritten().Odometer)
-	l := life{from: written - 10_000*1609.344, entry: &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}}
-	w := &trip.Journey{Folder: f}
-	for share, want := range map[float64]float64{0: 0, 0.5: 0.2, 1: 0.4} {
-		at := l.from + share*(written-l.from)
-		if got := ageAt(w, l, func(*kind.Wear) float64 { return 1 }, "RF", at); math.Abs(got-want) > 1e-9 {
-			t.Errorf("%.0f %% of the way: %.3f, want %.3f", 100*share, got, want)
+// neverReplaced is a logbook in which pads that do not wear are read after every
+// trip, with a reading of the right-hand one wrong by 2 mm now and then.
+func neverReplaced(trips, outlierEvery int) string {
+	var out strings.Builder
+	out.WriteString("date,odometer,what,place,zone,value,confirmed\n")
+	day := time.Date(2027, 4, 18, 0, 0, 0, 0, time.UTC)
+	for i := range trips {
+		miles := 144000 + 1200*i
+		date := day.AddDate(0, 0, 2*i).Format(time.DateOnly)
+		fmt.Fprintf(&out, "%s,%d mi,trip driven,,,spring 1-3,yes\n%s,%d mi,pad,LF,,5 mm,yes\n", date, miles, date, miles)
+		level := 5.0
+		if i%outlierEvery == outlierEvery-1 {
+			level += 2
 		}
+		fmt.Fprintf(&out, "%s,%d mi,pad,RF,,%g mm,yes\n", date, miles, level)
+	}
+	return out.String()
+}
+
+// A part that is never replaced is followed over so many visits at most, and
+// all readings still count: the circuit wears next to nothing.
+func TestLongLife(t *testing.T) {
+	f := withLog(t, neverReplaced(150, 1000))
+	w, err := trip.BeforeTrip(trip.NewMachine(f), f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := Learn(trip.NewMachine(f), w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := all.histories[profiles.Pads]
+	longest := 0
+	for _, r := range h.readings {
+		longest = max(longest, len(r.taken))
+	}
+	if longest != mostVisits {
+		t.Errorf("a level is followed over %d pieces of driving, want %d", longest, mostVisits)
+	}
+	if n := len(h.readings); n < 2*150 {
+		t.Errorf("%d readings, want each of the 300", n)
+	}
+	m := all.Sets["pads-front"].Learned.Circuit
+	if !(m.High < 0.2) || math.IsNaN(m.Median) {
+		t.Errorf("the circuit wears %.3f times the model's, up to %.3f", m.Median, m.High)
 	}
 }
 
-// Rotors that crack when the model has half of them cracked teach that it is
-// right; at half of that life, that they go faster.
-func TestRotorsAsTheModelHasThem(t *testing.T) {
-	for life, want := range map[float64][2]float64{1: {0.95, 1.08}, 0.5: {1.4, 2}} {
-		f, _ := demo(t, "juniper")
-		e := fitted(f, profiles.Rotors, "LF")
-		written, from := f.AsWritten().Odometer, e.Since.Odometer
-		e.Used = map[string]quantity.Share{"LF": quantity.Share(life), "RF": quantity.Share(life)}
-		for _, at := range []string{"LF", "RF"} {
-			f.Log = append(f.Log,
-				logbook.Entry{What: logbook.Face, Place: at, Text: "checks", Odometer: from + (written-from)*0.95},
-				logbook.Entry{What: logbook.Face, Place: at, Text: "catches", Odometer: written})
-		}
-		told := Logbook{Way: &trip.Journey{Folder: f, On: kind.Fitted(f), Past: &trip.Past{}}, Posterior: projection.Posterior{Sets: map[string]projection.Belief{}}}
-		told.replacements()
-		if m := told.Sets["rotors-front"].Learned.Circuit; m.Median < want[0] || m.Median > want[1] {
-			t.Errorf("cracked at %g of the model's life: %+v, want between %g and %g times its rate", life, m, want[0], want[1])
+// Among many readings, several of the worst are left out at once,
+// of each part's point one, the worst first.
+func TestWorstOfMany(t *testing.T) {
+	h := &history{kind: kind.Pads}
+	r := reliability.Rates{}
+	levels := map[int]int{}
+	var l estimate
+	for start := range 3 {
+		r.Starts = append(r.Starts, reliability.Start{Mean: 8, SD: 1})
+		for k := range 8 {
+			level := 8.0
+			if k == 2 || k == 5 && start == 1 {
+				level += 2 + float64(start) - float64(k)/10
+			}
+			l.used = append(l.used, len(h.readings))
+			h.readings = append(h.readings, reading{start: start, level: level, gauge: 0.1})
+			r.Readings = append(r.Readings, reliability.Reading{Start: start, Level: level, Gauge: 0.1})
+			levels[start]++
 		}
 	}
+	l.fit = r.Fit(reliability.Fit{})
+	if got := h.worst(l, levels, 9); fmt.Sprint(got) != "[18 10 2]" {
+		t.Errorf("the worst are %v, want one of each part: 18, 10 and 2", got)
+	}
+	if got := h.worst(l, levels, 1); fmt.Sprint(got) != "[18]" {
+		t.Errorf("the worst is %v, want 18", got)
+	}
+	if got := h.worst(l, map[int]int{}, 9); len(got) != 0 {
+		t.Errorf("of levels too few to tell %v are left out", got)
+	}
+}
+
+// withLog is the juniper demo with another logbook.
+func withLog(t testing.TB, log string) *profiles.Folder {
+	t.Helper()
+	demo, err := profiles.Demo("juniper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := fstest.MapFS{profiles.LogFile: {Data: []byte(log)}}
+	for _, name := range []string{"car.yaml", "parts.yaml", "trips/spring.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml"} {
+		text, err := fs.ReadFile(demo, name)
+		if err != nil {
+			t.Fatal(err)
+		}
+		files[name] = &fstest.MapFile{Data: text}
+	}
+	f, err := profiles.Load(files)
+	if err != nil {
+		text := err.Error()
+		t.Fatal(text[:min(len(text), 600)])
+	}
+	return f
 }

@@ -10,11 +10,11 @@ import (
 	"example.com/tripwear/planner/trip"
 )
 
-// Classes of what might be read, and the least reduction worth a word.
-// Engineering choices.
+// Classes of possible readings, and the least gain worth saying. Engineering
+// choices.
 const (
 	readClasses = 25
-	leastWorth  = 0.005
+	leastGain   = 0.005
 )
 
 // Next looks for the reading of a tread or a pad that reduces the risk of a
@@ -26,16 +26,16 @@ func Next(way *trip.Journey, sets []*projection.Set, d *projection.Draws) *plan.
 		if !s.Spec.Learns {
 			continue
 		}
-		n := worth(w, s, way.Legs)
-		if n != nil && n.Risk-n.After >= leastWorth && (best == nil || n.Risk-n.After > best.Risk-best.After) {
+		n := valueOfReading(w, s, way.Legs)
+		if n != nil && n.Risk-n.After >= leastGain && (best == nil || n.Risk-n.After > best.Risk-best.After) {
 			best = n
 		}
 	}
 	return best
 }
 
-// worth is what the best moment to read a set's first point is worth.
-func worth(w *projection.Worker, s *projection.Set, legs []plan.Leg) *plan.Next {
+// valueOfReading finds the best moment to read a set's first point.
+func valueOfReading(w *projection.Worker, s *projection.Set, legs []plan.Leg) *plan.Next {
 	gauge := 0.0
 	first := s.Levels[s.First]
 	for _, p := range s.Levels {
@@ -45,11 +45,11 @@ func worth(w *projection.Worker, s *projection.Set, legs []plan.Leg) *plan.Next 
 		gauge = first.Reading
 	}
 	run := w.Start(s)
-	read := [][]float64{slices.Clone(run.Level[s.First].Of)} // before leaving, then after each leg
+	read := [][]float64{slices.Clone(run.Level[s.First].Values)} // before leaving, then after each leg
 	crossed := [][]bool{make([]bool, w.N)}
 	for j := range w.Usages {
 		run.Advance(j, 0)
-		read = append(read, slices.Clone(run.Level[s.First].Of))
+		read = append(read, slices.Clone(run.Level[s.First].Values))
 		out := make([]bool, w.N)
 		for k, v := range w.Life {
 			out[k] = v <= 0
@@ -57,7 +57,7 @@ func worth(w *projection.Worker, s *projection.Set, legs []plan.Leg) *plan.Next 
 		crossed = append(crossed, out)
 	}
 	end := crossed[len(crossed)-1]
-	risk := wrong(end)
+	risk := wrongShare(end)
 	best := &plan.Next{Set: s.ID, Name: s.Name, Place: first.Place, Zone: first.Zone, Risk: risk, After: risk}
 	random := projection.Stream(w.Seed, s.ID+" next")
 	for j := range len(read) - 1 {
@@ -77,8 +77,8 @@ func worth(w *projection.Worker, s *projection.Set, legs []plan.Leg) *plan.Next 
 	return best
 }
 
-// wrong is how often the better of leaving a set and acting on it is wrong.
-func wrong(ends []bool) float64 {
+// wrongShare is how often the better of leaving a set and acting on it is wrong.
+func wrongShare(ends []bool) float64 {
 	p := 0.0
 	for _, e := range ends {
 		if e {
@@ -107,7 +107,7 @@ func afterReading(read []float64, crossed, end []bool) float64 {
 		for i, k := range class {
 			ends[i] = end[k]
 		}
-		sum += wrong(ends) * float64(len(class)) / float64(len(read))
+		sum += wrongShare(ends) * float64(len(class)) / float64(len(read))
 	}
 	return late + sum
 }

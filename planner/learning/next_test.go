@@ -16,7 +16,7 @@ func TestWrong(t *testing.T) {
 		return out
 	}
 	for _, c := range [][3]float64{{3, 10, 0.3}, {7, 10, 0.3}, {5, 10, 0.5}, {0, 10, 0}, {10, 10, 0}, {0, 0, 0}} {
-		if got := wrong(ends(int(c[0]), int(c[1]))); math.Abs(got-c[2]) > 1e-12 {
+		if got := wrongShare(ends(int(c[0]), int(c[1]))); math.Abs(got-c[2]) > 1e-12 {
 			t.Errorf("%g of %g past the limit: wrong in %g, want %g", c[0], c[1], got, c[2])
 		}
 	}

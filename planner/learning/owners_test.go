@@ -60,9 +60,9 @@ type owner struct {
 	log   []logbook.Entry
 }
 
-// live drives an owner from reading to reading. Trips come from the list;
-// a level near its limit is renewed before it is passed.
-func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
+// drive takes an owner from reading to reading. Trips come from the list;
+// a part near its limit is replaced before it is passed.
+func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
 	spread := b.folder.Model.Spread
 	o := owner{truth: map[profiles.Kind][2][2]float64{}}
 	quarry := map[profiles.Kind]float64{}
@@ -75,7 +75,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 		var rates [2][2]float64
 		for axle := range 2 {
 			for i := range 2 {
-				rates[axle][i] = sd[i] * (math.Sqrt(inCommon)*common[i] + math.Sqrt(1-inCommon)*random.NormFloat64())
+				rates[axle][i] = sd[i] * (math.Sqrt(sharedVariance)*common[i] + math.Sqrt(1-sharedVariance)*random.NormFloat64())
 			}
 		}
 		o.truth[k] = rates
@@ -84,7 +84,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 	car := newLevels(b.folder, random)
 	own := map[where]float64{}
 	for _, p := range car.points {
-		own[p] = math.Exp(apart * random.NormFloat64())
+		own[p] = math.Exp(pointSpread * random.NormFloat64())
 	}
 	odometer, date := b.start, time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	for range occasions {
@@ -112,7 +112,7 @@ func (b *bench) live(random *rand.Rand, occasions int, trips []string) owner {
 			o.log = append(o.log, entry(logbook.Trip, "", "", id, 0, odometer, date))
 		}
 		o.log = append(o.log, car.measure(random, b.folder.Car.Gauge, odometer, date)...)
-		o.log = append(o.log, car.renew(random, odometer, date)...)
+		o.log = append(o.log, car.replace(random, odometer, date)...)
 	}
 	return o
 }
@@ -159,7 +159,7 @@ type levels struct {
 func newLevels(f *profiles.Folder, random *rand.Rand) *levels {
 	l := &levels{folder: f}
 	for axle := range 2 {
-		for _, p := range projection.AxlePlaces(axle) {
+		for _, p := range profiles.Pads.Info().Sets[axle].At {
 			l.points = append(l.points, where{profiles.Pads, axle, p, -1})
 			for z := range 3 {
 				l.points = append(l.points, where{profiles.Tire, axle, p, z})
@@ -183,9 +183,9 @@ func (l *levels) part(p where) profiles.Part {
 func (l *levels) unused(p where, random *rand.Rand) float64 {
 	part := l.part(p)
 	if p.kind == profiles.Pads {
-		return float64(part.Pads.NewDepth) + newPart*float64(l.folder.Car.Gauge.Pad)*random.NormFloat64()
+		return float64(part.Pads.NewDepth) + newPartError*float64(l.folder.Car.Gauge.Pad)*random.NormFloat64()
 	}
-	return float64(part.Tire.NewDepth) + newPart*float64(l.folder.Car.Gauge.Tread)*random.NormFloat64()
+	return float64(part.Tire.NewDepth) + newPartError*float64(l.folder.Car.Gauge.Tread)*random.NormFloat64()
 }
 
 // all pairs the points with their levels.
@@ -209,9 +209,9 @@ func (l *levels) measure(random *rand.Rand, g profiles.Gauge, odometer float64, 
 	return out
 }
 
-// renew fits new parts on an axle where a level is below 3.5 mm, more than a
+// replace fits new parts on an axle where a level is below 3.5 mm, more than a
 // trip may take.
-func (l *levels) renew(random *rand.Rand, odometer float64, date time.Time) []logbook.Entry {
+func (l *levels) replace(random *rand.Rand, odometer float64, date time.Time) []logbook.Entry {
 	var out []logbook.Entry
 	for axle, at := range []string{"front", "rear"} {
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
@@ -234,7 +234,7 @@ func (l *levels) renew(random *rand.Rand, odometer float64, date time.Time) []lo
 }
 
 // learned is what the program learns from an owner's logbook, by kind.
-func (b *bench) learned(t testing.TB, o owner, k profiles.Kind) (*history, lesson) {
+func (b *bench) learned(t testing.TB, o owner, k profiles.Kind) (*history, estimate) {
 	t.Helper()
 	f := *b.folder
 	f.Log = o.log
@@ -286,7 +286,7 @@ func TestOwners(t *testing.T) {
 	var after4, default4 []float64
 	var predictions []plan.Prediction
 	owners(t, manyOwners(t), 11, func(b *bench, i int, random *rand.Rand) {
-		o := b.live(random, 3+random.IntN(10), []string{"errand", "journey", "day", "weekend", "quarry"})
+		o := b.drive(random, 3+random.IntN(10), []string{"errand", "journey", "day", "weekend", "quarry"})
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			var foretold []plan.Prediction
@@ -296,7 +296,7 @@ func TestOwners(t *testing.T) {
 			mu.Lock()
 			predictions = append(predictions, foretold...)
 			for axle := range 2 {
-				s := h.belief(l, axle)
+				s := h.ratesOf(l, axle)
 				truth := o.truth[k][axle]
 				for i, m := range []plan.Multiplier{s.Learned.Road, s.Learned.Circuit} {
 					if !(m.Low > 0) || math.IsInf(m.High, 0) || math.IsNaN(m.Median) {
@@ -312,12 +312,12 @@ func TestOwners(t *testing.T) {
 		}
 	})
 	owners(t, manyOwners(t)*2/5, 13, func(b *bench, _ int, random *rand.Rand) {
-		o := b.live(random, 4, []string{"day", "weekend", "quarry", "errand"})
+		o := b.drive(random, 4, []string{"day", "weekend", "quarry", "errand"})
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			mu.Lock()
 			for axle := range 2 {
-				s := h.belief(l, axle)
+				s := h.ratesOf(l, axle)
 				got, plain := b.weekendError(s, o.truth[k][axle], k, axle)
 				after4, default4 = append(after4, got), append(default4, plain)
 			}
@@ -349,11 +349,11 @@ func TestOwners(t *testing.T) {
 // circuits, exactly.
 func TestOwnersRoadsOnly(t *testing.T) {
 	owners(t, 10, 17, func(b *bench, _ int, random *rand.Rand) {
-		o := b.live(random, 6, []string{"errand", "journey"})
+		o := b.drive(random, 6, []string{"errand", "journey"})
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			for axle := range 2 {
-				s := h.belief(l, axle)
+				s := h.ratesOf(l, axle)
 				if s.Circuit != 0 || math.Abs(s.CircuitSD-h.circuit) > 1e-9 || math.Abs(s.Correlation) > 1e-9 || s.Learned.Circuit.Taught {
 					t.Errorf("%s, axle %d: ln circuit %g +- %g, prior 0 +- %g, correlation %g", k, axle, s.Circuit, s.CircuitSD, h.circuit, s.Correlation)
 				}
@@ -365,14 +365,14 @@ func TestOwnersRoadsOnly(t *testing.T) {
 	})
 }
 
-// TestOwnersMisread: a reading that is 2 mm off is left out and said; of sound
+// TestOwnersOutliers: a reading that is 2 mm off is left out and said; of good
 // readings next to none is.
-func TestOwnersMisread(t *testing.T) {
+func TestOwnersOutliers(t *testing.T) {
 	var mu sync.Mutex
-	found, sound, falsely := 0, 0, 0
+	found, good, falsely := 0, 0, 0
 	const n = 40
 	owners(t, n, 19, func(b *bench, _ int, random *rand.Rand) {
-		o := b.live(random, 6, []string{"day", "weekend", "errand"})
+		o := b.drive(random, 6, []string{"day", "weekend", "errand"})
 		var treads []int
 		for i, e := range o.log {
 			if e.What == logbook.Tread {
@@ -385,23 +385,23 @@ func TestOwnersMisread(t *testing.T) {
 		h, l := b.learned(t, o, profiles.Tire)
 		mu.Lock()
 		defer mu.Unlock()
-		sound, falsely = sound+len(before.used), falsely+len(before.out)
-		for _, i := range l.out {
-			if r := h.reads[i]; r.level == wrong.Value && r.place == wrong.Place && r.zone == wrong.Zone {
+		good, falsely = good+len(before.used), falsely+len(before.outliers)
+		for _, i := range l.outliers {
+			if r := h.readings[i]; r.level == wrong.Value && r.place == wrong.Place && r.zone == wrong.Zone {
 				found++
 			}
 		}
 	})
-	t.Logf("%d of %d misread found; %d of %d sound readings left out", found, n, falsely, sound)
-	if found < n*9/10 || falsely*200 > sound {
-		t.Errorf("%d of %d misread found; %d of %d sound readings left out", found, n, falsely, sound)
+	t.Logf("%d of %d outliers found; %d of %d good readings left out", found, n, falsely, good)
+	if found < n*9/10 || falsely*200 > good {
+		t.Errorf("%d of %d outliers found; %d of %d good readings left out", found, n, falsely, good)
 	}
 }
 
 // weekendError is how far off the wear of a weekend is, as a share: by what
 // was learned, and by the defaults.
-func (b *bench) weekendError(s projection.Belief, truth [2]float64, k profiles.Kind, axle int) (learned, plain float64) {
-	p := where{k, axle, projection.AxlePlaces(axle)[1], 0}
+func (b *bench) weekendError(s projection.RatePosterior, truth [2]float64, k profiles.Kind, axle int) (learned, plain float64) {
+	p := where{k, axle, k.Info().Sets[axle].At[1], 0}
 	var road, circuit float64
 	for _, u := range b.known["weekend"].Usages {
 		if u.Circuit {

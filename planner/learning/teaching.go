@@ -11,7 +11,14 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-func Sets(t *plan.Teaching, l *Logbook) {
+// Teach adds to t what the logbook says of every set and hub, and its outliers.
+func (l *Evidence) Teach(t *plan.Teaching) {
+	l.teachSets(t)
+	l.teachHubs(t)
+	l.teachOutliers(t)
+}
+
+func (l *Evidence) teachSets(t *plan.Teaching) {
 	for _, k := range kind.All {
 		if k.Lifetime || !k.Learns && !k.Replaced {
 			continue
@@ -20,14 +27,14 @@ func Sets(t *plan.Teaching, l *Logbook) {
 			t.Sets = append(t.Sets, plan.SetTeaching{ID: p.ID, Name: p.Name, Kind: k.ID, Learned: l.Posterior.Sets[p.ID].Learned})
 		}
 	}
-	for _, k := range learned() {
-		if w := l.lessons[k.ID].wider; w > 1 {
+	for _, k := range learnedKinds() {
+		if w := l.estimates[k.ID].wider; w > 1 {
 			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", k.Plural, w))
 		}
 	}
 }
 
-func Hubs(t *plan.Teaching, l *Logbook) {
+func (l *Evidence) teachHubs(t *plan.Teaching) {
 	usual := reliability.NewScale(reliability.HubPrior())
 	for _, p := range profiles.Sets() {
 		scale, ok := l.Posterior.Hubs[p.ID]
@@ -36,14 +43,14 @@ func Hubs(t *plan.Teaching, l *Logbook) {
 		}
 		a := l.Way.At(kind.Of(p.Kind), p.At[0])
 		day := kind.Of(p.Kind).Points(a)[0].Of(&l.Way.PerDay)
-		h := plan.HubTeaching{Place: p.At[0], Middle: middleLife(scale), Usual: middleLife(usual)}
+		h := plan.HubTeaching{Place: p.At[0], Middle: medianLife(scale), Usual: medianLife(usual)}
 		for i := range h.Lasts {
 			h.Lasts[i] = scale.Survive(0, day*float64(i+1))
 			h.UsualLasts[i] = usual.Survive(0, day*float64(i+1))
 		}
 		for _, s := range l.replaced[p.ID] {
-			if s.bad > 0 {
-				h.Bad = append(h.Bad, s.bad)
+			if s.badAt > 0 {
+				h.Bad = append(h.Bad, s.badAt)
 			} else {
 				h.Good++
 			}
@@ -52,8 +59,8 @@ func Hubs(t *plan.Teaching, l *Logbook) {
 	}
 }
 
-// middleLife is the life that half of new bearings reach.
-func middleLife(s reliability.Scale) float64 {
+// medianLife is the life that half of new bearings reach.
+func medianLife(s reliability.Scale) float64 {
 	lo, hi := 0.0, 1e3
 	for range 60 {
 		mid := (lo + hi) / 2
@@ -66,12 +73,12 @@ func middleLife(s reliability.Scale) float64 {
 	return lo
 }
 
-func Misreadings(t *plan.Teaching, all *Logbook) {
-	for _, k := range learned() {
-		h, l := all.histories[k.ID], all.lessons[k.ID]
-		for _, i := range l.out {
-			r := h.reads[i]
-			level, sd := l.fit.Level(r.start, r.taken)
+func (l *Evidence) teachOutliers(t *plan.Teaching) {
+	for _, k := range learnedKinds() {
+		h, est := l.histories[k.ID], l.estimates[k.ID]
+		for _, i := range est.outliers {
+			r := h.readings[i]
+			level, sd := est.fit.Level(r.start, r.taken)
 			t.Misread = append(t.Misread, plan.Misread{
 				Set: h.setID(r), Place: r.place, Zone: r.zone, Date: r.date, Read: r.level, Expected: level,
 				Off: (r.level - level) / math.Hypot(sd, r.gauge),

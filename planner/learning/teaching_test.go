@@ -19,11 +19,11 @@ func TestHubsTold(t *testing.T) {
 	usual := reliability.NewScale(reliability.HubPrior())
 	poor := usual.FoundBad(0, 0.01).FoundBad(0, 0.02)
 	day := hubWear(true, 0.03)
-	l := &Logbook{Way: &trip.Journey{PerDay: *day.Nominal()}, Posterior: projection.Posterior{Hubs: map[string]reliability.Scale{"hub-RF": poor}}}
+	l := &Evidence{Way: &trip.Journey{PerDay: *day.Nominal()}, Posterior: projection.Posterior{Hubs: map[string]reliability.Scale{"hub-RF": poor}}}
 	l.Way.On = map[profiles.Kind]map[string]kind.At{profiles.Bearing: {"RF": {Entry: &profiles.Fitted{}, Place: "RF"}}}
-	l.replaced = map[string][]served{"hub-RF": {{bad: 0.01}, {good: 0.005, bad: 0.02}, {good: 0.5}, {now: true}}}
+	l.replaced = map[string][]partHistory{"hub-RF": {{badAt: 0.01}, {goodAt: 0.005, badAt: 0.02}, {goodAt: 0.5}, {onCar: true}}}
 	var told plan.Teaching
-	Hubs(&told, l)
+	l.teachHubs(&told)
 	if len(told.Hubs) != 1 {
 		t.Fatalf("%d corners, want RF alone", len(told.Hubs))
 	}

@@ -41,7 +41,7 @@ func Coolings(m trip.Machine, outing profiles.Trip, w *trip.Journey, sets []*pro
 		if err != nil {
 			return nil, err
 		}
-		there, ambient, worn := m.On(leg, f.Model), float64(leg.Ambient), w.Usages[j].Nominal().PadsWorn
+		there, ambient, worn := m.OnLeg(leg, f.Model), float64(leg.Ambient), w.Usages[j].Nominal().PadsWorn
 		heat := func(axles [2]brake.Axle, count int, each float64) float64 {
 			sessions := make([]brake.Session, count)
 			for k := range sessions {
@@ -60,7 +60,7 @@ func Coolings(m trip.Machine, outing profiles.Trip, w *trip.Journey, sets []*pro
 			c.BySession = append(c.BySession, now-heat(there.Axles, k+1, each))
 		}
 		c.Margin = c.BySession[n-1]
-		c.Flushed = s.Fresh.Levels[0].Ceiling[j] - heat(there.Axles, n, each)
+		c.Flushed = s.Replacement.Levels[0].Ceiling[j] - heat(there.Axles, n, each)
 		ducted := there.Axles
 		ducted[0].Rotor.Area *= ductArea
 		c.Ducted = now - heat(ducted, n, each)

@@ -93,7 +93,7 @@ func treadOver(m trip.Machine, f *profiles.Folder, outing profiles.Trip) (sum [4
 			if err != nil {
 				return sum, err
 			}
-			tread := kind.CircuitTread(trip.Asked(m.On(leg, f.Model), f.Model, leg, hot, slow, laps))
+			tread := kind.CircuitTread(trip.CircuitAsk(m.OnLeg(leg, f.Model), f.Model, leg, hot, slow, laps))
 			for range leg.Days {
 				addTread(&sum, &tread)
 			}

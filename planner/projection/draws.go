@@ -9,7 +9,7 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// Draws is what all sets of a trip share.
+// Draws is the number of draws, their seed, and what all sets of a trip share.
 type Draws struct {
 	N    int
 	Seed uint64
@@ -20,6 +20,7 @@ type Draws struct {
 	offsets, z []float64
 }
 
+// NewDraws prepares n draws, 1 or more.
 func NewDraws(n int, seed uint64) *Draws {
 	d := &Draws{
 		N: n, Seed: seed, hubs: reliability.NewScale(reliability.HubPrior()),
@@ -34,7 +35,7 @@ func NewDraws(n int, seed uint64) *Draws {
 
 // column is a figure of every draw.
 type column struct {
-	Of     []float64
+	Values []float64
 	lo, hi float64 // no draw lies beyond, but for rounding
 }
 
@@ -45,8 +46,8 @@ func newColumn(of []float64) *column {
 
 // fill gives every draw one value.
 func (c *column) fill(v float64) {
-	for k := range c.Of {
-		c.Of[k] = v
+	for k := range c.Values {
+		c.Values[k] = v
 	}
 	c.lo, c.hi = v, v
 }
@@ -65,8 +66,8 @@ func bounds(x []float64) (least, greatest float64) {
 	return least, greatest
 }
 
-// Stream gives the random stream of one name, so that a set more or less
-// does not move the draws of the others.
+// Stream gives the random stream of one name, so that one set more or less
+// leaves the draws of the others alone.
 func Stream(seed uint64, name string) *rand.Rand {
 	h := fnv.New64a()
 	h.Write([]byte(name))
@@ -132,15 +133,15 @@ func (w *Worker) growths(spread float64) []float64 {
 // rates draws a set's road and circuit rates, which readings may have
 // correlated.
 func (w *Worker) rates(r *rand.Rand, s *Set) (road, circuit []float64) {
-	c := s.Belief.Correlation
+	c := s.Rates.Correlation
 	if c == 0 {
-		return w.lognormals(r, s.Belief.Road, s.Road), w.lognormals(r, s.Belief.Circuit, s.Circuit)
+		return w.lognormals(r, s.Rates.Road, s.RoadSD), w.lognormals(r, s.Rates.Circuit, s.CircuitSD)
 	}
 	road, circuit = w.normals(r), w.normals(r)
 	own := math.Sqrt(max(0, 1-float64(c*c)))
 	for k, z := range road {
-		circuit[k] = math.Exp(s.Belief.Circuit + float64(s.Circuit*(float64(c*z)+float64(own*circuit[k]))))
-		road[k] = math.Exp(s.Belief.Road + float64(s.Road*z))
+		circuit[k] = math.Exp(s.Rates.Circuit + float64(s.CircuitSD*(float64(c*z)+float64(own*circuit[k]))))
+		road[k] = math.Exp(s.Rates.Road + float64(s.RoadSD*z))
 	}
 	return road, circuit
 }

@@ -135,20 +135,44 @@ func independently(s *Set, legs []trip.Usage, n int, r *rand.Rand) []float64 {
 	out := make([]float64, n)
 	for k := range out {
 		z := r.NormFloat64()
-		road, circuit := math.Exp(s.Road*r.NormFloat64()), math.Exp(s.Circuit*r.NormFloat64())
-		summary := circuit * math.Exp(s.Summary*r.NormFloat64())
+		road, circuit := math.Exp(s.RoadSD*r.NormFloat64()), math.Exp(s.CircuitSD*r.NormFloat64())
+		summary := circuit * math.Exp(s.SummarySD*r.NormFloat64())
 		out[k] = p.From + p.StartSD*r.NormFloat64()
-		for j, l := range p.Legs {
+		for j, l := range p.LegLoss {
 			low, high := math.Log(l[0]/l[1]), math.Log(l[2]/l[1])
 			switch loss := l[1] * math.Exp(z*((high-low)/2+z*(high+low)/2)); {
 			case !legs[j].Circuit:
 				out[k] -= l[1] * road
 			case legs[j].Summary:
 				out[k] -= loss * summary
-			default:
+			case legs[j].Circuit:
 				out[k] -= loss * circuit
 			}
 		}
 	}
 	return out
+}
+
+// The draws follow the posterior: medians, spreads and the correlation of the rates.
+func TestDrawnRates(t *testing.T) {
+	const n = 40_000
+	s := &Set{RoadSD: 0.2, CircuitSD: 0.3, Rates: RatePosterior{Road: 0.1, Circuit: -0.4, Correlation: -0.7}}
+	road, circuit := NewWorker(NewDraws(n, 1), nil).rates(Stream(1, "x"), s)
+	for i := range road {
+		road[i], circuit[i] = math.Log(road[i]), math.Log(circuit[i])
+	}
+	for _, c := range []struct {
+		name      string
+		got, want float64
+	}{
+		{"road", stat.Mean(road, nil), 0.1},
+		{"road spread", stat.StdDev(road, nil), 0.2},
+		{"circuit", stat.Mean(circuit, nil), -0.4},
+		{"circuit spread", stat.StdDev(circuit, nil), 0.3},
+		{"tie", stat.Correlation(road, circuit, nil), -0.7},
+	} {
+		if !scalar.EqualWithinAbs(c.got, c.want, 0.01) { // five standard errors of 40,000 draws
+			t.Errorf("%s: %.4f, want %.2f", c.name, c.got, c.want)
+		}
+	}
 }

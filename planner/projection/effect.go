@@ -28,10 +28,10 @@ func (d *Draws) class(c int) (from, to int) { return c * d.N / classes, (c + 1) 
 // addTo adds to table the loss in every class of pace: the logarithm of the
 // loss is a quadratic through its values at the three paces.
 func addTo(l trip.Loss, table *byClass) {
-	switch {
-	case l[1] <= 0:
+	if l[1] <= 0 {
 		return
-	case l[0] <= 0 || l[2] <= 0 || l[0] == l[1] && l[2] == l[1]:
+	}
+	if l[0] <= 0 || l[2] <= 0 || l[0] == l[1] && l[2] == l[1] {
 		for c := range table {
 			table[c] += l[1]
 		}
@@ -59,9 +59,8 @@ func rate(u *trip.Usage) int {
 		return onRoads
 	case u.Summary:
 		return onSummaries
-	default:
-		return onCircuits
 	}
+	return onCircuits
 }
 
 // effect is what some legs take from a point, by rate and class of pace.
@@ -79,8 +78,8 @@ func (d *Draws) subtract(levels *column, e *effect, rates *[ratesOfASet]*column)
 		levels.hi -= float64(least * rates[i].lo)
 		for c, taken := range e[i] {
 			from, to := d.class(c)
-			part := levels.Of[from:to]
-			for k, rate := range rates[i].Of[from:to] {
+			part := levels.Values[from:to]
+			for k, rate := range rates[i].Values[from:to] {
 				part[k] -= float64(taken * rate)
 			}
 		}

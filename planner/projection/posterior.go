@@ -7,28 +7,28 @@ import (
 	"example.com/tripwear/wearmodel/reliability"
 )
 
-// Belief is what is believed of the logs of a set's two rates.
-type Belief struct {
+// RatePosterior is the posterior of the logs of a set's road and circuit rates,
+// as multiples of the model's.
+type RatePosterior struct {
 	Road, Circuit     float64 // means
 	RoadSD, CircuitSD float64
-	Correlation       float64
+	Correlation       float64 // -1 to 1
 	Learned           plan.Learned
 }
 
-// Posterior is what the logbook teaches of the car's parts: all that a plan
-// takes from it.
+// Posterior is all that a plan takes from the logbook.
 type Posterior struct {
-	Sets    map[string]Belief            // by id of the set
-	Hubs    map[string]reliability.Scale // by id of the set, where there is a history
-	Instead map[string]Misreading        // by profiles.SeenKey, where the last reading is misread
+	Sets     map[string]RatePosterior     // by id of the set
+	Hubs     map[string]reliability.Scale // by id of the set, where there is a history
+	Outliers map[string]Outlier           // by profiles.SeenKey, where the last reading is one
 }
 
-// Misreading is a last reading that the others contradict, and the one to go
-// by instead.
-type Misreading struct {
-	Odometer  float64
-	Date      time.Time
-	Sound     float64 // level
-	SoundAt   float64 // odometer
-	SoundDate time.Time
+// Outlier is a last reading that the others contradict, and the level that is
+// used instead of it.
+type Outlier struct {
+	Odometer     float64 // m
+	Date         time.Time
+	Used         float64 // level of an earlier reading, or of the new part
+	UsedOdometer float64 // m
+	UsedDate     time.Time
 }

@@ -7,11 +7,11 @@ import (
 	"example.com/tripwear/planner/trip"
 )
 
-// projection is what the draws say of one set.
-type projection struct {
+// bandsOfSet is what the draws say of one set.
+type bandsOfSet struct {
 	Points [][]plan.Band // by point and leg
-	set    []plan.Band   // by leg: share of life left at the worst point
-	first  int           // the point that is the worst in most draws at the end
+	Set    []plan.Band   // by leg: share of life left at the worst point
+	First  int           // the point that is the worst in most draws at the end
 }
 
 // noise is one set's own draws.
@@ -20,19 +20,20 @@ type noise struct {
 	start []*column // by point: the level with its gauge error, or a hub's drawn life; nil where it is known
 }
 
-// NoiseOf draws a set's rates and starts from its own streams, once. A renewed
-// set keeps the rates of the one it follows: it is the same part on the same car.
-func (w *Worker) NoiseOf(s *Set) *noise {
-	if s.Noise != nil {
-		return s.Noise
+// noiseOf draws a set's rates and starts from its own streams, once. A
+// replacement keeps the rates of the set it replaces: it is the same part on
+// the same car.
+func (w *Worker) noiseOf(s *Set) *noise {
+	if s.noise != nil {
+		return s.noise
 	}
 	n := &noise{}
-	if s.old != nil {
-		n.rates = w.NoiseOf(s.old).rates
+	if s.replaces != nil {
+		n.rates = w.noiseOf(s.replaces).rates
 	} else {
 		r := Stream(w.Seed, s.ID+" rates")
 		road, circuit := w.rates(r, s)
-		summary := w.lognormals(r, 0, s.Summary)
+		summary := w.lognormals(r, 0, s.SummarySD)
 		for k := range summary {
 			summary[k] *= circuit[k]
 		}
@@ -42,15 +43,15 @@ func (w *Worker) NoiseOf(s *Set) *noise {
 	for i := range s.Levels {
 		n.start = append(n.start, w.startOf(r, s, &s.Levels[i]))
 	}
-	s.Noise = n
+	s.noise = n
 	return n
 }
 
 // startOf draws where a point starts.
 func (w *Worker) startOf(r *rand.Rand, s *Set, p *Level) *column {
 	switch {
-	case s.Lifetime && !s.failed:
-		return newColumn(w.lives(r, s))
+	case s.Lifetime && !s.failedNow:
+		return newColumn(w.hubLives(r, s))
 	case p.StartSD <= 0:
 		return nil
 	}
@@ -61,8 +62,8 @@ func (w *Worker) startOf(r *rand.Rand, s *Set, p *Level) *column {
 	return newColumn(out)
 }
 
-// lives draws how long a bearing still good at an age will run on, L10 lives.
-func (w *Worker) lives(r *rand.Rand, s *Set) []float64 {
+// hubLives draws how long, in L10 lives, a bearing good at its age will run on.
+func (w *Worker) hubLives(r *rand.Rand, s *Set) []float64 {
 	sampler := w.hubs.At(s.age)
 	if s.hub != nil {
 		sampler = s.hub.At(s.age)
@@ -77,35 +78,57 @@ func (w *Worker) lives(r *rand.Rand, s *Set) []float64 {
 // Worker projects one set after another, in scratch space of its own.
 type Worker struct {
 	*Draws
-	Usages    []trip.Usage
-	Life      []float64 // by draw: share of life left at the worst point, 0 at its limit
-	early     []float64 // the same to the margin, see compare
-	histogram *histogram
-	columns   []*column             // for levels
-	taken     int                   // how many of them the run under way has
-	spreads   map[float64][]float64 // see growths
+	Usages      []trip.Usage
+	Life        []float64 // by draw: share of life left at the worst point now, 0 at its limit
+	toMargin    []float64 // the same above the margin, see compare
+	histogram   *histogram
+	columns     []*column             // for levels
+	columnsUsed int                   // how many of them the run has in use
+	spreads     map[float64][]float64 // see growths
 }
 
 func NewWorker(d *Draws, usages []trip.Usage) *Worker {
 	return &Worker{
 		Draws: d, Usages: usages, histogram: newHistogram(d.N), spreads: map[float64][]float64{},
-		Life: make([]float64, d.N), early: make([]float64, d.N),
+		Life: make([]float64, d.N), toMargin: make([]float64, d.N),
 	}
 }
 
-// column gives the run under way a column to keep levels in.
+// column gives the run another column to keep levels in.
 func (w *Worker) column() *column {
-	if w.taken == len(w.columns) {
-		w.columns = append(w.columns, &column{Of: make([]float64, w.N)})
+	if w.columnsUsed == len(w.columns) {
+		w.columns = append(w.columns, &column{Values: make([]float64, w.N)})
 	}
-	w.taken++
-	return w.columns[w.taken-1]
+	w.columnsUsed++
+	return w.columns[w.columnsUsed-1]
+}
+
+// ProjectAsIs projects a set as the car stands.
+func (s *Set) ProjectAsIs(w *Worker, legs int) {
+	asIs := w.Project(s, 0)
+	for i := range s.Levels {
+		s.Levels[i].After = asIs.Points[i]
+		s.Points = append(s.Points, s.Levels[i].Point)
+	}
+	s.After, s.First = asIs.Set, asIs.First
+	s.RoadSpread, s.CircuitSpread, s.SummarySpread = s.RoadSD, s.CircuitSD, s.SummarySD
+	s.Used = make([]float64, legs)
+	first := s.Levels[s.First]
+	for j, taken := range first.Loss {
+		if s.PerLeg {
+			taken = 0
+		}
+		s.Used[j] = taken / (first.New - first.Limit)
+		if taken > 0 && (s.Most < 0 || taken > first.Loss[s.Most]) {
+			s.Most = j
+		}
+	}
 }
 
 // Project follows a set through the legs from the given one on; legs before
 // it take nothing.
-func (w *Worker) Project(s *Set, from int) projection {
-	out := projection{Points: make([][]plan.Band, len(s.Levels)), set: make([]plan.Band, len(w.Usages))}
+func (w *Worker) Project(s *Set, from int) bandsOfSet {
+	out := bandsOfSet{Points: make([][]plan.Band, len(s.Levels)), Set: make([]plan.Band, len(w.Usages))}
 	for i := range s.Levels {
 		out.Points[i] = make([]plan.Band, len(w.Usages))
 	}
@@ -115,20 +138,20 @@ func (w *Worker) Project(s *Set, from int) projection {
 			for i := range out.Points {
 				out.Points[i][j] = out.Points[i][j-1]
 			}
-			out.set[j] = out.set[j-1]
+			out.Set[j] = out.Set[j-1]
 			continue
 		}
 		run.Advance(j, from)
 		for i, p := range s.Levels {
 			out.Points[i][j] = w.histogram.band(run.Level[i], p.Limit, p.Margin)
 		}
-		out.set[j] = run.band()
+		out.Set[j] = run.band()
 	}
-	out.first = run.mostOften()
+	out.First = run.mostOften()
 	return out
 }
 
-// Outcome is project for the set alone: by leg its chances, and at the end, or
+// Outcome is Project for the set alone: by leg its chances, and at the end, or
 // after every leg, the whole band.
 func (w *Worker) Outcome(s *Set, from int, everyMedian bool) []plan.Band {
 	out := make([]plan.Band, len(w.Usages))
@@ -149,8 +172,8 @@ func (w *Worker) Outcome(s *Set, from int, everyMedian bool) []plan.Band {
 	return out
 }
 
-// End is outcome at the end alone.
-func (w *Worker) End(s *Set, from int) plan.Band {
+// OutcomeAtEnd is the band of Outcome after the last leg.
+func (w *Worker) OutcomeAtEnd(s *Set, from int) plan.Band {
 	run := w.Start(s)
 	run.finish(from)
 	return run.band()
@@ -159,7 +182,7 @@ func (w *Worker) End(s *Set, from int) plan.Band {
 // idle says whether a leg changes nothing for the set.
 func (s *Set) idle(j, from int) bool {
 	for _, p := range s.Levels {
-		if p.Ceiling != nil || (j >= from && p.Legs[j][1] != 0) {
+		if p.Ceiling != nil || (j >= from && p.LegLoss[j][1] != 0) {
 			return false
 		}
 	}

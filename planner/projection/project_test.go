@@ -25,7 +25,7 @@ func season(n int) []trip.Usage {
 
 // wearing is a set of points that lose a little on every leg of a season.
 func wearing(id string, points int, legs []trip.Usage) *Set {
-	s := &Set{Set: plan.Set{ID: id, Critical: true}, Road: 0.25, Circuit: 0.4, Summary: 0.3}
+	s := &Set{Set: plan.Set{ID: id, Critical: true}, RoadSD: 0.25, CircuitSD: 0.4, SummarySD: 0.3}
 	for i := range points {
 		p := Level{Point: plan.Point{New: 8e-3, Start: 6e-3, Limit: 1.6e-3, Margin: 2.4e-3}, From: 6e-3, StartSD: 2e-4}
 		for j := range legs {
@@ -33,11 +33,11 @@ func wearing(id string, points int, legs []trip.Usage) *Set {
 			if legs[j].Circuit {
 				loss[0], loss[1], loss[2] = 4e-4*math.Exp(-0.2), 4e-4*(1+float64(i)/20), 4e-4*math.Exp(0.25)
 			}
-			p.Legs = append(p.Legs, loss)
+			p.LegLoss = append(p.LegLoss, loss)
 		}
 		s.Levels = append(s.Levels, p)
 	}
-	return s.Renewed()
+	return s.AddReplacement()
 }
 
 // TestPaceEffect checks the effect of pace against the quadratic through the
@@ -82,7 +82,7 @@ func TestProjectionProperties(t *testing.T) {
 		if !reflect.DeepEqual(got, again) {
 			t.Fatal("the same draws gave another projection")
 		}
-		for i, bands := range append(got.Points, got.set) {
+		for i, bands := range append(got.Points, got.Set) {
 			for j, b := range bands {
 				if !(b.P5 <= b.P50 && b.P50 <= b.P95) {
 					t.Fatalf("row %d leg %d: band out of order: %+v", i, j, b)
@@ -109,14 +109,14 @@ func TestColumnBounds(t *testing.T) {
 			for range legs {
 				s.Levels[0].Ceiling = append(s.Levels[0].Ceiling, rapid.Float64Range(4e-3, 7e-3).Draw(t, "cap"))
 			}
-			s.Apart = rapid.Bool().Draw(t, "alone")
+			s.PerLeg = rapid.Bool().Draw(t, "alone")
 			s.Levels[1].Ceiling = s.Levels[0].Ceiling
 		}
 		run := NewWorker(NewDraws(500, rapid.Uint64().Draw(t, "seed")), legs).Start(s)
 		for j := range legs {
 			run.Advance(j, 0)
 			for i, level := range run.Level {
-				lo, hi := bounds(level.Of)
+				lo, hi := bounds(level.Values)
 				if lo < level.lo-1e-15 || hi > level.hi+1e-15 || level.hi-level.lo > 5*(hi-lo)+1e-15 {
 					t.Fatalf("point %d leg %d: levels from %g to %g in bounds from %g to %g", i, j, lo, hi, level.lo, level.hi)
 				}
@@ -130,8 +130,8 @@ func TestSplittingALeg(t *testing.T) {
 	whole := []trip.Usage{{Circuit: true}}
 	halves := []trip.Usage{{Circuit: true}, {Circuit: true}}
 	one, two := wearing("split", 1, whole), wearing("split", 1, halves)
-	one.Levels[0].Legs = []trip.Loss{{1e-3, 2e-3, 3e-3}}
-	two.Levels[0].Legs = []trip.Loss{{5e-4, 1e-3, 1.5e-3}, {5e-4, 1e-3, 1.5e-3}}
+	one.Levels[0].LegLoss = []trip.Loss{{1e-3, 2e-3, 3e-3}}
+	two.Levels[0].LegLoss = []trip.Loss{{5e-4, 1e-3, 1.5e-3}, {5e-4, 1e-3, 1.5e-3}}
 	d := NewDraws(2000, 3)
 	a := NewWorker(d, whole).Project(one, 0).Points[0][0]
 	b := NewWorker(d, halves).Project(two, 0).Points[0][1]
@@ -147,4 +147,18 @@ func benchSets(legs []trip.Usage) []*Set {
 		sets = append(sets, wearing(fmt.Sprint("set ", i), points, legs))
 	}
 	return sets
+}
+
+// BenchmarkMillion projects the sets of BenchmarkProject with 1,000,000 draws
+// over the cores that -cpu gives.
+func BenchmarkMillion(b *testing.B) {
+	legs := season(12)
+	for b.Loop() {
+		sets := benchSets(legs)
+		d := NewDraws(1_000_000, 1)
+		Parallel(len(sets), func() func(int) {
+			w := NewWorker(d, legs)
+			return func(i int) { w.Project(sets[i], 0) }
+		})
+	}
 }

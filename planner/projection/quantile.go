@@ -18,11 +18,11 @@ const bins = 2048
 // time, exactly: the bins narrow the search down, the values decide. It keeps
 // its scratch space between columns.
 type histogram struct {
-	span  span
-	bin   []uint16     // of every draw
-	upTo  [bins]int32  // how many draws lie in a bin or below
-	slot  [bins]uint8  // by bin, where its values are gathered; 0 where they are not
-	found [6][]float64 // by slot: the bins of three quantiles, the limit and the margin
+	span   span
+	bin    []uint16     // of every draw
+	upTo   [bins]int32  // how many draws lie in a bin or below
+	slot   [bins]uint8  // by bin, where its values are collected; 0 where they are not
+	values [6][]float64 // by slot: the bins of three quantiles, the limit and the margin
 }
 
 func newHistogram(draws int) *histogram { return &histogram{bin: make([]uint16, draws)} }
@@ -50,9 +50,9 @@ func (s span) line(v float64) uint16 {
 
 // count counts a column into the bins.
 func (h *histogram) count(x *column) {
-	span, bin, counts := newSpan(x.lo, x.hi), h.bin[:len(x.Of)], &h.upTo
+	span, bin, counts := newSpan(x.lo, x.hi), h.bin[:len(x.Values)], &h.upTo
 	h.span, *counts = span, [bins]int32{}
-	for k, v := range x.Of {
+	for k, v := range x.Values {
 		b := span.bin(v)
 		bin[k] = b
 		counts[b]++
@@ -72,17 +72,17 @@ func (h *histogram) below(bin uint16) int32 {
 	return h.upTo[bin-1]
 }
 
-// gather finds the values of some bins.
-func (h *histogram) gather(x []float64, wanted ...uint16) {
+// collect lists the values of some bins.
+func (h *histogram) collect(x []float64, wanted ...uint16) {
 	slot := &h.slot
 	*slot = [bins]uint8{}
 	for i, b := range wanted {
 		slot[b] = uint8(i + 1)
-		h.found[i+1] = h.found[i+1][:0]
+		h.values[i+1] = h.values[i+1][:0]
 	}
 	for k, b := range h.bin[:len(x)] {
 		if i := slot[b%bins]; i != 0 {
-			h.found[i] = append(h.found[i], x[k])
+			h.values[i] = append(h.values[i], x[k])
 		}
 	}
 }
@@ -94,25 +94,25 @@ func (h *histogram) band(x *column, limit, margin float64) plan.Band {
 	var bin [len(bandShares)]uint16
 	var rank [len(bandShares)]int32
 	for i, share := range bandShares {
-		rank[i] = max(0, int32(math.Ceil(share*float64(len(x.Of))))-1)
+		rank[i] = max(0, int32(math.Ceil(share*float64(len(x.Values))))-1)
 		b, _ := slices.BinarySearch(h.upTo[:], rank[i]+1)
 		bin[i] = uint16(b)
 	}
-	h.gather(x.Of, bin[0], bin[1], bin[2], h.span.line(limit), h.span.line(margin))
+	h.collect(x.Values, bin[0], bin[1], bin[2], h.span.line(limit), h.span.line(margin))
 	var q [len(bandShares)]float64
 	for i, b := range bin {
-		values := h.found[h.slot[b]]
+		values := h.values[h.slot[b]]
 		slices.Sort(values)
 		q[i] = values[rank[i]-h.below(b)]
 	}
 	return plan.Band{P5: q[0], P50: q[1], P95: q[2], PLimit: h.share(limit), PMargin: h.share(margin)}
 }
 
-// share is the share of the column at or below a line whose bin was gathered.
+// share is the share of the column at or below a line whose bin was collected.
 func (h *histogram) share(line float64) float64 {
 	b := h.span.line(line)
 	n := h.below(b)
-	for _, v := range h.found[h.slot[b]] {
+	for _, v := range h.values[h.slot[b]] {
 		if v <= line {
 			n++
 		}

@@ -14,10 +14,10 @@ type run struct {
 	Level []*column // what time leaves of it: the same column where time does not count
 }
 
-// Start puts a set at the beginning of its trip.
+// Start puts a set at the beginning of its trip. It ends the worker's last run.
 func (w *Worker) Start(s *Set) *run {
-	w.taken = 0
-	r := &run{Worker: w, s: s, n: w.NoiseOf(s)}
+	w.columnsUsed = 0
+	r := &run{Worker: w, s: s, n: w.noiseOf(s)}
 	for i := range s.Levels {
 		r.worn = append(r.worn, w.column())
 		r.restart(i)
@@ -31,14 +31,14 @@ func (w *Worker) Start(s *Set) *run {
 	return r
 }
 
-// restart puts a point where it starts, less what it lost before the trip
-// and nobody measured.
+// restart puts a point where it starts, less its unmeasured wear before the
+// trip.
 func (r *run) restart(i int) {
 	p, worn := &r.s.Levels[i], r.worn[i]
 	if start := r.n.start[i]; start == nil {
 		worn.fill(p.From)
 	} else {
-		copy(worn.Of, start.Of)
+		copy(worn.Values, start.Values)
 		worn.lo, worn.hi = start.lo, start.hi
 	}
 	var e effect
@@ -51,7 +51,7 @@ func (r *run) restart(i int) {
 func (r *run) takeLegs(i, from, to int) {
 	var e effect
 	for j := from; j < to; j++ {
-		addTo(r.s.Levels[i].Legs[j], &e[rate(&r.Usages[j])])
+		addTo(r.s.Levels[i].LegLoss[j], &e[rate(&r.Usages[j])])
 	}
 	r.subtract(r.worn[i], &e, &r.n.rates)
 }
@@ -61,7 +61,7 @@ func (r *run) takeLegs(i, from, to int) {
 func (r *run) advancePoint(i, j, from int) {
 	p, worn, level := &r.s.Levels[i], r.worn[i], r.Level[i]
 	if j >= from {
-		if r.s.Apart {
+		if r.s.PerLeg {
 			r.restart(i)
 		}
 		r.takeLegs(i, j, j+1)
@@ -69,14 +69,14 @@ func (r *run) advancePoint(i, j, from int) {
 	if p.Ceiling == nil {
 		return
 	}
-	for k, v := range worn.Of {
-		if r.s.Apart {
-			level.Of[k] = min(level.Of[k], v-p.From+p.Ceiling[j]) // the lowest so far
+	for k, v := range worn.Values {
+		if r.s.PerLeg {
+			level.Values[k] = min(level.Values[k], v-p.From+p.Ceiling[j]) // the lowest so far
 		} else {
-			level.Of[k] = min(v, p.Ceiling[j])
+			level.Values[k] = min(v, p.Ceiling[j])
 		}
 	}
-	level.lo, level.hi = bounds(level.Of)
+	level.lo, level.hi = bounds(level.Values)
 }
 
 // Advance takes leg j from every point, unless it is before the first that
@@ -108,15 +108,15 @@ func (r *run) finish(from int) {
 func (r *run) compare() {
 	for i, level := range r.Level {
 		p := &r.s.Levels[i]
-		leastAbove(r.Life, level.Of, p.Limit, p.lifeScale(), i == 0)
+		lowerToLeast(r.Life, level.Values, p.Limit, p.lifeScale(), i == 0)
 		if !r.s.sameMargin() {
-			leastAbove(r.early, level.Of, p.Margin, p.lifeScale(), i == 0)
+			lowerToLeast(r.toMargin, level.Values, p.Margin, p.lifeScale(), i == 0)
 		}
 	}
 }
 
-// leastAbove lowers least to the share of life that levels leave above a line.
-func leastAbove(least, levels []float64, line, scale float64, first bool) {
+// lowerToLeast lowers least to the share of life that levels leave above a line.
+func lowerToLeast(least, levels []float64, line, scale float64, first bool) {
 	least = least[:len(levels)]
 	if first {
 		for k, v := range levels {
@@ -135,7 +135,7 @@ func (r *run) chances() plan.Band {
 	if r.s.sameMargin() {
 		b.PMargin = shareUpTo(r.Life, r.s.Levels[0].marginLife())
 	} else {
-		b.PMargin = shareUpTo(r.early, 0)
+		b.PMargin = shareUpTo(r.toMargin, 0)
 	}
 	return b
 }
@@ -144,7 +144,7 @@ func (r *run) chances() plan.Band {
 func (r *run) band() plan.Band {
 	b := r.histogram.band(newColumn(r.Life), 0, r.s.Levels[0].marginLife())
 	if !r.s.sameMargin() {
-		b.PMargin = shareUpTo(r.early, 0)
+		b.PMargin = shareUpTo(r.toMargin, 0)
 	}
 	return b
 }
@@ -155,7 +155,7 @@ func (r *run) mostOften() int {
 	for i, level := range r.Level {
 		p, times := &r.s.Levels[i], 0
 		limit, scale := p.Limit, p.lifeScale()
-		for k, v := range level.Of {
+		for k, v := range level.Values {
 			if (v-limit)*scale <= r.Life[k] {
 				times++
 			}

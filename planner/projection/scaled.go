@@ -1,10 +1,9 @@
 package projection
 
-import (
-	"example.com/tripwear/planner/trip"
-)
+import "slices"
 
-// Scaled is the set with the losses of some legs multiplied.
+// Scaled is a copy of the set, and of its replacement, with the losses of some
+// legs multiplied; draws already made are shared with it.
 func (s *Set) Scaled(group []int, scale float64) *Set {
 	if s == nil {
 		return nil
@@ -12,16 +11,26 @@ func (s *Set) Scaled(group []int, scale float64) *Set {
 	out := *s
 	out.Levels = make([]Level, len(s.Levels))
 	for i, p := range s.Levels {
-		p.Legs = append([]trip.Loss(nil), p.Legs...)
+		p.LegLoss = slices.Clone(p.LegLoss)
 		for _, j := range group {
-			for k := range p.Legs[j] {
-				p.Legs[j][k] *= scale
+			for k := range p.LegLoss[j] {
+				p.LegLoss[j][k] *= scale
 			}
 		}
 		out.Levels[i] = p
 	}
-	if out.Fresh = s.Fresh.Scaled(group, scale); out.Fresh != nil {
-		out.Fresh.old = &out
+	if out.Replacement = s.Replacement.Scaled(group, scale); out.Replacement != nil {
+		out.Replacement.replaces = &out
 	}
 	return &out
+}
+
+// Redraw draws the set and its replacement anew, with as many draws as w has.
+func (s *Set) Redraw(w *Worker) {
+	for _, each := range []*Set{s, s.Replacement} {
+		if each != nil {
+			each.noise = nil
+			w.noiseOf(each)
+		}
+	}
 }

@@ -9,10 +9,10 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// unmeasured puts on a point what the driving since it was fitted took by the
-// model: up to car.yaml's odometer the miles and the circuit days it gives, on
-// the stock reference lap, from there on what the logbook says was driven.
-func unmeasured(w *trip.Journey, p *Level, a kind.At, of func(*kind.Wear) float64) {
+// wearUnmeasured puts on a point what the driving since it was fitted took by
+// the model: up to car.yaml's odometer the miles and the circuit days given
+// there, on the stock reference lap, after that the logbook's trips.
+func wearUnmeasured(w *trip.Journey, p *Level, a kind.At, of func(*kind.Wear) float64) {
 	car, e := w.Folder.Car, a.Entry
 	if w.Past != nil && e.Logged {
 		p.wornRoad, p.wornCircuit = w.Past.Worn(of, float64(e.Since.Odometer), float64(car.Odometer))
@@ -21,24 +21,24 @@ func unmeasured(w *trip.Journey, p *Level, a kind.At, of func(*kind.Wear) float6
 	until := car.Odometer
 	if w.Past != nil {
 		until = max(car.Written, e.Since.Odometer)
-		p.wornRoad, p.wornCircuit = sinceWritten(w, of)
+		p.wornRoad, p.wornCircuit = wearSinceWritten(w, of)
 	}
 	p.wornRoad += float64(of(&w.PerMeter) * float64(until-e.Since.Odometer))
 	p.wornCircuit += float64(of(&w.PerDay) * float64(e.CircuitDays))
 }
 
-// sinceWritten is what was driven past car.yaml's odometer took by the model.
-func sinceWritten(w *trip.Journey, of func(*kind.Wear) float64) (road, circuit float64) {
+// wearSinceWritten is what was driven past car.yaml's odometer took by the model.
+func wearSinceWritten(w *trip.Journey, of func(*kind.Wear) float64) (road, circuit float64) {
 	if w.Past == nil {
 		return 0, 0
 	}
 	return w.Past.Worn(of, float64(w.Folder.Car.Written), float64(w.Folder.Car.Odometer))
 }
 
-// since puts on a measured point what was driven after its reading, and keeps
-// the age of the set's oldest reading. A reading that the others contradict
-// gives way to the last one that they do not.
-func (s *Set) since(w *trip.Journey, post Posterior, p *Level, kp kind.Point, a kind.At) {
+// wearSinceReading puts on a measured point what was driven after its reading,
+// and keeps the age of the set's oldest reading. In place of an outlier it
+// takes the reading before it.
+func (s *Set) wearSinceReading(w *trip.Journey, post Posterior, p *Level, kp kind.Point, a kind.At) {
 	if w.Past == nil {
 		return
 	}
@@ -48,8 +48,8 @@ func (s *Set) since(w *trip.Journey, post Posterior, p *Level, kp kind.Point, a 
 	if seen, ok := a.Entry.Seen[key]; ok {
 		at, date = float64(seen.Odometer), seen.Date
 	}
-	if m, ok := post.Instead[key]; ok && m.Odometer == at && m.Date.Equal(date) {
-		p.Start, at, date = m.Sound, m.SoundAt, m.SoundDate
+	if m, ok := post.Outliers[key]; ok && m.Odometer == at && m.Date.Equal(date) {
+		p.Start, at, date = m.Used, m.UsedOdometer, m.UsedDate
 	}
 	driven := math.Max(0, float64(w.Folder.Car.Odometer)-at)
 	p.wornRoad, p.wornCircuit = w.Past.Worn(kp.Of, at, at+driven)

@@ -22,7 +22,7 @@ func wornCar(log bool) *trip.Journey {
 	day, meter := hubWear(true, 0.01), hubWear(false, 1e-6)
 	b := &trip.Journey{Folder: f, PerDay: *day.Nominal(), PerMeter: *meter.Nominal()}
 	if log {
-		b.Past = &trip.Past{PerMeter: b.PerMeter, Visits: 1, Drives: []trip.Drove{{From: 170e3, To: 180e3, Usage: hubWear(true, 0.2), Visit: 0}}}
+		b.Past = &trip.Past{PerMeter: b.PerMeter, Visits: 1, Drives: []trip.Drive{{From: 170e3, To: 180e3, Usage: hubWear(true, 0.2), Visit: 0}}}
 	}
 	return b
 }
@@ -46,7 +46,7 @@ func TestWearOfTheUnmeasured(t *testing.T) {
 		entry := &profiles.Fitted{CircuitDays: 3, Logged: c.logged}
 		entry.Since.Odometer = quantity.Length(1000 * c.since)
 		var p Level
-		unmeasured(wornCar(c.log), &p, kind.At{Entry: entry}, ofRF)
+		wearUnmeasured(wornCar(c.log), &p, kind.At{Entry: entry}, ofRF)
 		if math.Abs(p.wornRoad-c.road) > 1e-9 || math.Abs(p.wornCircuit-c.circuit) > 1e-9 {
 			t.Errorf("%s: road %.4f, circuits %.4f; want %.4f and %.4f", c.what, p.wornRoad, p.wornCircuit, c.road, c.circuit)
 		}
@@ -80,17 +80,28 @@ func TestWearSinceAReading(t *testing.T) {
 			entry.Seen = map[string]profiles.Seen{key: {Odometer: quantity.Length(1000 * c.seen), Date: may(3)}}
 		}
 		if c.instead {
-			post.Instead = map[string]Misreading{key: {Odometer: 190e3, Date: may(3), SoundAt: 160e3, SoundDate: may(1), Sound: 0.9}}
+			post.Outliers = map[string]Outlier{key: {Odometer: 190e3, Date: may(3), UsedOdometer: 160e3, UsedDate: may(1), Used: 0.9}}
 		}
 		s, p := &Set{}, Level{Point: plan.Point{Place: "RF", Start: 0.8}}
-		s.since(b, post, &p, hub, kind.At{Entry: entry})
+		s.wearSinceReading(b, post, &p, hub, kind.At{Entry: entry})
 		if math.Abs(p.wornRoad-c.road) > 1e-9 || math.Abs(p.wornCircuit-c.circuit) > 1e-9 || s.Driven != 1000*c.driven || !s.MeasuredOn.Equal(c.on) || p.Start != c.start {
 			t.Errorf("%s: road %.4f, circuits %.4f, %g km since %v, from %g", c.what, p.wornRoad, p.wornCircuit, s.Driven/1000, s.MeasuredOn, p.Start)
 		}
 		s.Driven, s.MeasuredOn = 1000*c.driven+1, may(2) // another point of the set was read before
-		s.since(b, post, &p, hub, kind.At{Entry: entry})
+		s.wearSinceReading(b, post, &p, hub, kind.At{Entry: entry})
 		if s.Driven != 1000*c.driven+1 || !s.MeasuredOn.Equal(may(2)) {
 			t.Errorf("%s: the oldest reading is %g km old, of %v", c.what, s.Driven/1000, s.MeasuredOn)
 		}
 	}
 }
+
+// hubWear is a usage that takes so much from every hub.
+func hubWear(circuit bool, taken float64) trip.Usage {
+	u := trip.Usage{Circuit: circuit}
+	for i := range u.At {
+		u.At[i].Hub = [4]float64{taken, taken, taken, taken}
+	}
+	return u
+}
+
+func ofRF(w *kind.Wear) float64 { return w.Hub[1] }

@@ -13,7 +13,7 @@ import (
 // The day on the way. Engineering choices: nobody's day is known to the hour.
 const (
 	morning    = 8.0  // o'clock when a day begins
-	longDay    = 12.0 // h from morning to night: driving, stops and circuit together
+	wakingDay  = 12.0 // h from morning to night: driving, stops and circuit together
 	circuitDay = 9.0  // h that a circuit day takes, of them
 	stretch    = 0.5  // h more that are driven where that ends the leg, unless the owner set the most
 )
@@ -23,34 +23,35 @@ const (
 // in the morning. On the evening of a circuit day the car goes on only where
 // that gets it there.
 type Clock struct {
-	depart  time.Time
-	most    float64   // h on the road in a day
-	stretch float64   // h more where that ends the leg
-	long    float64   // h from morning to night
-	day     int       // nights since departure
-	gone    float64   // h since the morning
-	driven  float64   // h on the road today
-	tired   bool      // the day was spent on a circuit
-	start   time.Time // when the leg under way began
-	days    []plan.Day
+	depart       time.Time
+	drivingDay   float64   // h on the road in a day
+	stretch      float64   // h more where that ends the leg
+	wholeDay     float64   // h from morning to night
+	day          int       // nights since departure
+	sinceMorning float64   // h since the morning
+	driven       float64   // h on the road today
+	afterCircuit bool      // the day was spent on a circuit
+	start        time.Time // when the leg under way began
+	days         []plan.Day
 }
 
+// NewClock starts a trip on the morning of its departure.
 func NewClock(trip profiles.Trip, model profiles.Model) *Clock {
 	most := float64(trip.DrivingDay)
 	if most <= 0 {
 		most = float64(model.Session.DayHours)
 	}
-	c := &Clock{depart: trip.Depart, most: most / 3600}
+	c := &Clock{depart: trip.Depart, drivingDay: most / 3600}
 	if trip.DrivingDay <= 0 {
 		c.stretch = stretch
 	}
-	c.long = math.Max(longDay, c.most+c.stretch)
-	c.begin()
+	c.wholeDay = math.Max(wakingDay, c.drivingDay+c.stretch)
+	c.openDay()
 	return c
 }
 
-// begin opens today's page.
-func (c *Clock) begin() {
+// openDay begins the record of today.
+func (c *Clock) openDay() {
 	d := plan.Day{}
 	if !c.depart.IsZero() {
 		d.Date = c.depart.AddDate(0, 0, c.day)
@@ -58,26 +59,26 @@ func (c *Clock) begin() {
 	c.days = append(c.days, d)
 }
 
-// sleep spends a night away.
-func (c *Clock) sleep() {
+// overnight spends a night away.
+func (c *Clock) overnight() {
 	c.days[c.day].Night = true
 	c.day++
-	c.gone, c.driven, c.tired = 0, 0, false
-	c.begin()
+	c.sinceMorning, c.driven, c.afterCircuit = 0, 0, false
+	c.openDay()
 }
 
 // now is days since the midnight before departure.
-func (c *Clock) now() float64 { return float64(c.day) + (morning+c.gone)/24 }
+func (c *Clock) now() float64 { return float64(c.day) + (morning+c.sinceMorning)/24 }
 
 // date is now in the calendar; zero where the trip has no date.
 func (c *Clock) date() time.Time {
 	if c.depart.IsZero() {
 		return time.Time{}
 	}
-	return c.depart.AddDate(0, 0, c.day).Add(time.Duration((morning + c.gone) * float64(time.Hour))).Round(time.Minute)
+	return c.depart.AddDate(0, 0, c.day).Add(time.Duration((morning + c.sinceMorning) * float64(time.Hour))).Round(time.Minute)
 }
 
-// note says that today has a part in a leg, which begins where it has not yet.
+// note records that a leg takes some of today, and when it begins.
 func (c *Clock) note(leg int) {
 	if today := c.days[c.day].Legs; !slices.Contains(today, leg) && (c.day == 0 || !slices.Contains(c.days[c.day-1].Legs, leg)) {
 		c.start = c.date()
@@ -90,9 +91,9 @@ func (c *Clock) note(leg int) {
 
 // drive spends h hours on the road.
 func (c *Clock) drive(leg int, h float64) {
-	room := func() float64 { return math.Min(c.most-c.driven, c.long-c.gone) }
-	if c.tired && h > room() {
-		c.sleep()
+	room := func() float64 { return math.Min(c.drivingDay-c.driven, c.wholeDay-c.sinceMorning) }
+	if c.afterCircuit && h > room() {
+		c.overnight()
 	}
 	for {
 		step := math.Min(h, room())
@@ -101,7 +102,7 @@ func (c *Clock) drive(leg int, h float64) {
 		}
 		if step > 0 {
 			c.note(leg)
-			c.gone += step
+			c.sinceMorning += step
 			c.driven += step
 			c.days[c.day].Driving += step
 			h -= step
@@ -109,7 +110,7 @@ func (c *Clock) drive(leg int, h float64) {
 		if h <= 0 {
 			return
 		}
-		c.sleep()
+		c.overnight()
 	}
 }
 
@@ -118,26 +119,26 @@ func (c *Clock) drive(leg int, h float64) {
 func (c *Clock) stand(leg int, h float64) {
 	c.note(leg)
 	for ; h >= 24; h -= 24 {
-		gone := c.gone
-		c.sleep()
-		c.gone = gone
+		gone := c.sinceMorning
+		c.overnight()
+		c.sinceMorning = gone
 		c.note(leg)
 	}
 	for h > 0 {
-		step := math.Min(h, c.long-c.gone)
-		c.gone += step
+		step := math.Min(h, c.wholeDay-c.sinceMorning)
+		c.sinceMorning += step
 		if h -= step; h > 0 {
-			c.sleep()
+			c.overnight()
 			c.note(leg)
 		}
 	}
 }
 
-// reach goes to the morning of a circuit's first day; where that is fixed it
+// waitFor goes to the morning of a circuit's first day; where that is fixed it
 // says how many whole days the car waits for it.
-func (c *Clock) reach(leg profiles.Leg) (waits int, err error) {
-	if c.gone > 0 {
-		c.sleep()
+func (c *Clock) waitFor(leg profiles.Leg) (waits int, err error) {
+	if c.sinceMorning > 0 {
+		c.overnight()
 	}
 	if leg.Date.IsZero() || c.depart.IsZero() {
 		return 0, nil
@@ -152,16 +153,16 @@ func (c *Clock) reach(leg profiles.Leg) (waits int, err error) {
 		}}
 	}
 	for ; c.depart.AddDate(0, 0, c.day).Before(leg.Date); waits++ {
-		c.sleep()
+		c.overnight()
 	}
 	return waits, nil
 }
 
 // circuit spends a day on a circuit.
 func (c *Clock) circuit(leg int) {
-	if c.gone > 0 {
-		c.sleep()
+	if c.sinceMorning > 0 {
+		c.overnight()
 	}
 	c.note(leg)
-	c.gone, c.tired = circuitDay, true
+	c.sinceMorning, c.afterCircuit = circuitDay, true
 }

@@ -180,7 +180,7 @@ func anyTrip(t *rapid.T) profiles.Trip {
 			trip.Legs = append(trip.Legs, hours(rapid.Float64Range(0, 60).Draw(t, "hours")))
 		case 1:
 			trip.Legs = append(trip.Legs, stop(rapid.Float64Range(0, 100).Draw(t, "stay")))
-		default:
+		case 2:
 			trip.Legs = append(trip.Legs, visit(rapid.IntRange(1, 4).Draw(t, "days")))
 		}
 	}

@@ -24,7 +24,7 @@ func Itinerary(m Machine, f *profiles.Folder, trip profiles.Trip) (Stages, error
 			results[i].usage, results[i].leg = RoadUsage(m, f.Model, leg)
 		case profiles.CircuitLeg:
 			wg.Go(func() { results[i].usage, results[i].leg, results[i].err = circuitUsage(m, f, leg) })
-		default:
+		case profiles.StopLeg:
 			results[i].leg = plan.Leg{Kind: leg.Kind, Name: leg.Name, Can: leg.Can, Stay: float64(leg.Stay), Ambient: float64(leg.Ambient)}
 		}
 	}
@@ -52,8 +52,8 @@ type Stages struct {
 	Usages []Usage
 }
 
-// Stage adds a leg of the trip; a circuit visit adds one a day, the first of
-// which pays the fee.
+// Stage adds a leg of the trip; a circuit visit adds one a day, and the first
+// pays the fee.
 func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 	switch leg.Kind {
 	case profiles.RoadLeg:
@@ -64,7 +64,7 @@ func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 		return nil
 	}
 	evening := s.day
-	waits, err := s.reach(leg)
+	waits, err := s.waitFor(leg)
 	if err != nil {
 		return err
 	}

@@ -14,12 +14,12 @@ import (
 // day is 24 h.
 const day = 24 * time.Hour
 
-// Journey is a car and the trip it goes on: what is on it, what it was driven, and
+// Journey is a car and its trip: what is fitted, what it has been driven, and
 // what each leg takes from it.
 type Journey struct {
 	Folder *profiles.Folder
-	On     map[profiles.Kind]map[string]kind.At
-	Past   *Past // nil where the logbook has no row
+	On     map[profiles.Kind]map[string]kind.At // parts fitted, by kind and place
+	Past   *Past                                // nil where the logbook has no row
 
 	// A highway meter and a circuit day on the stock reference lap, for what
 	// happened before a part was ever measured.
@@ -32,8 +32,8 @@ type Journey struct {
 	TopUp  float64   // m3 of oil to be added on the way
 }
 
-// Standing is the car before any trip.
-func Standing(m Machine, f *profiles.Folder) (*Journey, error) {
+// BeforeTrip is the car without a trip.
+func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 	w := &Journey{Folder: f, On: kind.Fitted(f)}
 	const id = "\x00reference" // no file name can be this
 	ref := *f
@@ -51,7 +51,7 @@ func Standing(m Machine, f *profiles.Folder) (*Journey, error) {
 	if err != nil {
 		return nil, err
 	}
-	w.PerDay = kind.OnCircuit(Asked(m, labreport.CircuitModel(&ref), leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
+	w.PerDay = kind.OnCircuit(CircuitAsk(m, labreport.CircuitModel(&ref), leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	w.PerMeter = *road.Nominal()
 	if len(f.Log) > 0 {
@@ -60,13 +60,13 @@ func Standing(m Machine, f *profiles.Folder) (*Journey, error) {
 	return w, err
 }
 
-// Walk is the car on a trip.
-func Walk(m Machine, f *profiles.Folder, trip profiles.Trip) (*Journey, error) {
+// NewJourney is the car on a trip.
+func NewJourney(m Machine, f *profiles.Folder, trip profiles.Trip) (*Journey, error) {
 	s, err := Itinerary(m, f, trip)
 	if err != nil {
 		return nil, err
 	}
-	w, err := Standing(m, f)
+	w, err := BeforeTrip(m, f)
 	if err != nil {
 		return nil, err
 	}

@@ -4,7 +4,6 @@ import (
 	"errors"
 	"fmt"
 	"slices"
-	"sync"
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/trace"
@@ -12,35 +11,19 @@ import (
 	survey "example.com/tripwear/wearmodel/duty/trace"
 )
 
-// surveys keeps the laps found in recorded tracks, each looked for once.
-type surveys struct {
-	sync.Mutex
-	laps map[*trace.Trace]surveyed
-}
-
-type surveyed struct {
-	lap *survey.Lap
-	err error
-}
-
-// Of finds the lap of a recorded track.
-func (s *surveys) Of(t *trace.Trace) (*survey.Lap, error) {
-	s.Lock()
-	defer s.Unlock()
-	found, ok := s.laps[t]
-	if !ok {
+// Survey finds the lap of a recorded track, once for each track.
+func (m Machine) Survey(t *trace.Trace) (*survey.Lap, error) {
+	return m.surveys.of(t, func() (*survey.Lap, error) {
 		fixes := make([]survey.Fix, len(t.Fixes))
 		for i, f := range t.Fixes {
 			fixes[i] = survey.Fix{Time: f.Time, Lat: f.Lat, Lon: f.Lon, Gap: f.Gap}
 		}
-		found.lap, found.err = survey.Survey(fixes)
-		var slow *survey.RateError
-		if errors.As(found.err, &slow) {
-			found.err = fmt.Errorf("%w; give the circuit by its corners or by length, left_share and lap_time instead", found.err)
+		lap, err := survey.Survey(fixes)
+		if slow := (*survey.RateError)(nil); errors.As(err, &slow) {
+			err = fmt.Errorf("%w; give the circuit by its corners or by length, left_share and lap_time instead", err)
 		}
-		s.laps[t] = found
-	}
-	return found.lap, found.err
+		return lap, err
+	})
 }
 
 // Corners is the corner list of a circuit as a leg drives it, with the lap time
@@ -50,7 +33,7 @@ func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 	lapTime = float64(c.LapTime)
 	segs = Segments(c.Corners)
 	if c.Trace != nil {
-		lap, err := m.Surveys.Of(c.Trace)
+		lap, err := m.Survey(c.Trace)
 		if err != nil {
 			return nil, 0, err
 		}
@@ -68,7 +51,7 @@ func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 // On is the machine on a leg's circuit: a wet one has less grip and does not
 // heat the tread. That water cools the brakes and the tread further is left
 // out, on the safe side.
-func (m Machine) On(leg profiles.Leg, model profiles.Model) Machine {
+func (m Machine) OnLeg(leg profiles.Leg, model profiles.Model) Machine {
 	if !leg.Wet {
 		return m
 	}
@@ -81,8 +64,8 @@ func (m Machine) On(leg profiles.Leg, model profiles.Model) Machine {
 	return m
 }
 
-// driving is all that a circuit's duty depends on, within one folder.
-type driving struct {
+// dutyKey is all that a circuit's duty depends on, within one folder.
+type dutyKey struct {
 	vehicle       duty.Vehicle
 	circuit       string
 	reverse, wet  bool
@@ -90,40 +73,21 @@ type driving struct {
 	lapTime, pace float64
 }
 
-// lapMemory keeps the duties of circuits, each worked out once: legs on one
-// circuit, the view from above and the fluid's margin ask for the same laps.
-type lapMemory struct {
-	sync.Mutex
-	duties map[driving]func() (duty.Duty, error)
-}
-
-// of gives a duty, worked out by whoever asks first.
-func (d *lapMemory) of(key driving, work func() (duty.Duty, error)) (duty.Duty, error) {
-	d.Lock()
-	once, ok := d.duties[key]
-	if !ok {
-		once = sync.OnceValues(work)
-		d.duties[key] = once
-	}
-	d.Unlock()
-	return once()
-}
-
 // CircuitDuty gives a circuit's duty at the given pace or, where it is 0, at
 // the leg's own: its pace, its lap time, or the circuit's typical lap time,
 // which is a dry one. Its slices are shared: they are not to be written to.
 func CircuitDuty(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
-	key := driving{m.Vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
-	return m.known.of(key, func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
+	key := dutyKey{m.Vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
+	return m.duties.of(key, func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
 }
 
-// driveCircuit works a duty out.
+// driveCircuit works out a duty.
 func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
 	segs, usual, err := m.Corners(f, leg)
 	if err != nil {
 		return duty.Duty{}, err
 	}
-	there := m.On(leg, f.Model)
+	there := m.OnLeg(leg, f.Model)
 	if pace == 0 {
 		pace = f.Model.Pace(leg.Pace)
 	}
@@ -162,7 +126,7 @@ func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 			return duty.Duty{}, err
 		}
 		s.Pace, s.LapTime = dry.Pace, 0
-	default:
+	case pace == 0:
 		s.LapTime = usual
 	}
 	return duty.FromSummary(there.Vehicle, reference, s)

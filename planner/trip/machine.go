@@ -1,26 +1,49 @@
 package trip
 
 import (
+	"sync"
+
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/trace"
 	"example.com/tripwear/wearmodel/duty"
+	survey "example.com/tripwear/wearmodel/duty/trace"
 )
 
 // Machine is the car as the wear models see it, with the laps worked out so
 // far.
 type Machine struct {
 	kind.Machine
-	Surveys *surveys
-	known   *lapMemory
+	surveys *cache[*trace.Trace, *survey.Lap]
+	duties  *cache[dutyKey, duty.Duty]
 }
 
+// NewMachine is the car of a folder.
 func NewMachine(f *profiles.Folder) Machine {
-	return Machine{
-		Machine: kind.NewMachine(f),
-		Surveys: &surveys{laps: map[*trace.Trace]surveyed{}},
-		known:   &lapMemory{duties: map[driving]func() (duty.Duty, error){}},
+	return Machine{kind.NewMachine(f), newCache[*trace.Trace, *survey.Lap](), newCache[dutyKey, duty.Duty]()}
+}
+
+// cache keeps what is worked out once: legs on one circuit, the view from above
+// and the fluid's margin ask for the same laps.
+type cache[K comparable, V any] struct {
+	sync.Mutex
+	made map[K]func() (V, error)
+}
+
+func newCache[K comparable, V any]() *cache[K, V] {
+	return &cache[K, V]{made: map[K]func() (V, error){}}
+}
+
+// of gives a value, worked out by whoever asks first.
+func (c *cache[K, V]) of(key K, work func() (V, error)) (V, error) {
+	c.Lock()
+	once, ok := c.made[key]
+	if !ok {
+		once = sync.OnceValues(work)
+		c.made[key] = once
 	}
+	c.Unlock()
+	return once()
 }
 
 // Segments turns a circuit's corners into the lap simulation's.

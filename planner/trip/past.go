@@ -3,6 +3,7 @@ package trip
 import (
 	"fmt"
 	"math"
+	"slices"
 	"sort"
 
 	"example.com/tripwear/planner/kind"
@@ -11,8 +12,8 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-// Drove is a piece of past driving along the odometer.
-type Drove struct {
+// Drive is a piece of past driving along the odometer.
+type Drive struct {
 	From, To float64 // m
 	Usage    Usage
 	Visit    int    // which circuit visit of the logbook; -1 on a road
@@ -22,20 +23,20 @@ type Drove struct {
 // Past is what the car has driven by the logbook. Miles that no trip accounts
 // for count as highway.
 type Past struct {
-	Drives   []Drove // in the order driven, none over another
+	Drives   []Drive // in the order driven, none over another
 	PerMeter kind.Wear
 	Visits   int
 	Circuits []string // known by their summary alone
-	Squeezed []string // trips longer than the odometer allows
+	TooLong  []string // in words: trips longer than the odometer allows
 }
 
-// tooLong is how much longer than the odometer says a trip may be before it
-// is said. Engineering choice.
-const tooLong = 1.15
+// longerThanOdometer is how many times longer than the odometer says a trip may
+// be without a warning. Engineering choice.
+const longerThanOdometer = 1.15
 
 // NewPast lays the trips driven along the odometer: each ends at its row's
-// odometer, its legs before that one after another. What is known already of
-// trips by their ids is not worked out again.
+// odometer, its legs one after another before that. Trips in known, by id, are
+// not worked out again.
 func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, error) {
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	p := &Past{PerMeter: *road.Nominal()}
@@ -57,27 +58,27 @@ func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, err
 			first, last = e.First-1, min(e.Last, last)
 		}
 		if first < last {
-			end = p.lay(e, way.Legs[first:last], way.Usages[first:last], end)
+			end = p.addTrip(e, way.Legs[first:last], way.Usages[first:last], end)
 		}
 	}
 	return p, nil
 }
 
-// lay adds a trip's legs after an odometer, and gives the odometer they end at.
-func (p *Past) lay(e logbook.Entry, legs []plan.Leg, usages []Usage, after float64) float64 {
+// addTrip adds a trip's legs after an odometer, and gives the odometer they end at.
+func (p *Past) addTrip(e logbook.Entry, legs []plan.Leg, usages []Usage, after float64) float64 {
 	meters := 0.0
 	for _, l := range legs {
 		meters += l.Meters
 	}
 	end := float64(e.Odometer)
 	at := math.Max(after, end-meters)
-	if meters > float64(tooLong*(end-at))+1 {
-		p.Squeezed = append(p.Squeezed, fmt.Sprintf("%s: the trip is longer than the odometer moved", e))
+	if meters > float64(longerThanOdometer*(end-at))+1 {
+		p.TooLong = append(p.TooLong, fmt.Sprintf("%s: the trip is longer than the odometer moved", e))
 	}
 	scale := (end - at) / math.Max(1, meters)
 	visit := ""
 	for j, l := range legs {
-		s := Drove{From: at, To: at + float64(scale*l.Meters), Usage: usages[j], Visit: -1}
+		s := Drive{From: at, To: at + float64(scale*l.Meters), Usage: usages[j], Visit: -1}
 		if l.Kind == profiles.CircuitLeg {
 			if visit != l.Circuit || l.Day == 1 {
 				p.Visits++
@@ -85,7 +86,9 @@ func (p *Past) lay(e logbook.Entry, legs []plan.Leg, usages []Usage, after float
 			visit, s.Visit = l.Circuit, p.Visits-1
 			if l.BySummary {
 				s.Circuit = l.Circuit
-				p.bySummary(l.Circuit)
+				if !slices.Contains(p.Circuits, l.Circuit) {
+					p.Circuits = append(p.Circuits, l.Circuit)
+				}
 			}
 		}
 		p.Drives = append(p.Drives, s)
@@ -94,17 +97,8 @@ func (p *Past) lay(e logbook.Entry, legs []plan.Leg, usages []Usage, after float
 	return math.Max(end, after)
 }
 
-func (p *Past) bySummary(circuit string) {
-	for _, c := range p.Circuits {
-		if c == circuit {
-			return
-		}
-	}
-	p.Circuits = append(p.Circuits, circuit)
-}
-
 // share is how much of a piece lies past one odometer and up to another.
-func (s Drove) share(from, to float64) float64 {
+func (s Drive) share(from, to float64) float64 {
 	if s.To > s.From {
 		return math.Max(0, math.Min(to, s.To)-math.Max(from, s.From)) / (s.To - s.From)
 	}
@@ -116,14 +110,14 @@ func (s Drove) share(from, to float64) float64 {
 
 // between is the drives that may have a share past one odometer and up to
 // another.
-func (p *Past) between(from, to float64) []Drove {
+func (p *Past) between(from, to float64) []Drive {
 	first := sort.Search(len(p.Drives), func(i int) bool { return p.Drives[i].To > from })
 	last := sort.Search(len(p.Drives), func(i int) bool { return p.Drives[i].From > to })
 	return p.Drives[first:max(first, last)]
 }
 
-// onCircuit is what a circuit visit took from a point.
-type onCircuit struct {
+// visitLoss is what a circuit visit took from a point.
+type visitLoss struct {
 	Loss    Loss
 	Visit   int
 	Circuit string
@@ -131,7 +125,7 @@ type onCircuit struct {
 
 // Taken is what the driving between two odometers took from a point by the
 // model: on roads in all, on circuits visit by visit.
-func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float64, circuits []onCircuit) {
+func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float64, circuits []visitLoss) {
 	rest := math.Max(0, to-from)
 	for _, s := range p.between(from, to) {
 		share := s.share(from, to)
@@ -150,12 +144,12 @@ func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float6
 			}
 			continue
 		}
-		circuits = append(circuits, onCircuit{l, s.Visit, s.Circuit})
+		circuits = append(circuits, visitLoss{l, s.Visit, s.Circuit})
 	}
 	return road + float64(math.Max(0, rest)*of(&p.PerMeter)), circuits
 }
 
-// Worn is taken in two sums.
+// Worn is Taken in two sums, at the plan's pace.
 func (p *Past) Worn(of func(*kind.Wear) float64, from, to float64) (road, circuit float64) {
 	road, visits := p.Taken(of, from, to)
 	for _, v := range visits {

@@ -31,7 +31,7 @@ func topUp(car profiles.Car, legs []plan.Leg, usages []Usage) float64 {
 	return oil.TopUp(float64(car.OilUse)*perThousandKm, road, circuit)
 }
 
-// TopUpRoom is the room (m3, kg) that oil for topping up takes in the boot.
+// TopUpRoom is the room (m3, kg) that oil for topping up takes in the trunk.
 func TopUpRoom(volume float64) [2]float64 {
 	n := math.Ceil(volume/kind.Liter - 1e-9)
 	return [2]float64{float64(n * bottleRoom), float64(n * bottleMass)}

@@ -41,17 +41,16 @@ func RoadUsage(m Machine, model profiles.Model, leg profiles.Leg) (Usage, plan.L
 	}
 }
 
-// circuitUsage works out one day of a circuit leg at the three paces; every
-// day of a visit is alike, since the car stands cold overnight. The number of
-// laps is the plan's at all three paces, so that the effect of pace stays
-// smooth.
+// circuitUsage works out one day of a circuit leg at the three paces. All days
+// of a visit are the same, since the car stands cold overnight. The number of
+// laps is the plan's at all three paces, so that the effect of pace is smooth.
 func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.Leg, error) {
 	name := f.Circuits[leg.Name].Name
 	d, slow, laps, err := PlannedLaps(m, f, leg)
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
-	there := m.On(leg, f.Model)
+	there := m.OnLeg(leg, f.Model)
 	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary()}
 	var wg sync.WaitGroup
 	var errs [3]error
@@ -67,7 +66,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 					return
 				}
 			}
-			u.At[i] = kind.OnCircuit(Asked(there, labreport.CircuitModel(f), leg, hot, warm, laps))
+			u.At[i] = kind.OnCircuit(CircuitAsk(there, labreport.CircuitModel(f), leg, hot, warm, laps))
 		})
 	}
 	wg.Wait()
@@ -125,9 +124,9 @@ func lapsADay(leg profiles.Leg, laps int) (all, warm float64) {
 	return float64(laps * leg.Sessions.Count), float64(SlowLaps(leg) * leg.Sessions.Count)
 }
 
-// Asked is what a circuit day asks of the car: hot laps of one duty, and an
-// out and an in lap of another in every session.
-func Asked(m Machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) kind.CircuitAsk {
+// CircuitAsk is what a circuit day asks of the car: hot laps of one duty, and
+// the slow laps of every session of another.
+func CircuitAsk(m Machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) kind.CircuitAsk {
 	sessions := make([]brake.Session, leg.Sessions.Count)
 	for i := range sessions {
 		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}

@@ -45,7 +45,7 @@ func View(m Machine, f *profiles.Folder, leg profiles.Leg) (plan.View, error) {
 	}
 	v := plan.View{ID: leg.Name, Name: c.Name, Reverse: leg.Reverse, Points: fromAbove(d)}
 	if c.Trace != nil {
-		lap, err := m.Surveys.Of(c.Trace)
+		lap, err := m.Survey(c.Trace)
 		if err != nil {
 			return plan.View{}, err
 		}

@@ -38,6 +38,7 @@ func Weekend(f *profiles.Folder, circuit string, today time.Time) (profiles.Trip
 	}, nil
 }
 
+// FindCircuit is the id of a circuit given by its id or its name.
 func FindCircuit(f *profiles.Folder, circuit string) (string, error) {
 	ids := slices.Sorted(maps.Keys(f.Circuits))
 	for _, id := range ids {

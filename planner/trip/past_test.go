@@ -1,8 +1,12 @@
 package trip
 
 import (
+	"io/fs"
 	"math"
 	"testing"
+	"testing/fstest"
+
+	"gonum.org/v1/gonum/floats/scalar"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
@@ -40,9 +44,9 @@ func TestTripFitsOdometer(t *testing.T) {
 	} {
 		p := &Past{}
 		after := 5e6
-		end := p.lay(logbook.Entry{What: logbook.Trip, Odometer: 5e6 + 1000*quantity.Length(c.odometer)}, []plan.Leg{{Kind: profiles.RoadLeg, Meters: c.km * 1000}}, []Usage{{}}, after)
-		if len(p.Squeezed) != c.said || end != after+c.odometer*1000 {
-			t.Errorf("%s: ends at %.0f m, said %q", c.what, end, p.Squeezed)
+		end := p.addTrip(logbook.Entry{What: logbook.Trip, Odometer: 5e6 + 1000*quantity.Length(c.odometer)}, []plan.Leg{{Kind: profiles.RoadLeg, Meters: c.km * 1000}}, []Usage{{}}, after)
+		if len(p.TooLong) != c.said || end != after+c.odometer*1000 {
+			t.Errorf("%s: ends at %.0f m, said %q", c.what, end, p.TooLong)
 		}
 	}
 }
@@ -54,8 +58,8 @@ func TestTripsAlongTheOdometer(t *testing.T) {
 	legs := []plan.Leg{{Kind: profiles.RoadLeg, Meters: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Day: 1, Meters: 50e3}}
 	usages := []Usage{hubWear(false, 0.1), hubWear(true, 0.3)}
 	p := &Past{}
-	end := p.lay(logbook.Entry{Odometer: 1150e3}, legs, usages, 0)
-	end = p.lay(logbook.Entry{Odometer: 1270e3}, legs, usages, end)
+	end := p.addTrip(logbook.Entry{Odometer: 1150e3}, legs, usages, 0)
+	end = p.addTrip(logbook.Entry{Odometer: 1270e3}, legs, usages, end)
 	want := [][2]float64{{1000, 1100}, {1100, 1150}, {1150, 1230}, {1230, 1270}}
 	for i, s := range p.Drives {
 		if math.Abs(s.From/1000-want[i][0]) > 1e-9 || math.Abs(s.To/1000-want[i][1]) > 1e-9 {
@@ -75,7 +79,7 @@ func TestVisits(t *testing.T) {
 	}
 	p := &Past{}
 	legs := []plan.Leg{day("ring", 1), day("ring", 2), day("oval", 1), day("ring", 1), day("ring", 1)}
-	p.lay(logbook.Entry{Odometer: 5000}, legs, make([]Usage, len(legs)), 0)
+	p.addTrip(logbook.Entry{Odometer: 5000}, legs, make([]Usage, len(legs)), 0)
 	for i, want := range []int{0, 0, 1, 2, 3} {
 		if got := p.Drives[i].Visit; got != want || p.Drives[i].Circuit != legs[i].Circuit {
 			t.Errorf("day %d is of visit %d, want %d", i+1, got, want)
@@ -93,7 +97,7 @@ func TestVisits(t *testing.T) {
 func TestTakenByHand(t *testing.T) {
 	per := kind.Wear{}
 	per.Hub[1] = 1e-6
-	p := &Past{PerMeter: per, Visits: 2, Drives: []Drove{
+	p := &Past{PerMeter: per, Visits: 2, Drives: []Drive{
 		{From: 0, To: 100e3, Usage: hubWear(false, 0.1), Visit: -1},
 		{From: 100e3, To: 140e3, Usage: hubWear(true, 0.3), Visit: 0},
 		{From: 200e3, To: 240e3, Usage: hubWear(true, 0.8), Visit: 1, Circuit: "ring"},
@@ -113,10 +117,67 @@ func TestTakenByHand(t *testing.T) {
 // A day of no length, where the odometer did not move, counts once: up to its
 // reading, not past it.
 func TestDayOfNoLength(t *testing.T) {
-	p := &Past{Drives: []Drove{{From: 100, To: 100, Usage: hubWear(true, 0.3), Visit: 0}}}
+	p := &Past{Drives: []Drive{{From: 100, To: 100, Usage: hubWear(true, 0.3), Visit: 0}}}
 	for _, c := range [][3]float64{{0, 99, 0}, {0, 100, 1}, {99, 101, 1}, {100, 101, 0}} {
 		if got := p.Days(c[0], c[1]); got != c[2] {
 			t.Errorf("from %g to %g m: %g days, want %g", c[0], c[1], got, c[2])
 		}
+	}
+}
+
+// logged is the juniper demo with rows in its logbook.
+func logged(t testing.TB, rows string) (*profiles.Folder, profiles.Trip) {
+	t.Helper()
+	files, err := profiles.Demo("juniper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := fstest.MapFS{profiles.LogFile: {Data: []byte("date,odometer,what,place,zone,value,confirmed,note\n" + rows)}}
+	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(files, path)
+		all[path] = &fstest.MapFile{Data: data}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	f, err := profiles.Load(all)
+	if err != nil {
+		t.Fatal(err)
+	}
+	trip, err := f.FindTrip("")
+	if err != nil {
+		t.Fatal(err)
+	}
+	return f, trip
+}
+
+// A reading on the way belongs to the legs before it: a trip read in the
+// middle takes the same in all as one read at its end.
+func TestPastSplits(t *testing.T) {
+	f, _ := logged(t, "2026-06-14,146200 mi,trip driven,,,spring,,\n")
+	p, err := NewPast(NewMachine(f), f, map[string]Stages{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	of := func(w *kind.Wear) float64 { return w.Tread[1][2] }
+	start, end := 143200*float64(mile), 146200*float64(mile)
+	road, circuit := p.Worn(of, start, end)
+	for _, at := range []float64{0.1, 0.35, 0.4, 0.62, 0.9} {
+		mid := start + at*(end-start)
+		roadA, circuitA := p.Worn(of, start, mid)
+		roadB, circuitB := p.Worn(of, mid, end)
+		if !scalar.EqualWithinRel(roadA+roadB, road, 1e-12) || !scalar.EqualWithinRel(circuitA+circuitB, circuit, 1e-12) {
+			t.Errorf("split at %.2f: road %g + %g, want %g; circuit %g + %g, want %g", at, roadA, roadB, road, circuitA, circuitB, circuit)
+		}
+	}
+	if d := p.Days(start, end); !scalar.EqualWithinAbs(d, 3, 1e-9) {
+		t.Errorf("%.3f circuit days, want 3", d)
+	}
+	if _, before := p.Worn(of, 100*float64(mile), 130000*float64(mile)); before != 0 {
+		t.Error("circuits before the first trip")
 	}
 }

@@ -1,5 +1,5 @@
 //go:build race
 
-package planner
+package learning
 
 const usualOwners = 60

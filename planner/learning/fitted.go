@@ -9,8 +9,8 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-// life is one part's time at a place.
-type life struct {
+// fittedPart is one part's time at a place.
+type fittedPart struct {
 	part   string
 	from   float64 // m of odometer, when it went on
 	to     float64 // when it came off; +Inf for the one on the car
@@ -20,8 +20,8 @@ type life struct {
 	entry  *profiles.Fitted // car.yaml's; empty where the logbook put it on
 }
 
-// lives lists the parts of a kind that were at a place, in their order.
-func lives(f *profiles.Folder, k profiles.Kind, place string) []life {
+// fittedParts lists the parts of a kind that were at a place, in order.
+func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart {
 	written := f.AsWritten()
 	i := slices.IndexFunc(written.Fitted, func(e profiles.Fitted) bool {
 		return f.Parts[e.Part].Kind == k && slices.Contains(e.At, place)
@@ -29,8 +29,8 @@ func lives(f *profiles.Folder, k profiles.Kind, place string) []life {
 	if i < 0 {
 		return nil
 	}
-	own := life{part: written.Fitted[i].Part, from: float64(written.Fitted[i].Since.Odometer), entry: &written.Fitted[i]}
-	var all []life
+	own := fittedPart{part: written.Fitted[i].Part, from: float64(written.Fitted[i].Since.Odometer), entry: &written.Fitted[i]}
+	var all []fittedPart
 	placed := false
 	putOwn := func(row int) {
 		own.first = row
@@ -45,9 +45,9 @@ func lives(f *profiles.Folder, k profiles.Kind, place string) []life {
 			continue
 		}
 		if !placed && at == own.from {
-			continue // the renewal that car.yaml has
+			continue // the replacement that car.yaml has
 		}
-		l := life{part: e.Text, from: at, first: row + 1, logged: true, entry: &profiles.Fitted{}}
+		l := fittedPart{part: e.Text, from: at, first: row + 1, logged: true, entry: &profiles.Fitted{}}
 		if l.part == "" {
 			l.part = own.part
 		}
@@ -61,16 +61,16 @@ func lives(f *profiles.Folder, k profiles.Kind, place string) []life {
 		if i+1 < len(all) {
 			all[i].to, all[i].last = all[i+1].from, all[i+1].first
 			if all[i+1].logged {
-				all[i].last-- // without the row of the renewal itself
+				all[i].last-- // without the row of the replacement itself
 			}
 		}
 	}
 	return all
 }
 
-// fixed is the odometer of the last fix of a kind of part at a place: what
-// came before tells nothing of what follows. 0 where there is none.
-func fixed(f *profiles.Folder, k profiles.Kind, place string) float64 {
+// lastFix is the odometer of the last fix of a kind of part at a place: what
+// came before says nothing of what follows. 0 where there is none.
+func lastFix(f *profiles.Folder, k profiles.Kind, place string) float64 {
 	at := 0.0
 	for _, e := range f.Log {
 		if e.What == logbook.Repair && e.Text == string(k) && slices.Contains(e.At(), place) {
@@ -80,9 +80,8 @@ func fixed(f *profiles.Folder, k profiles.Kind, place string) float64 {
 	return at
 }
 
-// accounted says whether the logbook tells of the same number of circuit days
-// that car.yaml gives a part up to its own odometer: what was driven on it
-// since it was new is then known.
-func (l life) accounted(p *trip.Past, written float64) bool {
+// accounted says whether the logbook has as many circuit days up to car.yaml's
+// odometer as car.yaml gives the part: then all its driving is known.
+func (l fittedPart) accounted(p *trip.Past, written float64) bool {
 	return l.logged || math.Abs(p.Days(l.from, written)-float64(l.entry.CircuitDays)) < 0.5
 }

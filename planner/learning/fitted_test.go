@@ -12,15 +12,15 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// The pads at RF, one after another: a renewal ends what car.yaml says was
+// The pads at RF, one after another: a replacement ends what car.yaml says was
 // fitted at 1,000 km, and one before that date is another part's. A row of the
-// logbook belongs to the part that was on the car then, the renewal to neither.
+// logbook belongs to the part that was on the car then, the replacement to neither.
 // The one at 1,000 km itself is the part that car.yaml has.
 func TestLives(t *testing.T) {
 	row := func(what logbook.What, km float64, text string) logbook.Entry {
 		return logbook.Entry{What: what, Odometer: quantity.Length(1000 * km), Place: "RF", Text: text}
 	}
-	pad, renewal := func(km float64) logbook.Entry { return row(logbook.Pad, km, "") }, func(km float64, part string) logbook.Entry { return row(logbook.Replaced, km, part) }
+	pad, replaced := func(km float64) logbook.Entry { return row(logbook.Pad, km, "") }, func(km float64, part string) logbook.Entry { return row(logbook.Replaced, km, part) }
 	type want struct {
 		part        string
 		from, to    float64 // km
@@ -35,20 +35,20 @@ func TestLives(t *testing.T) {
 	}{
 		{"no row", nil, []want{{"pads-front", 1000, end, 0, 0, false}}},
 		{"readings alone", []logbook.Entry{pad(1100), pad(1200)}, []want{{"pads-front", 1000, end, 0, 2, false}}},
-		{"renewed twice", []logbook.Entry{pad(1100), renewal(1200, "pads-race"), pad(1300), renewal(1400, "pads-front"), pad(1500)},
+		{"replaced twice", []logbook.Entry{pad(1100), replaced(1200, "pads-race"), pad(1300), replaced(1400, "pads-front"), pad(1500)},
 			[]want{{"pads-front", 1000, 1200, 0, 1, false}, {"pads-race", 1200, 1400, 2, 3, true}, {"pads-front", 1400, end, 4, 5, true}}},
-		{"one before", []logbook.Entry{renewal(800, "pads-race"), pad(900), pad(1100)},
+		{"one before", []logbook.Entry{replaced(800, "pads-race"), pad(900), pad(1100)},
 			[]want{{"pads-race", 800, 1000, 1, 2, true}, {"pads-front", 1000, end, 2, 3, false}}},
-		{"one before, no row since", []logbook.Entry{renewal(800, "pads-race"), pad(900)},
+		{"one before, no row since", []logbook.Entry{replaced(800, "pads-race"), pad(900)},
 			[]want{{"pads-race", 800, 1000, 1, 2, true}, {"pads-front", 1000, end, 2, 2, false}}},
-		{"the renewal that car.yaml has", []logbook.Entry{pad(900), renewal(1000, "pads-front"), pad(1100)}, []want{{"pads-front", 1000, end, 2, 3, false}}},
+		{"the replacement that car.yaml has", []logbook.Entry{pad(900), replaced(1000, "pads-front"), pad(1100)}, []want{{"pads-front", 1000, end, 2, 3, false}}},
 	} {
 		f, _ := demo(t, "juniper")
 		fitted(f, profiles.Pads, "RF").Since.Odometer = 1000e3
 		f.Parts["pads-race"] = f.Parts["pads-front"]
 		f.Log = c.log
 		var got []want
-		for _, l := range lives(f, profiles.Pads, "RF") {
+		for _, l := range fittedParts(f, profiles.Pads, "RF") {
 			got = append(got, want{l.part, l.from / 1000, l.to / 1000, l.first, l.last, l.logged})
 		}
 		if diff := cmp.Diff(c.want, got, cmp.AllowUnexported(want{})); diff != "" {
@@ -61,14 +61,14 @@ func TestLives(t *testing.T) {
 // new agree where they differ by less than half a day; what the logbook put on
 // is known in any case.
 func TestAccounted(t *testing.T) {
-	p := &trip.Past{Drives: []trip.Drove{{From: 100, To: 200, Visit: 0}, {From: 200, To: 300, Visit: 1}}}
+	p := &trip.Past{Drives: []trip.Drive{{From: 100, To: 200, Visit: 0}, {From: 200, To: 300, Visit: 1}}}
 	for days, want := range map[float64]bool{0: false, 1: false, 1.5: false, 1.6: true, 2: true, 2.4: true, 2.5: false, 3: false} {
 		entry := &profiles.Fitted{CircuitDays: quantity.Number(days)}
-		if got := (life{entry: entry}).accounted(p, 300); got != want {
+		if got := (fittedPart{entry: entry}).accounted(p, 300); got != want {
 			t.Errorf("%g days said, 2 in the logbook: accounted %v", days, got)
 		}
 	}
-	if !(life{logged: true}).accounted(p, 300) {
+	if !(fittedPart{logged: true}).accounted(p, 300) {
 		t.Error("a part that the logbook put on is not accounted for")
 	}
 }

@@ -1,3 +1,0 @@
-package decision
-
-const oneDay = 86400 // s

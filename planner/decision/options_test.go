@@ -1,0 +1,154 @@
+package decision
+
+import (
+	"math"
+	"testing"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+)
+
+// TestRuledOut: what is at the cap is allowed; what was found allows a new set
+// alone, and not even that where it cures nothing.
+func TestRuledOut(t *testing.T) {
+	for _, row := range []struct {
+		unsafe      float64
+		action      plan.Action
+		stop, final bool
+		want        string
+	}{
+		{0.0625, plan.Run, false, false, ""},
+		{0.0626, plan.Run, false, false, "unsafe"},
+		{0, plan.Run, true, false, "found"},
+		{0, plan.ReplaceAtStop, true, false, "found"},
+		{0, plan.ReplaceBefore, true, false, ""},
+		{0, plan.ReplaceBefore, true, true, "found"},
+		{0, plan.ReplaceBefore, false, true, ""},
+	} {
+		c := choosing(profiles.Pads)
+		c.set.RepairFirst = row.final
+		if row.stop {
+			c.set.Stop = []string{"LF: play"}
+		}
+		op := option{Decision: plan.Decision{Action: row.action, PUnsafe: row.unsafe}}
+		c.ruleOut(&op)
+		if op.ruledOut != row.want {
+			t.Errorf("%+v: ruled out for %q", row, op.ruledOut)
+		}
+	}
+}
+
+// TestAsItIs: at the tolerated chance and at an even chance of the margin the
+// set runs; above either, or where something was seen, it is watched.
+func TestAsItIs(t *testing.T) {
+	for _, row := range []struct {
+		limit, margin float64
+		watched       bool
+		want          plan.Action
+	}{
+		{0.125, 0.5, false, plan.Run},
+		{0.126, 0.5, false, plan.Watch},
+		{0.125, 0.51, false, plan.Watch},
+		{0, 0, true, plan.Watch},
+	} {
+		c := choosing(profiles.Pads)
+		c.set.Watched = row.watched
+		c.asIs[3] = plan.Band{P50: 0.75, PLimit: row.limit, PMargin: row.margin}
+		op := c.asItIs()
+		if op.Action != row.want || op.POut != row.limit || op.PUnsafe != row.limit/2 || op.LifeEnd != 0.75 || op.Leg != -1 || op.site != noSite {
+			t.Errorf("%+v: %+v", row, op)
+		}
+	}
+	oil := choosing(profiles.Oil)
+	oil.set.Critical = false
+	if got := oil.unsafe(1); got != 0 {
+		t.Errorf("oil past its ceiling endangers with %g", got)
+	}
+}
+
+// TestBring: the spare goes on at the margin, at the latest in the paddock
+// before the leg that would leave more than the cap (1 in 16 unnoticed, so 1 in
+// 8 with every other crossing caught) to chance.
+func TestBring(t *testing.T) {
+	road, circuit, stop := plan.Leg{Kind: profiles.RoadLeg}, plan.Leg{Kind: profiles.CircuitLeg}, plan.Leg{Kind: profiles.StopLeg}
+	for _, row := range []struct {
+		what   string
+		legs   []plan.Leg
+		limits []float64 // chance that the limit was crossed by the end of each leg
+		ok     bool
+		leg    int     // that it goes on before
+		from   int     // what the spare has to last from
+		stuck  float64 // crossings on the road, away from the paddock
+		missed float64 // crossings before the change
+	}{
+		{"at the tolerated chance nothing is brought", []plan.Leg{road, circuit, road}, []float64{0, 0.0625, 0.0625}, false, 0, 0, 0, 0},
+		{"above it only if the checks call for it", []plan.Leg{road, circuit, road}, []float64{0.01, 0.09375, 0.125}, true, -1, 1, 0.01 + 0.03125, 0.125},
+		{"over the cap on the second day", []plan.Leg{road, circuit, circuit, road}, []float64{0.01, 0.125, 0.25, 0.5}, true, 2, 2, 0.01, 0.125},
+		{"over the cap on the way home: on in the paddock before it", []plan.Leg{road, circuit, circuit, road}, []float64{0.01, 0.02, 0.125, 0.5}, true, 3, 3, 0.01, 0.125},
+		{"over it on a road after a road: on before the circuit day", []plan.Leg{road, circuit, road, road}, []float64{0.01, 0.02, 0.125, 0.5}, true, 2, 2, 0.01, 0.02},
+		{"a stop is a paddock too", []plan.Leg{road, stop, road, road}, []float64{0.01, 0.01, 0.125, 0.5}, true, 2, 2, 0.01, 0.01},
+		{"over it before any paddock", []plan.Leg{road, road, circuit}, []float64{0.01, 0.25, 0.5}, false, 0, 0, 0, 0},
+		{"over it on the first leg", []plan.Leg{circuit, circuit}, []float64{0.25, 0.5}, false, 0, 0, 0, 0},
+		{"needed on the first leg, a circuit", []plan.Leg{circuit, road}, []float64{0.09375, 0.125}, true, -1, 0, 0.03125, 0.125},
+		{"needed on the first leg, a road", []plan.Leg{road, circuit}, []float64{0.09375, 0.125}, true, -1, 0, 0.09375, 0.125},
+		{"needed on a road: the spare has to last from the paddock before it", []plan.Leg{road, circuit, road, road}, []float64{0, 0, 0, 0.125}, true, -1, 2, 0.125, 0.125},
+	} {
+		c := choosing(profiles.Pads)
+		c.safety.Run = 0.0625
+		c.way.Legs = row.legs
+		var usages []trip.Usage
+		for _, l := range row.legs {
+			usages = append(usages, trip.Usage{Circuit: l.Kind == profiles.CircuitLeg})
+		}
+		worn := wearing("brought", 1, usages)
+		worn.Caught, worn.FitAt = 0.5, []string{"paddock"}
+		c.set, c.w = worn, projection.NewWorker(projection.NewDraws(200, 5), usages)
+		bands := make([]plan.Band, len(row.limits))
+		for j, p := range row.limits {
+			bands[j].PLimit = p
+		}
+		op, ok := c.bring(bands)
+		if ok != row.ok {
+			t.Errorf("%s: brought %v", row.what, ok)
+			continue
+		}
+		if !ok {
+			continue
+		}
+		after := c.w.Outcome(c.set.Replacement, row.from, false)[c.last()]
+		need := 1.0
+		if row.leg < 0 {
+			need = row.limits[c.last()]
+		}
+		out, unsafe := 1-(1-row.stuck)*(1-after.PLimit), (1-(1-row.missed)*(1-after.PLimit))/2
+		if op.Leg != row.leg || op.PNeed != need || math.Abs(op.POut-out) > 1e-12 || math.Abs(op.PUnsafe-unsafe) > 1e-12 || math.Abs(op.LifeEnd-after.P50) > 1e-9 {
+			t.Errorf("%s: before leg %d, needed %g, out %g, unsafe %g; want %d, %g, %g, %g", row.what, op.Leg+1, op.PNeed, op.POut, op.PUnsafe, row.leg+1, need, out, unsafe)
+		}
+		if op.size != [2]float64{3, 4} || op.site != noSite || op.Action != plan.Bring {
+			t.Errorf("%s: %+v", row.what, op)
+		}
+		c.set.Caught = 0
+		if _, ok := c.bring(bands); ok {
+			t.Errorf("%s: brought, though no check would call for it", row.what)
+		}
+	}
+}
+
+// wearing is a set of points that lose a little on every leg of a season.
+func wearing(id string, points int, legs []trip.Usage) *projection.Set {
+	s := &projection.Set{Set: plan.Set{ID: id, Critical: true}, RoadSD: 0.25, CircuitSD: 0.4, SummarySD: 0.3}
+	for i := range points {
+		p := projection.Level{Point: plan.Point{New: 8e-3, Start: 6e-3, Limit: 1.6e-3, Margin: 2.4e-3}, From: 6e-3, StartSD: 2e-4}
+		for j := range legs {
+			loss := trip.Loss{2e-4, 2e-4, 2e-4}
+			if legs[j].Circuit {
+				loss[0], loss[1], loss[2] = 4e-4*math.Exp(-0.2), 4e-4*(1+float64(i)/20), 4e-4*math.Exp(0.25)
+			}
+			p.LegLoss = append(p.LegLoss, loss)
+		}
+		s.Levels = append(s.Levels, p)
+	}
+	return s.AddReplacement()
+}
