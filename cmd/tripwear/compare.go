@@ -118,7 +118,7 @@ func ofWith(err error) error {
 
 // compared prints a comparison.
 func (s *session) compared(c *plan.Comparison) error {
-	if err := show(s, c, report.CompareJSON, report.Compare); err != nil {
+	if err := show(s, c, report.Compare); err != nil {
 		return err
 	}
 	for _, way := range c.Ways {

@@ -111,7 +111,7 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if err != nil {
 		return err
 	}
-	err = show(s, answer, report.LastsJSON, report.Lasts)
+	err = show(s, answer, report.Lasts)
 	if err == nil && !answer.Lasts {
 		return errUnsafe
 	}

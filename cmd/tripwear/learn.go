@@ -55,5 +55,5 @@ func runLearn(s *session, o learnOptions, tripID string) error {
 	if err != nil {
 		return &useError{fmt.Sprintf("learn: %v", err), cannotDrive}
 	}
-	return show(s, teaching, report.LearnJSON, report.Learn)
+	return show(s, teaching, report.Learn)
 }

@@ -11,6 +11,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -57,10 +58,10 @@ func (s *session) options(demo string, prior bool) planner.Options {
 }
 
 // show prints a result as text or as JSON.
-func show[T any](s *session, result T, asJSON func(io.Writer, T) error, asText func(io.Writer, T, quantity.System) error) error {
+func show[T any](s *session, result T, asText func(io.Writer, T, quantity.System) error) error {
 	defer s.stage("print")()
 	if s.JSON {
-		return asJSON(s.stdout, result)
+		return report.JSON(s.stdout, result)
 	}
 	return asText(s.stdout, result, s.system)
 }

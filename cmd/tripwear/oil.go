@@ -81,7 +81,7 @@ func runOil(s *session, o oilOptions, arg string) error {
 			return err
 		}
 	}
-	err = show(s, reading, report.OilJSON, report.Oil)
+	err = show(s, reading, report.Oil)
 	if err == nil && !reading.Safe() {
 		return errUnsafe
 	}

@@ -102,7 +102,7 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		done()
 		s.log.Info().Msg("wrote " + o.output)
 	}
-	err = show(s, made, report.JSON, func(out io.Writer, plan *plan.Plan, units quantity.System) error {
+	err = show(s, made, func(out io.Writer, plan *plan.Plan, units quantity.System) error {
 		return report.Text(out, plan, report.Options{Units: units, All: o.assumptions})
 	})
 	if err == nil && !made.Safe {
