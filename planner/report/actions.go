@@ -16,24 +16,26 @@ var actions = []struct {
 	plan.Action
 	title, word string
 }{
-	{plan.DoNotTake, "Do not take the car", "STOP "},
-	{plan.ReplaceBefore, "Renew before leaving", "RENEW"},
-	{plan.Bring, "Carry a spare, to be fitted if it comes to that", "CARRY"},
-	{plan.ReplaceAtStop, "On the way", "STOP "},
+	{plan.DoNotTake, "Do not take the car", "STOP"},
+	{plan.ReplaceBefore, "Replace before leaving", "REPLACE"},
+	{plan.Bring, "Bring a spare, to fit in the paddock if it comes to that", "BRING"},
+	{plan.ReplaceAtStop, "On the way", "STOP"},
 	{plan.Watch, "Watch", "WATCH"},
-	{plan.Run, "Runs the whole way", "RUN  "},
+	{plan.Run, "Runs the whole way", "RUN"},
 }
 
 // act is an action in a sentence: with the stop that it is done at, and with
-// whether a spare is carried besides.
+// whether a spare goes along besides.
 func act(a plan.Action, stop string, spare bool) string {
 	switch {
 	case a == plan.ReplaceAtStop:
-		return "renew at " + cmp.Or(stop, "a stop")
+		return "replace at " + cmp.Or(stop, "a stop")
 	case a == plan.Bring:
-		return "carry a spare"
-	case spare:
-		return string(a) + " and carry a spare"
+		return "bring a spare"
+	case a == plan.ReplaceBefore && spare:
+		return "replace before leaving and bring a spare"
+	case a == plan.ReplaceBefore:
+		return "replace before leaving"
 	}
 	return string(a)
 }
@@ -41,7 +43,6 @@ func act(a plan.Action, stop string, spare bool) string {
 // actions says what is done about each set; those that just run share a line.
 func (t text) actions() {
 	for _, a := range actions {
-		lead := "  " + a.word + "  "
 		var sets []plan.Set
 		for _, s := range t.Sets {
 			if s.Decision.Action == a.Action {
@@ -53,7 +54,7 @@ func (t text) actions() {
 		}
 		t.line("%s", a.title)
 		if a.Action == plan.Run {
-			t.fold(lead, joined(sets, func(s plan.Set) string { return s.Name }))
+			t.say(a.word, joined(sets, func(s plan.Set) string { return s.Name }))
 			continue
 		}
 		for _, s := range sets {
@@ -62,11 +63,11 @@ func (t text) actions() {
 				name = t.Legs[s.Decision.Leg].Name + ": " + name
 			}
 			if s.Decision.Spare {
-				name += " and a spare set along"
+				name += ", and bring a spare"
 			}
-			t.fold(lead, name+": "+s.Decision.Reason+".")
+			t.say(a.word, name+": "+s.Decision.Reason+".")
 			if other := t.otherwise(s.Decision); other != "" {
-				t.fold("         ", "Otherwise: "+other+".")
+				t.say("", "Otherwise: "+other+".")
 			}
 		}
 	}
@@ -102,7 +103,7 @@ func (t text) leftOut() {
 	for _, l := range t.Choice.LeftOut {
 		for _, s := range t.Sets {
 			if s.ID == l.Set {
-				t.fold("  LEFT   ", fmt.Sprintf("%s: to %s would save about %s, but it takes %s and %s, and the boot has no room.",
+				t.say("LEFT", fmt.Sprintf("%s: to %s would save about %s, but it takes %s and %s, and the trunk has no room.",
 					s.Name, act(l.Action, "", false), t.money(l.Saving), quantity.Boot[t.units].Text(l.Volume), quantity.Weight[t.units].Text(l.Mass)))
 			}
 		}

@@ -26,7 +26,7 @@ func Compare(w io.Writer, c *plan.Comparison, units quantity.System) error {
 	}
 	for k, way := range c.Ways {
 		for _, found := range way.Found {
-			out.fold("  STOP   ", letter(k)+": "+found+". The car does not leave like this.")
+			out.say("STOP", letter(k)+": "+found+". Do not drive the car like this.")
 		}
 	}
 	out.inShort()
@@ -34,7 +34,7 @@ func Compare(w io.Writer, c *plan.Comparison, units quantity.System) error {
 	out.wear()
 	out.tread()
 	out.line("")
-	out.fold("", "Differences are as good as the model; levels lean on its spreads. "+estimate)
+	out.fold("", "Differences are as good as the model; levels on its spreads too. "+estimate)
 	return out.Flush()
 }
 
@@ -86,13 +86,13 @@ func (c comparison) inShort() {
 	for i, kind := range plan.ExpenseKinds {
 		of := func(o plan.Outcome) float64 { return o.Spend[i] }
 		if slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return of(o) >= 0.5 }) {
-			measure(kind, whole, of)
+			measure(expense(kind), whole, of)
 		}
 	}
-	measure(strings.TrimSpace("out of the purse, "+c.Currency), whole, func(o plan.Outcome) float64 { return o.Purse })
+	measure(strings.TrimSpace("out of pocket, "+c.Currency), whole, func(o plan.Outcome) float64 { return o.Purse })
 	measure("beside that, expected", whole, func(o plan.Outcome) float64 { return o.Apart })
 	measure("life worn off the parts", whole, func(o plan.Outcome) float64 { return o.Life })
-	c.note("Beside that: own work, and being stopped short, chance times cost. Life worn off: the share of each part's life that the trip takes, as the car stands, at its price.")
+	c.note("Beside that: your own labor, and being stopped short, chance times cost. Life worn off: the share of each part's life that the trip takes, as the car stands, at its price.")
 }
 
 // difference is how much more the second of two ways is.
@@ -125,7 +125,7 @@ func (c comparison) decisions() {
 			if slices.Max(s.Parts) != slices.Min(s.Parts) {
 				part = s.Parts[k] + ": "
 			}
-			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; left alone %s chance of its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), quantity.Chance(s.PAsIs[k]), quantity.Chance(s.POut[k]), s.Cost[k]))
+			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; as it stands %s chance to reach its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), quantity.Chance(s.PAsIs[k]), quantity.Chance(s.POut[k]), s.Cost[k]))
 		}
 	}
 	switch {
@@ -170,7 +170,7 @@ func (c comparison) wear() {
 		line("  "+as.named(p.Place, p.Zone, c.units), relative,
 			func(k int) string { return as.taken[c.units].Number(p.Taken[k]) }, func(k int) string { return short(p.PLimit[k]) })
 	}
-	note := "Limit: chance that it is reached by the end if nothing is renewed."
+	note := "Limit: chance that it is reached by the end if nothing is replaced."
 	if rest > 0 {
 		note += fmt.Sprintf(" Changing less, not shown: %d.", rest)
 	}

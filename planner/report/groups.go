@@ -179,7 +179,7 @@ func (t text) group(m measured) {
 	if m.chance { // which has no band of its own
 		shown = ""
 	}
-	t.note("%s, if nothing is renewed; limit: chance that it is crossed by the end.", m.note+shown)
+	t.note("%s, if nothing is replaced; limit: chance to reach it by the end.", m.note+shown)
 	t.table(legs, rows)
 }
 

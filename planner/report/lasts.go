@@ -17,7 +17,7 @@ func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
 	if l.Road > 0 {
 		road = p.distance(l.Road) + " of road"
 	}
-	p.fold("", fmt.Sprintf("%s at %s, %s: %d x %s min a day, %d hot laps of %s at %s pace; as the car stands, nothing renewed",
+	p.fold("", fmt.Sprintf("%s at %s, %s: %d x %s min a day, %d hot laps of %s at %s pace; as the car stands, nothing replaced",
 		l.Car, l.Circuit, road, l.Sessions, trimmed(l.SessionTime/60), l.Laps, quantity.Lap(l.LapTime), percent(l.Pace)))
 	verdict := "YES"
 	if !l.Lasts {
@@ -33,7 +33,7 @@ func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
 	}
 	p.section("By these readings of the logbook", "  ", readings)
 	p.line("")
-	p.fold("", fmt.Sprintf("A yes takes a chance of at least %s to come home within the limit, and at most %s %% to be driven across it unnoticed. This is a planning estimate: inspect before every session, whatever it says.",
+	p.fold("", fmt.Sprintf("A yes takes a chance of at least %s to come home within the limit, and at most %s %% to be driven past it unnoticed. This is a planning estimate: inspect before every session, whatever it says.",
 		percent(l.Least), trimmed(100*l.Cap)))
 	if l.BySummary {
 		p.fold("", l.Circuit+" is known by its summary alone, so its figures are wider; corners would narrow them.")
@@ -67,7 +67,7 @@ func (p printer) lasting(l *plan.Lasting) {
 	p.note("Under days: chance to come home within the limit. Median and 90 %%: circuit days that half and nine in ten of the cases last.")
 }
 
-// daysLeft is a number of days in tenths; what lies beyond is not told.
+// daysLeft is a number of days in tenths; what lies beyond is not known.
 func daysLeft(days float64) string {
 	if days >= plan.MostDays {
 		return fmt.Sprintf(">%d", plan.MostDays)

@@ -83,7 +83,7 @@ func (t text) learned() {
 	}
 	if len(lines) > 0 {
 		t.line("By your logbook")
-		t.list("  LEARNED ", lines)
+		t.list(lead("LEARNED"), lines)
 	}
 }
 
@@ -131,7 +131,7 @@ func (t teaching) odd() {
 	if len(t.Misread)+len(t.Warnings) == 0 {
 		return
 	}
-	t.head("Said aloud")
+	t.head("What does not fit")
 	for _, m := range t.Misread {
 		t.fold("  Left out: ", fmt.Sprintf("%s %s%s of %s reads %s where the others say %s; read it again.",
 			m.Set, m.Place, zoned(m.Zone), on(m.Date, "2 Jan 2006"), t.depth(m.Set, m.Read), t.depth(m.Set, m.Expected)))
@@ -167,11 +167,11 @@ func (t teaching) backtest() {
 	t.head("Backtest: past readings, each from what was known before it")
 	n := len(b.Predictions)
 	if n == 0 {
-		t.note("No reading yet that could have been foretold: it takes an earlier one of the same part, or its renewal, and driving between.")
+		t.note("No reading yet that could be forecast: it takes an earlier one of the same part, or its replacement, and driving between.")
 		return
 	}
 	widths := columns{-14, -t.fit(25), 10, 16, 10, 0}
-	t.row(widths, "  date", "where", "foretold", "80 % band", "read")
+	t.row(widths, "  date", "where", "forecast", "80 % band", "read")
 	for _, p := range b.Predictions[max(0, n-shownPredictions):] {
 		mark := ""
 		if p.Read < p.Low || p.Read > p.High {
@@ -187,10 +187,10 @@ func (t teaching) backtest() {
 		side = "below"
 	}
 	fine := quantity.Thickness[t.units].Text
-	t.note("Of %s the 50 %% bands held %s, the 80 %% bands %s, the 95 %% bands %s. Readings lie %s %s foretold on average; mean error %s, with the model's own rates %s.",
+	t.note("Of %s the 50 %% bands covered %s, the 80 %% bands %s, the 95 %% bands %s. Readings lie %s %s the forecast on average; mean error %s, with the model's own rates %s.",
 		count(n, "reading"), percent(b.Held50), percent(b.Held80), percent(b.Held95), fine(math.Abs(b.Bias)), side, fine(b.Error), fine(b.DefaultError))
 	if b.Earlier > 0 {
-		t.note("The rates heed every row; foretold are the latest %d occasions that tires, and pads, were read on, and not the %s before.", plan.LatestOccasions, count(b.Earlier, "reading"))
+		t.note("The rates use every row; forecast are only the latest %d days on which a kind of part was read, not the %s before.", plan.LatestOccasions, count(b.Earlier, "reading"))
 	}
 	if b.Lines > 0 {
 		t.note("Where a straight line by the odometer can be drawn (%s): mean error %s, the line's %s.", count(b.Lines, "reading"), fine(b.ErrorWhereLines), fine(b.LineError))
@@ -212,6 +212,6 @@ func (t teaching) next() {
 	if when != "before leaving" {
 		when = "after " + when
 	}
-	t.note("For %s: the %s at %s%s, %s. As things stand, whether to leave them or to act would be decided wrongly with %s; once they are read, with %s.",
+	t.note("For %s: the %s at %s%s, %s. As things stand, %s chance that the plan makes the wrong call; %s once you measure there.",
 		t.Trip, n.Name, n.Place, zoned(n.Zone), when, quantity.Chance(n.Risk), quantity.Chance(n.After))
 }

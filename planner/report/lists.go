@@ -18,11 +18,11 @@ func (t text) trunk() {
 		fits = "DOES NOT FIT"
 	}
 	volume, weight := quantity.Boot[t.units], quantity.Weight[t.units]
-	t.fold("", "In the boot, beside the luggage")
-	t.fold("  PACK   ", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", joined(t.Packing, func(it plan.Item) string { return it.Name }),
+	t.fold("", "In the trunk, beside the luggage")
+	t.say("PACK", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", joined(t.Packing, func(it plan.Item) string { return it.Name }),
 		volume.Text(t.Boot.UsedVolume), volume.Text(t.Boot.Volume), weight.Text(t.Boot.UsedMass), weight.Text(t.Boot.Payload), fits))
 	if len(t.Tools) > 0 {
-		t.fold("  TOOLS  ", "counted with the luggage: "+joined(t.Tools, func(tool plan.Tool) string { return tool.Name })+".")
+		t.say("TOOLS", "counted with the luggage: "+joined(t.Tools, func(tool plan.Tool) string { return tool.Name })+".")
 	}
 }
 
@@ -34,7 +34,7 @@ func (t text) order() {
 	t.line("Order")
 	wheels := false
 	for _, it := range t.Shopping {
-		detail := it.Buy
+		detail := when(it.Buy)
 		switch {
 		case it.OnShelf:
 			detail += ", on the shelf"
@@ -47,7 +47,7 @@ func (t text) order() {
 		if it.Price > 0 && !it.OnShelf {
 			price = fmt.Sprintf("%.0f", it.Price)
 		}
-		t.fold("  "+padLeft(price, 5)+"  ", fmt.Sprintf("%s, %s: %s", it.Name, it.Quantity(t.units), detail))
+		t.sum(price, fmt.Sprintf("%s, %s: %s", it.Name, it.Quantity(t.units), detail))
 		wheels = wheels || it.Wheels
 	}
 	total := 0.0
@@ -55,12 +55,20 @@ func (t text) order() {
 		total += sum.Price
 	}
 	if total > 0 {
-		sums := joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", s.Buy, s.Price) })
-		t.fold("  "+padLeft(fmt.Sprintf("%.0f", total), 5)+"  ", strings.TrimSpace(t.Currency+" in all")+", fitting not counted: "+sums)
+		sums := joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", when(s.Buy), s.Price) })
+		t.sum(fmt.Sprintf("%.0f", total), strings.TrimSpace(t.Currency+" in all")+", fitting not counted: "+sums)
 	}
 	if wheels {
-		t.fold("         ", "Wheels come off: have the maker's torque for their fasteners at hand.")
+		t.say("", "Wheels come off: have your wheel-nut torque handy.")
 	}
+}
+
+// when says when an item is bought.
+func when(buy string) string {
+	if buy == plan.BuyCarry {
+		return "to bring"
+	}
+	return buy
 }
 
 func (t text) checks() {

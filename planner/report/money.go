@@ -29,7 +29,7 @@ func (t text) daysAndMoney() {
 	}
 	for _, kind := range plan.ExpenseKinds {
 		if sum := t.Spend(kind); sum > 0 {
-			t.sum(fmt.Sprintf("%.0f", sum), kind+t.of(kind))
+			t.sum(fmt.Sprintf("%.0f", sum), expense(kind)+t.of(kind))
 		}
 	}
 	t.sum(fmt.Sprintf("%.0f", t.Spend("")), strings.TrimSpace(t.Currency+" in all"))
@@ -42,7 +42,7 @@ func (t text) daysAndMoney() {
 }
 
 // sum is an amount and what it is for.
-func (t text) sum(amount, what string) { t.fold("  "+padLeft(amount, 6)+"  ", what) }
+func (t text) sum(amount, what string) { t.fold("  "+padLeft(amount, 7)+"  ", what) }
 
 // day is a line: date, hours on the road, what it is spent on.
 func (t text) day(i int, d plan.Day) {
@@ -77,6 +77,14 @@ func (t text) fuel() string {
 		}
 	}
 	return strings.Join(out, "; ")
+}
+
+// expense is what a kind of expense is called.
+func expense(kind string) string {
+	if kind == plan.ForVisits {
+		return "shop visits"
+	}
+	return kind
 }
 
 // of names what the expenses of a kind are for, where that is not plain.

@@ -32,39 +32,39 @@ type oilText struct {
 
 // verdict says what the report means for the fill and for the interval.
 func (t oilText) verdict() {
-	word := map[oil.Verdict]string{oil.Unjudged: "nothing to judge", oil.Fine: "a sound fill", oil.Flagged: "flagged", oil.Stop: "stop"}[t.Verdict]
+	word := map[oil.Verdict]string{oil.Unjudged: "nothing to judge", oil.Fine: "a good fill", oil.Flagged: "flagged", oil.Stop: "stop"}[t.Verdict]
 	t.head("The answer: " + word)
 	switch {
 	case t.Engine():
-		t.fold("  STOP   ", "coolant in the oil: do not drive the engine before that is put right.")
+		t.say("STOP", "coolant in the oil: do not drive the engine before that is put right.")
 	case t.Verdict == oil.Stop && t.Current:
-		t.fold("  STOP   ", "do not run on this fill: change it before the car leaves.")
+		t.say("STOP", "do not run on this fill: change it before the car leaves.")
 	case t.Verdict == oil.Stop:
-		t.fold("  STOP   ", "that fill should not have been run on; it is no longer in the engine.")
+		t.say("STOP", "that fill should not have been run on; it is no longer in the engine.")
 	}
 	was, next := t.distance(t.Interval), t.distance(t.Next)
 	switch {
 	case t.Next > t.Interval:
-		t.fold("  LONGER ", fmt.Sprintf("it supports an interval of %s instead of %s.", next, was))
+		t.say("LONGER", fmt.Sprintf("it supports an interval of %s instead of %s.", next, was))
 	case t.Next < t.Interval:
-		t.fold("  SHORTER ", fmt.Sprintf("it supports an interval of %s, no longer %s: change there.", next, was))
+		t.say("SHORTER", fmt.Sprintf("it supports an interval of %s, no longer %s: change there.", next, was))
 	case t.Next == t.Interval:
-		t.fold("  KEEP   ", fmt.Sprintf("it leaves the interval at %s.", was))
+		t.say("KEEP", fmt.Sprintf("it leaves the interval at %s.", was))
 	}
 	if t.NextCeiling < t.Ceiling {
-		t.fold("         ", fmt.Sprintf("Never beyond %s, where it was %s.", t.distance(t.NextCeiling), t.distance(t.Ceiling)))
+		t.say("", fmt.Sprintf("Never beyond %s, where it was %s.", t.distance(t.NextCeiling), t.distance(t.Ceiling)))
 	}
 	if !math.IsInf(t.FirstLimit, 0) {
-		t.fold("         ", fmt.Sprintf("By straight lines from the new oil, %s is the first to its limit, at %s.", t.First, t.distance(t.FirstLimit)))
+		t.say("", fmt.Sprintf("By straight lines from the new oil, %s is the first to its limit, at %s.", t.First, t.distance(t.FirstLimit)))
 	}
 	for _, d := range t.Doubts {
-		t.fold("         ", "Not longer, because "+d+".")
+		t.say("", "Not longer, because "+d+".")
 	}
 	use := "The plans of this car use it once --keep has put it into its folder."
 	if strings.HasPrefix(t.File, "oil/") {
 		use = "The plans of this car use the newest report of its folder."
 	}
-	t.fold("         ", "All in equivalent distance. "+use)
+	t.say("", "All in equivalent distance. "+use)
 }
 
 // figures is the table: a line a figure.

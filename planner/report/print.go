@@ -58,6 +58,12 @@ func (p printer) fold(lead, text string) {
 // note folds a formatted text two columns in.
 func (p printer) note(format string, a ...any) { p.fold("  ", fmt.Sprintf(format, a...)) }
 
+// lead is the word before a sentence of an answer.
+func lead(word string) string { return "  " + pad(word, 9) }
+
+// say folds a sentence of an answer after its word.
+func (p printer) say(word, text string) { p.fold(lead(word), text) }
+
 // list folds each line after the same lead.
 func (p printer) list(lead string, lines []string) {
 	for _, l := range lines {

@@ -33,6 +33,6 @@ func (t text) rain() {
 	if first {
 		return
 	}
-	t.note("Left: shallowest zone at the end of the leg, with what is renewed before it. Planes: where hydroplaning begins in %s of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from 60 mph in the wet against full tread, a published test. ! is below %s, or what your profile wants in rain.",
+	t.note("Left: shallowest zone at the end of the leg, with what is replaced before it. Planes: where hydroplaning begins in %s of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from 60 mph in the wet against full tread, a published test. ! is below %s, or what your profile wants in rain.",
 		quantity.Water[t.units].Text(plan.WetWater), quantity.TreadRule[t.units].Text(wetRule))
 }

@@ -69,7 +69,7 @@ func (t text) answer() {
 	t.head("The answer: " + verdict)
 	for _, s := range t.Sets {
 		for _, found := range s.Stop {
-			t.fold("  STOP   ", s.Name+", "+found+". What was found comes before any forecast: the car does not leave like this.")
+			t.say("STOP", s.Name+", "+found+". What was found comes before any forecast: do not drive the car like this.")
 		}
 	}
 	t.actions()
@@ -130,7 +130,7 @@ func by(l plan.Leg) string {
 }
 
 func (t text) assumptions(all bool) {
-	t.head("What the figures lean on")
+	t.head("What the figures rest on")
 	t.note("%d draws, seed %d. Bands are 5-95 %%: the parts' rates, your pace and your gauge are uncertain, and so is every figure here. Starting points:", t.Draws, t.Seed)
 	for _, s := range t.Sets {
 		if s.Measured == "" {

@@ -25,8 +25,8 @@ func TestVariants(t *testing.T) {
 		{"plan, metric", func(w io.Writer) error {
 			return report.Text(w, planned(t, "juniper"), report.Options{Units: quantity.Metric})
 		}, []string{
-			"   1  Home to Heron Flats       1625 km 14 May                            142 L",
-			"   2  Heron Flats day 1          158 km 15 May  2:04.4  75 %   640/540     37 L",
+			"   1  Home to Heron Flats       1625 km 14 May                             142 L",
+			"   2  Heron Flats day 1          158 km 15 May  2:04.4  75 %    640/540     37 L",
 			"4667 km of road, 3 circuit days (95 hot laps), 9 days in all",
 			"  LF  tread lost 2.4 mm at its inside zone, hub life used 0.12 of L10",
 			"  LF  80/81/76 C                5 K  fine     even",
@@ -49,7 +49,7 @@ func TestVariants(t *testing.T) {
 			return report.Compare(w, c, quantity.US)
 		}, []string{
 			"Juniper, 3 ways\n  A  []\n  B  [pace=advanced]\n  C  [alignment.RR.toe=0.4deg]",
-			"  STOP   A: front tires, LF: cords show. The car does not leave like this.",
+			"  STOP     A: front tires, LF: cords show. Do not drive the car like this.",
 			"  road                        2900 mi    2900 mi    2900 mi\n",
 			"  taken by the whole trip      A     B     C  limit A  limit B  limit C\n",
 			"  RF outside tread, /32 in   2.9   3.9   3.0      7 %     30 %      9 %\n",
