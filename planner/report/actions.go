@@ -24,20 +24,28 @@ var actions = []struct {
 	{plan.Run, "Runs the whole way", "RUN"},
 }
 
+// printed are the words for what has other names in the plan's JSON.
+var printed = map[string]string{
+	plan.BuyCarry:              "bring",
+	string(plan.ReplaceBefore): "replace before leaving",
+	string(plan.ReplaceAtStop): "replace",
+	plan.ForVisits:             "shop visits",
+}
+
+func word(s string) string { return cmp.Or(printed[s], s) }
+
 // act is an action in a sentence: with the stop that it is done at, and with
 // whether a spare goes along besides.
 func act(a plan.Action, stop string, spare bool) string {
 	switch {
 	case a == plan.ReplaceAtStop:
-		return "replace at " + cmp.Or(stop, "a stop")
+		return word(string(a)) + " at " + cmp.Or(stop, "a stop")
 	case a == plan.Bring:
 		return "bring a spare"
-	case a == plan.ReplaceBefore && spare:
-		return "replace before leaving and bring a spare"
-	case a == plan.ReplaceBefore:
-		return "replace before leaving"
+	case spare:
+		return word(string(a)) + " and bring a spare"
 	}
-	return string(a)
+	return word(string(a))
 }
 
 // actions says what is done about each set; those that just run share a line.

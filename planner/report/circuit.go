@@ -12,7 +12,7 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// CircuitOptions say how a circuit is told.
+// CircuitOptions say how a circuit is printed.
 type CircuitOptions struct {
 	Units quantity.System
 	Plain bool // a sketch of plain characters
@@ -69,11 +69,11 @@ func (t circuitText) title() {
 	if t.ShareSD > 0 {
 		share = fmt.Sprintf("%.0f +- %.0f %%", 100*t.LeftShare, math.Max(1, math.Ceil(100*t.ShareSD)))
 	}
-	lean := "which lean on the right-hand wheels"
+	load := "which lean on the right-hand wheels"
 	if t.LeftShare < 0.5 {
-		lean = "so right turns, which lean on the left-hand wheels, take most"
+		load = "so right turns, which lean on the left-hand wheels, take most"
 	}
-	t.note("left share %s of the cornering load in left turns, %s", share, lean)
+	t.note("left share %s of the cornering load in left turns, %s", share, load)
 }
 
 func (t circuitText) track() {
@@ -97,8 +97,7 @@ func (t circuitText) track() {
 	}
 }
 
-// noise is the spread of the fixes; where it is told in whole units, one at
-// least.
+// noise is the spread of the fixes; in whole units, one at least.
 func (t circuitText) noise() string {
 	d, noise := quantity.FixSpread[t.units], t.Track.Noise
 	if d.Decimals == 0 {

@@ -86,7 +86,7 @@ func (c comparison) inShort() {
 	for i, kind := range plan.ExpenseKinds {
 		of := func(o plan.Outcome) float64 { return o.Spend[i] }
 		if slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return of(o) >= 0.5 }) {
-			measure(expense(kind), whole, of)
+			measure(word(kind), whole, of)
 		}
 	}
 	measure(strings.TrimSpace("out of pocket, "+c.Currency), whole, func(o plan.Outcome) float64 { return o.Purse })

@@ -38,7 +38,7 @@ func (t teaching) sentences() {
 	var lines []string
 	for _, s := range t.Sets {
 		if learned(s.Learned) {
-			lines = append(lines, fmt.Sprintf("Your %s %s.", s.Name, taught(s.Kind, s.Learned)))
+			lines = append(lines, fmt.Sprintf("Your %s %s.", s.Name, rates(s.Kind, s.Learned)))
 		}
 	}
 	for _, h := range t.Hubs {
@@ -50,13 +50,13 @@ func (t teaching) sentences() {
 			h.Place, found, h.Good, h.Middle, h.Usual))
 	}
 	if len(lines) == 0 {
-		lines = []string{"Nothing yet. Add a trip driven, and a reading of tread or pads before and after it: tripwear log add --help."}
+		lines = []string{"Nothing yet. Add a trip driven, and a reading of what wears before and after it: tripwear log add --help."}
 	}
 	t.section("What was learned", "  ", lines)
 }
 
-// taught is a set's rates in words.
-func taught(k profiles.Kind, l plan.Learned) string {
+// rates are a set's in words.
+func rates(k profiles.Kind, l plan.Learned) string {
 	verb, read, looked := wears(k)
 	var parts []string
 	add := func(m plan.Multiplier, where string) {
@@ -78,7 +78,7 @@ func (t text) learned() {
 	var lines []string
 	for _, s := range t.Sets {
 		if learned(s.Learned) {
-			lines = append(lines, s.Name+" "+taught(s.Kind, s.Learned)+".")
+			lines = append(lines, s.Name+" "+rates(s.Kind, s.Learned)+".")
 		}
 	}
 	if len(lines) > 0 {

@@ -34,7 +34,7 @@ func (t text) order() {
 	t.line("Order")
 	wheels := false
 	for _, it := range t.Shopping {
-		detail := when(it.Buy)
+		detail := word(it.Buy)
 		switch {
 		case it.OnShelf:
 			detail += ", on the shelf"
@@ -55,20 +55,12 @@ func (t text) order() {
 		total += sum.Price
 	}
 	if total > 0 {
-		sums := joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", when(s.Buy), s.Price) })
+		sums := joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", word(s.Buy), s.Price) })
 		t.sum(fmt.Sprintf("%.0f", total), strings.TrimSpace(t.Currency+" in all")+", fitting not counted: "+sums)
 	}
 	if wheels {
 		t.say("", "Wheels come off: have your wheel-nut torque handy.")
 	}
-}
-
-// when says when an item is bought.
-func when(buy string) string {
-	if buy == plan.BuyCarry {
-		return "to bring"
-	}
-	return buy
 }
 
 func (t text) checks() {

@@ -29,7 +29,7 @@ func (t text) daysAndMoney() {
 	}
 	for _, kind := range plan.ExpenseKinds {
 		if sum := t.Spend(kind); sum > 0 {
-			t.sum(fmt.Sprintf("%.0f", sum), expense(kind)+t.of(kind))
+			t.sum(fmt.Sprintf("%.0f", sum), word(kind)+t.of(kind))
 		}
 	}
 	t.sum(fmt.Sprintf("%.0f", t.Spend("")), strings.TrimSpace(t.Currency+" in all"))
@@ -77,14 +77,6 @@ func (t text) fuel() string {
 		}
 	}
 	return strings.Join(out, "; ")
-}
-
-// expense is what a kind of expense is called.
-func expense(kind string) string {
-	if kind == plan.ForVisits {
-		return "shop visits"
-	}
-	return kind
 }
 
 // of names what the expenses of a kind are for, where that is not plain.

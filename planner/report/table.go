@@ -59,7 +59,7 @@ func (p printer) legsShown(legs []plan.Leg) []int {
 	return pick[max(0, len(pick)-room):]
 }
 
-// levels is what a table tells of one point, leg by leg.
+// levels is what a table shows of one point, leg by leg.
 type levels struct {
 	label, now   string
 	median, band []string // bands "" where there are none

@@ -138,7 +138,7 @@ func (t text) assumptions(all bool) {
 		}
 		known := append([]string{s.Name + ": " + s.Measured + t.age(s)}, s.Seen...)
 		if learned(s.Learned) {
-			known = append(known, "by the logbook they "+taught(s.Kind, s.Learned))
+			known = append(known, "by the logbook they "+rates(s.Kind, s.Learned))
 		}
 		t.fold("  - ", strings.Join(known, "; "))
 	}
