@@ -106,7 +106,7 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 			return err
 		}
 	}
-	return show(s, circuit, report.CircuitJSON, func(out io.Writer, c *plan.Circuit, units quantity.System) error {
+	return show(s, circuit, func(out io.Writer, c *plan.Circuit, units quantity.System) error {
 		return report.Circuit(out, c, report.CircuitOptions{Units: units, Plain: o.plain})
 	})
 }
@@ -184,5 +184,5 @@ func runRank(s *session, f *profiles.Folder, what string, drive planner.Drive) e
 	if err != nil {
 		return asUse("", err, cannotDrive)
 	}
-	return show(s, ranking, report.RankingJSON, report.Ranking)
+	return show(s, ranking, report.Ranking)
 }

@@ -93,7 +93,7 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 	}
 	c := planner.Compare(ways)
 	unsafe := slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return !o.Safe })
-	return answer(!unsafe, show(s, c, report.CompareJSON, report.Compare))
+	return answer(!unsafe, show(s, c, report.Compare))
 }
 
 // parseChanges reads every --with, and reports all that are wrong.

@@ -104,5 +104,5 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	if err != nil {
 		return asUse("", err, cannotDrive)
 	}
-	return answer(lasting.Lasts, show(s, lasting, report.LastsJSON, report.Lasts))
+	return answer(lasting.Lasts, show(s, lasting, report.Lasts))
 }

@@ -51,5 +51,5 @@ func runLearn(s *session, tripID string) error {
 	if err != nil {
 		return asUse("learn: ", err, cannotDrive)
 	}
-	return show(s, teaching, report.LearnJSON, report.Learn)
+	return show(s, teaching, report.Learn)
 }

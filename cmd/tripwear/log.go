@@ -145,7 +145,7 @@ func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.E
 		}
 		switch {
 		case err == nil:
-			return report.Added(s.stdout, entries, s.JSON)
+			return show(s, entries, report.Added)
 		case !errors.Is(err, logbook.ErrChanged):
 			return err
 		case try == mostTries:
@@ -253,5 +253,5 @@ func runLogShow(s *session, o logShowOptions) error {
 	if o.last > 0 {
 		rows = rows[max(0, len(rows)-o.last):]
 	}
-	return report.Log(s.stdout, rows, s.JSON)
+	return show(s, rows, report.Log)
 }

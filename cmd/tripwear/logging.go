@@ -53,10 +53,10 @@ func (s *session) options() planner.Options {
 }
 
 // show prints a result as text or as JSON.
-func show[T any](s *session, result T, asJSON func(io.Writer, T) error, asText func(io.Writer, T, quantity.System) error) error {
+func show[T any](s *session, result T, asText func(io.Writer, T, quantity.System) error) error {
 	defer s.stage("print")()
 	if s.JSON {
-		return asJSON(s.stdout, result)
+		return report.JSON(s.stdout, result)
 	}
 	return asText(s.stdout, result, s.system)
 }

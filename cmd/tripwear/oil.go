@@ -77,7 +77,7 @@ func runOil(s *session, keep bool, arg string) error {
 			return err
 		}
 	}
-	return answer(reading.Safe(), show(s, reading, report.OilJSON, report.Oil))
+	return answer(reading.Safe(), show(s, reading, report.Oil))
 }
 
 // keptName is the name of a report that the car folder's reader takes.

@@ -65,7 +65,7 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		done()
 		s.log.Info().Msg("wrote " + o.output)
 	}
-	return answer(made.Safe, show(s, made, report.JSON, func(out io.Writer, plan *plan.Plan, units quantity.System) error {
+	return answer(made.Safe, show(s, made, func(out io.Writer, plan *plan.Plan, units quantity.System) error {
 		return report.Text(out, plan, report.Options{Units: units, All: o.assumptions})
 	}))
 }

@@ -2,9 +2,12 @@ package report
 
 import (
 	"cmp"
+	"fmt"
 	"strings"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // actions in the order in which they are done, each with its title in the
@@ -13,68 +16,94 @@ var actions = []struct {
 	plan.Action
 	title, word string
 }{
-	{plan.DoNotTake, "Do not take the car", "STOP "},
-	{plan.ReplaceBefore, "Renew before leaving", "RENEW"},
-	{plan.Bring, "Carry a spare, to be fitted if it comes to that", "CARRY"},
-	{plan.ReplaceAtStop, "On the way", "STOP "},
+	{plan.DoNotTake, "Do not take the car", "STOP"},
+	{plan.ReplaceBefore, "Replace before leaving", "REPLACE"},
+	{plan.Bring, "Bring a spare, to fit in the paddock if it comes to that", "BRING"},
+	{plan.ReplaceAtStop, "On the way", "STOP"},
 	{plan.Watch, "Watch", "WATCH"},
-	{plan.Run, "Runs the whole way", "RUN  "},
+	{plan.Run, "Runs the whole way", "RUN"},
 }
 
 // act is an action in a sentence: with the stop that it is done at, and with
-// whether a spare is carried besides.
+// whether a spare goes along besides.
 func act(a plan.Action, stop string, spare bool) string {
 	switch {
 	case a == plan.ReplaceAtStop:
-		return "renew at " + cmp.Or(stop, "a stop")
+		return "replace at " + cmp.Or(stop, "a stop")
 	case a == plan.Bring:
-		return "carry a spare"
+		return "bring a spare"
 	case spare:
-		return string(a) + " and carry a spare"
+		return string(a) + " and bring a spare"
 	}
 	return string(a)
-}
-
-// stopName is the leg that an action is tied to; "" where it is to none.
-func (t text) stopName(leg int) string {
-	if leg < 0 {
-		return ""
-	}
-	return t.Legs[leg].Name
 }
 
 // actions says what is done about each set; those that just run share a line.
 func (t text) actions() {
 	for _, a := range actions {
-		var run []string
-		first := true
+		var sets []plan.Set
 		for _, s := range t.Sets {
-			d := s.Decision
-			if d.Action != a.Action {
-				continue
-			}
-			if first {
-				t.line("%s", a.title)
-				first = false
-			}
-			if a.Action == plan.Run {
-				run = append(run, s.Name)
-				continue
-			}
-			name := s.Name
-			if a.Action == plan.ReplaceAtStop {
-				name = t.Legs[d.Leg].Name + ": " + name
-			}
-			if d.Spare {
-				name += " and a spare set along"
-			}
-			t.fold("  "+a.word+"  ", name+": "+d.Reason+".")
-			if other := t.otherwise(d); other != "" {
-				t.fold("         ", "Otherwise: "+other+".")
+			if s.Decision.Action == a.Action {
+				sets = append(sets, s)
 			}
 		}
-		if len(run) > 0 {
-			t.fold("  "+a.word+"  ", strings.Join(run, ", "))
+		if len(sets) == 0 {
+			continue
+		}
+		t.line("%s", a.title)
+		if a.Action == plan.Run {
+			t.say(a.word, joined(sets, func(s plan.Set) string { return s.Name }))
+			continue
+		}
+		for _, s := range sets {
+			name := s.Name
+			if a.Action == plan.ReplaceAtStop {
+				name = t.Legs[s.Decision.Leg].Name + ": " + name
+			}
+			if s.Decision.Spare {
+				name += ", and bring a spare"
+			}
+			t.say(a.word, name+": "+s.Decision.Reason+".")
+			if other := t.otherwise(s.Decision); other != "" {
+				t.say("", "Otherwise: "+other+".")
+			}
+		}
+	}
+}
+
+// otherwise says what the next best action would be, and what would change
+// the answer.
+func (t text) otherwise(d plan.Decision) string {
+	var parts []string
+	if n := d.Next; n != nil {
+		stop := ""
+		if n.Leg >= 0 {
+			stop = t.Legs[n.Leg].Name
+		}
+		parts = append(parts, fmt.Sprintf("%s (expected to cost %s more, chance of being stopped short %s)", act(n.Action, stop, n.Spare), t.money(n.Extra), quantity.Chance(n.POut)))
+	}
+	if f := d.Flip; f != nil {
+		side, leg := "above", t.Legs[f.Leg]
+		if f.Less {
+			side = "below"
+		}
+		usage := fmt.Sprintf("about %d laps at %s", f.Laps, leg.Circuit)
+		if leg.Kind == profiles.RoadLeg {
+			usage = "about " + t.distance(f.Meters) + " on " + leg.Name
+		}
+		parts = append(parts, fmt.Sprintf("%s %s, %s", side, usage, act(f.Action, "", false)))
+	}
+	return strings.Join(parts, "; ")
+}
+
+// leftOut says what the trunk has no room for.
+func (t text) leftOut() {
+	for _, l := range t.Choice.LeftOut {
+		for _, s := range t.Sets {
+			if s.ID == l.Set {
+				t.say("LEFT", fmt.Sprintf("%s: to %s would save about %s, but it takes %s and %s, and the trunk has no room.",
+					s.Name, act(l.Action, "", false), t.money(l.Saving), quantity.Boot[t.units].Text(l.Volume), quantity.Weight[t.units].Text(l.Mass)))
+			}
 		}
 	}
 }

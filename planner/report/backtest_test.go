@@ -21,7 +21,7 @@ func TestBacktestSaysWhatItLeaves(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := strings.Join(strings.Fields(out.String()), " ")
-		if got := strings.Contains(text, "the latest 50 occasions that tires, and pads, were read on, and not the 46 readings before."); got != c.says {
+		if got := strings.Contains(text, "only the latest 50 days on which a kind of part was read, not the 46 readings before."); got != c.says {
 			t.Errorf("%d readings before: said %t in\n%s", c.earlier, got, out.String())
 		}
 	}
@@ -31,7 +31,7 @@ func TestBacktestSaysWhatItLeaves(t *testing.T) {
 // inside it, one beyond has a star.
 func TestBacktestLists(t *testing.T) {
 	reading := func(mm float64) plan.Prediction {
-		return plan.Prediction{Set: "pads", Place: "LF", Read: mm / 1000, Median: 0.006, Low: 0.005, High: 0.007}
+		return plan.Prediction{Set: "pads-front", Place: "LF", Read: mm / 1000, Median: 0.006, Low: 0.005, High: 0.007}
 	}
 	for _, c := range []struct {
 		readings int
@@ -50,10 +50,10 @@ func TestBacktestLists(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := out.String()
-		if n := strings.Count(text, "pads LF"); n != 8 || strings.Contains(text, " mm *\n") != c.star || strings.Contains(text, "the latest") != (c.says != "") || !strings.Contains(text, c.says) {
+		if n := strings.Count(text, "pads-front LF"); n != 8 || strings.Contains(text, " mm *\n") != c.star || strings.Contains(text, "the latest") != (c.says != "") || !strings.Contains(text, c.says) {
 			t.Errorf("%d readings, the last of %g mm: %d listed in\n%s", c.readings, c.last, n, text)
 		}
-		if want := choice(c.star, "0.20 mm below foretold", "0.00 mm above foretold"); !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
+		if want := choice(c.star, "0.20 mm below the forecast", "0.00 mm above the forecast"); !strings.Contains(strings.Join(strings.Fields(text), " "), want) {
 			t.Errorf("no %q in\n%s", want, text)
 		}
 		if strings.Contains(text, "straight line") {

@@ -67,7 +67,7 @@ func TestSketch(t *testing.T) {
 
 func TestCircuitJSON(t *testing.T) {
 	var b bytes.Buffer
-	if err := report.CircuitJSON(&b, circuit(t, "heron-flats", planner.Drive{})); err != nil {
+	if err := report.JSON(&b, circuit(t, "heron-flats", planner.Drive{})); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {

@@ -19,88 +19,85 @@ const (
 
 // Compare writes plans side by side.
 func Compare(w io.Writer, c *plan.Comparison, units quantity.System) error {
-	out := comparison{newPrinter(w), c, units}
+	out := comparison{newPrinter(w, units), c}
 	out.fold("", fmt.Sprintf("%s, %d ways", c.Car, len(c.Ways)))
 	for k, way := range c.Ways {
 		out.fold("  "+letter(k)+"  ", way.Label)
 	}
-	out.stops()
+	for k, way := range c.Ways {
+		for _, found := range way.Found {
+			out.say("STOP", letter(k)+": "+found+". Do not drive the car like this.")
+		}
+	}
 	out.inShort()
 	out.decisions()
 	out.wear()
 	out.tread()
 	out.line("")
-	out.fold("", "Differences are as good as the model; levels lean on its spreads. This is a planning estimate: inspect before every session, whatever it says.")
+	out.fold("", "Differences are as good as the model; levels on its spreads too. "+estimate)
 	return out.Flush()
-}
-
-// CompareJSON writes the same as one object, as JSON does a plan.
-func CompareJSON(w io.Writer, c *plan.Comparison) error { return encode(w, c) }
-
-// stops says first what was found that forbids to drive, whichever way.
-func (c comparison) stops() {
-	for k, way := range c.Ways {
-		for _, found := range way.Found {
-			c.fold("  STOP   ", letter(k)+": "+found+". The car does not leave like this.")
-		}
-	}
 }
 
 type comparison struct {
 	printer
 	*plan.Comparison
-	units quantity.System
 }
+
+// two is whether a change from one way to the other can be shown.
+func (c comparison) two() bool { return len(c.Ways) == 2 }
 
 func letter(k int) string { return string(rune('A' + k)) }
 
-// cells writes a label and a cell a way, and for two ways the change.
-func (c comparison) cells(label string, width int, text func(k int) string, change string) {
-	line := pad(cut(label, shortLabel), shortLabel)
+// each is a cell a way.
+func (c comparison) each(cell func(k int) string) []string {
+	var out []string
 	for k := range c.Ways {
-		line += padLeft(text(k), width)
+		out = append(out, cell(k))
 	}
-	c.line("%s", line+padLeft(change, 9))
+	return out
 }
 
-// inShort is the trips' figures and money.
+// inShort is the trips' figures and money, and for two ways their change.
 func (c comparison) inShort() {
-	const width = 11
 	c.head("In short")
-	header := "change"
-	if len(c.Ways) > 2 {
-		header = ""
+	widths := slices.Concat(columns{-c.fit(shortLabel)}, slices.Repeat(columns{11}, len(c.Ways)), columns{9})
+	line := func(label, change string, cell func(k int) string) {
+		c.row(widths, slices.Concat([]string{label}, c.each(cell), []string{change})...)
 	}
-	c.cells("", width, letter, header)
-	row := func(label string, of func(plan.Outcome) float64, text func(float64) string) {
-		c.cells("  "+label, width, func(k int) string { return text(of(c.Ways[k])) }, c.difference(of, text))
+	change := ""
+	if len(c.Ways) <= 2 {
+		change = "change"
 	}
-	c.cells("  safe as planned", width, func(k int) string {
+	line("", change, letter)
+	line("  safe as planned", "", func(k int) string {
 		if c.Ways[k].Safe {
 			return "yes"
 		}
 		return "NO"
-	}, "")
+	})
+	measure := func(label string, text func(float64) string, of func(plan.Outcome) float64) {
+		line("  "+label, c.difference(of, text), func(k int) string { return text(of(c.Ways[k])) })
+	}
 	whole := func(x float64) string { return fmt.Sprintf("%.0f", math.Round(x)+0) } // +0 rids a zero of its sign
-	row("road", func(o plan.Outcome) float64 { return o.Road }, func(x float64) string { return quantity.Distance[c.units].Text(x) })
-	row("circuit days", func(o plan.Outcome) float64 { return float64(o.Days) }, whole)
-	row("hot laps", func(o plan.Outcome) float64 { return float64(o.Laps) }, whole)
-	row("nights away", func(o plan.Outcome) float64 { return float64(o.Nights) }, whole)
+	measure("road", c.distance, func(o plan.Outcome) float64 { return o.Road })
+	measure("circuit days", whole, func(o plan.Outcome) float64 { return float64(o.Days) })
+	measure("hot laps", whole, func(o plan.Outcome) float64 { return float64(o.Laps) })
+	measure("nights away", whole, func(o plan.Outcome) float64 { return float64(o.Nights) })
 	for i, kind := range plan.ExpenseKinds {
 		of := func(o plan.Outcome) float64 { return o.Spend[i] }
 		if slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return of(o) >= 0.5 }) {
-			row(kind, of, whole)
+			measure(kind, whole, of)
 		}
 	}
-	row(strings.TrimSpace("out of the purse, "+c.Currency), func(o plan.Outcome) float64 { return o.Purse }, whole)
-	row("beside that, expected", func(o plan.Outcome) float64 { return o.Apart }, whole)
-	row("life worn off the parts", func(o plan.Outcome) float64 { return o.Life }, whole)
-	c.fold("  ", "Beside that: own work, and being stopped short, chance times cost. Life worn off: the share of each part's life that the trip takes, as the car stands, at its price.")
+	measure(strings.TrimSpace("out of pocket, "+c.Currency), whole, func(o plan.Outcome) float64 { return o.Purse })
+	measure("beside that, expected", whole, func(o plan.Outcome) float64 { return o.Apart })
+	measure("life worn off the parts", whole, func(o plan.Outcome) float64 { return o.Life })
+	c.note("Beside that: your own labor, and being stopped short, chance times cost. Life worn off: the share of each part's life that the trip takes, as the car stands, at its price.")
 }
 
 // difference is how much more the second of two ways is.
 func (c comparison) difference(of func(plan.Outcome) float64, text func(float64) string) string {
-	if len(c.Ways) != 2 {
+	if !c.two() {
 		return ""
 	}
 	d := text(of(c.Ways[1]) - of(c.Ways[0]))
@@ -128,14 +125,13 @@ func (c comparison) decisions() {
 			if slices.Max(s.Parts) != slices.Min(s.Parts) {
 				part = s.Parts[k] + ": "
 			}
-			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; left alone %s chance of its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), quantity.Chance(s.PAsIs[k]), quantity.Chance(s.POut[k]), s.Cost[k]))
+			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; as it stands %s chance to reach its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), quantity.Chance(s.PAsIs[k]), quantity.Chance(s.POut[k]), s.Cost[k]))
 		}
 	}
-	if len(same) == len(c.Decisions) {
+	switch {
+	case len(same) == len(c.Decisions):
 		c.line("  none: the same is done about every set")
-		return
-	}
-	if len(same) > 0 {
+	case len(same) > 0:
 		c.fold("  The same in all: ", strings.Join(same, ", ")+".")
 	}
 }
@@ -143,57 +139,46 @@ func (c comparison) decisions() {
 // wear lists what the trip takes from the points, biggest changes first.
 func (c comparison) wear() {
 	c.head("What the trip takes, biggest changes first")
-	shown, rest := c.Wear, 0
-	if k := slices.IndexFunc(c.Wear, func(p plan.PointAcross) bool { return p.Change < leastChange }); k >= 0 {
-		shown = c.Wear[:k]
+	shown := c.Wear
+	if k := slices.IndexFunc(shown, func(p plan.PointAcross) bool { return p.Change < leastChange }); k >= 0 {
+		shown = shown[:k]
 	}
 	if len(shown) == 0 {
 		c.line("  nothing that would show: neither wear nor chances change by half a percent")
 		return
 	}
-	if len(shown) > mostChanges {
-		rest = len(shown) - mostChanges
-		shown = shown[:mostChanges]
-	}
-	const taken = 6
+	rest := max(0, len(shown)-mostChanges)
+	shown = shown[:len(shown)-rest]
 	limit, chance := "limit ", 9
 	if len(c.Ways) > 3 {
 		limit, chance = "lim ", 7
 	}
-	head := pad("  taken by the whole trip", shortLabel)
-	for k := range c.Ways {
-		head += padLeft(letter(k), taken)
+	change := columns{}
+	if c.two() {
+		change = columns{8}
 	}
-	if len(c.Ways) == 2 {
-		head += padLeft("change", 8)
+	widths := slices.Concat(columns{-c.fit(shortLabel)}, slices.Repeat(columns{6}, len(c.Ways)), change, slices.Repeat(columns{chance}, len(c.Ways)))
+	line := func(label, relative string, taken, limits func(k int) string) {
+		c.row(widths, slices.Concat([]string{label}, c.each(taken), slices.Repeat([]string{relative}, len(change)), c.each(limits))...)
 	}
-	for k := range c.Ways {
-		head += padLeft(limit+letter(k), chance)
-	}
-	c.line("%s", head)
+	line("  taken by the whole trip", "change", letter, func(k int) string { return limit + letter(k) })
 	for _, p := range shown {
-		as := how(p.Measure)
-		line := pad(cut("  "+as.named(p.Place, p.Zone, c.units), shortLabel), shortLabel)
-		for k := range c.Ways {
-			line += padLeft(as.taken[c.units].Number(p.Taken[k]), taken)
+		as, relative := how(p.Measure), ""
+		if c.two() {
+			relative = more(p.Taken[0], p.Taken[1])
 		}
-		if len(c.Ways) == 2 {
-			line += padLeft(relative(p.Taken[0], p.Taken[1]), 8)
-		}
-		for k := range c.Ways {
-			line += padLeft(short(p.PLimit[k]), chance)
-		}
-		c.line("%s", line)
+		line("  "+as.named(p.Place, p.Zone, c.units), relative,
+			func(k int) string { return as.taken[c.units].Number(p.Taken[k]) }, func(k int) string { return short(p.PLimit[k]) })
 	}
-	note := "Limit: chance that it is reached by the end if nothing is renewed."
+	note := "Limit: chance that it is reached by the end if nothing is replaced."
 	if rest > 0 {
 		note += fmt.Sprintf(" Changing less, not shown: %d.", rest)
 	}
 	c.fold("  ", note)
 }
 
-// relative is a change as a share of what was.
-func relative(was, is float64) string {
+// more is a change as a share of what was.
+func more(was, is float64) string {
 	if was <= 0 {
 		return "new"
 	}
@@ -203,63 +188,60 @@ func relative(was, is float64) string {
 // tread shows the trade of tread life against evenness at the wheels where it
 // changes.
 func (c comparison) tread() {
-	var changed []plan.WheelAcross
+	differs := func(of []float64) bool { return slices.Max(of) > slices.Min(of)*(1+leastChange) }
+	unit := quantity.Tread[c.units]
+	widths := columns{-6, -11, 15, 15, 8, 8, 14}
+	first := true
 	for _, w := range c.Tread {
-		for _, figures := range [][]float64{w.Most, w.Least} {
-			if least, most := slices.Min(figures), slices.Max(figures); most > least*(1+leastChange) {
-				changed = append(changed, w)
-				break
-			}
+		if !differs(w.Most) && !differs(w.Least) {
+			continue
 		}
-	}
-	if len(changed) == 0 {
-		return
-	}
-	c.head("Tread: life against evenness")
-	number := quantity.Tread[c.units].Number
-	c.line("  taken, %s%s%s%s%s%s", pad(quantity.Tread[c.units].Name, 7), padLeft("worst zone", 15), padLeft("best zone", 15), padLeft("mean", 8), padLeft("even", 8), padLeft("such trips", 14))
-	for _, w := range changed {
+		if first {
+			first = false
+			c.head("Tread: life against evenness")
+			c.row(columns{-17, 15, 15, 8, 8, 14}, "  taken, "+unit.Name, "worst zone", "best zone", "mean", "even", "such trips")
+		}
+		label := "  " + w.Place
 		for k := range c.Ways {
-			label := ""
-			if k == 0 {
-				label = w.Place
-			}
 			trips := "-"
 			if w.Lasts[k] > 0 {
 				trips = fmt.Sprintf("%.1f", math.Min(w.Lasts[k], 99))
 			}
-			c.line("  %s%s%s%s%s%s%s", pad(label, 4), pad(letter(k), 11), padLeft(w.Worst[k]+" "+number(w.Most[k]), 15), padLeft(w.Best[k]+" "+number(w.Least[k]), 15),
-				padLeft(number(w.Mean[k]), 8), padLeft(fmt.Sprintf("%.0f %%", 100*w.Even[k]), 8), padLeft(trips, 14))
+			c.row(widths, label, letter(k), w.Worst[k]+" "+unit.Number(w.Most[k]), w.Best[k]+" "+unit.Number(w.Least[k]), unit.Number(w.Mean[k]), percent(w.Even[k]), trips)
+			label = ""
 		}
-		if len(c.Ways) == 2 {
+		if c.two() {
 			c.fold("       ", trade(w)+".")
 		}
 	}
-	c.fold("  ", "Even: best zone over worst, 100 % is even wear. Such trips: how many a new tire lasts, by its worst zone.")
+	if !first {
+		c.note("Even: best zone over worst, 100 %% is even wear. Such trips: how many a new tire lasts, by its worst zone.")
+	}
 }
 
 // trade puts in words what the second way does to a wheel's tread.
 func trade(w plan.WheelAcross) string {
-	life := "as long"
-	if d := w.Lasts[1]/w.Lasts[0] - 1; w.Lasts[0] > 0 && math.Abs(d) >= 0.005 {
-		life = fmt.Sprintf("%.0f %% longer", 100*d)
-		if d < 0 {
-			life = fmt.Sprintf("%.0f %% less", -100*d)
-		}
-	}
+	life := against(w.Lasts, "%.0f %% longer", "%.0f %% less", "as long")
+	rubber := against(w.Mean, "%.0f %% more rubber in all", "%.0f %% less rubber in all", "as much rubber in all")
 	even := "as evenly"
-	switch d := w.Even[1] - w.Even[0]; {
-	case d >= 0.005:
-		even = fmt.Sprintf("more evenly (%.0f %% for %.0f %%)", 100*w.Even[1], 100*w.Even[0])
-	case d <= -0.005:
-		even = fmt.Sprintf("less evenly (%.0f %% for %.0f %%)", 100*w.Even[1], 100*w.Even[0])
-	}
-	rubber := "as much rubber in all"
-	if d := w.Mean[1]/w.Mean[0] - 1; w.Mean[0] > 0 && math.Abs(d) >= 0.005 {
-		rubber = fmt.Sprintf("%.0f %% more rubber in all", 100*d)
+	if d := w.Even[1] - w.Even[0]; math.Abs(d) >= 0.005 {
+		even = "more evenly"
 		if d < 0 {
-			rubber = fmt.Sprintf("%.0f %% less rubber in all", -100*d)
+			even = "less evenly"
 		}
+		even += fmt.Sprintf(" (%s for %s)", percent(w.Even[1]), percent(w.Even[0]))
 	}
 	return fmt.Sprintf("B lasts %s, wears %s and takes %s", life, even, rubber)
+}
+
+// against says how the second of two figures compares with the first.
+func against(of []float64, more, less, same string) string {
+	d := of[1]/of[0] - 1
+	switch {
+	case of[0] <= 0 || math.Abs(d) < 0.005:
+		return same
+	case d < 0:
+		return fmt.Sprintf(less, -100*d)
+	}
+	return fmt.Sprintf(more, 100*d)
 }

@@ -30,7 +30,7 @@ func TestTrade(t *testing.T) {
 		was, is float64
 		want    string
 	}{{0, 5, "new"}, {4, 5, "+25 %"}, {4, 3, "-25 %"}, {4, 4, "+0 %"}} {
-		if got := relative(c.was, c.is); got != c.want {
+		if got := more(c.was, c.is); got != c.want {
 			t.Errorf("from %g to %g: %s, want %s", c.was, c.is, got, c.want)
 		}
 	}
@@ -97,7 +97,7 @@ func TestTreadTable(t *testing.T) {
 	c := &plan.Comparison{Ways: make([]plan.Outcome, 2), Tread: []plan.WheelAcross{
 		wheel("LF", 0.00403, 0.002, 0.04), wheel("RF", 0.00401, 0.002005, 2), wheel("LR", 0.004, 0.00202, 120), wheel("RR", 0.0036, 0.002, 99),
 	}}
-	got := said(func(p printer) { comparison{p, c, quantity.Metric}.tread() })
+	got := said(quantity.Metric, func(p printer) { comparison{p, c}.tread() })
 	for _, want := range []string{
 		"LF A inside 4.0 outside 2.0 3.0 50 % - B middle 4.0 inside 2.0 3.2 62 % 0.0 ", "LR A", "3.2 62 % 99.0 B", "RR A", "B middle 3.6 inside 2.0 3.2 62 % 99.0",
 	} {
@@ -109,7 +109,7 @@ func TestTreadTable(t *testing.T) {
 		t.Errorf("a wheel that hardly changes is shown: %s", got)
 	}
 	c.Tread = c.Tread[1:2]
-	if got := said(func(p printer) { comparison{p, c, quantity.Metric}.tread() }); got != "" {
+	if got := said(quantity.Metric, func(p printer) { comparison{p, c}.tread() }); got != "" {
 		t.Errorf("a table of nothing: %s", got)
 	}
 }

@@ -14,22 +14,19 @@ const worthFlushing = 5
 // widen the margin where it is thin.
 func (t text) cooling() {
 	for _, c := range t.Cooling {
-		var each []string
-		for _, m := range c.BySession {
-			each = append(each, quantity.Warmth[t.units].Number(m))
-		}
-		t.fold("  ", fmt.Sprintf("%s, fluid %.1f years old: lowest margin by session %s %s.", t.Legs[c.Leg].Name, c.Years, strings.Join(each, ", "), quantity.Warmth[t.units].Name))
+		unit := quantity.Warmth[t.units]
+		t.note("%s, fluid %.1f years old: lowest margin by session %s %s.", t.Legs[c.Leg].Name, c.Years, joined(c.BySession, unit.Number), unit.Name)
 		if !c.Thin {
 			continue
 		}
 		var steps []string
 		if c.Flushed > c.Margin+worthFlushing {
-			steps = append(steps, "a flush before leaving "+t.difference(c.Flushed))
+			steps = append(steps, "a flush before leaving "+t.warmth(c.Flushed))
 		}
-		steps = append(steps, "ducts to the front rotors, as half as much area again (assumed), "+t.difference(c.Ducted))
+		steps = append(steps, "ducts to the front rotors, as half as much area again (assumed), "+t.warmth(c.Ducted))
 		if c.ShortTime > 0 {
-			steps = append(steps, fmt.Sprintf("sessions of %.0f min %s", c.ShortTime/60, t.difference(c.Shorter)))
+			steps = append(steps, fmt.Sprintf("sessions of %.0f min %s", c.ShortTime/60, t.warmth(c.Shorter)))
 		}
-		t.fold("    ", "That is thin. Instead of "+t.difference(c.Margin)+": "+strings.Join(steps, "; ")+".")
+		t.fold("    ", "That is thin. Instead of "+t.warmth(c.Margin)+": "+strings.Join(steps, "; ")+".")
 	}
 }

@@ -1,6 +1,6 @@
-// Package report prints a plan for a terminal of 80 columns, and as JSON.
+// Package report prints results for a terminal, and as JSON.
 //
-// The answer comes first: what to do before leaving, what to carry, what to
-// do on the way; then which corner suffers, a table for each group of parts,
-// and what the figures lean on. No colour carries meaning.
+// A plan's answer comes first: what to replace before leaving, what to bring,
+// what to do on the way; then which corner suffers, a table for each kind of
+// part, and what the figures rest on. No color carries meaning.
 package report

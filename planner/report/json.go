@@ -9,7 +9,6 @@ import (
 	"github.com/go-json-experiment/json"
 	"github.com/go-json-experiment/json/jsontext"
 
-	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -17,14 +16,11 @@ import (
 // model has, enough to recompute from.
 const digits = 6
 
-// JSON writes the plan as one object: keys in snake case, SI units,
+// JSON writes a result as one object: keys sorted and in snake case, SI units,
 // temperatures in degrees Celsius, shares 0-1, dates YYYY-MM-DD, with THH:MM
 // where the hour counts.
-func JSON(w io.Writer, p *plan.Plan) error { return encode(w, p) }
-
-// encode writes any result so, its keys sorted.
-func encode(w io.Writer, v any) error {
-	text, err := json.Marshal(v, jsontext.AllowInvalidUTF8(true), json.WithMarshalers(json.JoinMarshalers(
+func JSON(w io.Writer, result any) error {
+	text, err := json.Marshal(result, jsontext.AllowInvalidUTF8(true), json.WithMarshalers(json.JoinMarshalers(
 		json.MarshalFunc(rounded[float64]), json.MarshalFunc(rounded[quantity.Length]), json.MarshalFunc(rounded[quantity.Duration]),
 		json.MarshalFunc(date))))
 	if err != nil {

@@ -106,7 +106,7 @@ func TestJSONValues(t *testing.T) {
 	leg := p["legs"].([]any)[0].(map[string]any)
 	circuit := &plan.Circuit{Meters: math.Inf(1)}
 	circuit.Sessions.Each = quantity.Duration(1e6 / 3.0)
-	c := written(func(b *bytes.Buffer) error { return report.CircuitJSON(b, circuit) })
+	c := written(func(b *bytes.Buffer) error { return report.JSON(b, circuit) })
 	for _, v := range []struct{ got, want any }{
 		{p["car"], "a < b & \ufffd"}, {p["odometer"], 123457000.0}, {p["rain"], nil}, {p["draws"], 12345678.0}, {p["depart"], nil},
 		{leg["start"], "2027-05-13"}, {leg["end"], "2027-05-13T01:30"}, {leg["wet"], []any{}},

@@ -12,12 +12,9 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// LearnJSON writes what the logbook teaches as one object, as JSON does.
-func LearnJSON(w io.Writer, t *plan.Teaching) error { return encode(w, t) }
-
 // Learn writes what the logbook teaches for a terminal.
 func Learn(w io.Writer, t *plan.Teaching, units quantity.System) error {
-	p := teaching{newPrinter(w), t, units}
+	p := teaching{newPrinter(w, units), t}
 	p.line("%s: %s in the logbook, %s driven, %.0f circuit days in them", t.Car, count(t.Rows, "row"), count(t.Trips, "trip"), t.Days)
 	p.sentences()
 	p.rates()
@@ -31,89 +28,62 @@ func Learn(w io.Writer, t *plan.Teaching, units quantity.System) error {
 type teaching struct {
 	printer
 	*plan.Teaching
-	units quantity.System
 }
 
-func count(n int, what string) string {
-	if n == 1 {
-		return "1 " + what
-	}
-	return fmt.Sprintf("%d %ss", n, what)
-}
+// learned is whether the logbook teaches anything of a set's rates.
+func learned(l plan.Learned) bool { return l.Road.Taught || l.Circuit.Taught }
 
 // sentences says in words what was learned.
 func (t teaching) sentences() {
-	t.head("What was learned")
-	any := false
+	var lines []string
 	for _, s := range t.Sets {
-		l := s.Learned
-		if !l.Road.Taught && !l.Circuit.Taught {
-			continue
+		if learned(s.Learned) {
+			lines = append(lines, fmt.Sprintf("Your %s %s.", s.Name, rates(s.Kind, s.Learned)))
 		}
-		any = true
-		t.fold("  ", fmt.Sprintf("Your %s %s.", s.Name, taught(s.Kind, l)))
 	}
 	for _, h := range t.Hubs {
-		any = true
-		t.fold("  ", fmt.Sprintf("At %s %s found bad and %d came off or was felt good: half of new bearings there last %.1f L10 lives or more, at a corner without a history %.1f.",
-			h.Place, wasFound(len(h.Bad)), h.Good, h.Middle, h.Usual))
+		found := "1 bearing was"
+		if n := len(h.Bad); n != 1 {
+			found = fmt.Sprintf("%d bearings were", n)
+		}
+		lines = append(lines, fmt.Sprintf("At %s %s found bad and %d came off or was felt good: half of new bearings there last %.1f L10 lives or more, at a corner without a history %.1f.",
+			h.Place, found, h.Good, h.Middle, h.Usual))
 	}
-	if !any {
-		t.fold("  ", "Nothing yet. Add a trip driven, and a reading of tread or pads before and after it: tripwear log add --help.")
+	if len(lines) == 0 {
+		lines = []string{"Nothing yet. Add a trip driven, and a reading of what wears before and after it: tripwear log add --help."}
 	}
+	t.section("What was learned", "  ", lines)
 }
 
-func wasFound(n int) string {
-	if n == 1 {
-		return "1 bearing was"
-	}
-	return fmt.Sprintf("%d bearings were", n)
-}
-
-// taught is a set's rates in words.
-func taught(k profiles.Kind, l plan.Learned) string {
-	of := learningOf(k)
+// rates are a set's in words.
+func rates(k profiles.Kind, l plan.Learned) string {
+	verb, read, looked := wears(k)
 	var parts []string
-	for _, m := range []struct {
-		plan.Multiplier
-		where string
-	}{{l.Circuit, "on circuit"}, {l.Road, "on the road"}} {
+	add := func(m plan.Multiplier, where string) {
 		if m.Taught {
-			parts = append(parts, fmt.Sprintf("%.1fx (%.1f-%.1f) the model %s", m.Median, m.Low, m.High, m.where))
+			parts = append(parts, fmt.Sprintf("%.1fx (%.1f-%.1f) the model %s", m.Median, m.Low, m.High, where))
 		}
 	}
-	from := "from " + count(l.Readings, of.read) + of.looked
+	add(l.Circuit, "on circuit")
+	add(l.Road, "on the road")
+	from := "from " + count(l.Readings, read) + looked
 	if l.Borrowed {
 		from = "by what the other axle's do; they were never read themselves"
 	}
-	return fmt.Sprintf("%s %s, %s", of.verb, strings.Join(parts, " and "), from)
+	return fmt.Sprintf("%s %s, %s", verb, strings.Join(parts, " and "), from)
 }
 
-// age is how old the oldest reading of a set is, where it is not of today.
-func (t text) age(s plan.Set) string {
-	if s.Driven < 1 && s.MeasuredOn.IsZero() {
-		return ""
-	}
-	out := ""
-	if !s.MeasuredOn.IsZero() {
-		out = " " + s.MeasuredOn.Format("2 Jan 2006")
-	}
-	return out + ", " + quantity.Distance[t.units].Text(s.Driven) + " ago"
-}
-
-// heard says what of the answer comes from the logbook.
-func (t text) heard() {
-	first := true
+// learned says what of the answer comes from the logbook.
+func (t text) learned() {
+	var lines []string
 	for _, s := range t.Sets {
-		l := s.Learned
-		if !l.Road.Taught && !l.Circuit.Taught {
-			continue
+		if learned(s.Learned) {
+			lines = append(lines, s.Name+" "+rates(s.Kind, s.Learned)+".")
 		}
-		if first {
-			t.line("By your logbook")
-			first = false
-		}
-		t.fold("  LEARNED ", s.Name+" "+taught(s.Kind, l)+".")
+	}
+	if len(lines) > 0 {
+		t.line("By your logbook")
+		t.list(lead("LEARNED"), lines)
 	}
 }
 
@@ -123,20 +93,20 @@ func (t teaching) rates() {
 		return
 	}
 	t.head("Multiples of the model's rates, 80 % bands")
-	t.line("  %s%s%s%s", pad("set", 16), pad("road", 20), pad("circuit", 20), "readings")
-	for _, s := range t.Sets {
-		l := s.Learned
-		cell := func(m plan.Multiplier) string {
-			if !m.Taught {
-				return "as the model"
-			}
-			return fmt.Sprintf("%.2f (%.2f-%.2f)", m.Median, m.Low, m.High)
+	widths := columns{-t.fit(18), -20, -20, 0}
+	t.row(widths, "  set", "road", "circuit", "readings")
+	cell := func(m plan.Multiplier) string {
+		if !m.Taught {
+			return "as the model"
 		}
-		n := fmt.Sprint(l.Readings)
-		if l.Borrowed {
+		return fmt.Sprintf("%.2f (%.2f-%.2f)", m.Median, m.Low, m.High)
+	}
+	for _, s := range t.Sets {
+		n := fmt.Sprint(s.Learned.Readings)
+		if s.Learned.Borrowed {
 			n = "0, from the other axle"
 		}
-		t.line("  %s%s%s%s", pad(s.Name, 16), pad(cell(l.Road), 20), pad(cell(l.Circuit), 20), n)
+		t.row(widths, "  "+s.Name, cell(s.Learned.Road), cell(s.Learned.Circuit), n)
 	}
 }
 
@@ -146,38 +116,37 @@ func (t teaching) hubs() {
 	}
 	t.head("Hub bearings with a history")
 	for _, h := range t.Hubs {
-		var ages []string
-		for _, a := range h.Bad {
-			ages = append(ages, fmt.Sprintf("%.2f", a))
+		ages := "none"
+		if len(h.Bad) > 0 {
+			ages = joined(h.Bad, func(age float64) string { return fmt.Sprintf("%.2f", age) })
 		}
-		if len(ages) == 0 {
-			ages = []string{"none"}
-		}
-		t.fold("  "+h.Place+"  ", fmt.Sprintf("found bad after %s of L10; a new one lasts 1, 2, 3 circuit days with %s, %s, %s (without a history %s, %s, %s).",
-			strings.Join(ages, ", "), chance(h.Lasts[0]), chance(h.Lasts[1]), chance(h.Lasts[2]), chance(h.UsualLasts[0]), chance(h.UsualLasts[1]), chance(h.UsualLasts[2])))
+		t.fold("  "+h.Place+"  ", fmt.Sprintf("found bad after %s of L10; a new one lasts 1, 2, 3 circuit days with %s (without a history %s).",
+			ages, joined(h.Lasts[:], quantity.Chance), joined(h.UsualLasts[:], quantity.Chance)))
 	}
-	t.fold("  ", "Where the cause was found and removed, tripwear log add fix bearing --at PLACE starts the history anew.")
+	t.note("Where the cause was found and removed, tripwear log add fix bearing --at PLACE starts the history anew.")
 }
 
-func chance(p float64) string { return quantity.Chance(p) }
-
-// odd says aloud what was left out and what does not fit.
+// odd says what was left out and what does not fit.
 func (t teaching) odd() {
 	if len(t.Misread)+len(t.Warnings) == 0 {
 		return
 	}
-	t.head("Said aloud")
+	t.head("What does not fit")
 	for _, m := range t.Misread {
-		when := "of car.yaml"
-		if !m.Date.IsZero() {
-			when = "of " + m.Date.Format("2 Jan 2006")
-		}
-		t.fold("  Left out: ", fmt.Sprintf("%s %s%s %s reads %s where the others say %s; read it again.",
-			m.Set, m.Place, zoned(m.Zone), when, t.depth(m.Set, m.Read), t.depth(m.Set, m.Expected)))
+		t.fold("  Left out: ", fmt.Sprintf("%s %s%s of %s reads %s where the others say %s; read it again.",
+			m.Set, m.Place, zoned(m.Zone), on(m.Date, "2 Jan 2006"), t.depth(m.Set, m.Read), t.depth(m.Set, m.Expected)))
 	}
 	for _, w := range t.Warnings {
 		t.fold("  Note: ", w+".")
 	}
+}
+
+// on is the date of a reading, which car.yaml's lack.
+func on(date time.Time, layout string) string {
+	if date.IsZero() {
+		return "car.yaml"
+	}
+	return date.Format(layout)
 }
 
 func zoned(zone string) string {
@@ -198,41 +167,34 @@ func (t teaching) backtest() {
 	t.head("Backtest: past readings, each from what was known before it")
 	n := len(b.Predictions)
 	if n == 0 {
-		t.fold("  ", "No reading yet that could have been foretold: it takes an earlier one of the same part, or its renewal, and driving between.")
+		t.note("No reading yet that could be forecast: it takes an earlier one of the same part, or its replacement, and driving between.")
 		return
 	}
-	t.line("  %s%s%s%s%s", pad("date", 12), pad("where", 25), padLeft("foretold", 10), padLeft("80 % band", 16), padLeft("read", 10))
+	widths := columns{-14, -t.fit(25), 10, 16, 10, 0}
+	t.row(widths, "  date", "where", "forecast", "80 % band", "read")
 	for _, p := range b.Predictions[max(0, n-shownPredictions):] {
-		when := "car.yaml"
-		if !p.Date.IsZero() {
-			when = p.Date.Format(time.DateOnly)
-		}
 		mark := ""
 		if p.Read < p.Low || p.Read > p.High {
 			mark = " *"
 		}
-		t.line("  %s%s%s%s%s%s", pad(when, 12), pad(p.Set+" "+p.Place+zoned(p.Zone), 25), padLeft(t.depth(p.Set, p.Median), 10),
-			padLeft(readAs(p.Set)[t.units].Range(p.Low, p.High), 16), padLeft(t.depth(p.Set, p.Read), 10), mark)
+		t.row(widths, "  "+on(p.Date, time.DateOnly), p.Set+" "+p.Place+zoned(p.Zone), t.depth(p.Set, p.Median), readAs(p.Set)[t.units].Range(p.Low, p.High), t.depth(p.Set, p.Read), mark)
 	}
 	if n > shownPredictions {
 		t.line("  the latest %d of %d; * outside its band", shownPredictions, n)
 	}
-	fine := quantity.Thickness[t.units]
-	t.fold("  ", fmt.Sprintf("Of %s the 50 %% bands held %.0f %%, the 80 %% bands %.0f %%, the 95 %% bands %.0f %%. Readings lie %s %s foretold on average; mean error %s, with the model's own rates %s.",
-		count(n, "reading"), 100*b.Held50, 100*b.Held80, 100*b.Held95, fine.Text(math.Abs(b.Bias)), side(b.Bias), fine.Text(b.Error), fine.Text(b.DefaultError)))
+	side := "above"
+	if b.Bias < 0 {
+		side = "below"
+	}
+	fine := quantity.Thickness[t.units].Text
+	t.note("Of %s the 50 %% bands covered %s, the 80 %% bands %s, the 95 %% bands %s. Readings lie %s %s the forecast on average; mean error %s, with the model's own rates %s.",
+		count(n, "reading"), percent(b.Held50), percent(b.Held80), percent(b.Held95), fine(math.Abs(b.Bias)), side, fine(b.Error), fine(b.DefaultError))
 	if b.Earlier > 0 {
-		t.fold("  ", fmt.Sprintf("The rates heed every row; foretold are the latest %d occasions that tires, and pads, were read on, and not the %s before.", plan.LatestOccasions, count(b.Earlier, "reading")))
+		t.note("The rates use every row; forecast are only the latest %d days on which a kind of part was read, not the %s before.", plan.LatestOccasions, count(b.Earlier, "reading"))
 	}
 	if b.Lines > 0 {
-		t.fold("  ", fmt.Sprintf("Where a straight line by the odometer can be drawn (%s): mean error %s, the line's %s.", count(b.Lines, "reading"), fine.Text(b.ErrorWhereLines), fine.Text(b.LineError)))
+		t.note("Where a straight line by the odometer can be drawn (%s): mean error %s, the line's %s.", count(b.Lines, "reading"), fine(b.ErrorWhereLines), fine(b.LineError))
 	}
-}
-
-func side(bias float64) string {
-	if bias < 0 {
-		return "below"
-	}
-	return "above"
 }
 
 // next says what to measure next.
@@ -243,13 +205,13 @@ func (t teaching) next() {
 	t.head("Measure next")
 	n := t.Next
 	if n == nil {
-		t.fold("  ", fmt.Sprintf("For %s no single reading would change much.", t.Trip))
+		t.note("For %s no single reading would change much.", t.Trip)
 		return
 	}
 	when := n.When
 	if when != "before leaving" {
 		when = "after " + when
 	}
-	t.fold("  ", fmt.Sprintf("For %s: the %s at %s%s, %s. As things stand, whether to leave them or to act would be decided wrongly with %s; once they are read, with %s.",
-		t.Trip, n.Name, n.Place, zoned(n.Zone), when, chance(n.Risk), chance(n.After)))
+	t.note("For %s: the %s at %s%s, %s. As things stand, %s chance that the plan makes the wrong call; %s once you measure there.",
+		t.Trip, n.Name, n.Place, zoned(n.Zone), when, quantity.Chance(n.Risk), quantity.Chance(n.After))
 }

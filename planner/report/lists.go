@@ -4,11 +4,12 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
-// boot says what goes in the boot, and which tools go along.
-func (t text) boot() {
+// trunk says what goes in the trunk, and which tools go along.
+func (t text) trunk() {
 	if len(t.Packing) == 0 {
 		return
 	}
@@ -16,19 +17,12 @@ func (t text) boot() {
 	if !t.Boot.Fits {
 		fits = "DOES NOT FIT"
 	}
-	var names, tools []string
-	for _, it := range t.Packing {
-		names = append(names, it.Name)
-	}
-	for _, tool := range t.Tools {
-		tools = append(tools, tool.Name)
-	}
-	t.line("In the boot, beside the luggage")
-	t.fold("  PACK   ", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", strings.Join(names, ", "),
-		quantity.Boot[t.units].Text(t.Boot.UsedVolume), quantity.Boot[t.units].Text(t.Boot.Volume),
-		quantity.Weight[t.units].Text(t.Boot.UsedMass), quantity.Weight[t.units].Text(t.Boot.Payload), fits))
-	if len(tools) > 0 {
-		t.fold("  TOOLS  ", "counted with the luggage: "+strings.Join(tools, ", ")+".")
+	volume, weight := quantity.Boot[t.units], quantity.Weight[t.units]
+	t.fold("", "In the trunk, beside the luggage")
+	t.say("PACK", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", joined(t.Packing, func(it plan.Item) string { return it.Name }),
+		volume.Text(t.Boot.UsedVolume), volume.Text(t.Boot.Volume), weight.Text(t.Boot.UsedMass), weight.Text(t.Boot.Payload), fits))
+	if len(t.Tools) > 0 {
+		t.say("TOOLS", "counted with the luggage: "+joined(t.Tools, func(tool plan.Tool) string { return tool.Name })+".")
 	}
 }
 
@@ -53,20 +47,19 @@ func (t text) order() {
 		if it.Price > 0 && !it.OnShelf {
 			price = fmt.Sprintf("%.0f", it.Price)
 		}
-		t.fold("  "+padLeft(price, 5)+"  ", fmt.Sprintf("%s, %s: %s", it.Name, it.Quantity(t.units), detail))
+		t.sum(price, fmt.Sprintf("%s, %s: %s", it.Name, it.Quantity(t.units), detail))
 		wheels = wheels || it.Wheels
 	}
-	var sums []string
 	total := 0.0
 	for _, sum := range t.Totals {
 		total += sum.Price
-		sums = append(sums, fmt.Sprintf("%s %.0f", sum.Buy, sum.Price))
 	}
 	if total > 0 {
-		t.fold("  "+padLeft(fmt.Sprintf("%.0f", total), 5)+"  ", strings.TrimSpace(t.Currency+" in all")+", fitting not counted: "+strings.Join(sums, ", "))
+		sums := joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", s.Buy, s.Price) })
+		t.sum(fmt.Sprintf("%.0f", total), strings.TrimSpace(t.Currency+" in all")+", fitting not counted: "+sums)
 	}
 	if wheels {
-		t.fold("         ", "Wheels come off: have the maker's torque for their fasteners at hand.")
+		t.say("", "Wheels come off: have your wheel-nut torque handy.")
 	}
 }
 

@@ -5,25 +5,18 @@ import (
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
-// Log writes rows of the logbook: a table as they were written, or a list of
-// objects in SI units.
-func Log(w io.Writer, rows []logbook.Entry, asJSON bool) error {
-	if asJSON {
-		return encode(w, rows)
-	}
-	p := newPrinter(w)
+// Log writes rows of the logbook as a table, in the units they were written in.
+func Log(w io.Writer, rows []logbook.Entry, units quantity.System) error {
+	p := newPrinter(w, units)
 	if len(rows) == 0 {
 		p.line("no rows")
 		return p.Flush()
 	}
-	p.line("%s%s%s%s%s", pad("date", 12), padLeft("odometer", 11), pad("  what", 18), pad("place", 13), "value")
+	p.row(columns{-12, 11, -18, -13, 0}, "date", "odometer", "  what", "place", "value")
 	for _, e := range rows {
-		place := e.Place
-		if e.Zone != "" {
-			place += " " + e.Zone
-		}
 		value := e.Written
 		if e.Confirmed {
 			value += " (confirmed)"
@@ -31,18 +24,15 @@ func Log(w io.Writer, rows []logbook.Entry, asJSON bool) error {
 		if e.Note != "" {
 			value += "; " + e.Note
 		}
-		lead := pad(e.Date.Format(time.DateOnly), 12) + padLeft(cut(e.Mark, 11), 11) + "  " + pad(string(e.What), 16) + pad(place, 13)
+		lead := pad(e.Date.Format(time.DateOnly), 12) + padLeft(cut(e.Mark, 11), 11) + "  " + pad(string(e.What), 16) + pad(e.Place+zoned(e.Zone), 13)
 		p.fold(lead, value)
 	}
 	return p.Flush()
 }
 
 // Added says which rows were added.
-func Added(w io.Writer, rows []logbook.Entry, asJSON bool) error {
-	if asJSON {
-		return encode(w, rows)
-	}
-	p := newPrinter(w)
+func Added(w io.Writer, rows []logbook.Entry, units quantity.System) error {
+	p := newPrinter(w, units)
 	for _, e := range rows {
 		p.line("added %s", e)
 	}

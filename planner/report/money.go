@@ -1,6 +1,7 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"strings"
 
@@ -19,25 +20,29 @@ func (t text) daysAndMoney() {
 			nights++
 		}
 	}
-	t.fold("  ", fmt.Sprintf("Nights away: %d. Days begin at 8; hours are of driving, breaks not counted.", nights))
+	t.note("Nights away: %d. Days begin at 8; hours are of driving, breaks not counted.", nights)
 	if fuel := t.fuel(); fuel != "" {
-		t.fold("  ", "Fuel stops, full at departure and a tenth of the tank kept: "+fuel+".")
+		t.note("Fuel stops, full at departure and a tenth of the tank kept: %s.", fuel)
 	}
 	if t.Rain > 0 {
-		t.fold("  ", fmt.Sprintf("Rain is expected on %.0f %% of the road.", 100*t.Rain))
+		t.note("Rain is expected on %s of the road.", percent(t.Rain))
 	}
 	for _, kind := range plan.ExpenseKinds {
 		if sum := t.Spend(kind); sum > 0 {
-			t.fold("  "+padLeft(fmt.Sprintf("%.0f", sum), 6)+"  ", kind+t.of(kind))
+			t.sum(fmt.Sprintf("%.0f", sum), kind+t.of(kind))
 		}
 	}
-	t.fold("  "+padLeft(fmt.Sprintf("%.0f", t.Spend("")), 6)+"  ", strings.TrimSpace(t.Currency+" in all"))
+	t.sum(fmt.Sprintf("%.0f", t.Spend("")), strings.TrimSpace(t.Currency+" in all"))
 	for _, e := range t.Apart {
 		if e.Amount >= 0.5 {
-			t.fold("  "+padLeft(t.amount(e.Amount), 6)+"  ", "beside that, expected: "+e.What)
+			amount, _, _ := strings.Cut(t.money(e.Amount), " ")
+			t.sum(amount, "beside that, expected: "+e.What)
 		}
 	}
 }
+
+// sum is an amount and what it is for.
+func (t text) sum(amount, what string) { t.fold("  "+padLeft(amount, 7)+"  ", what) }
 
 // day is a line: date, hours on the road, what it is spent on.
 func (t text) day(i int, d plan.Day) {
@@ -53,10 +58,7 @@ func (t text) day(i int, d plan.Day) {
 	for _, j := range d.Legs {
 		names = append(names, t.Legs[j].Name)
 	}
-	if len(names) == 0 {
-		names = []string{"waiting"}
-	}
-	t.fold("  "+pad(when, 11)+padLeft(driving, 7)+"  ", strings.Join(names, ", then "))
+	t.fold("  "+pad(when, 11)+padLeft(driving, 7)+"  ", cmp.Or(strings.Join(names, ", then "), "waiting"))
 }
 
 // fuel lists the fuel stops, leg by leg.
@@ -68,15 +70,8 @@ func (t text) fuel() string {
 		}
 		switch l.Kind {
 		case profiles.RoadLeg:
-			var at []string
-			for k, m := range l.RefuelAt {
-				mark := quantity.Distance[t.units].Text(m)
-				if k < len(l.RefuelAt)-1 {
-					mark, _, _ = strings.Cut(mark, " ")
-				}
-				at = append(at, mark)
-			}
-			out = append(out, fmt.Sprintf("%s after %s", l.Name, strings.Join(at, ", ")))
+			miles := quantity.Distance[t.units]
+			out = append(out, fmt.Sprintf("%s after %s %s", l.Name, joined(l.RefuelAt, miles.Number), miles.Name))
 		case profiles.CircuitLeg:
 			out = append(out, fmt.Sprintf("%s (burns %.1f tanks)", l.Name, l.Tanks))
 		}
@@ -86,20 +81,14 @@ func (t text) fuel() string {
 
 // of names what the expenses of a kind are for, where that is not plain.
 func (t text) of(kind string) string {
-	if kind == plan.ForParts {
-		return ""
-	}
 	var out []string
 	for _, e := range t.Budget {
-		if e.Kind == kind {
+		if e.Kind == kind && kind != plan.ForParts {
 			out = append(out, e.What)
 		}
 	}
+	if len(out) == 0 {
+		return ""
+	}
 	return ": " + strings.Join(out, ", ")
-}
-
-// amount is money to two significant figures, without its currency.
-func (t text) amount(x float64) string {
-	s, _, _ := strings.Cut(t.money(x), " ")
-	return s
 }

@@ -11,75 +11,68 @@ import (
 	"example.com/tripwear/wearmodel/oil"
 )
 
-// OilJSON writes a reading of a report on used oil as one object, in SI units.
-func OilJSON(w io.Writer, r labreport.Reading) error {
-	return encode(w, r)
-}
-
-// Oil writes the reading for a terminal.
+// Oil writes the reading of a report on used oil for a terminal.
 func Oil(w io.Writer, r labreport.Reading, units quantity.System) error {
-	out := oilText{newPrinter(w), r, units}
-	out.line("Used oil, sampled %s: %s, %s on the fill", r.Sampled, r.Grade, quantity.Distance[units].Text(r.Distance))
-	out.line("%s of equivalent distance", quantity.Distance[units].Text(r.Equivalent))
+	out := oilText{newPrinter(w, units), r}
+	out.line("Used oil, sampled %s: %s, %s on the fill", r.Sampled, r.Grade, out.distance(r.Distance))
+	out.line("%s of equivalent distance", out.distance(r.Equivalent))
 	out.verdict()
 	out.figures()
 	out.reasons()
 	out.trends()
-	out.list("What was assumed", r.Assumed)
-	out.list("What it cannot say", r.CannotSay)
+	out.section("What was assumed", "  - ", r.Assumed)
+	out.section("What it cannot say", "  - ", r.CannotSay)
 	return out.Flush()
 }
 
 type oilText struct {
 	printer
 	labreport.Reading
-	units quantity.System
 }
-
-func (t oilText) miles(m float64) string { return quantity.Distance[t.units].Text(m) }
 
 // verdict says what the report means for the fill and for the interval.
 func (t oilText) verdict() {
-	word := map[oil.Verdict]string{oil.Unjudged: "nothing to judge", oil.Fine: "a sound fill", oil.Flagged: "flagged", oil.Stop: "stop"}[t.Verdict]
+	word := map[oil.Verdict]string{oil.Unjudged: "nothing to judge", oil.Fine: "a good fill", oil.Flagged: "flagged", oil.Stop: "stop"}[t.Verdict]
 	t.head("The answer: " + word)
 	switch {
 	case t.Engine():
-		t.fold("  STOP   ", "coolant in the oil: do not drive the engine before that is put right.")
+		t.say("STOP", "coolant in the oil: do not drive the engine before that is put right.")
 	case t.Verdict == oil.Stop && t.Current:
-		t.fold("  STOP   ", "do not run on this fill: change it before the car leaves.")
+		t.say("STOP", "do not run on this fill: change it before the car leaves.")
 	case t.Verdict == oil.Stop:
-		t.fold("  STOP   ", "that fill should not have been run on; it is no longer in the engine.")
+		t.say("STOP", "that fill should not have been run on; it is no longer in the engine.")
 	}
-	was, next := t.miles(t.Interval), t.miles(t.Next)
+	was, next := t.distance(t.Interval), t.distance(t.Next)
 	switch {
 	case t.Next > t.Interval:
-		t.fold("  LONGER ", fmt.Sprintf("it supports an interval of %s instead of %s.", next, was))
+		t.say("LONGER", fmt.Sprintf("it supports an interval of %s instead of %s.", next, was))
 	case t.Next < t.Interval:
-		t.fold("  SHORTER ", fmt.Sprintf("it supports an interval of %s, no longer %s: change there.", next, was))
-	default:
-		t.fold("  KEEP   ", fmt.Sprintf("it leaves the interval at %s.", was))
+		t.say("SHORTER", fmt.Sprintf("it supports an interval of %s, no longer %s: change there.", next, was))
+	case t.Next == t.Interval:
+		t.say("KEEP", fmt.Sprintf("it leaves the interval at %s.", was))
 	}
 	if t.NextCeiling < t.Ceiling {
-		t.fold("         ", fmt.Sprintf("Never beyond %s, where it was %s.", t.miles(t.NextCeiling), t.miles(t.Ceiling)))
+		t.say("", fmt.Sprintf("Never beyond %s, where it was %s.", t.distance(t.NextCeiling), t.distance(t.Ceiling)))
 	}
 	if !math.IsInf(t.FirstLimit, 0) {
-		t.fold("         ", fmt.Sprintf("By straight lines from the new oil, %s is the first to its limit, at %s.", t.First, t.miles(t.FirstLimit)))
+		t.say("", fmt.Sprintf("By straight lines from the new oil, %s is the first to its limit, at %s.", t.First, t.distance(t.FirstLimit)))
 	}
 	for _, d := range t.Doubts {
-		t.fold("         ", "Not longer, because "+d+".")
+		t.say("", "Not longer, because "+d+".")
 	}
 	use := "The plans of this car use it once --keep has put it into its folder."
 	if strings.HasPrefix(t.File, "oil/") {
 		use = "The plans of this car use the newest report of its folder."
 	}
-	t.fold("         ", "All in equivalent distance. "+use)
+	t.say("", "All in equivalent distance. "+use)
 }
 
 // figures is the table: a line a figure.
 func (t oilText) figures() {
 	t.head("Figures")
 	per := "per 1000 " + quantity.Distance[t.units].Name
-	t.line("  %s%s%s%s%s%s", pad("", 26), padLeft("new", 6), padLeft("used", 7), padLeft("limits", 12), padLeft(per, 13), "  verdict")
+	widths := columns{-t.fit(28), 6, 7, 12, 13, 0}
+	t.row(widths, "", "new", "used", "limits", per, "  verdict")
 	for _, r := range t.Readings {
 		fresh := "-"
 		if r.HasNew {
@@ -89,14 +82,11 @@ func (t oilText) figures() {
 		if r.Below {
 			used = "<" + used
 		}
-		t.line("  %s%s%s%s%s  %s", pad(string(r.Figure)+", "+r.Figure.Unit(), 26), padLeft(fresh, 6), padLeft(used, 7),
-			padLeft(bounds(r), 12), padLeft(t.rate(r), 13), r.Verdict)
+		t.row(widths, "  "+string(r.Figure)+", "+r.Figure.Unit(), fresh, used, bounds(r), t.rate(r), "  "+r.Verdict.String())
 	}
-	var notes []string
-	if len(t.Grades) == 0 {
-		notes = append(notes, "at 100 C it is in no grade of SAE J300")
-	} else {
-		notes = append(notes, "at 100 C it is in grade "+strings.Join(t.Grades, " and "))
+	notes := []string{"at 100 C it is in no grade of SAE J300"}
+	if len(t.Grades) > 0 {
+		notes = []string{"at 100 C it is in grade " + strings.Join(t.Grades, " and ")}
 	}
 	if !math.IsNaN(t.Index) {
 		notes = append(notes, fmt.Sprintf("viscosity index %.0f (ASTM D2270)", t.Index))
@@ -121,7 +111,7 @@ func (t oilText) reasons() {
 			name += " by ASTM " + method
 		}
 		if r.LimitAt > 0 && !math.IsInf(r.LimitAt, 0) {
-			why += "; its line gets there at " + t.miles(r.LimitAt)
+			why += "; its line gets there at " + t.distance(r.LimitAt)
 		}
 		t.fold("  - ", name+": "+why)
 	}
@@ -131,7 +121,7 @@ func (t oilText) reasons() {
 func (t oilText) trends() {
 	t.head("Against earlier reports of the engine")
 	if t.Earlier == 0 {
-		t.fold("  ", "There is none: the next one will have this to compare with.")
+		t.note("There is none: the next one will have this to compare with.")
 		return
 	}
 	for _, tr := range t.Trends {
@@ -139,19 +129,9 @@ func (t oilText) trends() {
 		if tr.Rising {
 			word = ": RISING"
 		}
-		t.line("  %s%s before, %s now%s", pad(string(tr.Figure), 12), t.perThousand(tr.Before), t.perThousand(tr.Now), word)
+		t.line("  %s%6.1f before, %6.1f now%s", pad(string(tr.Figure), 12), tr.Before*t.thousand(), tr.Now*t.thousand(), word)
 	}
-	t.fold("  ", fmt.Sprintf("ppm per 1000 equivalent %s, from %d earlier.", quantity.Distance[t.units].Name, t.Earlier))
-}
-
-func (t oilText) list(title string, lines []string) {
-	if len(lines) == 0 {
-		return
-	}
-	t.head(title)
-	for _, l := range lines {
-		t.fold("  - ", l)
-	}
+	t.note("ppm per 1000 equivalent %s, from %d earlier.", quantity.Distance[t.units].Name, t.Earlier)
 }
 
 // amount prints a figure at the precision laboratories give.
@@ -168,9 +148,8 @@ func amount(f oil.Figure, v float64) string {
 		return "none"
 	case oil.KV40, oil.KV100, oil.BaseNumber, oil.AcidNumber:
 		return fmt.Sprintf("%.1f", v)
-	default:
-		return fmt.Sprintf("%.0f", v)
 	}
+	return fmt.Sprintf("%.0f", v)
 }
 
 // bounds prints a figure's limits.
@@ -185,9 +164,8 @@ func bounds(r oil.Reading) string {
 		return "least " + amount(r.Figure, r.Least)
 	case high:
 		return "most " + amount(r.Figure, r.Most)
-	default:
-		return "-"
 	}
+	return "-"
 }
 
 // rate is a figure's change per 1,000 mi or km.
@@ -200,10 +178,6 @@ func (t oilText) rate(r oil.Reading) string {
 		scale = 100
 	}
 	return fmt.Sprintf("%+.2f", scale*r.Rate*t.thousand())
-}
-
-func (t oilText) perThousand(rate float64) string {
-	return padLeft(fmt.Sprintf("%.1f", rate*t.thousand()), 6)
 }
 
 // thousand is 1,000 mi or km in m.

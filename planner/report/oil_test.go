@@ -23,7 +23,7 @@ func TestOilVerdict(t *testing.T) {
 	} {
 		r := labreport.Reading{Interval: 8e6, Ceiling: 12e6, Next: c.next, NextCeiling: c.ceiling}
 		r.FirstLimit = math.Inf(1)
-		got := said(func(p printer) { oilText{p, r, quantity.Metric}.verdict() })
+		got := said(quantity.Metric, func(p printer) { oilText{p, r}.verdict() })
 		if got = strings.ReplaceAll(got, ",000", "000"); !strings.Contains(got, c.says) || strings.Contains(got, c.not) || strings.Contains(got, "straight lines") {
 			t.Errorf("%+v: %s", c, got)
 		}
@@ -36,7 +36,7 @@ func TestOilReasons(t *testing.T) {
 	for at, want := range map[float64]bool{9e6: true, 1: true, 0: false, math.Inf(1): false} {
 		var r labreport.Reading
 		r.Readings = []oil.Reading{{Figure: oil.Fuel, Why: "below its limit", LimitAt: at}}
-		if got := said(func(p printer) { oilText{p, r, quantity.Metric}.reasons() }); strings.Contains(got, "its line gets there at") != want {
+		if got := said(quantity.Metric, func(p printer) { oilText{p, r}.reasons() }); strings.Contains(got, "its line gets there at") != want {
 			t.Errorf("at %g m: %s", at, got)
 		}
 	}
@@ -63,7 +63,7 @@ func TestOilFigures(t *testing.T) {
 		{"iron", 2e-6, quantity.Metric, "+2.00"}, {"iron", -2e-6, quantity.US, "-3.22"}, {oil.Fuel, 1e-9, quantity.Metric, "+0.10"},
 		{oil.Glycol, 1, quantity.US, "-"}, {"iron", math.NaN(), quantity.US, "-"},
 	} {
-		if got := (oilText{units: c.u}).rate(oil.Reading{Figure: c.figure, Rate: c.rate}); got != c.want {
+		if got := (oilText{printer: printer{units: c.u}}).rate(oil.Reading{Figure: c.figure, Rate: c.rate}); got != c.want {
 			t.Errorf("%s at %g: %s, want %s", c.figure, c.rate, got, c.want)
 		}
 	}

@@ -10,6 +10,7 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // TestFold: a line holds 80 characters and not one more; further lines stand
@@ -27,7 +28,7 @@ func TestFold(t *testing.T) {
 		{"no text", "a:", "", []string{"a:"}},
 	} {
 		var b bytes.Buffer
-		p := newPrinter(&b)
+		p := newPrinter(&b, quantity.US)
 		p.fold(c.lead, c.text)
 		p.Flush()
 		if diff := cmp.Diff(c.want, strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")); diff != "" {
@@ -39,7 +40,7 @@ func TestFold(t *testing.T) {
 // TestNarrow: the width is the printer's, for prose and for tables.
 func TestNarrow(t *testing.T) {
 	var b bytes.Buffer
-	p := newPrinter(&b)
+	p := newPrinter(&b, quantity.US)
 	p.width = 40
 	p.fold("- ", strings.Repeat("word ", 12))
 	p.Flush()
@@ -48,7 +49,7 @@ func TestNarrow(t *testing.T) {
 			t.Errorf("%d columns: %s", n, line)
 		}
 	}
-	if got := p.columns(make([]plan.Leg, 9)); len(got) != 1 || got[0] != 8 {
+	if got := p.legsShown(make([]plan.Leg, 9)); len(got) != 1 || got[0] != 8 {
 		t.Errorf("legs %v in 40 columns", got)
 	}
 }
@@ -77,7 +78,7 @@ func TestColumns(t *testing.T) {
 		}
 		return out
 	}
-	room := len(newPrinter(nil).columns(legs(strings.Repeat("r", 1) + strings.Repeat("c", 40))))
+	room := len(newPrinter(nil, quantity.US).legsShown(legs(strings.Repeat("r", 1) + strings.Repeat("c", 40))))
 	if w := labelWidth + 6 + room*cellWidth + chanceText; w > width || w+cellWidth <= width {
 		t.Errorf("%d legs take %d characters", room, w)
 	}
@@ -97,7 +98,7 @@ func TestColumns(t *testing.T) {
 		{"too many days", strings.Repeat("c", room+3), last(room, room+3)},
 		{"a stop takes no room", "s" + strings.Repeat("r", room), last(room, room+1)},
 	} {
-		if diff := cmp.Diff(c.want, newPrinter(nil).columns(legs(c.kinds))); diff != "" {
+		if diff := cmp.Diff(c.want, newPrinter(nil, quantity.US).legsShown(legs(c.kinds))); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", c.what, diff)
 		}
 	}
@@ -107,10 +108,10 @@ func TestColumns(t *testing.T) {
 // where there are any.
 func TestTable(t *testing.T) {
 	var b bytes.Buffer
-	p := newPrinter(&b)
-	p.table([]int{0, 3}, []row{
-		{label: "LF inside", now: "7.0", cells: [][2]string{{"6.5", "6-7"}, {"5.1", ""}}, chance: "3 %"},
-		{label: "RF", now: "1", cells: [][2]string{{"2", ""}, {"3", ""}}, chance: "-"},
+	p := newPrinter(&b, quantity.US)
+	p.table([]int{0, 3}, []levels{
+		{label: "LF inside", now: "7.0", median: []string{"6.5", "5.1"}, band: []string{"6-7", ""}, chance: "3 %"},
+		{label: "RF", now: "1", median: []string{"2", "3"}, chance: "-"},
 	})
 	p.Flush()
 	lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")

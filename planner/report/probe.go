@@ -22,7 +22,7 @@ func (t text) scrub() {
 		parts = append(parts, t.Corners[p].Place+" "+drift.Text(s))
 	}
 	if len(parts) > 0 {
-		t.fold("  ", "Dragged sideways by the toe (toe-in positive): "+strings.Join(parts, ", ")+".")
+		t.note("Dragged sideways by the toe (toe-in positive): %s.", strings.Join(parts, ", "))
 	}
 }
 
@@ -32,36 +32,38 @@ func (t text) probes() {
 		return
 	}
 	t.head("Tread temperatures")
-	t.line("      inside/middle/outside  spread  verdict  tread measured")
+	widths := columns{-6, -23, 6, -11, 0}
+	t.row(widths, "", "inside/middle/outside", "spread", "  verdict", "tread measured")
+	unit := quantity.Heat[t.units]
 	for _, r := range t.Probed {
-		heat := make([]string, 3)
-		for z, c := range r.Heat {
-			heat[z] = quantity.Heat[t.units].Nearest(c, 1)
+		var heat []string
+		for _, c := range r.Heat {
+			heat = append(heat, unit.Nearest(c, 1))
 		}
-		t.line("  %s  %s%s  %s%s", r.Place, pad(strings.Join(heat, "/")+" "+quantity.Heat[t.units].Name, 23), padLeft(t.difference(r.Spread), 6), pad(r.Concern, 9), r.Wear)
+		t.row(widths, "  "+r.Place, strings.Join(heat, "/")+" "+unit.Name, t.warmth(r.Spread), "  "+r.Concern, string(r.Wear))
 		t.fold("      ", r.Why+"."+t.steps(r.Pressure, r.Camber))
 		if r.Camber != 0 {
 			t.fold("      ", fmt.Sprintf("By the model that takes %s instead of %s on this trip (inside, middle, outside): a new tire lasts %.1f such trips instead of %.1f.",
 				t.zones(r.Would), t.zones(r.Loss), r.TripsNew, r.Trips))
 		}
 	}
-	t.fold("  ", "Up to 20 F (11 K) across the tread is fine; the pressure comes first, one change at a time, then read again. The model knows no pressure, so its effect on wear is not worked out.")
+	t.note("Up to 20 F (11 K) across the tread is fine; the pressure comes first, one change at a time, then read again. The model knows no pressure, so its effect on wear is not worked out.")
 }
 
 // steps puts the changes to try in words.
 func (t text) steps(pressure, camber float64) string {
-	out := ""
+	out, way := "", "more"
+	if pressure < 0 {
+		way = "less"
+	}
 	if pressure != 0 {
-		out += fmt.Sprintf(" Try %s %s.", quantity.Inflation[t.units].Text(math.Abs(pressure)), map[bool]string{true: "more", false: "less"}[pressure > 0])
+		out += fmt.Sprintf(" Try %s %s.", quantity.Inflation[t.units].Text(math.Abs(pressure)), way)
 	}
 	if camber != 0 {
 		out += " Try " + quantity.Camber[t.units].Change(camber) + " of camber."
 	}
 	return out
 }
-
-// difference is a difference of temperatures.
-func (t text) difference(k float64) string { return quantity.Warmth[t.units].Text(k) }
 
 // zones prints what a trip takes from three zones.
 func (t text) zones(loss [3]float64) string {

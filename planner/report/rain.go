@@ -13,26 +13,26 @@ var wetRule = quantity.TreadRule[quantity.US].SI(4)
 
 // rain says what the tread means on the legs with rain.
 func (t text) rain() {
+	widths := columns{4, -t.fit(25), -12, 10, 9, 9, 7, 0}
 	first := true
 	for j, l := range t.Legs {
 		for _, w := range l.Wet {
 			if first {
 				first = false
 				t.head("Rain")
-				t.line("      %s%s", pad("", 24), "tires         left    planes  flooded  stop")
+				t.row(widths, "", "", " tires", "left", "planes", "flooded", "stop")
 			}
 			mark := ""
 			if w.Shallow {
 				mark = " !"
 			}
-			t.line("  %2d  %s%s%s%s%s%s", j+1, pad(cut(l.Name, 23), 24), pad(w.Name, 11), padLeft(quantity.Tread[t.units].Text(w.Tread), 10),
-				padLeft(quantity.Velocity[t.units].Text(w.Planes), 9), padLeft(quantity.Velocity[t.units].Text(w.Flooded), 9),
-				padLeft(fmt.Sprintf("x%.2f", w.Stop), 7)+mark)
+			speed := quantity.Velocity[t.units].Text
+			t.row(widths, fmt.Sprint(j+1), "  "+l.Name, " "+w.Name, quantity.Tread[t.units].Text(w.Tread), speed(w.Planes), speed(w.Flooded), fmt.Sprintf("x%.2f", w.Stop), mark)
 		}
 	}
 	if first {
 		return
 	}
-	t.fold("  ", "Left: shallowest zone at the end of the leg, with what is renewed before it. Planes: where hydroplaning begins in "+quantity.Water[t.units].Text(plan.WetWater)+
-		" of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from 60 mph in the wet against full tread, a published test. ! is below "+quantity.TreadRule[t.units].Text(wetRule)+", or what your profile wants in rain.")
+	t.note("Left: shallowest zone at the end of the leg, with what is replaced before it. Planes: where hydroplaning begins in %s of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from 60 mph in the wet against full tread, a published test. ! is below %s, or what your profile wants in rain.",
+		quantity.Water[t.units].Text(plan.WetWater), quantity.TreadRule[t.units].Text(wetRule))
 }

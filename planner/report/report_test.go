@@ -104,7 +104,7 @@ func TestFits(t *testing.T) {
 func TestOrder(t *testing.T) {
 	got := text(t, planned(t, "juniper"), report.Options{})
 	at := -1
-	for _, part := range []string{"THE ANSWER", "Renew before leaving", "Carry a spare", "On the way", "In the boot", "Order", "WHICH CORNER", "LEGS", "DAYS AND MONEY", "RAIN", "TIRES", "PADS", "ROTORS", "HUB", "ENGINE OIL", "BRAKE FLUID", "CHECK ON THE WAY", "LEAN ON", "CAUTIONS"} {
+	for _, part := range []string{"THE ANSWER", "Replace before leaving", "Bring a spare", "On the way", "In the trunk", "Order", "WHICH CORNER", "LEGS", "DAYS AND MONEY", "RAIN", "TIRES", "PADS", "ROTORS", "HUB", "ENGINE OIL", "BRAKE FLUID", "CHECK ON THE WAY", "REST ON", "CAUTIONS"} {
 		i := strings.Index(got, part)
 		if i <= at {
 			t.Errorf("%q is missing or out of order", part)
@@ -170,7 +170,7 @@ func TestPicture(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	answer, _, _ := strings.Cut(text(t, planned(t, "juniper"), report.Options{}), "In the boot")
+	answer, _, _ := strings.Cut(text(t, planned(t, "juniper"), report.Options{}), "In the trunk")
 	if diff := cmp.Diff(string(shown), "$ tripwear plan --demo -o plan.xlsx\n"+answer); diff != "" {
 		t.Errorf("the picture is old, make pictures (-picture +answer):\n%s", diff)
 	}

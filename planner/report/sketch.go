@@ -75,7 +75,7 @@ func (c *canvas) lines() []string {
 				b.WriteByte(' ')
 			case c.plain:
 				b.WriteRune(c.dots[i])
-			default:
+			case !c.plain:
 				b.WriteRune(0x2800 + c.dots[i])
 			}
 		}
@@ -122,7 +122,7 @@ func sketch(c *plan.Circuit, plain bool) []string {
 	canvas.label(x, y, "S")
 	ahead := points[len(points)/40+1]
 	x, y = at(ahead.X, ahead.Y)
-	canvas.label(x, y, heading(ahead.X-points[0].X, ahead.Y-points[0].Y))
+	canvas.label(x, y, arrow(ahead.X-points[0].X, ahead.Y-points[0].Y))
 	for n, t := range c.Turns {
 		middle := t.At + float64(t.Angle*t.Radius/2)
 		p := points[int(middle/c.Meters*float64(len(points)))%len(points)]
@@ -132,8 +132,8 @@ func sketch(c *plan.Circuit, plain bool) []string {
 	return canvas.lines()
 }
 
-// heading is a direction in one character.
-func heading(x, y float64) string {
+// arrow is a direction in one character.
+func arrow(x, y float64) string {
 	switch {
 	case math.Abs(x) >= math.Abs(y) && x >= 0:
 		return ">"

@@ -16,7 +16,7 @@ func TestHeading(t *testing.T) {
 		x, y float64
 		want string
 	}{{1, 0, ">"}, {1, 1, ">"}, {1, -1, ">"}, {-1, 0, "<"}, {-1, 1, "<"}, {-1, -1, "<"}, {0.5, 1, "^"}, {-0.5, 1, "^"}, {0.5, -1, "v"}, {-0.5, -1, "v"}} {
-		if got := heading(c.x, c.y); got != c.want {
+		if got := arrow(c.x, c.y); got != c.want {
 			t.Errorf("%g, %g: %s, want %s", c.x, c.y, got, c.want)
 		}
 	}

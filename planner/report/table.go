@@ -1,11 +1,37 @@
 package report
 
 import (
+	"slices"
 	"strconv"
+	"strings"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
+
+// columns are the widths of a table's columns: text stands to the right, or,
+// where the width is negative, to the left and is cut. 0 takes all its text.
+type columns []int
+
+// fit is the width of a column that is n wide at 80 columns and takes what the
+// printer has more, or gives what it has less.
+func (p printer) fit(n int) int { return max(8, n+p.width-width) }
+
+// row writes a line of a table.
+func (p printer) row(widths columns, cells ...string) {
+	var b strings.Builder
+	for i, c := range cells {
+		switch n := widths[i]; {
+		case n < 0:
+			b.WriteString(pad(cut(c, -n), -n))
+		case n > 0:
+			b.WriteString(padLeft(c, n))
+		case n == 0:
+			b.WriteString(c)
+		}
+	}
+	p.line("%s", b.String())
+}
 
 const (
 	labelWidth = 13
@@ -13,9 +39,9 @@ const (
 	chanceText = 7
 )
 
-// columns picks the legs that fit the width: all of them, or the circuit days
+// legsShown picks the legs that fit the width: all of them, or the circuit days
 // and the last leg, or the last of those.
-func (p printer) columns(legs []plan.Leg) []int {
+func (p printer) legsShown(legs []plan.Leg) []int {
 	room := (p.width - labelWidth - 6 - chanceText) / cellWidth
 	var all, days []int
 	for j, l := range legs {
@@ -33,32 +59,29 @@ func (p printer) columns(legs []plan.Leg) []int {
 	return pick[max(0, len(pick)-room):]
 }
 
-// row is one line of a table: a label, the value now, and a cell a leg.
-type row struct {
-	label, now string
-	cells      [][2]string // median and band
-	chance     string
+// levels is what a table shows of one point, leg by leg.
+type levels struct {
+	label, now   string
+	median, band []string // bands "" where there are none
+	chance       string
 }
 
-// table writes a header of leg numbers and the rows, each with its medians
-// and, below them, its bands.
-func (p printer) table(legs []int, rows []row) {
-	head := pad("", labelWidth) + padLeft("now", 6)
-	for _, j := range legs {
-		head += padLeft("leg "+strconv.Itoa(j+1), cellWidth)
+// table writes a header of leg numbers and, for each point, its medians and,
+// below them, its bands.
+func (p printer) table(legs []int, points []levels) {
+	widths := slices.Concat(columns{-labelWidth, 6}, slices.Repeat(columns{cellWidth}, len(legs)), columns{chanceText})
+	line := func(label, now string, cells []string, chance string) {
+		p.row(widths, slices.Concat([]string{label, now}, cells, []string{chance})...)
 	}
-	p.line("%s", head+padLeft("limit", chanceText))
-	for _, r := range rows {
-		top := pad(cut(r.label, labelWidth), labelWidth) + padLeft(r.now, 6)
-		band, any := pad("", labelWidth+6), false
-		for _, c := range r.cells {
-			top += padLeft(c[0], cellWidth)
-			band += padLeft(c[1], cellWidth)
-			any = any || c[1] != ""
-		}
-		p.line("%s", top+padLeft(r.chance, chanceText))
-		if any {
-			p.line("%s", band)
+	var heads []string
+	for _, j := range legs {
+		heads = append(heads, "leg "+strconv.Itoa(j+1))
+	}
+	line("", "now", heads, "limit")
+	for _, l := range points {
+		line(l.label, l.now, l.median, l.chance)
+		if strings.Join(l.band, "") != "" {
+			line("", "", l.band, "")
 		}
 	}
 }

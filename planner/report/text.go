@@ -19,7 +19,7 @@ type Options struct {
 
 // Text writes the plan for a terminal.
 func Text(w io.Writer, p *plan.Plan, o Options) error {
-	out := text{newPrinter(w), p, o.Units}
+	out := text{newPrinter(w, o.Units), p}
 	out.title()
 	out.answer()
 	out.corner()
@@ -32,14 +32,13 @@ func Text(w io.Writer, p *plan.Plan, o Options) error {
 	out.cooling()
 	out.checks()
 	out.assumptions(o.All)
-	out.cautions()
+	out.section("Cautions", "  ! ", p.Cautions)
 	return out.Flush()
 }
 
 type text struct {
 	printer
 	*plan.Plan
-	units quantity.System
 }
 
 func (t text) title() {
@@ -47,18 +46,18 @@ func (t text) title() {
 	if !t.Depart.IsZero() {
 		when = "leaves " + t.Depart.Format("Mon 2 Jan 2006")
 	}
-	var road, laps, days float64
+	road, laps, days := 0.0, 0, 0
 	for _, l := range t.Legs {
 		switch l.Kind {
 		case profiles.RoadLeg:
 			road += l.Meters
 		case profiles.CircuitLeg:
-			laps += float64(l.Laps)
+			laps += l.Laps
 			days++
 		}
 	}
 	t.line("%s: %s, %s", t.Car, t.Trip, when)
-	t.line("%s of road, %.0f circuit days (%.0f hot laps), %d days in all", quantity.Distance[t.units].Text(road), days, laps, len(t.Days))
+	t.line("%s of road, %d circuit days (%d hot laps), %d days in all", t.distance(road), days, laps, len(t.Days))
 }
 
 // answer says what to do, in the order in which it is done.
@@ -68,58 +67,17 @@ func (t text) answer() {
 		verdict = "NOT SAFE AS PLANNED"
 	}
 	t.head("The answer: " + verdict)
-	t.stops()
-	t.actions()
-	t.heard()
-	t.boot()
-	t.leftOut()
-	t.order()
-	for _, w := range t.Warnings {
-		t.fold("  Note: ", w)
-	}
-}
-
-// stops says first what was found that forbids to drive.
-func (t text) stops() {
 	for _, s := range t.Sets {
 		for _, found := range s.Stop {
-			t.fold("  STOP   ", s.Name+", "+found+". What was found comes before any forecast: the car does not leave like this.")
+			t.say("STOP", s.Name+", "+found+". What was found comes before any forecast: do not drive the car like this.")
 		}
 	}
-}
-
-// leftOut says what the boot has no room for.
-func (t text) leftOut() {
-	for _, l := range t.Choice.LeftOut {
-		for _, s := range t.Sets {
-			if s.ID == l.Set {
-				t.fold("  LEFT   ", fmt.Sprintf("%s: to %s would save about %s, but it takes %s and %s, and the boot has no room.",
-					s.Name, act(l.Action, "", false), t.money(l.Saving), quantity.Boot[t.units].Text(l.Volume), quantity.Weight[t.units].Text(l.Mass)))
-			}
-		}
-	}
-}
-
-// otherwise says what the next best action would be, and what would change
-// the answer.
-func (t text) otherwise(d plan.Decision) string {
-	var parts []string
-	if n := d.Next; n != nil {
-		parts = append(parts, fmt.Sprintf("%s (expected to cost %s more, chance of being stopped short %s)",
-			act(n.Action, t.stopName(n.Leg), n.Spare), t.money(n.Extra), quantity.Chance(n.POut)))
-	}
-	if f := d.Flip; f != nil {
-		side, leg := "above", t.Legs[f.Leg]
-		if f.Less {
-			side = "below"
-		}
-		usage := fmt.Sprintf("about %d laps at %s", f.Laps, leg.Circuit)
-		if leg.Kind == profiles.RoadLeg {
-			usage = "about " + quantity.Distance[t.units].Text(f.Meters) + " on " + leg.Name
-		}
-		parts = append(parts, fmt.Sprintf("%s %s, %s", side, usage, act(f.Action, "", false)))
-	}
-	return strings.Join(parts, "; ")
+	t.actions()
+	t.learned()
+	t.trunk()
+	t.leftOut()
+	t.order()
+	t.list("  Note: ", t.Warnings)
 }
 
 // money is an amount to two significant figures: expected costs are no surer.
@@ -138,30 +96,29 @@ func (t text) corner() {
 	for _, c := range t.Corners {
 		t.line("  %s  tread lost %s at its %s zone, hub life used %.2f of L10", c.Place, quantity.Tread[t.units].Text(c.Worst), c.Zone, c.Hub)
 	}
-	t.fold("  ", "Nominal figures, to compare the corners; what is left has its bands below.")
+	t.note("Nominal figures, to compare the corners; what is left has its bands below.")
 }
 
 func (t text) legs() {
 	t.head("Legs")
-	t.line("      %s%s", pad("", 25), "distance   by     lap   left  rotors F/R  fuel")
+	widths := columns{4, -t.fit(27), 8, 7, 8, 6, 11, 9}
+	t.row(widths, "", "", "distance", "by", "lap", "left", "rotors F/R", "fuel")
+	heat := quantity.Heat[t.units]
 	for j, l := range t.Legs {
-		lap, left, rotors, fuel := "", "", "", ""
+		distance, lap, left, rotors, fuel := "", "", "", "", ""
+		if l.Meters > 0 {
+			distance = t.distance(l.Meters)
+		}
 		if l.Kind == profiles.CircuitLeg {
-			lap = quantity.Lap(l.LapTime)
-			left = fmt.Sprintf("%.0f %%", 100*l.LeftShare)
-			rotors = fmt.Sprintf("%s/%s", t.degrees(l.RotorPeak[0]), t.degrees(l.RotorPeak[1]))
+			lap, left = quantity.Lap(l.LapTime), percent(l.LeftShare)
+			rotors = heat.Nearest(l.RotorPeak[0], 10) + "/" + heat.Nearest(l.RotorPeak[1], 10)
 		}
 		if l.FuelUsed > 0 {
 			fuel = quantity.Fuel[t.units].Text(l.FuelUsed)
 		}
-		distance := ""
-		if l.Meters > 0 {
-			distance = quantity.Distance[t.units].Text(l.Meters)
-		}
-		t.line("  %2d  %s%s%s %s %s %s %s", j+1, pad(cut(l.Name, 25), 25), padLeft(distance, 8), padLeft(by(l), 7),
-			padLeft(lap, 7), padLeft(left, 5), padLeft(rotors, 9), padLeft(fuel, 8))
+		t.row(widths, fmt.Sprint(j+1), "  "+l.Name, distance, by(l), lap, left, rotors, fuel)
 	}
-	t.fold("  ", "Rotors: hottest after a braking, "+quantity.Heat[t.units].Name+". Left: share of cornering load taken in left turns. Laps, rotors and fuel are nominal, at the pace given.")
+	t.note("Rotors: hottest after a braking, %s. Left: share of cornering load taken in left turns. Laps, rotors and fuel are nominal, at the pace given.", heat.Name)
 }
 
 // by is the day on which a leg ends.
@@ -172,25 +129,21 @@ func by(l plan.Leg) string {
 	return l.End.Format("2 Jan")
 }
 
-// degrees is a rotor temperature to the nearest ten.
-func (t text) degrees(c float64) string {
-	return quantity.Heat[t.units].Nearest(c, 10)
-}
-
 func (t text) assumptions(all bool) {
-	t.head("What the figures lean on")
-	t.fold("  ", fmt.Sprintf("%d draws, seed %d. Bands are 5-95 %%: the parts' rates, your pace and your gauge are uncertain, and so is every figure here. Starting points:", t.Draws, t.Seed))
+	t.head("What the figures rest on")
+	t.note("%d draws, seed %d. Bands are 5-95 %%: the parts' rates, your pace and your gauge are uncertain, and so is every figure here. Starting points:", t.Draws, t.Seed)
 	for _, s := range t.Sets {
-		if s.Measured != "" {
-			said := append([]string{s.Name + ": " + s.Measured + t.age(s)}, s.Seen...)
-			if l := s.Learned; l.Road.Taught || l.Circuit.Taught {
-				said = append(said, "by the logbook they "+taught(s.Kind, l))
-			}
-			t.fold("  - ", strings.Join(said, "; "))
+		if s.Measured == "" {
+			continue
 		}
+		known := append([]string{s.Name + ": " + s.Measured + t.age(s)}, s.Seen...)
+		if learned(s.Learned) {
+			known = append(known, "by the logbook they "+rates(s.Kind, s.Learned))
+		}
+		t.fold("  - ", strings.Join(known, "; "))
 	}
 	if !all {
-		t.fold("  ", fmt.Sprintf("%d values come from the stock profiles: --assumptions lists each with its source and how to replace it by a measurement; the workbook has them too.", len(t.Assumptions)))
+		t.note("%d values come from the stock profiles: --assumptions lists each with its source and how to replace it by a measurement; the workbook has them too.", len(t.Assumptions))
 		return
 	}
 	for _, a := range t.Assumptions {
@@ -198,9 +151,14 @@ func (t text) assumptions(all bool) {
 	}
 }
 
-func (t text) cautions() {
-	t.head("Cautions")
-	for _, c := range t.Cautions {
-		t.fold("  ! ", c)
+// age is how old the oldest reading of a set is, where it is not of today.
+func (t text) age(s plan.Set) string {
+	if s.Driven < 1 && s.MeasuredOn.IsZero() {
+		return ""
 	}
+	day := ""
+	if !s.MeasuredOn.IsZero() {
+		day = s.MeasuredOn.Format(" 2 Jan 2006")
+	}
+	return day + ", " + t.distance(s.Driven) + " ago"
 }

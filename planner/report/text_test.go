@@ -14,9 +14,9 @@ import (
 )
 
 // said is what a part of a text prints, its words one space apart.
-func said(print func(printer)) string {
+func said(u quantity.System, print func(printer)) string {
 	var b bytes.Buffer
-	p := newPrinter(&b)
+	p := newPrinter(&b, u)
 	print(p)
 	p.Flush()
 	return strings.Join(strings.Fields(b.String()), " ")
@@ -24,7 +24,7 @@ func said(print func(printer)) string {
 
 // ofPlan is a plan's text in a unit system.
 func ofPlan(p *plan.Plan, u quantity.System, print func(text)) string {
-	return said(func(to printer) { print(text{to, p, u}) })
+	return said(u, func(to printer) { print(text{to, p}) })
 }
 
 // TestShort: a chance that rounds to none or to certain is a bound; half a
@@ -67,11 +67,11 @@ func TestSaidAloud(t *testing.T) {
 		Misread:  []plan.Misread{{Set: "pads-front", Place: "RF", Read: 4e-3, Expected: 6e-3}},
 		Warnings: []string{"a trip is longer than the odometer moved"},
 	}
-	got := said(func(p printer) { teaching{p, l, quantity.Metric}.odd() })
+	got := said(quantity.Metric, func(p printer) { teaching{p, l}.odd() })
 	if !strings.Contains(got, "pads-front RF of car.yaml reads 4.0 mm where the others say 6.0 mm") || !strings.Contains(got, "Note: a trip is longer than the odometer moved.") {
 		t.Error(got)
 	}
-	if got := said(func(p printer) { teaching{p, &plan.Teaching{}, quantity.Metric}.odd() }); got != "" {
+	if got := said(quantity.Metric, func(p printer) { teaching{p, &plan.Teaching{}}.odd() }); got != "" {
 		t.Error(got)
 	}
 }
@@ -147,15 +147,15 @@ func TestSteps(t *testing.T) {
 		{0, -0.5 * math.Pi / 180, quantity.US, " Try -0.5 deg of camber."},
 		{-6894.757, 0.25 * math.Pi / 180, quantity.US, " Try 1 psi less. Try +0.2 deg of camber."},
 	} {
-		if got := (text{units: c.u}).steps(c.pressure, c.camber); got != c.want {
+		if got := (text{printer: printer{units: c.u}}).steps(c.pressure, c.camber); got != c.want {
 			t.Errorf("%g Pa, %g rad: %q, want %q", c.pressure, c.camber, got, c.want)
 		}
 	}
 	loss := [3]float64{0.0254 / 32, 0.00127, -1}
-	if got := (text{units: quantity.US}).zones(loss); got != "1.0, 1.6, 0.0/32 in" {
+	if got := (text{printer: printer{units: quantity.US}}).zones(loss); got != "1.0, 1.6, 0.0/32 in" {
 		t.Error(got)
 	}
-	if got := (text{units: quantity.Metric}).zones(loss); got != "0.8, 1.3, 0.0 mm" {
+	if got := (text{printer: printer{units: quantity.Metric}}).zones(loss); got != "0.8, 1.3, 0.0 mm" {
 		t.Error(got)
 	}
 }
@@ -189,7 +189,7 @@ func TestAge(t *testing.T) {
 	}{{0, time.Time{}, ""}, {5000, time.Time{}, ", 5 km ago"}, {0, day, " 3 Apr 2027, 0 km ago"}, {12000, day, " 3 Apr 2027, 12 km ago"}} {
 		s := plan.Set{MeasuredOn: c.on}
 		s.Driven = c.driven
-		if got := (text{units: quantity.Metric}).age(s); got != c.want {
+		if got := (text{printer: printer{units: quantity.Metric}}).age(s); got != c.want {
 			t.Errorf("%+v: %q", c, got)
 		}
 	}
@@ -242,7 +242,7 @@ func TestRecordedTrack(t *testing.T) {
 		for range dropped {
 			c.Track.Dropped = append(c.Track.Dropped, "a pit stop")
 		}
-		return said(func(p printer) { circuitText{p, c, CircuitOptions{Units: quantity.Metric}}.track() })
+		return said(quantity.Metric, func(p printer) { circuitText{p, c}.track() })
 	}
 	for _, c := range []struct {
 		laps, dropped, lost int

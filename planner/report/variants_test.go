@@ -9,6 +9,7 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -24,8 +25,8 @@ func TestVariants(t *testing.T) {
 		{"plan, metric", func(w io.Writer) error {
 			return report.Text(w, planned(t, "juniper"), report.Options{Units: quantity.Metric})
 		}, []string{
-			"   1  Home to Heron Flats       1625 km 14 May                            142 L",
-			"   2  Heron Flats day 1          158 km 15 May  2:04.4  75 %   640/540     37 L",
+			"   1  Home to Heron Flats       1625 km 14 May                             142 L",
+			"   2  Heron Flats day 1          158 km 15 May  2:04.4  75 %    640/540     37 L",
 			"4667 km of road, 3 circuit days (95 hot laps), 9 days in all",
 			"  LF  tread lost 2.4 mm at its inside zone, hub life used 0.12 of L10",
 			"  LF  80/81/76 C                5 K  fine     even",
@@ -48,7 +49,7 @@ func TestVariants(t *testing.T) {
 			return report.Compare(w, c, quantity.US)
 		}, []string{
 			"Juniper, 3 ways\n  A  []\n  B  [pace=advanced]\n  C  [alignment.RR.toe=0.4deg]",
-			"  STOP   A: front tires, LF: cords show. The car does not leave like this.",
+			"  STOP     A: front tires, LF: cords show. Do not drive the car like this.",
 			"  road                        2900 mi    2900 mi    2900 mi\n",
 			"  taken by the whole trip      A     B     C  limit A  limit B  limit C\n",
 			"  RF outside tread, /32 in   2.9   3.9   3.0      7 %     30 %      9 %\n",
@@ -77,7 +78,7 @@ func TestVariants(t *testing.T) {
 			"  Left out: tires-rear LR inside of car.yaml reads 3.0/32 in where the others\n            say 6.9/32 in; read it again.\n",
 			"  2026-12-01  tires-rear LR inside      7.0/32 in   6.5-7.4/32 in 6.9/32 in\n",
 		}},
-		{"log show --json", func(w io.Writer) error { return report.Log(w, f.Log[:1], true) }, []string{
+		{"log show --json", func(w io.Writer) error { return report.JSON(w, f.Log[:1]) }, []string{
 			`[
   {
     "confirmed": false,
@@ -97,13 +98,13 @@ func TestVariants(t *testing.T) {
   }
 ]
 `}},
-		{"log show, nothing", func(w io.Writer) error { return report.Log(w, nil, false) }, []string{"no rows\n"}},
-		{"log add", func(w io.Writer) error { return report.Added(w, f.Log[:2], false) }, []string{"added 2026-09-06 at 140300 mi: trip driven spring 2\nadded 2026-09-06 at 140300 mi: pad RF 8.9 mm\n"}},
-		{"log add --json, nothing", func(w io.Writer) error { return report.Added(w, nil, true) }, []string{"[]\n"}},
+		{"log show, nothing", func(w io.Writer) error { return report.Log(w, nil, quantity.US) }, []string{"no rows\n"}},
+		{"log add", func(w io.Writer) error { return report.Added(w, f.Log[:2], quantity.US) }, []string{"added 2026-09-06 at 140300 mi: trip driven spring 2\nadded 2026-09-06 at 140300 mi: pad RF 8.9 mm\n"}},
+		{"log add --json, nothing", func(w io.Writer) error { return report.JSON(w, []logbook.Entry(nil)) }, []string{"[]\n"}},
 		{"oil, metric", func(w io.Writer) error { return report.Oil(w, oil(t), quantity.Metric) }, []string{
 			"at 125 C on circuit", "its line gets there at 14936 km", "  iron, ppm                      1     16    most 101        +2.02  fine\n",
 		}},
-		{"oil --json", func(w io.Writer) error { return report.OilJSON(w, oil(t)) }, []string{
+		{"oil --json", func(w io.Writer) error { return report.JSON(w, oil(t)) }, []string{
 			"{\n  \"acid_method\": \"D664\",\n", `"next": 7.04088e+06,`, `
       {
         "below": false,

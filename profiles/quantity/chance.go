@@ -12,9 +12,8 @@ func Chance(p float64) string {
 		return "under 1 %"
 	case p >= 0.995:
 		return "over 99 %"
-	default:
-		return fmt.Sprintf("%.0f %%", math.Round(100*p)) // half up, as the workbook does
 	}
+	return fmt.Sprintf("%.0f %%", math.Round(100*p)) // half up, as the workbook does
 }
 
 // Life prints a share of life left; what is below its limit has none.

@@ -29,27 +29,27 @@ var (
 	Velocity  = shown(in("mph", mile/3600, 0), in("km/h", 1/3.6, 0))
 	Tread     = shown(thirtySeconds(1), in("mm", 0.001, 1))
 	TreadRule = shown(thirtySeconds(0), in("mm", 0.001, 1)) // a depth that a rule names
-	Pad       = alike(in("mm", 0.001, 1))
-	Thickness = alike(in("mm", 0.001, 2)) // of a rotor
+	Pad       = both(in("mm", 0.001, 1))
+	Thickness = both(in("mm", 0.001, 2)) // of a rotor
 	Water     = shown(in("in", inch, 2), in("mm", 0.001, 1))
 	Fuel      = shown(in("gal", gallon, 1), in("L", liter, 0))
 	OilFill   = shown(in("qt", gallon/4, 1), in("L", liter, 1))
-	Boot      = alike(in("L", liter, 0))
+	Boot      = both(in("L", liter, 0))
 	Weight    = shown(in("lb", pound, 0), in("kg", 1, 0))
 	WheelLoad = shown(in("lb", poundForce, 0), in("kg", gravity, 0)) // as a scale shows a force
 	Heat      = shown(Display{Unit{Name: "F", scale: fahrenheit, zero: freezing}, 0, "F"}, in("C", 1, 0))
 	Warmth    = shown(in("F", fahrenheit, 0), in("K", 1, 0)) // a difference
 	Inflation = shown(in("psi", psi, 0), in("bar", 1e5, 2))
-	TurnAngle = alike(in("deg", degree, 0))
-	Camber    = alike(in("deg", degree, 1))
-	Slowing   = alike(in("g", gravity, 2))
-	BrakeHeat = alike(in("kJ", 1000, 0))
-	Percent   = alike(in("%", 0.01, 0))
+	TurnAngle = both(in("deg", degree, 0))
+	Camber    = both(in("deg", degree, 1))
+	Slowing   = both(in("g", gravity, 2))
+	BrakeHeat = both(in("kJ", 1000, 0))
+	Percent   = both(in("%", 0.01, 0))
 )
 
 func shown(us, metric Display) Shown { return Shown{US: us, Metric: metric} }
 
-func alike(d Display) Shown { return shown(d, d) }
+func both(d Display) Shown { return shown(d, d) }
 
 func in(name string, scale float64, decimals int) Display {
 	return Display{Unit{Name: name, scale: scale}, decimals, name}

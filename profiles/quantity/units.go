@@ -1,8 +1,6 @@
 package quantity
 
-import (
-	"strconv"
-)
+import "strconv"
 
 // Unit is a unit of measure and how it turns into SI.
 type Unit struct {
@@ -158,71 +156,29 @@ var (
 
 const absoluteZero = -273.15 // deg C
 
-// Kind lists the units of a length.
-func (Length) Kind() *Kind { return lengths }
-
-// Kind lists the units of a mass.
-func (Mass) Kind() *Kind { return masses }
-
-// Kind lists the units of a volume.
-func (Volume) Kind() *Kind { return volumes }
-
-// Kind lists the units of an area.
-func (Area) Kind() *Kind { return areas }
-
-// Kind lists the units of a duration.
-func (Duration) Kind() *Kind { return durations }
-
-// Kind lists the units of a speed.
-func (Speed) Kind() *Kind { return speeds }
-
-// Kind lists the units of a power.
-func (Power) Kind() *Kind { return powers }
-
-// Kind lists the units of a pressure.
-func (Pressure) Kind() *Kind { return pressures }
-
-// Kind lists the units of a force.
-func (Force) Kind() *Kind { return forces }
-
-// Kind lists the units of a temperature.
+// Kind lists the units that a measure may be written in.
+func (Length) Kind() *Kind      { return lengths }
+func (Mass) Kind() *Kind        { return masses }
+func (Volume) Kind() *Kind      { return volumes }
+func (Area) Kind() *Kind        { return areas }
+func (Duration) Kind() *Kind    { return durations }
+func (Speed) Kind() *Kind       { return speeds }
+func (Power) Kind() *Kind       { return powers }
+func (Pressure) Kind() *Kind    { return pressures }
+func (Force) Kind() *Kind       { return forces }
 func (Temperature) Kind() *Kind { return temperatures }
-
-// Kind lists the units of an angle.
-func (Angle) Kind() *Kind { return angles }
-
-// Kind lists the units of a share.
-func (Share) Kind() *Kind { return shares }
-
-// Kind lists the units of a stiffness.
-func (Stiffness) Kind() *Kind { return stiffnesses }
-
-// Kind lists the units of fuel economy.
-func (Economy) Kind() *Kind { return economies }
-
-// Kind lists the units of wear.
-func (Wear) Kind() *Kind { return wears }
-
-// Kind lists the units of braking energy over distance.
-func (Energy) Kind() *Kind { return energies }
-
-// Kind lists the units of a kinematic viscosity.
-func (Viscosity) Kind() *Kind { return viscosities }
-
-// Kind lists the units of a base or acid number.
-func (Neutral) Kind() *Kind { return neutrals }
-
-// Kind lists the units of a trace of an element.
-func (Trace) Kind() *Kind { return traces }
-
-// Kind is that of a plain number, without a unit.
-func (Number) Kind() *Kind { return numbers }
-
-// Kind is that of a price, without a unit.
-func (Money) Kind() *Kind { return moneys }
-
-// Kind lists the units of a fuel price.
-func (FuelPrice) Kind() *Kind { return fuelPrices }
+func (Angle) Kind() *Kind       { return angles }
+func (Share) Kind() *Kind       { return shares }
+func (Stiffness) Kind() *Kind   { return stiffnesses }
+func (Economy) Kind() *Kind     { return economies }
+func (Wear) Kind() *Kind        { return wears }
+func (Energy) Kind() *Kind      { return energies }
+func (Viscosity) Kind() *Kind   { return viscosities }
+func (Neutral) Kind() *Kind     { return neutrals }
+func (Trace) Kind() *Kind       { return traces }
+func (Number) Kind() *Kind      { return numbers }
+func (Money) Kind() *Kind       { return moneys }
+func (FuelPrice) Kind() *Kind   { return fuelPrices }
 
 // Format prints an SI value in the unit to four digits, for messages about
 // ranges; the zero Unit prints the plain number.
