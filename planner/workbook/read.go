@@ -8,6 +8,8 @@ import (
 	"strconv"
 	"strings"
 	"time"
+
+	xlsx "example.com/tripwear/profiles/sheet"
 )
 
 // Reading is one filled cell of the Measurements sheet, in the words and the
@@ -69,9 +71,9 @@ func ReadMeasurements(path string) ([]Reading, error) {
 
 // ReadMeasurementsFrom reads the same from size bytes.
 func ReadMeasurementsFrom(r io.ReaderAt, size int64) ([]Reading, error) {
-	rows, err := openForm(r, size)
+	rows, err := xlsx.Read(r, size, formName)
 	if err != nil {
-		return nil, err
+		return nil, foreign(err.Error())
 	}
 	return readForm(rows)
 }
@@ -89,7 +91,7 @@ type formPage struct {
 var firstKey = len(formWidths) + 2
 
 // readForm turns the rows of the sheet into readings.
-func readForm(rows []formCells) ([]Reading, error) {
+func readForm(rows []xlsx.Row) ([]Reading, error) {
 	var out []Reading
 	var faults []error
 	trip, known := "", false
@@ -104,18 +106,18 @@ func readForm(rows []formCells) ([]Reading, error) {
 		}
 	}
 	for _, row := range rows {
-		key := row.cells[firstKey+keyPoint]
-		if key == "" || row.cells[firstKey+keyLeg] == "" {
+		key := row.Cells[firstKey+keyPoint]
+		if key == "" || row.Cells[firstKey+keyLeg] == "" {
 			continue
 		}
-		leg, err := strconv.Atoi(row.cells[firstKey+keyLeg])
+		leg, err := strconv.Atoi(row.Cells[firstKey+keyLeg])
 		if err != nil || leg < 0 || leg > mostLegs {
-			return nil, foreign(fmt.Sprintf("row %d of the sheet %s has keys that tripwear did not write", row.number, formName))
+			return nil, foreign(fmt.Sprintf("row %d of the sheet %s has keys that tripwear did not write", row.Number, formName))
 		}
-		if known && row.cells[firstKey+keyTrip] != trip {
+		if known && row.Cells[firstKey+keyTrip] != trip {
 			return nil, foreign("the sheet " + formName + " holds rows of two trips")
 		}
-		trip, known = row.cells[firstKey+keyTrip], true
+		trip, known = row.Cells[firstKey+keyTrip], true
 		if leg != page.leg {
 			close()
 			page = formPage{leg: leg}
@@ -138,14 +140,14 @@ func readForm(rows []formCells) ([]Reading, error) {
 const mostLegs = 10_000
 
 // take reads a row into the page.
-func (p *formPage) take(trip, key string, row formCells) error {
-	at := fmt.Sprintf("G%d", row.number)
-	got := strings.TrimSpace(row.cells[formMeasured])
+func (p *formPage) take(trip, key string, row xlsx.Row) error {
+	at := fmt.Sprintf("G%d", row.Number)
+	got := strings.TrimSpace(row.Cells[formMeasured])
 	if got == "" {
 		return nil
 	}
 	p.any = true
-	unit := row.cells[firstKey+keyUnit]
+	unit := row.Cells[firstKey+keyUnit]
 	fault := func(format string, a ...any) error {
 		return &ReadError{Cell: at, What: fmt.Sprintf(format, a...), hint: "put the cell right in the workbook and save it"}
 	}
@@ -167,11 +169,11 @@ func (p *formPage) take(trip, key string, row formCells) error {
 	}
 	a, zone, ok := askOf(key)
 	if !ok {
-		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.number, formName, brief(key)))
+		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.Number, formName, brief(key)))
 	}
 	r := Reading{
-		Trip: trip, Leg: p.leg, Set: row.cells[firstKey+keySet], What: a.reading, Place: a.place, Zone: zone,
-		Note: strings.TrimSpace(row.cells[formNote]), Cell: at,
+		Trip: trip, Leg: p.leg, Set: row.Cells[firstKey+keySet], What: a.reading, Place: a.place, Zone: zone,
+		Note: strings.TrimSpace(row.Cells[formNote]), Cell: at,
 	}
 	if a.words != nil {
 		for _, w := range a.words {
