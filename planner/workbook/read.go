@@ -228,9 +228,4 @@ func serial(s string) (time.Time, error) {
 }
 
 // brief keeps a cell's text short enough for an error.
-func brief(s string) string {
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:39]) + "…"
-	}
-	return s
-}
+func brief(s string) string { return clip(s, 40) }

@@ -53,12 +53,7 @@ func (v view) legName(j int) string { return fmt.Sprintf("%d  %s", j+1, v.Legs[j
 
 // legLabel is the same, short enough for a chart's axis.
 func (v view) legLabel(j int) string {
-	r := []rune(v.Legs[j].Name)
-	const room = 26
-	if len(r) > room {
-		r = append(r[:room-1], '…')
-	}
-	return fmt.Sprintf("%d %s", j+1, string(r))
+	return fmt.Sprintf("%d %s", j+1, clip(v.Legs[j].Name, 26))
 }
 
 // action is what is done, with the stop or the spare.

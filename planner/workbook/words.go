@@ -27,4 +27,12 @@ func sentence(t string) string {
 	return t + "."
 }
 
+// clip keeps a text to so many characters.
+func clip(t string, most int) string {
+	if r := []rune(t); len(r) > most {
+		return string(r[:most-1]) + "…"
+	}
+	return t
+}
+
 func plural(n int, one, many string) string { return choose(n == 1, one, many) }
