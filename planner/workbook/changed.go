@@ -58,8 +58,18 @@ func whenever(flags expr.X, message string, otherwise expr.X) expr.X {
 	return expr.F("IF(a>0,b,c)", flags, expr.Text(message), otherwise)
 }
 
-// differs is 1 where an input is not as planned.
-func differs(input, planned expr.Ref) expr.X { return expr.F("IF(a<>b,1,0)", input, planned) }
+// differing counts a row whose one, two or three inputs are not as planned.
+var differing = []string{1: "IF(a<>b,1,0)", 2: "IF(OR(a<>b,c<>d),1,0)", 3: "IF(OR(a<>b,c<>d,e<>f),1,0)"}
+
+// changed hides whether any of the row's inputs is not as planned; its caller
+// hides them as planned next.
+func (d *draft) changed(inputs ...expr.Ref) expr.Ref {
+	var pairs []expr.X
+	for i, at := range inputs {
+		pairs = append(pairs, at, d.beside(1+i, at.V))
+	}
+	return d.hide(flag(expr.F(differing[len(inputs)], pairs...)))
+}
 
 // flag is a hidden cell that counts, and mark one that says so on paper.
 func flag(x expr.X) cell { return live(look{}, "0", x) }

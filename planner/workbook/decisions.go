@@ -9,8 +9,7 @@ func decisions(v view) *sheet {
 	s := &sheet{name: "Decisions", wide: true, side: 1, widths: []float64{21, 23, 16, 11, 11, 11, 62}}
 	s.title("Decisions", fmt.Sprintf("One row a set, from %d draws with seed %d. Chances in %%. Unnoticed means driven across the limit although the checks below were made.", v.Draws, v.Seed))
 	warnAll(s)
-	s.add(left("Set"), left("Action"), left("Where first"), right("Limit crossed if nothing is done"), right("Stopped short as decided"), center("Unnoticed as decided"), left("Reason"))
-	s.head = len(s.rows)
+	s.heads(left("Set"), left("Action"), left("Where first"), right("Limit crossed if nothing is done"), right("Stopped short as decided"), center("Unnoticed as decided"), left("Reason"))
 	for _, t := range v.Sets {
 		d := t.Decision
 		unnoticed := blank(look{box: true})

@@ -17,7 +17,13 @@ type levels struct {
 	shown map[*wearing]expr.Run // the levels shown: at the start, then after each driven leg
 }
 
-func levelsOn(s *sheet, v view, all worn) levels {
+// levelsOn begins such a sheet: its title, whether inputs have changed, and what
+// was found on its parts.
+func levelsOn(name, note string, widths []float64, v view, all worn) levels {
+	s := &sheet{name: name, wide: true, side: 1, widths: widths}
+	s.title(name, note)
+	warn(s)
+	v.seen(s)
 	return levels{s, v, all, map[*wearing]expr.Run{}}
 }
 
@@ -30,12 +36,6 @@ func axle(points []plan.Point, letter string) []plan.Point {
 // and its chart.
 func (s levels) measured(m kind.Measure) {
 	points, k := s.v.points(m), measureOf(m)
-	if len(points) == 0 {
-		if k.note != "" {
-			s.span(look{weight: quiet}, k.note)
-		}
-		return
-	}
 	s.table(k.table, points)
 	if k.note != "" {
 		s.span(look{weight: quiet}, k.note)

@@ -26,24 +26,14 @@ type mark struct {
 }
 
 func (t tone) style() *excelize.Style {
-	frame := func() (out []excelize.Border) {
-		for _, side := range []string{"left", "right", "top", "bottom"} {
-			out = append(out, excelize.Border{Type: side, Color: ink, Style: 1})
-		}
-		return out
-	}
-	fill := func(color string) excelize.Fill {
-		return excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
-	}
 	switch t {
-	case stale:
-		return &excelize.Style{Font: &excelize.Font{Strike: true, Italic: true, Color: faint}, Fill: fill(paper)} // off any dark ground
 	case low:
-		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Fill: fill(shade), Border: frame()}
+		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Fill: filled(shade), Border: framed(ink, thin)}
 	case out:
-		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: paper}, Fill: fill(alarm), Border: frame()}
+		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: paper}, Fill: filled(alarm), Border: framed(ink, thin)}
+	case stale: // off any dark ground
 	}
-	return &excelize.Style{}
+	return &excelize.Style{Font: &excelize.Font{Strike: true, Italic: true, Color: faint}, Fill: filled(paper)}
 }
 
 // tone is the style number of a tone in the workbook.

@@ -45,8 +45,7 @@ func measurements(v view, all worn, through expr.Run) *sheet {
 	s := formSheet{&sheet{name: formName, side: 2, widths: formWidths}, v, all, through}
 	s.title("Measurements", "Write in the marked cells only; measure cold, at the same spots each time; for rotors and hubs choose the word. Expected is nominal for the car as it stands: once a set is renewed, go by the new part's own numbers.")
 	warn(s.sheet)
-	s.add(left("Wheel"), left("What"), right("Expected"), right("Low, 5 %"), right("High, 95 %"), left("Unit"), left("Measured"), left("Status"), left("Note"))
-	s.head = len(s.rows)
+	s.heads(left("Wheel"), left("What"), right("Expected"), right("Low, 5 %"), right("High, 95 %"), left("Unit"), left("Measured"), left("Status"), left("Note"))
 	from := s.at(formStatus, s.next(), 0)
 	s.page(-1)
 	for _, j := range v.driven {

@@ -9,15 +9,12 @@ import (
 
 // oilAndBearings shows each hub's chance of lasting and the oil's distance.
 func oilAndBearings(v view, all worn) *sheet {
-	s := &sheet{name: oilName, wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
-	s.title("Oil and bearings", "As the car stands, nothing renewed on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.")
-	warn(s)
-	v.seen(s)
-	v.hubs(s, all)
+	s := levelsOn(oilName, "As the car stands, nothing renewed on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.", pairs(4, 34, 9.5, 13.5), v, all)
+	v.hubs(s.sheet, all)
 	if fills := v.points(kind.OilLife); len(fills) > 0 {
-		v.oil(s, all.find(fills[0]))
+		v.oil(s.sheet, all.find(fills[0]))
 	}
-	return s
+	return s.sheet
 }
 
 func (v view) hubs(s *sheet, all worn) {

@@ -25,8 +25,7 @@ func packing(v view) (s *sheet, fits bootRoom) {
 	s = &sheet{name: bootName, widths: bootWidths}
 	s.title("Packing", "Spares and their tools against the boot. Write in what the things and the luggage really take; 0 leaves a thing at home.")
 	warnRoom(s, "ROOM OR PRICES CHANGED: the sums are live; what to pack was decided for the room as planned.")
-	s.add(left("Item"), right(v.u.boot.head("Volume")), right(v.u.mass.head("Weight")), left("How much"), center("Packed"), left("Changed"))
-	s.head = len(s.rows)
+	s.heads(left("Item"), right(v.u.boot.head("Volume")), right(v.u.mass.head("Weight")), left("How much"), center("Packed"), left("Changed"))
 	p := packSheet{sheet: s, u: v.u}
 	for _, it := range v.Packing {
 		p.room(text(look{weight: strong, box: true}, it.Name), it.Volume, it.Mass, it.Quantity(v.u.system), blank(look{input: true}))
@@ -71,7 +70,7 @@ func (p *packSheet) room(name cell, volume, kg float64, note string, end cell) {
 	vol, mass := in(bootVolume, p.u.boot, volume), in(bootMass, p.u.mass, kg)
 	d.put(4, text(box, note))
 	d.put(5, end)
-	changed := d.hide(flag(expr.F("IF(OR(a<>b,c<>d),1,0)", vol, d.beside(1, vol.V), mass, d.beside(2, mass.V))))
+	changed := d.changed(vol, mass)
 	d.hide(number(look{}, p.u.boot.format, tidy(vol.Num())))
 	d.hide(number(look{}, p.u.mass.format, tidy(mass.Num())))
 	d.put(6, changedMark(changed))

@@ -243,6 +243,12 @@ func right(name string) cell { return text(look{weight: header, across: "right"}
 
 func center(name string) cell { return text(look{weight: header, across: "center"}, name) }
 
+// heads adds the heads of the sheet's one table, which stay in sight.
+func (s *sheet) heads(cells ...cell) {
+	s.add(cells...)
+	s.head = len(s.rows)
+}
+
 func (s *sheet) gap() { s.addHigh(8) }
 
 // pageBreak lets a page begin with the next row.

@@ -72,7 +72,7 @@ func (v view) journey() string {
 	if !v.Depart.IsZero() {
 		out = append(out, "home about "+v.ends(v.last()).Format("2 Jan 2006"))
 	}
-	out = append(out, fmt.Sprintf("%.0f %s of road, %d circuit %s", d.of(road), d.name, days, plural(days, "day", "days")),
+	out = append(out, fmt.Sprintf("%.0f %s of road, %d circuit %s", d.of(road), d.name, days, plan.Plural(days, "day")),
 		fmt.Sprintf("odometer %.0f %s", d.of(v.Odometer), d.name))
 	return strings.Join(out, "; ")
 }

@@ -34,5 +34,3 @@ func clip(t string, most int) string {
 	}
 	return t
 }
-
-func plural(n int, one, many string) string { return choose(n == 1, one, many) }
