@@ -187,8 +187,10 @@ func (v view) beenOnCircuit(j int) bool {
 
 // line is a row of one live text.
 func (s summarySheet) line(name string, x expr.X) int {
-	cells := append([]cell{text(look{weight: strong, box: true}, name)}, joined(live(look{box: true}, "", x), 3)...)
-	return s.add(pad(cells, len(s.widths))...)
+	d := s.draft(look{})
+	copy(d.cells, append([]cell{text(look{weight: strong, box: true}, name)}, joined(live(look{box: true}, "", x), 3)...))
+	d.add()
+	return d.row
 }
 
 // fuel and boot are the two groups that do not wear.
