@@ -49,6 +49,18 @@ func (f *Findings) Ends(word logbook.Finding) bool {
 	return slices.ContainsFunc(f.List, func(x Finding) bool { return x.Word == word && x.Ended })
 }
 
+// Forbidding are the words of a row that forbid to drive.
+func Forbidding(row logbook.What) (words []logbook.Finding) {
+	for _, f := range []Findings{tireFindings, padFindings, rotorFindings, hubFindings, pedalFindings} {
+		for _, x := range f.List {
+			if f.Row == row && x.Forbids {
+				words = append(words, x.Word)
+			}
+		}
+	}
+	return words
+}
+
 func (x Finding) at(place string) Verdict {
 	v := Verdict{Text: x.Text, Forbids: x.Forbids, Final: x.Final, Watched: x.Watched, Lower: x.Lower}
 	if x.Forbids {

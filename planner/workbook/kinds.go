@@ -7,6 +7,7 @@ import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
 // Sheets that show kinds of parts.
@@ -57,28 +58,20 @@ type measure struct {
 
 // ask is what a row of the form asks for, and what the logbook calls it.
 type ask struct {
-	key               string // in the row's hidden cells; of a point its measure
-	reading, place    string // in the logbook's words; no place for the point's own
-	wheel, what, unit string // as shown
-	set               string // of what is asked of a whole set
-	expected          string
-	most              float64  // of a number
-	words             []string // of a finding
-	bad               []string // those that end the driving
-	nearly            string   // the one that is nearly the end
-	full              string   // the one that needs no topping up
+	key               string       // in the row's hidden cells; of a point its measure
+	reading           logbook.What // as the logbook has it
+	place             string       // the same; "" for the point's own
+	wheel, what, unit string       // as shown
+	set               string       // of what is asked of a whole set
+	most              float64      // of a number
+	expected          logbook.Finding
+	nearly            logbook.Finding // the finding that is nearly the end
+	full              logbook.Finding // the one that needs no topping up
 }
 
-// What an eye or a hand can find: the words the form offers.
-var (
-	byFace  = []string{"smooth", "checks", "catches", "edge"}
-	byHand  = []string{"tight", "play", "rough", "moved"}
-	byTire  = []string{"sound", "cut", "cords"}
-	byPad   = []string{"even", "taper", "indicator", "plate"}
-	byBowl  = []string{"clear", "amber", "dark"}
-	byFoot  = []string{"firm", "long", "soft"}
-	byStick = []string{"full", "below full", "below add"}
-)
+// words are the findings that the row offers, from good to bad; none where it
+// asks for a number.
+func (a ask) words() []logbook.Finding { return logbook.Findings(a.reading) }
 
 // kinds are the kinds in the order of the Summary.
 var kinds = []part{
@@ -87,13 +80,13 @@ var kinds = []part{
 	{kind: profiles.Rotors, group: "Rotors", sheet: brakesName, spread: "spread.rotor crack"},
 	{kind: profiles.Bearing, group: "Hub bearings", sheet: oilName, left: chanceLeft},
 	{kind: profiles.Oil, group: "Engine oil", sheet: oilName, spread: "spread.oil", asks: []ask{
-		{key: "level", reading: "oil level", place: "engine", wheel: "engine", what: "oil level, warm", unit: "dipstick", set: "oil", expected: byStick[0], words: byStick, full: byStick[0]},
-		{key: "added", reading: "oil added", place: "engine", what: "oil added since last page", set: "oil", most: 50},
+		{key: "level", reading: logbook.OilLevel, place: "engine", wheel: "engine", what: "oil level, warm", unit: "dipstick", set: "oil", expected: logbook.Full, full: logbook.Full},
+		{key: "added", reading: logbook.OilAdded, place: "engine", what: "oil added since last page", set: "oil", most: 50},
 	}},
 	{kind: profiles.Fluid, group: "Brake fluid", sheet: brakesName, left: marginLeft, asks: []ask{
-		{key: "water", reading: "fluid water", place: "system", wheel: "brakes", what: "water in the fluid", unit: "%", set: "fluid", most: 10},
-		{key: "colour", reading: "fluid colour", place: "system", what: "colour of the fluid", unit: "by eye", set: "fluid", words: byBowl},
-		{key: "pedal", reading: "pedal", place: "system", what: "pedal", unit: "by foot", set: "fluid", words: byFoot, bad: byFoot[1:]},
+		{key: "water", reading: logbook.Water, place: "system", wheel: "brakes", what: "water in the fluid", unit: "%", set: "fluid", most: 10},
+		{key: "colour", reading: logbook.Colour, place: "system", what: "colour of the fluid", unit: "by eye", set: "fluid"},
+		{key: "pedal", reading: logbook.Pedal, place: "system", what: "pedal", unit: "by foot", set: "fluid"},
 	}},
 }
 
@@ -102,16 +95,16 @@ var measures = []measure{
 		measure: kind.Tread, unit: func(u units) unit { return u.tread }, zoned: true,
 		chart: "Tread left in the shallowest zone of each wheel (nominal)",
 		alt:   "Line chart of the nominal tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.",
-		ask:   ask{reading: "tread", what: "tread"}, eyed: "outside",
-		beside: []ask{{key: "found", reading: "inspection", what: "tire, cuts and cords", unit: "by eye", words: byTire, bad: byTire[1:]}},
+		ask:   ask{reading: logbook.Tread, what: "tread"}, eyed: "outside",
+		beside: []ask{{key: "found", reading: logbook.Inspection, what: "tire, cuts and cords", unit: "by eye"}},
 	},
 	{
 		measure: kind.PadLining, unit: func(u units) unit { return u.pad }, heats: true,
 		table:  "Pads: friction material at the thinnest end",
 		chart:  "Pads left at the thinnest end of each wheel (nominal)",
 		alt:    "Line chart of the nominal pad thickness at each wheel, at the start and after each leg, with the limit.",
-		ask:    ask{reading: "pad", what: "pad, thinnest end"},
-		beside: []ask{{key: "lining", reading: "pad wear", what: "pad wear", unit: "by eye", words: byPad, bad: byPad[3:]}},
+		ask:    ask{reading: logbook.Pad, what: "pad, thinnest end"},
+		beside: []ask{{key: "lining", reading: logbook.Lining, what: "pad wear", unit: "by eye"}},
 	},
 	{
 		measure: kind.Crack, unit: func(u units) unit { return u.share }, suffix: "crack life", heats: true,
@@ -119,15 +112,15 @@ var measures = []measure{
 		note:  "A rotor's face overrides its forecast: heat checks that catch a fingernail are nearly the end, a crack at an edge is the end.",
 		chart: "Rotor crack life left at each wheel (nominal)",
 		alt:   "Line chart of the nominal share of rotor crack life left at each wheel, at the start and after each leg.",
-		ask:   ask{reading: "rotor face", what: "rotor face (life left)", unit: "by eye", words: byFace, bad: byFace[3:], nearly: byFace[2]},
+		ask:   ask{reading: logbook.Face, what: "rotor face (life left)", unit: "by eye", nearly: logbook.Catches},
 	},
 	{
 		measure: kind.Thickness, unit: func(u units) unit { return u.thickness }, suffix: "thickness",
-		table: "Rotors: thickness", ask: ask{reading: "rotor thickness", what: "rotor thickness"},
+		table: "Rotors: thickness", ask: ask{reading: logbook.Thickness, what: "rotor thickness"},
 	},
 	{
 		measure: kind.HubLife, unit: func(units) unit { return unit{"L10 lives", asHundred, itself} },
-		ask: ask{reading: "hub", what: "hub at 12 and 6 (lasts)", unit: "by hand", words: byHand, bad: byHand[1:]},
+		ask: ask{reading: logbook.Hub, what: "hub at 12 and 6 (lasts)", unit: "by hand"},
 	},
 	{measure: kind.OilLife, unit: func(u units) unit { return u.distance }, alone: "distance left", running: true},
 	{measure: kind.BoilMargin, unit: func(u units) unit { return u.warmth }},
@@ -151,7 +144,7 @@ func measureOf(m kind.Measure) measure {
 	name := string(m)
 	return measure{
 		measure: m, unit: func(u units) unit { return u.share }, suffix: name, table: sentenceCase(name), plain: true, zoned: true,
-		ask: ask{reading: name, what: name},
+		ask: ask{reading: logbook.What(name), what: name},
 	}
 }
 

@@ -3,8 +3,10 @@ package workbook
 import (
 	"slices"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
 const formName = "Measurements"
@@ -96,7 +98,7 @@ func (s formSheet) page(j int) {
 				e.unit = v.u.oil.name
 			}
 			if a.expected != "" {
-				e.expected = text(look{across: "right"}, a.expected)
+				e.expected = text(look{across: "right"}, string(a.expected))
 			}
 			s.row(j, e)
 		}
@@ -122,7 +124,7 @@ func (s formSheet) point(w *wearing, wheel string, j int) string {
 	if w.zoned && p.Zone != "" {
 		e.what += ", " + p.Zone
 	}
-	if e.words == nil {
+	if e.words() == nil {
 		e.unit, e.w, e.most = u.name, w, 2*w.fresh.Num()+1
 	}
 	least := func(l look, level expr.Ref) cell { return live(l, u.format, expr.F("MAX(0,a)", level)) }
@@ -171,7 +173,7 @@ func (s formSheet) row(j int, e entry) {
 		d.hide(c)
 	}
 	d.add(formRow)
-	s.restrict(got, rule{words: e.words, date: e.date, most: e.most})
+	s.restrict(got, rule{words: texts(e.words()), date: e.date, most: e.most})
 	if e.heats && j >= 0 {
 		s.heated(d.at(formExpected), d.at(formHi))
 	}
@@ -180,13 +182,14 @@ func (s formSheet) row(j int, e entry) {
 // verdict is the status that a filled cell turns live.
 func (e entry) verdict(got, low, high expr.Ref) cell {
 	filled := func(then expr.X) cell { return live(look{}, "", expr.F(`IF(a="","",b)`, got, then)) }
-	when := func(word, says string, otherwise expr.X) expr.X {
+	when := func(word logbook.Finding, says string, otherwise expr.X) expr.X {
 		return expr.F("IF(a=b,c,d)", got, expr.Text(word), expr.Text(says), otherwise)
 	}
+	bad := kind.Forbidding(e.reading)
 	switch {
-	case e.bad != nil:
+	case bad != nil:
 		then := expr.X(expr.Text("good"))
-		for _, word := range e.bad {
+		for _, word := range bad {
 			then = when(word, "STOP", then)
 		}
 		if e.nearly != "" {

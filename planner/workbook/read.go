@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -151,48 +152,43 @@ func (p *formPage) take(trip, key string, row xlsx.Row) error {
 	fault := func(format string, a ...any) error {
 		return &ReadError{Cell: at, What: fmt.Sprintf(format, a...), hint: "put the cell right in the workbook and save it"}
 	}
-	switch key {
-	case "date":
-		day, err := serial(got)
-		if err != nil {
-			return fault("%q is not a date", brief(got))
-		}
-		p.date = day
-		return nil
-	case "odometer":
+	amount := func() (string, error) {
 		v, err := figure(got)
 		if err != nil {
-			return fault("%q is not a number of %s", brief(got), unit)
+			return "", fault("%q is not a number of %s", brief(got), unit)
 		}
-		p.odometer = withUnit(v, unit)
+		return withUnit(v, unit), nil
+	}
+	var err error
+	switch key {
+	case "date":
+		if p.date, err = serial(got); err != nil {
+			return fault("%q is not a date", brief(got))
+		}
 		return nil
+	case "odometer":
+		p.odometer, err = amount()
+		return err
 	}
 	a, zone, ok := askOf(key)
 	if !ok {
 		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.Number, formName, brief(key)))
 	}
 	r := Reading{
-		Trip: trip, Leg: p.leg, Set: row.Cells[firstKey+keySet], What: a.reading, Place: a.place, Zone: zone,
+		Trip: trip, Leg: p.leg, Set: row.Cells[firstKey+keySet], What: string(a.reading), Place: a.place, Zone: zone,
 		Note: strings.TrimSpace(row.Cells[formNote]), Cell: at,
 	}
-	if a.words != nil {
-		for _, w := range a.words {
-			if strings.EqualFold(got, w) {
-				r.Value = w
-			}
-		}
-		if r.Value == "" {
-			return fault("%q is none of %s", brief(got), strings.Join(a.words, ", "))
-		}
+	if words := texts(a.words()); words == nil {
+		r.Value, err = amount()
+	} else if i := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(got, w) }); i >= 0 {
+		r.Value = words[i]
 	} else {
-		v, err := figure(got)
-		if err != nil {
-			return fault("%q is not a number of %s", brief(got), unit)
-		}
-		r.Value = withUnit(v, unit)
+		err = fault("%q is none of %s", brief(got), strings.Join(words, ", "))
 	}
-	p.readings = append(p.readings, r)
-	return nil
+	if err == nil {
+		p.readings = append(p.readings, r)
+	}
+	return err
 }
 
 // withUnit is a figure as the logbook writes it: treads in thirty-seconds of an
