@@ -57,7 +57,7 @@ type carRow struct{ spot, life, status expr.Ref }
 // where the trip leaves it.
 func carOf(v view, all worn) (*sheet, []carRow) {
 	s := &sheet{name: carName, wide: true, side: 2, widths: carWidths}
-	s.title("Car", "Every point as it stands and as the trip leaves it, nothing renewed on the way. Write another reading, margin or limit into the marked cells; what follows is live.")
+	s.title("Car", "Every point as it stands and as the trip leaves it, nothing replaced on the way. Write another reading, margin or limit into the marked cells; what follows is live.")
 	warn(s)
 	s.heads(left("Set"), left("Where"), left("Unit"), right("Now"), right("Margin"), right("Limit"), right("Trip takes"), right("Left at the end"), center("5 – 95 %"),
 		right("Life left, %"), right("Limit crossed, %"), right("the same, as planned"), left("Status at the end"), right("Margin passed on leg"), right("Limit passed on leg"), left("How \"now\" is known"), left("Changed"))
@@ -75,8 +75,8 @@ func carOf(v view, all worn) (*sheet, []carRow) {
 		"A reading you change counts as measured. Hub bearings and brake fluid have no such form: their chances are as planned, on the sheets Oil and bearings and Brakes. Life left is the share of a new part's life.")
 	if len(judged) > 0 {
 		from, to := judged[0], judged[len(judged)-1]
-		s.said(from, to, pastLimit, out)
-		s.said(from, to, belowMargin, low)
+		s.word(from, to, pastLimit, out)
+		s.word(from, to, belowMargin, low)
 	}
 	return s, rows
 }

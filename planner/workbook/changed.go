@@ -8,10 +8,10 @@ import (
 // cell, how many of its inputs are not as planned; Legs also how many lengths
 // of sessions are not.
 const (
-	legsName = "Legs"
-	carName  = "Car"
-	shopName = "Shopping list"
-	bootName = "Packing"
+	legsName  = "Legs"
+	carName   = "Car"
+	shopName  = "Shopping list"
+	trunkName = "Packing"
 )
 
 func counter(sheet string, widths []float64, i int) expr.Ref {
@@ -23,11 +23,11 @@ var (
 	minutesCounter = counter(legsName, legWidths, 1)
 	carChanged     = counter(carName, carWidths, 0)
 	shopChanged    = counter(shopName, shopWidths, 0)
-	bootChanged    = counter(bootName, bootWidths, 0)
+	trunkChanged   = counter(trunkName, trunkWidths, 0)
 
 	wearChanged = expr.F("a+b", legsChanged, carChanged)
-	roomChanged = expr.F("a+b", shopChanged, bootChanged)
-	anyChanged  = expr.F("a+b+c+d", legsChanged, carChanged, shopChanged, bootChanged)
+	roomChanged = expr.F("a+b", shopChanged, trunkChanged)
+	anyChanged  = expr.F("a+b+c+d", legsChanged, carChanged, shopChanged, trunkChanged)
 )
 
 // Messages of changed inputs.

@@ -31,7 +31,7 @@ type line struct {
 	limit  bool
 }
 
-// stroke is how a series is drawn: colour, marker and dash each tell it apart.
+// stroke is how a series is drawn: color, marker and dash each tell it apart.
 type stroke struct {
 	color, marker string
 	dash          excelize.LineDashType

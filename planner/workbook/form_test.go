@@ -40,6 +40,7 @@ func TestKeysOfARow(t *testing.T) {
 		{"10001", "level"}:             "row 7 of the sheet Measurements has keys",
 		{"-1", "level"}:                "row 7 of the sheet Measurements has keys",
 		{"one", "level"}:               "row 7 of the sheet Measurements has keys",
+		{"1", "colour"}:                "cell G7: \"full\" is none of clear, amber, dark", // the key of every workbook so far
 		{"1", "RR//lining"}:            "cell G7: \"full\" is none of even, taper, indicator, plate",
 		{"1", "LF/inside/tread"}:       "cell G7: \"full\" is not a number of",
 		{"1", "LF/inside/depth"}:       `row 7 of the sheet Measurements asks for "LF/inside/depth"`,

@@ -18,7 +18,7 @@ const (
 	othersName = "Other parts" // only where a plan has kinds without a sheet of their own
 )
 
-// remaining is how the workbook says what a kind's sets have left.
+// remaining is how the workbook shows what a kind's sets have left.
 type remaining int
 
 const (
@@ -42,7 +42,7 @@ type measure struct {
 	measure kind.Measure
 	unit    func(units) unit
 	suffix  string // of its place where a part has several measures
-	alone   string // its name where it has no place
+	label   string // its name where it has no place
 	heats   bool   // wear goes by how hot a session gets, so a rate a lap holds for sessions of one length
 	running bool   // wear goes by the minutes of sessions, not by laps
 
@@ -85,7 +85,7 @@ var kinds = []part{
 	}},
 	{kind: profiles.Fluid, group: "Brake fluid", sheet: brakesName, left: marginLeft, asks: []ask{
 		{key: "water", reading: logbook.Water, place: "system", wheel: "brakes", what: "water in the fluid", unit: "%", set: "fluid", most: 10},
-		{key: "colour", reading: logbook.Colour, place: "system", what: "colour of the fluid", unit: "by eye", set: "fluid"},
+		{key: "colour", reading: logbook.Colour, place: "system", what: "color of the fluid", unit: "by eye", set: "fluid"},
 		{key: "pedal", reading: logbook.Pedal, place: "system", what: "pedal", unit: "by foot", set: "fluid"},
 	}},
 }
@@ -122,7 +122,7 @@ var measures = []measure{
 		measure: kind.HubLife, unit: func(units) unit { return unit{"L10 lives", asHundred, itself} },
 		ask: ask{reading: logbook.Hub, what: "hub at 12 and 6 (lasts)", unit: "by hand"},
 	},
-	{measure: kind.OilLife, unit: func(u units) unit { return u.distance }, alone: "distance left", running: true},
+	{measure: kind.OilLife, unit: func(u units) unit { return u.distance }, label: "distance left", running: true},
 	{measure: kind.BoilMargin, unit: func(u units) unit { return u.warmth }},
 }
 
@@ -202,8 +202,8 @@ func spot(p plan.Point) string {
 // spotOf names a point within its set.
 func spotOf(p plan.Point) string {
 	m := measureOf(p.Measure)
-	if m.alone != "" {
-		return m.alone
+	if m.label != "" {
+		return m.label
 	}
 	return strings.TrimSpace(spot(p) + " " + m.suffix)
 }
@@ -213,7 +213,7 @@ func heats(t plan.Set) bool {
 	return slices.ContainsFunc(t.Points, func(p plan.Point) bool { return measureOf(p.Measure).heats })
 }
 
-// doing is how an action is told: the order is the order of urgency.
+// doing is when an action is due and how loud it looks, in the order of urgency.
 type doing struct {
 	action plan.Action
 	due    string
@@ -235,7 +235,7 @@ func urgency(a plan.Action) int {
 	return slices.IndexFunc(doings, func(d doing) bool { return d.action == a })
 }
 
-// doingOf is how an action is told; one that is not known is told loudly.
+// doingOf is the same of one action; one that is not known looks loudest.
 func doingOf(a plan.Action) doing {
 	if i := urgency(a); i >= 0 {
 		return doings[i]

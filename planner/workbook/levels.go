@@ -93,7 +93,7 @@ func (s levels) table(heading string, points []plan.Point) {
 	}
 	for i := range points {
 		col := 2 + 2*i
-		s.judge(at(col, first), at(col, last), at(col, limit), at(col, margin))
+		s.marked(at(col, first), at(col, last), at(col, limit), at(col, margin))
 	}
 }
 

@@ -9,7 +9,7 @@ import (
 )
 
 // tone is how a conditional format shows: by weight and strokes, not by
-// colour alone, so that it reads in black and white.
+// color alone, so that it reads in black and white.
 type tone int
 
 const (
@@ -54,25 +54,25 @@ func (s *sheet) mark(from, to expr.Ref, when expr.X, t tone) {
 	s.marks = append(s.marks, mark{from.Free().UpTo(to.Free()), when, t})
 }
 
-// judge marks one column of levels against a limit and a margin below it,
+// marked marks one column of levels against a limit and a margin below it,
 // both in cells of the sheet.
-func (s *sheet) judge(from, to, limit, margin expr.Ref) {
+func (s *sheet) marked(from, to, limit, margin expr.Ref) {
 	s.mark(from, to, expr.F("a<=b", from.Free(), limit.Down()), out)
 	s.mark(from, to, expr.F("a<=b", from.Free(), margin.Down()), low)
 }
 
-// said marks texts that are a word.
-func (s *sheet) said(from, to expr.Ref, word string, t tone) {
+// word marks texts that are a word.
+func (s *sheet) word(from, to expr.Ref, word string, t tone) {
 	s.mark(from, to, expr.F("a=b", from.Free(), expr.Text(word)), t)
 }
 
-// saidAt marks one text that is a word.
-func (s *sheet) saidAt(at expr.Ref, word string, t tone) {
+// wordAt marks one text that is a word.
+func (s *sheet) wordAt(at expr.Ref, word string, t tone) {
 	s.marks = append(s.marks, mark{at.Free().Name(), expr.F("a=b", at, expr.Text(word)), t})
 }
 
 // heated strikes out cells that do not follow other lengths of sessions. It
-// goes before what judges a level.
+// goes before the marks of levels.
 func (s *sheet) heated(from, to expr.Ref) {
 	when := expr.F("LEFT(a,b)=c", s.at(1, s.banner, 0), expr.Num(len(minutesChanged)), expr.Text(minutesChanged))
 	s.mark(from, to, when, stale)

@@ -45,7 +45,7 @@ type formSheet struct {
 // leg, a page each, wheel by wheel as one walks round the car.
 func measurements(v view, all worn, through expr.Run) *sheet {
 	s := formSheet{&sheet{name: formName, side: 2, widths: formWidths}, v, all, through}
-	s.title("Measurements", "Write in the marked cells only; measure cold, at the same spots each time; for rotors and hubs choose the word. Expected is nominal for the car as it stands: once a set is renewed, go by the new part's own numbers.")
+	s.title("Measurements", "Write in the marked cells only; measure cold, at the same spots each time; for rotors and hubs choose the word. Expected is nominal for the car as it stands: once a set is replaced, go by the new part's own numbers.")
 	warn(s.sheet)
 	s.heads(left("Wheel"), left("What"), right("Expected"), right("Low, 5 %"), right("High, 95 %"), left("Unit"), left("Measured"), left("Status"), left("Note"))
 	from := s.at(formStatus, s.next(), 0)
@@ -110,7 +110,7 @@ type entry struct {
 	ask
 	expected, low, high cell
 	date                bool
-	w                   *wearing // judged by its margin and limit; nil where there is none
+	w                   *wearing // compared with its margin and limit; nil where there is none
 	heats               bool
 }
 

@@ -9,7 +9,7 @@ import (
 
 // oilAndBearings shows each hub's chance of lasting and the oil's distance.
 func oilAndBearings(v view, all worn) *sheet {
-	s := levelsOn(oilName, "As the car stands, nothing renewed on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.", pairs(4, 34, 9.5, 13.5), v, all)
+	s := levelsOn(oilName, "As the car stands, nothing replaced on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.", pairs(4, 34, 9.5, 13.5), v, all)
 	v.hubs(s.sheet, all)
 	if fills := v.points(kind.OilLife); len(fills) > 0 {
 		v.oil(s.sheet, all.find(fills[0]))

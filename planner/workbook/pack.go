@@ -29,7 +29,7 @@ func pack(w io.Writer, f *excelize.File) error {
 	return f.Write(w)
 }
 
-// sortedZip gathers the parts and writes them in order of name, which puts
+// sortedZip keeps the parts and writes them in order of name, which puts
 // [Content_Types].xml first as readers expect. Parts carry no time.
 type sortedZip struct {
 	w     io.Writer

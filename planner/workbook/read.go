@@ -79,7 +79,7 @@ func ReadMeasurementsFrom(r io.ReaderAt, size int64) ([]Reading, error) {
 	return readForm(rows)
 }
 
-// formPage gathers one page of the form.
+// formPage is one page of the form.
 type formPage struct {
 	leg      int
 	date     time.Time

@@ -9,7 +9,7 @@ import (
 	"example.com/tripwear/planner/workbook/expr"
 )
 
-// cell is a value with its look. Rows are gathered first and written as a
+// cell is a value with its look. Rows are collected first and written as a
 // stream at the end, because everything but rows must be in a sheet before.
 type cell struct {
 	value   any

@@ -62,7 +62,7 @@ func (v view) item(s *sheet, it plan.Item) (priceAt, shelfAt, changed expr.Ref) 
 	shelf := choose(it.OnShelf, "yes", "no")
 	d.put(1, text(look{weight: strong, box: true}, it.Name))
 	d.put(2, text(box, it.Quantity(v.u.system)))
-	d.put(3, text(box, it.Buy))
+	d.put(3, text(box, choose(it.Buy == plan.BuyCarry, "to bring along", it.Buy)))
 	priceAt, shelfAt = d.put(shopPrice, price), d.put(shopShelf, text(look{input: true}, shelf))
 	if priceAt.V.IsText { // an empty cell equals none
 		priceAt.V = expr.Value{}

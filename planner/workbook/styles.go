@@ -4,8 +4,8 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// Every colour of the workbook. Each tone also differs in gray, and no
-// meaning hangs on one alone.
+// Every color of the workbook. Each tone also differs in gray, and no
+// meaning hangs on color only.
 const (
 	ink      = "1E2A32"
 	faint    = "5F6B73"

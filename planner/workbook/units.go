@@ -21,9 +21,9 @@ type unit struct {
 // units are the measures of one workbook, with the units and digits that
 // quantity prints.
 type units struct {
-	system                                                               quantity.System
-	distance, tread, pad, thickness, fuel, oil, boot, mass, heat, warmth unit
-	share, chance, speed, ground                                         unit
+	system                                                                quantity.System
+	distance, tread, pad, thickness, fuel, oil, trunk, mass, heat, warmth unit
+	share, chance, speed, ground                                          unit
 }
 
 // decimals are the formats by how many decimals they show.
@@ -36,7 +36,7 @@ func unitsOf(system quantity.System) units {
 	}
 	u := units{
 		system:   system,
-		distance: in(quantity.Distance), fuel: in(quantity.Fuel), oil: in(quantity.OilFill), boot: in(quantity.Boot), mass: in(quantity.Weight),
+		distance: in(quantity.Distance), fuel: in(quantity.Fuel), oil: in(quantity.OilFill), trunk: in(quantity.Boot), mass: in(quantity.Weight),
 		speed: in(quantity.Velocity), ground: in(quantity.Ground), heat: in(quantity.Heat), warmth: in(quantity.Warmth),
 		tread: in(quantity.Tread).orNone(), pad: in(quantity.Pad).orNone(), thickness: in(quantity.Thickness).orNone(),
 		share: unit{"%", asShare, itself}.orNone(), chance: unit{"%", asChance, itself},

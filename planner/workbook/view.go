@@ -60,11 +60,11 @@ func (v view) legLabel(j int) string {
 func (v view) action(d plan.Decision) string {
 	switch {
 	case d.Action == plan.ReplaceAtStop && v.has(d.Leg):
-		return "renew at " + v.Legs[d.Leg].Name
+		return "replace at " + v.Legs[d.Leg].Name
 	case d.Action == plan.Bring:
-		return "carry a spare"
+		return "bring a spare"
 	case d.Spare:
-		return string(d.Action) + ", and carry a spare"
+		return string(d.Action) + ", and bring a spare"
 	}
 	return string(d.Action)
 }

@@ -27,7 +27,7 @@ func matrix(v view, all worn) *sheet {
 		s.widths = append(s.widths, min(max(13, 98/float64(n)), 33))
 	}
 	s.widths = append(s.widths, 20)
-	s.title("Wear", "Share of life left at each set's worst place after each leg, in %, as the car stands, nothing renewed. 0 % is at the limit or past it; the limit is the hard end, legal or safety.")
+	s.title("Wear", "Share of life left at each set's worst place after each leg, in %, as the car stands, nothing replaced. 0 % is at the limit or past it; the limit is the hard end, legal or safety.")
 	warn(s.sheet)
 	for block := range slices.Chunk(v.driven, wearColumns) {
 		if len(v.driven) > wearColumns {

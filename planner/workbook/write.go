@@ -39,7 +39,7 @@ func layOut(p *plan.Plan, system quantity.System) *book {
 	workings, wear := workingsOf(v, points, by)
 	car, rows := carOf(v, wear)
 	list, pay := shopping(v, legs.fuel)
-	boot, fits := packing(v)
+	trunk, fits := packing(v)
 	b := &book{view: v, wear: wear, names: []named{
 		{"inputs_changed_legs", legsChanged}, {"inputs_changed_car", carChanged},
 		{"trip_distance", legs.distance}, {"trip_fuel", legs.fuel}, {"trip_tanks", legs.tanks},
@@ -55,7 +55,7 @@ func layOut(p *plan.Plan, system quantity.System) *book {
 	if len(p.Circuits) > 0 {
 		b.sheets = append(b.sheets, circuits(v))
 	}
-	b.sheets = append(b.sheets, decisions(v), list, boot, measurements(v, wear, legs.through), rates, assumptions(v), workings)
+	b.sheets = append(b.sheets, decisions(v), list, trunk, measurements(v, wear, legs.through), rates, assumptions(v), workings)
 	return b
 }
 
@@ -131,7 +131,7 @@ func (v view) properties(f *excelize.File) error {
 	stamp := at.UTC().Format(time.RFC3339)
 	return errors.Join(f.SetDocProps(&excelize.DocProperties{
 		Title:    text(look{}, v.Car+": "+v.Trip).value.(string),
-		Subject:  "What lasts the trip, what to renew, carry and measure",
+		Subject:  "What lasts the trip, what to replace, bring and measure",
 		Creator:  "tripwear",
 		Keywords: text(look{}, v.TripID).value.(string),
 		Created:  stamp, Modified: stamp, LastModifiedBy: "tripwear", Language: "en",

@@ -2,6 +2,7 @@ package quantity
 
 import (
 	"fmt"
+	"regexp"
 
 	"example.com/tripwear/profiles/nearest"
 )
@@ -25,6 +26,17 @@ func ParseSystem(s string) (System, error) {
 	}
 	return US, &Error{fmt.Sprintf("unknown units %q", short(s)) + nearest.Meant(s, []string{"us", "metric"}), "us or metric"}
 }
+
+// Words turns a sentence into the system's own words: where a car is measured
+// in kilometers, its trunk is a boot.
+func (s System) Words(sentence string) string {
+	if s == Metric {
+		return trunk.ReplaceAllString(sentence, "boot")
+	}
+	return sentence
+}
+
+var trunk = regexp.MustCompile(`\btrunk\b`)
 
 // String is the word that ParseSystem reads.
 func (s System) String() string {
