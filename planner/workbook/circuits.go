@@ -35,17 +35,12 @@ func fromAbove(v view, from plan.View) chart {
 		alt:   fmt.Sprintf("Plan of %s: places that load the right-hand wheels and places that load the left-hand wheels.", from.Name),
 		x:     v.u.ground.head("ahead of the start"), y: v.u.ground.head("to its left"), format: asWhole, scatter: true,
 	}
-	right, left, straight, start := line{name: "loads the right side"}, line{name: "loads the left side"}, line{name: "straight"}, line{name: "start, sets off to the right"}
+	c.lines = []line{{name: "straight"}, {name: "loads the right side"}, {name: "loads the left side"}, {name: "start, sets off to the right"}}
 	for i, p := range from.Points {
-		x, y := v.u.ground.of(p.X), v.u.ground.of(p.Y)
-		c.labels = append(c.labels, "")
-		c.across = append(c.across, expr.Num(x))
-		value := func(yes bool) expr.X { return expr.Num(choose(yes, y, math.NaN())) }
-		right.values = append(right.values, value(p.Load >= calmLoad))
-		left.values = append(left.values, value(p.Load <= -calmLoad))
-		straight.values = append(straight.values, value(math.Abs(p.Load) < calmLoad))
-		start.values = append(start.values, value(i == 0))
+		c.labels, c.across = append(c.labels, ""), append(c.across, expr.Num(v.u.ground.of(p.X)))
+		for k, shown := range []bool{math.Abs(p.Load) < calmLoad, p.Load >= calmLoad, p.Load <= -calmLoad, i == 0} {
+			c.lines[k].values = append(c.lines[k].values, expr.Num(choose(shown, v.u.ground.of(p.Y), math.NaN())))
+		}
 	}
-	c.lines = []line{straight, right, left, start}
 	return c
 }

@@ -23,17 +23,11 @@ func (v view) hubs(s *sheet, all worn) {
 		return
 	}
 	s.section("Hub bearings: chance of lasting, as planned, %, and what the leg takes, live, share of an L10 life")
-	names, below := []cell{left("Until the end of")}, []cell{left("")}
-	for _, p := range hubs {
-		names = append(names, joined(center(p.Place), 2)...)
-		below = append(below, right("lasts"), right("leg takes"))
-	}
-	s.add(names...)
-	s.add(below...)
+	s.pairHeads("Until the end of", hubs, right("lasts"), right("leg takes"))
 	c := chart{
 		title: "Chance that each hub bearing lasts, as planned",
 		alt:   "Line chart of the chance that each hub bearing lasts to the end of each leg.",
-		x:     "to the end of leg", y: "chance of lasting", format: asShare, top: 1, labels: []string{"start"},
+		x:     "to the end of leg", y: "chance of lasting", format: asShare, top: 1, labels: v.byLeg(),
 	}
 	for _, p := range hubs {
 		c.lines = append(c.lines, line{name: p.Place, values: []expr.X{expr.Num(1)}})
@@ -46,7 +40,6 @@ func (v view) hubs(s *sheet, all worn) {
 			c.lines[i].values = append(c.lines[i].values, expr.Num(lasts))
 		}
 		s.add(cells...)
-		c.labels = append(c.labels, v.legLabel(j))
 	}
 	s.span(look{weight: quiet}, "An L10 life is what nine of ten ordinary bearings reach. A few corners have a problem of their own, so the chance is lower than that figure alone says.")
 	c.bottom()

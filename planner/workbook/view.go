@@ -51,9 +51,13 @@ func (v view) leaves() string {
 // legName is a leg's number and name.
 func (v view) legName(j int) string { return fmt.Sprintf("%d  %s", j+1, v.Legs[j].Name) }
 
-// legLabel is the same, short enough for a chart's axis.
-func (v view) legLabel(j int) string {
-	return fmt.Sprintf("%d %s", j+1, clip(v.Legs[j].Name, 26))
+// byLeg are the labels of a chart by leg, short enough for its axis.
+func (v view) byLeg() []string {
+	out := []string{"start"}
+	for _, j := range v.driven {
+		out = append(out, fmt.Sprintf("%d %s", j+1, clip(v.Legs[j].Name, 26)))
+	}
+	return out
 }
 
 // action is what is done, with the stop or the spare.
