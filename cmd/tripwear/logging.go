@@ -8,6 +8,7 @@ import (
 	"github.com/rs/zerolog"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles/quantity"
 )
 

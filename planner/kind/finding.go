@@ -65,6 +65,20 @@ func (k *Kind) Find(row logbook.What, word logbook.Finding) (Finding, bool) {
 	return Finding{}, false
 }
 
+// Forbidding are the words of a row that forbid to drive.
+func Forbidding(row logbook.What) (words []logbook.Finding) {
+	for _, k := range All {
+		for _, f := range k.Findings {
+			for _, x := range f.List {
+				if f.Row == row && x.Forbids {
+					words = append(words, x.Word)
+				}
+			}
+		}
+	}
+	return words
+}
+
 func (x Finding) at(place string) Verdict {
 	v := Verdict{Text: x.Text, Forbids: x.Forbids, Final: x.Final, Watched: x.Watched, Lower: x.Lower}
 	if x.Forbids {

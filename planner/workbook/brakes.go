@@ -11,10 +11,7 @@ import (
 
 // brakes shows pads, rotors, temperatures and fluid.
 func brakes(v view, all worn) *sheet {
-	s := levelsOn(&sheet{name: brakesName, wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}, v, all)
-	s.title("Brakes", "Pads and rotors as the car stands, nothing renewed on the way. "+marks)
-	warn(s.sheet)
-	v.seen(s.sheet)
+	s := levelsOn(brakesName, "Pads and rotors as the car stands, nothing replaced on the way. "+marks, pairs(4, 34, 9.5, 13.5), v, all)
 	for _, m := range []kind.Measure{kind.PadLining, kind.Crack, kind.Thickness} {
 		s.measured(m)
 	}

@@ -57,11 +57,10 @@ type carRow struct{ spot, life, status expr.Ref }
 // where the trip leaves it.
 func carOf(v view, all worn) (*sheet, []carRow) {
 	s := &sheet{name: carName, wide: true, side: 2, widths: carWidths}
-	s.title("Car", "Every point as it stands and as the trip leaves it, nothing renewed on the way. Write another reading, margin or limit into the marked cells; what follows is live.")
+	s.title("Car", "Every point as it stands and as the trip leaves it, nothing replaced on the way. Write another reading, margin or limit into the marked cells; what follows is live.")
 	warn(s)
-	s.add(left("Set"), left("Where"), left("Unit"), right("Now"), right("Margin"), right("Limit"), right("Trip takes"), right("Left at the end"), center("5 – 95 %"),
+	s.heads(left("Set"), left("Where"), left("Unit"), right("Now"), right("Margin"), right("Limit"), right("Trip takes"), right("Left at the end"), center("5 – 95 %"),
 		right("Life left, %"), right("Limit crossed, %"), right("the same, as planned"), left("Status at the end"), right("Margin passed on leg"), right("Limit passed on leg"), left("How \"now\" is known"), left("Changed"))
-	s.head = len(s.rows)
 	var rows []carRow
 	var changed, judged expr.Run
 	shown := ""
@@ -76,8 +75,8 @@ func carOf(v view, all worn) (*sheet, []carRow) {
 		"A reading you change counts as measured. Hub bearings and brake fluid have no such form: their chances are as planned, on the sheets Oil and bearings and Brakes. Life left is the share of a new part's life.")
 	if len(judged) > 0 {
 		from, to := judged[0], judged[len(judged)-1]
-		s.said(from, to, pastLimit, out)
-		s.said(from, to, belowMargin, low)
+		s.word(from, to, pastLimit, out)
+		s.word(from, to, belowMargin, low)
 	}
 	return s, rows
 }
@@ -96,12 +95,10 @@ func (w *wearing) onCar(v view, s *sheet, name string) (carRow, expr.Ref) {
 	at := carRow{spot: d.put(carSpot, text(box, w.spot()))}
 	d.put(carUnit, text(faint, u.called()))
 	inputs := []struct {
-		col, hidden int
-		at          expr.Ref
-	}{{carStart, carPlanStart, w.start}, {carLimit, carPlanLimit, w.limit}, {carMargin, carPlanMargin, w.margin}}
-	var asked []expr.X
+		col int
+		at  expr.Ref
+	}{{carStart, w.start}, {carLimit, w.limit}, {carMargin, w.margin}}
 	for i, in := range inputs {
-		asked = append(asked, in.at, w.planned(in.hidden, in.at))
 		if i == 0 || w.banded() { // a hub has no level to stop at
 			d.put(in.col, number(look{input: true}, u.format, in.at.Num()))
 			s.restrict(in.at, rule{most: 2*w.fresh.Num() + 1})
@@ -122,7 +119,7 @@ func (w *wearing) onCar(v view, s *sheet, name string) (carRow, expr.Ref) {
 		at.status = d.put(carStatus, text(faint, "by hand, at each stop"))
 	}
 	d.put(carKnown, text(faint, w.known()))
-	changed := d.hide(flag(expr.F("IF(OR(a<>b,e<>f,c<>d),1,0)", asked...)))
+	changed := d.changed(w.start, w.margin, w.limit)
 	for _, planned := range []expr.Ref{w.start, w.margin, w.limit, w.fresh, w.gauge, w.reading, w.priorRoad, w.priorCirc} {
 		d.hide(number(look{}, "0.0000", planned.Num()))
 	}

@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 
+	"github.com/xuri/excelize/v2"
+
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
@@ -199,7 +201,7 @@ func TestNoFuel(t *testing.T) {
 	}
 }
 
-// TestPackingSaysWhetherItFits: a boot that is just full fits, whatever rounding
+// TestPackingSaysWhetherItFits: a trunk that is just full fits, whatever rounding
 // added; what is too much is said in words, alike on the Packing sheet and the
 // Summary.
 func TestPackingSaysWhetherItFits(t *testing.T) {
@@ -221,8 +223,10 @@ func TestPackingSaysWhetherItFits(t *testing.T) {
 		same(t, "left over", below(t, list, "Item", "Left over")[1], 80-used[0]*1000)
 		same(t, "weight left over", below(t, list, "Item", "Left over")[2], 50-used[1])
 		short := choose(want == "IT FITS.", "the packing fits", "THE PACKING DOES NOT FIT")
-		if got := below(t, rows(t, f, "Summary"), "Group", "Boot")[1]; got != short {
-			t.Errorf("%s The Summary says %q", want, got)
+		for group, f := range map[string]*excelize.File{"Boot": f, "Trunk": reopened(t, p, quantity.US)} {
+			if got := below(t, rows(t, f, "Summary"), "Group", group)[1]; got != short {
+				t.Errorf("%s The Summary says %q of the %s", want, got, group)
+			}
 		}
 	}
 }

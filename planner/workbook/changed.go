@@ -8,10 +8,10 @@ import (
 // cell, how many of its inputs are not as planned; Legs also how many lengths
 // of sessions are not.
 const (
-	legsName = "Legs"
-	carName  = "Car"
-	shopName = "Shopping list"
-	bootName = "Packing"
+	legsName  = "Legs"
+	carName   = "Car"
+	shopName  = "Shopping list"
+	trunkName = "Packing"
 )
 
 func counter(sheet string, widths []float64, i int) expr.Ref {
@@ -23,11 +23,11 @@ var (
 	minutesCounter = counter(legsName, legWidths, 1)
 	carChanged     = counter(carName, carWidths, 0)
 	shopChanged    = counter(shopName, shopWidths, 0)
-	bootChanged    = counter(bootName, bootWidths, 0)
+	trunkChanged   = counter(trunkName, trunkWidths, 0)
 
 	wearChanged = expr.F("a+b", legsChanged, carChanged)
-	roomChanged = expr.F("a+b", shopChanged, bootChanged)
-	anyChanged  = expr.F("a+b+c+d", legsChanged, carChanged, shopChanged, bootChanged)
+	roomChanged = expr.F("a+b", shopChanged, trunkChanged)
+	anyChanged  = expr.F("a+b+c+d", legsChanged, carChanged, shopChanged, trunkChanged)
 )
 
 // Messages of changed inputs.
@@ -58,8 +58,18 @@ func whenever(flags expr.X, message string, otherwise expr.X) expr.X {
 	return expr.F("IF(a>0,b,c)", flags, expr.Text(message), otherwise)
 }
 
-// differs is 1 where an input is not as planned.
-func differs(input, planned expr.Ref) expr.X { return expr.F("IF(a<>b,1,0)", input, planned) }
+// differing counts a row whose one, two or three inputs are not as planned.
+var differing = []string{1: "IF(a<>b,1,0)", 2: "IF(OR(a<>b,c<>d),1,0)", 3: "IF(OR(a<>b,c<>d,e<>f),1,0)"}
+
+// changed hides whether any of the row's inputs is not as planned; its caller
+// hides them as planned next.
+func (d *draft) changed(inputs ...expr.Ref) expr.Ref {
+	var pairs []expr.X
+	for i, at := range inputs {
+		pairs = append(pairs, at, d.beside(1+i, at.V))
+	}
+	return d.hide(flag(expr.F(differing[len(inputs)], pairs...)))
+}
 
 // flag is a hidden cell that counts, and mark one that says so on paper.
 func flag(x expr.X) cell { return live(look{}, "0", x) }

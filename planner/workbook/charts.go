@@ -31,7 +31,7 @@ type line struct {
 	limit  bool
 }
 
-// stroke is how a series is drawn: colour, marker and dash each tell it apart.
+// stroke is how a series is drawn: color, marker and dash each tell it apart.
 type stroke struct {
 	color, marker string
 	dash          excelize.LineDashType
@@ -100,11 +100,11 @@ func (s *sheet) figures(r int) []cell {
 			out[0] = live(look{}, c.format, c.across[i-2])
 		}
 		for _, l := range c.lines {
-			if !finite(l.values[i-2].Value().Num) {
-				out = append(out, blank(look{}))
-				continue
+			value := blank(look{})
+			if finite(l.values[i-2].Value().Num) {
+				value = live(look{}, c.format, l.values[i-2])
 			}
-			out = append(out, live(look{}, c.format, l.values[i-2]))
+			out = append(out, value)
 		}
 		return out
 	}
@@ -143,22 +143,18 @@ func (c chart) drawing(s *sheet) *excelize.Chart {
 		return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: t, Font: &bold}}}
 	}
 	out := &excelize.Chart{
-		Type:  excelize.Line,
-		Title: heading(c.title, 11),
-		Dimension: excelize.ChartDimension{
-			Width:  uint(s.across() - 2),
-			Height: uint(c.rows*rowPixels - 4),
-		},
+		Type:         excelize.Line,
+		Title:        heading(c.title, 11),
+		Dimension:    excelize.ChartDimension{Width: uint(s.across() - 2), Height: uint(c.rows*rowPixels - 4)},
 		Format:       excelize.GraphicOptions{AltText: c.alt},
 		Legend:       excelize.ChartLegend{Position: "right", Font: &font},
 		ShowBlanksAs: "gap",
 		XAxis:        excelize.ChartAxis{Font: font, Title: heading(c.x, 9)},
 		YAxis: excelize.ChartAxis{
-			Font: font, Title: heading(c.y, 9), MajorGridLines: true,
+			Font: font, Title: heading(c.y, 9), MajorGridLines: true, Minimum: &c.low,
 			NumFmt: excelize.ChartNumFmt{CustomNumFmt: c.format},
 		},
 	}
-	out.YAxis.Minimum = &c.low
 	if c.top > 0 {
 		out.YAxis.Maximum = &c.top
 	}
@@ -167,8 +163,7 @@ func (c chart) drawing(s *sheet) *excelize.Chart {
 		out.Legend.Position = "none"
 		out.XAxis.ReverseOrder = true // bars list from the bottom up
 		out.PlotArea.ShowVal = true
-		gap := uint(60)
-		out.GapWidth = &gap
+		out.GapWidth = new(uint(60))
 	}
 	if c.scatter {
 		c.plan(out)
@@ -189,13 +184,11 @@ func (c chart) dress(series *excelize.ChartSeries, i int, limit bool) {
 	if limit {
 		st = stroke{alarm, "none", excelize.LineDashSysDot}
 	}
-	fill := excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{st.color}}
-	series.Fill = fill
+	series.Fill = filled(st.color)
 	if c.scatter {
 		p := plans[i%len(plans)]
-		fill.Color = []string{p.color}
 		series.Line = excelize.LineOptions{Type: excelize.LineNone}
-		series.Marker = excelize.ChartMarker{Symbol: p.marker, Size: p.size, Fill: fill}
+		series.Marker = excelize.ChartMarker{Symbol: p.marker, Size: p.size, Fill: filled(p.color)}
 		return
 	}
 	if c.bars {
@@ -203,7 +196,7 @@ func (c chart) dress(series *excelize.ChartSeries, i int, limit bool) {
 		return
 	}
 	series.Line = excelize.LineOptions{Type: excelize.LineSolid, Dash: st.dash, Width: 1.75}
-	series.Marker = excelize.ChartMarker{Symbol: st.marker, Size: 7, Fill: fill}
+	series.Marker = excelize.ChartMarker{Symbol: st.marker, Size: 7, Fill: series.Fill}
 }
 
 // column is the address of rows of one column, for charts.

@@ -6,7 +6,6 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
-	"example.com/tripwear/profiles/quantity"
 )
 
 // calmLoad is the lateral acceleration, m/s2, below which a place on a lap
@@ -31,26 +30,17 @@ func circuits(v view) *sheet {
 // fromAbove is the scatter chart of a circuit: a line for the way round, and
 // dots for what loads either side.
 func fromAbove(v view, from plan.View) chart {
-	unit, of := "m", func(m float64) float64 { return m }
-	if v.u.system == quantity.US {
-		unit, of = "ft", func(m float64) float64 { return m / 0.3048 }
-	}
 	c := chart{
 		title: from.Name + " from above",
 		alt:   fmt.Sprintf("Plan of %s: places that load the right-hand wheels and places that load the left-hand wheels.", from.Name),
-		x:     "ahead of the start, " + unit, y: "to its left, " + unit, format: asWhole, scatter: true,
+		x:     v.u.ground.head("ahead of the start"), y: v.u.ground.head("to its left"), format: asWhole, scatter: true,
 	}
-	right, left, straight, start := line{name: "loads the right side"}, line{name: "loads the left side"}, line{name: "straight"}, line{name: "start, sets off to the right"}
+	c.lines = []line{{name: "straight"}, {name: "loads the right side"}, {name: "loads the left side"}, {name: "start, sets off to the right"}}
 	for i, p := range from.Points {
-		x, y := of(p.X), of(p.Y)
-		c.labels = append(c.labels, "")
-		c.across = append(c.across, expr.Num(x))
-		value := func(yes bool) expr.X { return expr.Num(choose(yes, y, math.NaN())) }
-		right.values = append(right.values, value(p.Load >= calmLoad))
-		left.values = append(left.values, value(p.Load <= -calmLoad))
-		straight.values = append(straight.values, value(math.Abs(p.Load) < calmLoad))
-		start.values = append(start.values, value(i == 0))
+		c.labels, c.across = append(c.labels, ""), append(c.across, expr.Num(v.u.ground.of(p.X)))
+		for k, shown := range []bool{math.Abs(p.Load) < calmLoad, p.Load >= calmLoad, p.Load <= -calmLoad, i == 0} {
+			c.lines[k].values = append(c.lines[k].values, expr.Num(choose(shown, v.u.ground.of(p.Y), math.NaN())))
+		}
 	}
-	c.lines = []line{straight, right, left, start}
 	return c
 }

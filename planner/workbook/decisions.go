@@ -9,8 +9,7 @@ func decisions(v view) *sheet {
 	s := &sheet{name: "Decisions", wide: true, side: 1, widths: []float64{21, 23, 16, 11, 11, 11, 62}}
 	s.title("Decisions", fmt.Sprintf("One row a set, from %d draws with seed %d. Chances in %%. Unnoticed means driven across the limit although the checks below were made.", v.Draws, v.Seed))
 	warnAll(s)
-	s.add(left("Set"), left("Action"), left("Where first"), right("Limit crossed if nothing is done"), right("Stopped short as decided"), center("Unnoticed as decided"), left("Reason"))
-	s.head = len(s.rows)
+	s.heads(left("Set"), left("Action"), left("Where first"), right("Limit crossed if nothing is done"), right("Stopped short as decided"), center("Unnoticed as decided"), left("Reason"))
 	for _, t := range v.Sets {
 		d := t.Decision
 		unnoticed := blank(look{box: true})
@@ -18,7 +17,7 @@ func decisions(v view) *sheet {
 			unnoticed = number(look{box: true, across: "center"}, `[<0.0005]"<0.1 %";0.0 %`, d.PUnsafe)
 		}
 		s.add(text(look{weight: strong, box: true}, t.Name), asPlanned(text(look{weight: doingOf(d.Action).look, box: true}, v.action(d))), asPlanned(text(look{box: true}, d.Where)),
-			asPlanned(v.u.chance.in(look{box: true}, d.PAsIs)), asPlanned(v.u.chance.in(look{box: true}, d.POut)), asPlanned(unnoticed), asPlanned(text(look{box: true}, sentence(d.Reason))))
+			asPlanned(v.u.chance.in(look{box: true}, d.PAsIs)), asPlanned(v.u.chance.in(look{box: true}, d.POut)), asPlanned(unnoticed), asPlanned(text(look{box: true}, sentence(v.u.system.Words(d.Reason)))))
 	}
 	v.checks(s)
 	return s
@@ -40,7 +39,7 @@ func (v view) checks(s *sheet) {
 	for _, when := range order {
 		shown := when
 		for _, what := range whats[when] {
-			s.add(append([]cell{text(look{weight: strong}, shown)}, joined(text(look{}, sentence(what)), len(s.widths)-1)...)...)
+			s.add(append([]cell{text(look{weight: strong}, shown)}, joined(text(look{}, sentence(v.u.system.Words(what))), len(s.widths)-1)...)...)
 			shown = ""
 		}
 	}

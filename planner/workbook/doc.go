@@ -2,7 +2,7 @@
 // fill in on the way.
 //
 // Every sheet prints one page wide on A4 and on Letter and is readable in
-// black and white: a status is always a word, never a colour alone. The same
+// black and white: a status is always a word, never just a color. The same
 // plan gives the same bytes. Each figure is rounded to what the model can
 // honestly say and its unit stands in the header.
 package workbook

@@ -21,33 +21,8 @@ const (
 // widths before its first row; looks in the order of the cells, since they are
 // numbered.
 func (s *sheet) begin(f *excelize.File, st *styles, page page) (*excelize.StreamWriter, error) {
-	if err := s.setUp(f, page); err != nil {
-		return nil, err
-	}
 	// a chart's corner is counted in columns, so widths come before charts
-	if err := s.setWidths(f); err != nil {
-		return nil, err
-	}
-	if err := s.draw(f); err != nil {
-		return nil, err
-	}
-	for _, r := range s.rules {
-		v, err := r.validation()
-		if err != nil {
-			return nil, err
-		}
-		if err := f.AddDataValidation(s.name, v); err != nil {
-			return nil, err
-		}
-	}
-	if err := s.format(f, st); err != nil {
-		return nil, err
-	}
-	// without a password: it keeps fingers off the formulas, not owners
-	if err := f.ProtectSheet(s.name, &excelize.SheetProtectionOptions{
-		SelectLockedCells: true, SelectUnlockedCells: true,
-		FormatCells: true, FormatColumns: true, FormatRows: true,
-	}); err != nil {
+	if err := errors.Join(s.setUp(f, page), s.setWidths(f), s.draw(f), s.validate(f), s.format(f, st), s.protect(f)); err != nil {
 		return nil, err
 	}
 	for i := range s.length() {
@@ -64,6 +39,14 @@ func (s *sheet) begin(f *excelize.File, st *styles, page page) (*excelize.Stream
 		return nil, err
 	}
 	return w, s.frame(w)
+}
+
+// protect locks the formulas, without a password: it keeps fingers off them,
+// not owners.
+func (s *sheet) protect(f *excelize.File) error {
+	return f.ProtectSheet(s.name, &excelize.SheetProtectionOptions{
+		SelectLockedCells: true, SelectUnlockedCells: true, FormatCells: true, FormatColumns: true, FormatRows: true,
+	})
 }
 
 // length is how many rows the sheet has.
@@ -179,53 +162,29 @@ func (s *sheet) setUp(f *excelize.File, p page) error {
 	if s.wide {
 		orientation = "landscape"
 	}
-	one, asNeeded := 1, 0
-	yes := true
-	if err := f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: &yes}); err != nil {
-		return err
-	}
-	if err := f.SetPageLayout(s.name, &excelize.PageLayoutOptions{
-		Size: &p.size, Orientation: &orientation, FitToWidth: &one, FitToHeight: &asNeeded,
-	}); err != nil {
-		return err
-	}
 	// 15 mm at the sides leaves 180 mm on A4; what fits there in height and
 	// width also fits on the shorter, wider Letter.
 	side, end, running := 0.59, 0.75, 0.35 // in
-	if err := f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{
-		Left: &side, Right: &side, Top: &end, Bottom: &end, Header: &running, Footer: &running,
-		Horizontally: &yes,
-	}); err != nil {
+	err := errors.Join(
+		f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: new(true)}),
+		f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Size: &p.size, Orientation: &orientation, FitToWidth: new(1), FitToHeight: new(0)}),
+		f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{
+			Left: &side, Right: &side, Top: &end, Bottom: &end, Header: &running, Footer: &running, Horizontally: new(true),
+		}),
+		f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{
+			OddHeader: "&L" + runningText(p.left) + "&R" + runningText(p.right),
+			OddFooter: "&L" + runningText(p.below) + "&R" + "&A, page &P of &N",
+		}))
+	if err != nil || s.hidden { // which is not to be printed
 		return err
-	}
-	if err := f.SetHeaderFooter(s.name, &excelize.HeaderFooterOptions{
-		OddHeader: "&L" + runningText(p.left) + "&R" + runningText(p.right),
-		OddFooter: "&L" + runningText(p.below) + "&R" + "&A, page &P of &N",
-	}); err != nil {
-		return err
-	}
-	if s.hidden {
-		return nil // not to be printed
 	}
 	all := expr.Run{s.at(1, 1, 0), s.at(len(s.widths), max(1, len(s.rows)), 0)}
-	if err := f.SetDefinedName(&excelize.DefinedName{
-		Name: "_xlnm.Print_Area", Scope: s.name,
-		RefersTo: expr.Formula(all, ""),
-	}); err != nil {
-		return err
-	}
-	return f.SetDefinedName(&excelize.DefinedName{
-		Name: "_xlnm.Print_Titles", Scope: s.name,
-		RefersTo: fmt.Sprintf("'%s'!$1:$%d", s.name, s.head),
-	})
+	heads := fmt.Sprintf("'%s'!$1:$%d", s.name, s.head)
+	return errors.Join(
+		f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: s.name, RefersTo: expr.Formula(all, "")}),
+		f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: heads}))
 }
 
 // runningText escapes the sign that begins a code in heads and feet, and
 // keeps the text short: the format allows 255 characters in all.
-func runningText(t string) string {
-	r := []rune(t)
-	if len(r) > 60 {
-		r = append(r[:59], '…')
-	}
-	return strings.ReplaceAll(string(r), "&", "&&")
-}
+func runningText(t string) string { return strings.ReplaceAll(clip(t, 60), "&", "&&") }

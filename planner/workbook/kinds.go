@@ -7,6 +7,7 @@ import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
 // Sheets that show kinds of parts.
@@ -17,7 +18,7 @@ const (
 	othersName = "Other parts" // only where a plan has kinds without a sheet of their own
 )
 
-// remaining is how the workbook says what a kind's sets have left.
+// remaining is how the workbook shows what a kind's sets have left.
 type remaining int
 
 const (
@@ -41,7 +42,7 @@ type measure struct {
 	measure kind.Measure
 	unit    func(units) unit
 	suffix  string // of its place where a part has several measures
-	alone   string // its name where it has no place
+	label   string // its name where it has no place
 	heats   bool   // wear goes by how hot a session gets, so a rate a lap holds for sessions of one length
 	running bool   // wear goes by the minutes of sessions, not by laps
 
@@ -57,28 +58,20 @@ type measure struct {
 
 // ask is what a row of the form asks for, and what the logbook calls it.
 type ask struct {
-	key               string // in the row's hidden cells; of a point its measure
-	reading, place    string // in the logbook's words; no place for the point's own
-	wheel, what, unit string // as shown
-	set               string // of what is asked of a whole set
-	expected          string
-	most              float64  // of a number
-	words             []string // of a finding
-	bad               []string // those that end the driving
-	nearly            string   // the one that is nearly the end
-	full              string   // the one that needs no topping up
+	key               string       // in the row's hidden cells; of a point its measure
+	reading           logbook.What // as the logbook has it
+	place             string       // the same; "" for the point's own
+	wheel, what, unit string       // as shown
+	set               string       // of what is asked of a whole set
+	most              float64      // of a number
+	expected          logbook.Finding
+	nearly            logbook.Finding // the finding that is nearly the end
+	full              logbook.Finding // the one that needs no topping up
 }
 
-// What an eye or a hand can find: the words the form offers.
-var (
-	byFace  = []string{"smooth", "checks", "catches", "edge"}
-	byHand  = []string{"tight", "play", "rough", "moved"}
-	byTire  = []string{"sound", "cut", "cords"}
-	byPad   = []string{"even", "taper", "indicator", "plate"}
-	byBowl  = []string{"clear", "amber", "dark"}
-	byFoot  = []string{"firm", "long", "soft"}
-	byStick = []string{"full", "below full", "below add"}
-)
+// words are the findings that the row offers, from good to bad; none where it
+// asks for a number.
+func (a ask) words() []logbook.Finding { return logbook.Findings(a.reading) }
 
 // kinds are the kinds in the order of the Summary.
 var kinds = []part{
@@ -87,13 +80,13 @@ var kinds = []part{
 	{kind: profiles.Rotors, group: "Rotors", sheet: brakesName, spread: "spread.rotor crack"},
 	{kind: profiles.Bearing, group: "Hub bearings", sheet: oilName, left: chanceLeft},
 	{kind: profiles.Oil, group: "Engine oil", sheet: oilName, spread: "spread.oil", asks: []ask{
-		{key: "level", reading: "oil level", place: "engine", wheel: "engine", what: "oil level, warm", unit: "dipstick", set: "oil", expected: byStick[0], words: byStick, full: byStick[0]},
-		{key: "added", reading: "oil added", place: "engine", what: "oil added since last page", set: "oil", most: 50},
+		{key: "level", reading: logbook.OilLevel, place: "engine", wheel: "engine", what: "oil level, warm", unit: "dipstick", set: "oil", expected: logbook.Full, full: logbook.Full},
+		{key: "added", reading: logbook.OilAdded, place: "engine", what: "oil added since last page", set: "oil", most: 50},
 	}},
 	{kind: profiles.Fluid, group: "Brake fluid", sheet: brakesName, left: marginLeft, asks: []ask{
-		{key: "water", reading: "fluid water", place: "system", wheel: "brakes", what: "water in the fluid", unit: "%", set: "fluid", most: 10},
-		{key: "colour", reading: "fluid color", place: "system", what: "color of the fluid", unit: "by eye", set: "fluid", words: byBowl},
-		{key: "pedal", reading: "pedal", place: "system", what: "pedal", unit: "by foot", set: "fluid", words: byFoot, bad: byFoot[1:]},
+		{key: "water", reading: logbook.Water, place: "system", wheel: "brakes", what: "water in the fluid", unit: "%", set: "fluid", most: 10},
+		{key: "colour", reading: logbook.Color, place: "system", what: "color of the fluid", unit: "by eye", set: "fluid"},
+		{key: "pedal", reading: logbook.Pedal, place: "system", what: "pedal", unit: "by foot", set: "fluid"},
 	}},
 }
 
@@ -102,16 +95,16 @@ var measures = []measure{
 		measure: kind.Tread, unit: func(u units) unit { return u.tread }, zoned: true,
 		chart: "Tread left in the shallowest zone of each wheel (nominal)",
 		alt:   "Line chart of the nominal tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.",
-		ask:   ask{reading: "tread", what: "tread"}, eyed: "outside",
-		beside: []ask{{key: "found", reading: "inspection", what: "tire, cuts and cords", unit: "by eye", words: byTire, bad: byTire[1:]}},
+		ask:   ask{reading: logbook.Tread, what: "tread"}, eyed: "outside",
+		beside: []ask{{key: "found", reading: logbook.Inspection, what: "tire, cuts and cords", unit: "by eye"}},
 	},
 	{
 		measure: kind.PadLining, unit: func(u units) unit { return u.pad }, heats: true,
 		table:  "Pads: friction material at the thinnest end",
 		chart:  "Pads left at the thinnest end of each wheel (nominal)",
 		alt:    "Line chart of the nominal pad thickness at each wheel, at the start and after each leg, with the limit.",
-		ask:    ask{reading: "pad", what: "pad, thinnest end"},
-		beside: []ask{{key: "lining", reading: "pad wear", what: "pad wear", unit: "by eye", words: byPad, bad: byPad[3:]}},
+		ask:    ask{reading: logbook.Pad, what: "pad, thinnest end"},
+		beside: []ask{{key: "lining", reading: logbook.Lining, what: "pad wear", unit: "by eye"}},
 	},
 	{
 		measure: kind.Crack, unit: func(u units) unit { return u.share }, suffix: "crack life", heats: true,
@@ -119,17 +112,17 @@ var measures = []measure{
 		note:  "A rotor's face overrides its forecast: heat checks that catch a fingernail are nearly the end, a crack at an edge is the end.",
 		chart: "Rotor crack life left at each wheel (nominal)",
 		alt:   "Line chart of the nominal share of rotor crack life left at each wheel, at the start and after each leg.",
-		ask:   ask{reading: "rotor face", what: "rotor face (life left)", unit: "by eye", words: byFace, bad: byFace[3:], nearly: byFace[2]},
+		ask:   ask{reading: logbook.Face, what: "rotor face (life left)", unit: "by eye", nearly: logbook.Catches},
 	},
 	{
 		measure: kind.Thickness, unit: func(u units) unit { return u.thickness }, suffix: "thickness",
-		table: "Rotors: thickness", ask: ask{reading: "rotor thickness", what: "rotor thickness"},
+		table: "Rotors: thickness", ask: ask{reading: logbook.Thickness, what: "rotor thickness"},
 	},
 	{
 		measure: kind.HubLife, unit: func(units) unit { return unit{"L10 lives", asHundred, itself} },
-		ask: ask{reading: "hub", what: "hub at 12 and 6 (lasts)", unit: "by hand", words: byHand, bad: byHand[1:]},
+		ask: ask{reading: logbook.Hub, what: "hub at 12 and 6 (lasts)", unit: "by hand"},
 	},
-	{measure: kind.OilLife, unit: func(u units) unit { return u.distance }, alone: "distance left", running: true},
+	{measure: kind.OilLife, unit: func(u units) unit { return u.distance }, label: "distance left", running: true},
 	{measure: kind.BoilMargin, unit: func(u units) unit { return u.warmth }},
 }
 
@@ -151,13 +144,12 @@ func measureOf(m kind.Measure) measure {
 	name := string(m)
 	out := measure{
 		measure: m, unit: func(u units) unit { return u.share }, suffix: name, table: sentenceCase(name), plain: true, zoned: true,
-		ask: ask{reading: name, what: name},
+		ask: ask{reading: logbook.What(name), what: name},
 	}
 	for _, k := range kind.All {
 		if len(k.Findings) > 0 && k.Measures[0].Measure == m && m.Info().Form.Row == "" {
 			f := k.Findings[0] // no gauge reads it: it is looked at
-			out.ask = ask{reading: string(f.Row), what: f.What, unit: "by " + f.By}
-			out.ask.words, out.ask.bad = f.Words()
+			out.ask = ask{reading: f.Row, what: f.What, unit: "by " + f.By}
 		}
 	}
 	return out
@@ -217,8 +209,8 @@ func spot(p plan.Point) string {
 // spotOf names a point within its set.
 func spotOf(p plan.Point) string {
 	m := measureOf(p.Measure)
-	if m.alone != "" {
-		return m.alone
+	if m.label != "" {
+		return m.label
 	}
 	return strings.TrimSpace(spot(p) + " " + m.suffix)
 }
@@ -228,7 +220,7 @@ func heats(t plan.Set) bool {
 	return slices.ContainsFunc(t.Points, func(p plan.Point) bool { return measureOf(p.Measure).heats })
 }
 
-// doing is how an action is told: the order is the order of urgency.
+// doing is when an action is due and how loud it looks, in the order of urgency.
 type doing struct {
 	action plan.Action
 	due    string
@@ -250,7 +242,7 @@ func urgency(a plan.Action) int {
 	return slices.IndexFunc(doings, func(d doing) bool { return d.action == a })
 }
 
-// doingOf is how an action is told; one that is not known is told loudly.
+// doingOf is the same of one action; one that is not known looks loudest.
 func doingOf(a plan.Action) doing {
 	if i := urgency(a); i >= 0 {
 		return doings[i]

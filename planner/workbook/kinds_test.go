@@ -20,7 +20,7 @@ func TestEveryKindAndMeasure(t *testing.T) {
 	keys := map[string]bool{}
 	for _, k := range kinds {
 		for _, a := range k.asks {
-			if keys[a.key] || a.reading == "" || a.place == "" || a.set == "" || (a.words == nil) == (a.most == 0) {
+			if keys[a.key] || a.reading == "" || a.place == "" || a.set == "" || (a.words() == nil) == (a.most == 0) {
 				t.Errorf("%s asks %+v", k.kind, a)
 			}
 			keys[a.key] = true

@@ -236,7 +236,7 @@ func TestUnitsPrintAlike(t *testing.T) {
 			{u.thickness, 0.02341, quantity.Thickness[system].Text(0.02341)},
 			{u.fuel, 0.0482, quantity.Fuel[system].Text(0.0482)},
 			{u.oil, 0.0043, quantity.OilFill[system].Text(0.0043)},
-			{u.boot, 0.18, quantity.Boot[system].Text(0.18)},
+			{u.trunk, 0.18, quantity.Boot[system].Text(0.18)},
 			{u.mass, 90, quantity.Weight[system].Text(90)},
 		} {
 			got := rounded(c.unit, c.si) + " " + c.unit.name

@@ -56,11 +56,10 @@ func legsOf(v view) *legs {
 	s.title("Legs", "Write another distance, or other days, sessions and minutes, into the marked cells, and every sheet follows. A circuit known by its summary alone has wider figures; (s) marks it.")
 	warn(s)
 	u := v.u
-	s.add(left("No."), left("Kind"), left("Name"), right(u.distance.head("Distance")), right("Days like this"), right("Sessions a day"), right("Minutes each"),
+	s.heads(left("No."), left("Kind"), left("Name"), right(u.distance.head("Distance")), right("Days like this"), right("Sessions a day"), right("Minutes each"),
 		right("Hot laps"), right("Lap time, m:s"), right("Pace, %"), right("Left share, %"), right("Heavy brakings a lap"),
 		right(u.heat.head("Ambient")), right("Rain, %"), right(u.fuel.head("Fuel")), right("Tanks"), right("Ends, as planned"),
 		right(u.heat.head("Front rotor peak")), right(u.heat.head("Rear rotor peak")), right(u.heat.head("Fluid peak")), left("Changed"))
-	s.head = len(s.rows)
 	var fuel, tanks, changed, longer expr.Run
 	for j := range v.Legs {
 		r := v.leg(s, j)
@@ -155,9 +154,8 @@ func (r *legRow) road(v view, d *draft, l plan.Leg) {
 	r.distance = d.put(legDistance, number(look{input: true}, u.distance.format, tidy(u.distance.of(l.Meters))))
 	r.use.distance = r.distance
 	d.s.restrict(r.distance, rule{most: 99_999})
-	planned := d.beside(1, r.distance.V)
-	r.changed = d.hide(flag(differs(r.distance, planned)))
-	d.hide(number(look{}, asTenth, planned.Num()))
+	r.changed = d.changed(r.distance)
+	d.hide(number(look{}, asTenth, r.distance.Num()))
 	for range 3 {
 		d.hide(blank(look{}))
 	}
@@ -185,12 +183,7 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 	for i, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
 		d.put(legPeaks+i, asPlanned(u.heat.in(box, peak)))
 	}
-
-	inputs := []expr.X{days, sessions, minutes}
-	for i, at := range []expr.Ref{days, sessions, minutes} {
-		inputs = append(inputs, d.beside(1+i, at.V))
-	}
-	r.changed = d.hide(flag(expr.F("IF(OR(a<>d,b<>e,c<>f),1,0)", inputs...)))
+	r.changed = d.changed(days, sessions, minutes)
 	for _, at := range []expr.Ref{days, sessions, minutes} {
 		d.hide(number(look{}, "0", at.Num()))
 	}
@@ -206,5 +199,5 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 // are longer or shorter than planned.
 func (r *legRow) sessions(d *draft) {
 	r.use.minutes = d.hide(flag(expr.F("a*b*c", d.at(legDays), d.at(legSessions), d.at(legMinutes))))
-	r.longer = d.hide(flag(differs(d.at(legMinutes), d.beside(3, d.hidden[3].exact))))
+	r.longer = d.hide(flag(expr.F(differing[1], d.at(legMinutes), d.beside(3, d.hidden[3].exact))))
 }

@@ -17,7 +17,13 @@ type levels struct {
 	shown map[*wearing]expr.Run // the levels shown: at the start, then after each driven leg
 }
 
-func levelsOn(s *sheet, v view, all worn) levels {
+// levelsOn begins such a sheet: its title, whether inputs have changed, and what
+// was found on its parts.
+func levelsOn(name, note string, widths []float64, v view, all worn) levels {
+	s := &sheet{name: name, wide: true, side: 1, widths: widths}
+	s.title(name, note)
+	warn(s)
+	v.seen(s)
 	return levels{s, v, all, map[*wearing]expr.Run{}}
 }
 
@@ -30,12 +36,6 @@ func axle(points []plan.Point, letter string) []plan.Point {
 // and its chart.
 func (s levels) measured(m kind.Measure) {
 	points, k := s.v.points(m), measureOf(m)
-	if len(points) == 0 {
-		if k.note != "" {
-			s.span(look{weight: quiet}, k.note)
-		}
-		return
-	}
 	s.table(k.table, points)
 	if k.note != "" {
 		s.span(look{weight: quiet}, k.note)
@@ -55,14 +55,10 @@ func (s levels) table(heading string, points []plan.Point) {
 	u, rows := m.unit(s.v.u), make([]*wearing, len(points))
 	s.keepRows(len(s.v.driven) + 10)
 	s.section(heading + ", " + u.name)
-	names, below := []cell{left("After")}, []cell{left("")}
 	for i, p := range points {
 		rows[i] = s.all.find(p)
-		names = append(names, joined(center(spot(p)), 2)...)
-		below = append(below, right("left"), center("5 – 95 %"))
 	}
-	s.add(names...)
-	s.add(below...)
+	s.pairHeads("After", points, right("left"), center("5 – 95 %"))
 
 	first := s.next()
 	s.level("start", u, rows, 0)
@@ -93,7 +89,7 @@ func (s levels) table(heading string, points []plan.Point) {
 	}
 	for i := range points {
 		col := 2 + 2*i
-		s.judge(at(col, first), at(col, last), at(col, limit), at(col, margin))
+		s.marked(at(col, first), at(col, last), at(col, limit), at(col, margin))
 	}
 }
 
@@ -122,12 +118,9 @@ func (s levels) byLeg(title, alt string, points []plan.Point, function string) {
 		return
 	}
 	u := measureOf(points[0].Measure).unit(s.v.u)
-	c := chart{title: title, alt: alt, x: "after leg", y: u.head("left"), format: u.format, labels: []string{"start"}}
+	c := chart{title: title, alt: alt, x: "after leg", y: u.head("left"), format: u.format, labels: s.v.byLeg()}
 	if u.percent() {
 		c.y, c.top = "share of life left", 1
-	}
-	for _, j := range s.v.driven {
-		c.labels = append(c.labels, s.v.legLabel(j))
 	}
 	for _, place := range columns {
 		var rows []*wearing
@@ -163,6 +156,16 @@ func (s levels) line(name string, rows []*wearing, function string) line {
 		out.values = append(out.values, expr.Each(function, cells))
 	}
 	return out
+}
+
+// pairHeads are the heads of a table of two columns a point.
+func (s *sheet) pairHeads(first string, points []plan.Point, a, b cell) {
+	names, below := []cell{left(first)}, []cell{left("")}
+	for _, p := range points {
+		names, below = append(names, joined(center(spot(p)), 2)...), append(below, a, b)
+	}
+	s.add(names...)
+	s.add(below...)
 }
 
 // pairs are the widths of a table of points: its first column, then each

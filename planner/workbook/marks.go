@@ -9,7 +9,7 @@ import (
 )
 
 // tone is how a conditional format shows: by weight and strokes, not by
-// colour alone, so that it reads in black and white.
+// color alone, so that it reads in black and white.
 type tone int
 
 const (
@@ -26,24 +26,14 @@ type mark struct {
 }
 
 func (t tone) style() *excelize.Style {
-	frame := func() (out []excelize.Border) {
-		for _, side := range []string{"left", "right", "top", "bottom"} {
-			out = append(out, excelize.Border{Type: side, Color: ink, Style: 1})
-		}
-		return out
-	}
-	fill := func(color string) excelize.Fill {
-		return excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
-	}
 	switch t {
-	case stale:
-		return &excelize.Style{Font: &excelize.Font{Strike: true, Italic: true, Color: faint}, Fill: fill(paper)} // off any dark ground
 	case low:
-		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Fill: fill(shade), Border: frame()}
+		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: ink}, Fill: filled(shade), Border: framed(ink, thin)}
 	case out:
-		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: paper}, Fill: fill(alarm), Border: frame()}
+		return &excelize.Style{Font: &excelize.Font{Bold: true, Color: paper}, Fill: filled(alarm), Border: framed(ink, thin)}
+	case stale: // off any dark ground
 	}
-	return &excelize.Style{}
+	return &excelize.Style{Font: &excelize.Font{Strike: true, Italic: true, Color: faint}, Fill: filled(paper)}
 }
 
 // tone is the style number of a tone in the workbook.
@@ -64,25 +54,25 @@ func (s *sheet) mark(from, to expr.Ref, when expr.X, t tone) {
 	s.marks = append(s.marks, mark{from.Free().UpTo(to.Free()), when, t})
 }
 
-// judge marks one column of levels against a limit and a margin below it,
+// marked marks one column of levels against a limit and a margin below it,
 // both in cells of the sheet.
-func (s *sheet) judge(from, to, limit, margin expr.Ref) {
+func (s *sheet) marked(from, to, limit, margin expr.Ref) {
 	s.mark(from, to, expr.F("a<=b", from.Free(), limit.Down()), out)
 	s.mark(from, to, expr.F("a<=b", from.Free(), margin.Down()), low)
 }
 
-// said marks texts that are a word.
-func (s *sheet) said(from, to expr.Ref, word string, t tone) {
+// word marks texts that are a word.
+func (s *sheet) word(from, to expr.Ref, word string, t tone) {
 	s.mark(from, to, expr.F("a=b", from.Free(), expr.Text(word)), t)
 }
 
-// saidAt marks one text that is a word.
-func (s *sheet) saidAt(at expr.Ref, word string, t tone) {
+// wordAt marks one text that is a word.
+func (s *sheet) wordAt(at expr.Ref, word string, t tone) {
 	s.marks = append(s.marks, mark{at.Free().Name(), expr.F("a=b", at, expr.Text(word)), t})
 }
 
 // heated strikes out cells that do not follow other lengths of sessions. It
-// goes before what judges a level.
+// goes before the marks of levels.
 func (s *sheet) heated(from, to expr.Ref) {
 	when := expr.F("LEFT(a,b)=c", s.at(1, s.banner, 0), expr.Num(len(minutesChanged)), expr.Text(minutesChanged))
 	s.mark(from, to, when, stale)

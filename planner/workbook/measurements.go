@@ -3,8 +3,10 @@ package workbook
 import (
 	"slices"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 )
 
 const formName = "Measurements"
@@ -43,10 +45,9 @@ type formSheet struct {
 // leg, a page each, wheel by wheel as one walks round the car.
 func measurements(v view, all worn, through expr.Run) *sheet {
 	s := formSheet{&sheet{name: formName, side: 2, widths: formWidths}, v, all, through}
-	s.title("Measurements", "Write in the marked cells only; measure cold, at the same spots each time; for rotors and hubs choose the word. Expected is nominal for the car as it stands: once a set is renewed, go by the new part's own numbers.")
+	s.title("Measurements", "Write in the marked cells only; measure cold, at the same spots each time; for rotors and hubs choose the word. Expected is nominal for the car as it stands: once a set is replaced, go by the new part's own numbers.")
 	warn(s.sheet)
-	s.add(left("Wheel"), left("What"), right("Expected"), right("Low, 5 %"), right("High, 95 %"), left("Unit"), left("Measured"), left("Status"), left("Note"))
-	s.head = len(s.rows)
+	s.heads(left("Wheel"), left("What"), right("Expected"), right("Low, 5 %"), right("High, 95 %"), left("Unit"), left("Measured"), left("Status"), left("Note"))
 	from := s.at(formStatus, s.next(), 0)
 	s.page(-1)
 	for _, j := range v.driven {
@@ -97,7 +98,7 @@ func (s formSheet) page(j int) {
 				e.unit = v.u.oil.name
 			}
 			if a.expected != "" {
-				e.expected = text(look{across: "right"}, a.expected)
+				e.expected = text(look{across: "right"}, string(a.expected))
 			}
 			s.row(j, e)
 		}
@@ -109,7 +110,7 @@ type entry struct {
 	ask
 	expected, low, high cell
 	date                bool
-	w                   *wearing // judged by its margin and limit; nil where there is none
+	w                   *wearing // compared with its margin and limit; nil where there is none
 	heats               bool
 }
 
@@ -123,7 +124,7 @@ func (s formSheet) point(w *wearing, wheel string, j int) string {
 	if w.zoned && p.Zone != "" {
 		e.what += ", " + p.Zone
 	}
-	if e.words == nil {
+	if e.words() == nil {
 		e.unit, e.w, e.most = u.name, w, 2*w.fresh.Num()+1
 	}
 	least := func(l look, level expr.Ref) cell { return live(l, u.format, expr.F("MAX(0,a)", level)) }
@@ -172,7 +173,7 @@ func (s formSheet) row(j int, e entry) {
 		d.hide(c)
 	}
 	d.add(formRow)
-	s.restrict(got, rule{words: e.words, date: e.date, most: e.most})
+	s.restrict(got, rule{words: texts(e.words()), date: e.date, most: e.most})
 	if e.heats && j >= 0 {
 		s.heated(d.at(formExpected), d.at(formHi))
 	}
@@ -181,13 +182,14 @@ func (s formSheet) row(j int, e entry) {
 // verdict is the status that a filled cell turns live.
 func (e entry) verdict(got, low, high expr.Ref) cell {
 	filled := func(then expr.X) cell { return live(look{}, "", expr.F(`IF(a="","",b)`, got, then)) }
-	when := func(word, says string, otherwise expr.X) expr.X {
+	when := func(word logbook.Finding, says string, otherwise expr.X) expr.X {
 		return expr.F("IF(a=b,c,d)", got, expr.Text(word), expr.Text(says), otherwise)
 	}
+	bad := kind.Forbidding(e.reading)
 	switch {
-	case e.bad != nil:
+	case bad != nil:
 		then := expr.X(expr.Text("good"))
-		for _, word := range e.bad {
+		for _, word := range bad {
 			then = when(word, "STOP", then)
 		}
 		if e.nearly != "" {

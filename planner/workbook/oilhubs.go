@@ -9,15 +9,12 @@ import (
 
 // oilAndBearings shows each hub's chance of lasting and the oil's distance.
 func oilAndBearings(v view, all worn) *sheet {
-	s := &sheet{name: oilName, wide: true, side: 1, widths: pairs(4, 34, 9.5, 13.5)}
-	s.title("Oil and bearings", "As the car stands, nothing renewed on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.")
-	warn(s)
-	v.seen(s)
-	v.hubs(s, all)
+	s := levelsOn(oilName, "As the car stands, nothing replaced on the way. Play at 12 and 6 o'clock, roughness or a moved nut mark is a fail, whatever the chance says.", pairs(4, 34, 9.5, 13.5), v, all)
+	v.hubs(s.sheet, all)
 	if fills := v.points(kind.OilLife); len(fills) > 0 {
-		v.oil(s, all.find(fills[0]))
+		v.oil(s.sheet, all.find(fills[0]))
 	}
-	return s
+	return s.sheet
 }
 
 func (v view) hubs(s *sheet, all worn) {
@@ -26,17 +23,11 @@ func (v view) hubs(s *sheet, all worn) {
 		return
 	}
 	s.section("Hub bearings: chance of lasting, as planned, %, and what the leg takes, live, share of an L10 life")
-	names, below := []cell{left("Until the end of")}, []cell{left("")}
-	for _, p := range hubs {
-		names = append(names, joined(center(p.Place), 2)...)
-		below = append(below, right("lasts"), right("leg takes"))
-	}
-	s.add(names...)
-	s.add(below...)
+	s.pairHeads("Until the end of", hubs, right("lasts"), right("leg takes"))
 	c := chart{
 		title: "Chance that each hub bearing lasts, as planned",
 		alt:   "Line chart of the chance that each hub bearing lasts to the end of each leg.",
-		x:     "to the end of leg", y: "chance of lasting", format: asShare, top: 1, labels: []string{"start"},
+		x:     "to the end of leg", y: "chance of lasting", format: asShare, top: 1, labels: v.byLeg(),
 	}
 	for _, p := range hubs {
 		c.lines = append(c.lines, line{name: p.Place, values: []expr.X{expr.Num(1)}})
@@ -49,7 +40,6 @@ func (v view) hubs(s *sheet, all worn) {
 			c.lines[i].values = append(c.lines[i].values, expr.Num(lasts))
 		}
 		s.add(cells...)
-		c.labels = append(c.labels, v.legLabel(j))
 	}
 	s.span(look{weight: quiet}, "An L10 life is what nine of ten ordinary bearings reach. A few corners have a problem of their own, so the chance is lower than that figure alone says.")
 	c.bottom()

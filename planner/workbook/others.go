@@ -20,10 +20,7 @@ func others(v view, all worn) *sheet {
 	if len(of) == 0 {
 		return nil
 	}
-	s := levelsOn(&sheet{name: othersName, wide: true, side: 1, widths: pairs(max(4, most), 34, 9.5, 13.5)}, v, all)
-	s.title(othersName, "As the car stands, nothing renewed on the way. "+marks)
-	warn(s.sheet)
-	v.seen(s.sheet)
+	s := levelsOn(othersName, "As the car stands, nothing replaced on the way. "+marks, pairs(max(4, most), 34, 9.5, 13.5), v, all)
 	for _, m := range of {
 		s.measured(m)
 	}

@@ -3,15 +3,14 @@ package workbook
 import (
 	"archive/zip"
 	"bytes"
-	"cmp"
 	"compress/flate"
 	"errors"
 	"hash/crc32"
 	"io"
 	"io/fs"
+	"maps"
 	"slices"
 	"sort"
-	"strings"
 	"sync"
 
 	"github.com/xuri/excelize/v2"
@@ -30,8 +29,8 @@ func pack(w io.Writer, f *excelize.File) error {
 	return f.Write(w)
 }
 
-// sortedZip gathers the parts and writes them in order of name, the content
-// types first as readers expect. Parts carry no time.
+// sortedZip keeps the parts and writes them in order of name, which puts
+// [Content_Types].xml first as readers expect. Parts carry no time.
 type sortedZip struct {
 	w     io.Writer
 	parts map[string]*bytes.Buffer
@@ -46,13 +45,7 @@ func (z *sortedZip) Create(name string) (io.Writer, error) {
 func (z *sortedZip) AddFS(fs.FS) error { return errNoFolders }
 
 func (z *sortedZip) Close() error {
-	names := make([]string, 0, len(z.parts))
-	for name := range z.parts {
-		names = append(names, name)
-	}
-	slices.SortFunc(names, func(a, b string) int {
-		return cmp.Or(first(a)-first(b), strings.Compare(a, b))
-	})
+	names := slices.Sorted(maps.Keys(z.parts))
 	packed := make([]packed, len(names))
 	var all sync.WaitGroup
 	for i, name := range names {
@@ -105,11 +98,4 @@ func squeeze(name string, part []byte) packed {
 	return packed{zip.FileHeader{
 		Name: name, Method: zip.Deflate, CRC32: crc32.ChecksumIEEE(part), UncompressedSize64: uint64(len(part)),
 	}, &body, errors.Join(err, w.Close())}
-}
-
-func first(name string) int {
-	if name == "[Content_Types].xml" {
-		return 0
-	}
-	return 1
 }

@@ -8,25 +8,24 @@ import (
 
 // Columns of the Packing sheet that formulas point to.
 const (
-	bootVolume = 2
-	bootMass   = 3
+	trunkVolume = 2
+	trunkMass   = 3
 )
 
-// slack is what rounding may leave of a boot that is just full.
+// slack is what rounding may leave of a trunk that is just full.
 const slack = 1e-9
 
-var bootWidths = []float64{36, 11, 11, 38, 8, 9}
+var trunkWidths = []float64{36, 11, 11, 38, 8, 9}
 
-// bootRoom is what the packing leaves of the boot.
-type bootRoom struct{ volume, mass expr.Ref }
+// trunkRoom is what the packing leaves of the trunk.
+type trunkRoom struct{ volume, mass expr.Ref }
 
-// packing lists what goes in the boot against the room there is.
-func packing(v view) (s *sheet, fits bootRoom) {
-	s = &sheet{name: bootName, widths: bootWidths}
-	s.title("Packing", "Spares and their tools against the boot. Write in what the things and the luggage really take; 0 leaves a thing at home.")
+// packing lists what goes in the trunk against the room there is.
+func packing(v view) (s *sheet, fits trunkRoom) {
+	s = &sheet{name: trunkName, widths: trunkWidths}
+	s.title("Packing", v.u.system.Words("Spares and their tools against the room in the trunk. Write in what the things and the luggage really take; 0 leaves a thing at home."))
 	warnRoom(s, "ROOM OR PRICES CHANGED: the sums are live; what to pack was decided for the room as planned.")
-	s.add(left("Item"), right(v.u.boot.head("Volume")), right(v.u.mass.head("Weight")), left("How much"), center("Packed"), left("Changed"))
-	s.head = len(s.rows)
+	s.heads(left("Item"), right(v.u.trunk.head("Volume")), right(v.u.mass.head("Weight")), left("How much"), center("Packed"), left("Changed"))
 	p := packSheet{sheet: s, u: v.u}
 	for _, it := range v.Packing {
 		p.room(text(look{weight: strong, box: true}, it.Name), it.Volume, it.Mass, it.Quantity(v.u.system), blank(look{input: true}))
@@ -56,7 +55,7 @@ type packSheet struct {
 // none counts a row that holds no thing.
 func (p *packSheet) none(n int) {
 	at := func(col int) expr.Ref { return expr.Ref{Sheet: p.name, Col: col, Row: n, V: empty} }
-	p.volumes, p.masses, p.flag = append(p.volumes, at(bootVolume)), append(p.masses, at(bootMass)), append(p.flag, at(len(p.widths)+2))
+	p.volumes, p.masses, p.flag = append(p.volumes, at(trunkVolume)), append(p.masses, at(trunkMass)), append(p.flag, at(len(p.widths)+2))
 }
 
 // room is a row whose volume and weight are inputs.
@@ -68,11 +67,11 @@ func (p *packSheet) room(name cell, volume, kg float64, note string, end cell) {
 		p.restrict(at, rule{most: 99_999})
 		return at
 	}
-	vol, mass := in(bootVolume, p.u.boot, volume), in(bootMass, p.u.mass, kg)
+	vol, mass := in(trunkVolume, p.u.trunk, volume), in(trunkMass, p.u.mass, kg)
 	d.put(4, text(box, note))
 	d.put(5, end)
-	changed := d.hide(flag(expr.F("IF(OR(a<>b,c<>d),1,0)", vol, d.beside(1, vol.V), mass, d.beside(2, mass.V))))
-	d.hide(number(look{}, p.u.boot.format, tidy(vol.Num())))
+	changed := d.changed(vol, mass)
+	d.hide(number(look{}, p.u.trunk.format, tidy(vol.Num())))
 	d.hide(number(look{}, p.u.mass.format, tidy(mass.Num())))
 	d.put(6, changedMark(changed))
 	d.add()
@@ -80,27 +79,27 @@ func (p *packSheet) room(name cell, volume, kg float64, note string, end cell) {
 }
 
 // sum is a row of what follows from those above.
-func (p *packSheet) sum(l look, name string, volume, mass expr.X) bootRoom {
+func (p *packSheet) sum(l look, name string, volume, mass expr.X) trunkRoom {
 	d := p.draft(l)
 	d.put(1, text(l, name))
-	out := bootRoom{d.put(bootVolume, live(l, p.u.boot.format, volume)), d.put(bootMass, live(l, p.u.mass.format, mass))}
+	out := trunkRoom{d.put(trunkVolume, live(l, p.u.trunk.format, volume)), d.put(trunkMass, live(l, p.u.mass.format, mass))}
 	d.add()
 	p.flag = append(p.flag, d.beside(0, empty))
 	return out
 }
 
-// against sets the packing against the boot.
-func (p *packSheet) against(v view) bootRoom {
-	boot, u := v.Boot, p.u
+// against sets the packing against the trunk.
+func (p *packSheet) against(v view) trunkRoom {
+	trunk, u := v.Boot, p.u
 	used := p.sum(look{total: true}, "Packing takes", expr.F("SUM(a)", p.volumes), expr.F("SUM(a)", p.masses))
-	p.room(text(look{}, "Luggage takes"), boot.LuggageVol, boot.LuggageKg, "", blank(look{box: true}))
-	p.room(text(look{}, "The boot holds"), boot.Volume+boot.LuggageVol, boot.Payload+boot.LuggageKg, "", blank(look{box: true}))
+	p.room(text(look{}, "Luggage takes"), trunk.LuggageVol, trunk.LuggageKg, "", blank(look{box: true}))
+	p.room(text(look{}, v.u.system.Words("The trunk holds")), trunk.Volume+trunk.LuggageVol, trunk.Payload+trunk.LuggageKg, "", blank(look{box: true}))
 	left := func(of expr.Run, used expr.Ref) expr.X {
 		return expr.F("a-b-c", of[len(of)-1], of[len(of)-2], used)
 	}
 	fits := p.sum(look{weight: strong}, "Left over", left(p.volumes, used.volume), left(p.masses, used.mass))
 	verdict := expr.F(`IF(AND(a>=-c,b>=-c),"IT FITS.","IT DOES NOT FIT: "&IF(a<-c,FIXED(-a,0,TRUE)&d,"")&IF(AND(a<-c,b<-c)," and ","")&IF(b<-c,FIXED(-b,0,TRUE)&e,""))`,
-		fits.volume, fits.mass, expr.Num(slack), expr.Text(" "+u.boot.name+" too big"), expr.Text(" "+u.mass.name+" too heavy"))
+		fits.volume, fits.mass, expr.Num(slack), expr.Text(" "+u.trunk.name+" too big"), expr.Text(" "+u.mass.name+" too heavy"))
 	n := p.add(joined(live(look{weight: strong}, "", verdict), len(p.widths))...)
 	first := p.at(1, n, 0)
 	p.mark(first, p.at(len(p.widths), n, 0), expr.F(`LEFT(a,9)="IT DOES N"`, first), out)

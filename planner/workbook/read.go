@@ -5,9 +5,12 @@ import (
 	"fmt"
 	"io"
 	"os"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
+
+	xlsx "example.com/tripwear/profiles/sheet"
 )
 
 // Reading is one filled cell of the Measurements sheet, in the words and the
@@ -69,14 +72,14 @@ func ReadMeasurements(path string) ([]Reading, error) {
 
 // ReadMeasurementsFrom reads the same from size bytes.
 func ReadMeasurementsFrom(r io.ReaderAt, size int64) ([]Reading, error) {
-	rows, err := openForm(r, size)
+	rows, err := xlsx.Read(r, size, formName)
 	if err != nil {
-		return nil, err
+		return nil, foreign(err.Error())
 	}
 	return readForm(rows)
 }
 
-// formPage gathers one page of the form.
+// formPage is one page of the form.
 type formPage struct {
 	leg      int
 	date     time.Time
@@ -89,7 +92,7 @@ type formPage struct {
 var firstKey = len(formWidths) + 2
 
 // readForm turns the rows of the sheet into readings.
-func readForm(rows []formCells) ([]Reading, error) {
+func readForm(rows []xlsx.Row) ([]Reading, error) {
 	var out []Reading
 	var faults []error
 	trip, known := "", false
@@ -104,18 +107,18 @@ func readForm(rows []formCells) ([]Reading, error) {
 		}
 	}
 	for _, row := range rows {
-		key := row.cells[firstKey+keyPoint]
-		if key == "" || row.cells[firstKey+keyLeg] == "" {
+		key := row.Cells[firstKey+keyPoint]
+		if key == "" || row.Cells[firstKey+keyLeg] == "" {
 			continue
 		}
-		leg, err := strconv.Atoi(row.cells[firstKey+keyLeg])
+		leg, err := strconv.Atoi(row.Cells[firstKey+keyLeg])
 		if err != nil || leg < 0 || leg > mostLegs {
-			return nil, foreign(fmt.Sprintf("row %d of the sheet %s has keys that tripwear did not write", row.number, formName))
+			return nil, foreign(fmt.Sprintf("row %d of the sheet %s has keys that tripwear did not write", row.Number, formName))
 		}
-		if known && row.cells[firstKey+keyTrip] != trip {
+		if known && row.Cells[firstKey+keyTrip] != trip {
 			return nil, foreign("the sheet " + formName + " holds rows of two trips")
 		}
-		trip, known = row.cells[firstKey+keyTrip], true
+		trip, known = row.Cells[firstKey+keyTrip], true
 		if leg != page.leg {
 			close()
 			page = formPage{leg: leg}
@@ -138,59 +141,54 @@ func readForm(rows []formCells) ([]Reading, error) {
 const mostLegs = 10_000
 
 // take reads a row into the page.
-func (p *formPage) take(trip, key string, row formCells) error {
-	at := fmt.Sprintf("G%d", row.number)
-	got := strings.TrimSpace(row.cells[formMeasured])
+func (p *formPage) take(trip, key string, row xlsx.Row) error {
+	at := fmt.Sprintf("G%d", row.Number)
+	got := strings.TrimSpace(row.Cells[formMeasured])
 	if got == "" {
 		return nil
 	}
 	p.any = true
-	unit := row.cells[firstKey+keyUnit]
+	unit := row.Cells[firstKey+keyUnit]
 	fault := func(format string, a ...any) error {
 		return &ReadError{Cell: at, What: fmt.Sprintf(format, a...), hint: "put the cell right in the workbook and save it"}
 	}
-	switch key {
-	case "date":
-		day, err := serial(got)
-		if err != nil {
-			return fault("%q is not a date", brief(got))
-		}
-		p.date = day
-		return nil
-	case "odometer":
+	amount := func() (string, error) {
 		v, err := figure(got)
 		if err != nil {
-			return fault("%q is not a number of %s", brief(got), unit)
+			return "", fault("%q is not a number of %s", brief(got), unit)
 		}
-		p.odometer = withUnit(v, unit)
+		return withUnit(v, unit), nil
+	}
+	var err error
+	switch key {
+	case "date":
+		if p.date, err = serial(got); err != nil {
+			return fault("%q is not a date", brief(got))
+		}
 		return nil
+	case "odometer":
+		p.odometer, err = amount()
+		return err
 	}
 	a, zone, ok := askOf(key)
 	if !ok {
-		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.number, formName, brief(key)))
+		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.Number, formName, brief(key)))
 	}
 	r := Reading{
-		Trip: trip, Leg: p.leg, Set: row.cells[firstKey+keySet], What: a.reading, Place: a.place, Zone: zone,
-		Note: strings.TrimSpace(row.cells[formNote]), Cell: at,
+		Trip: trip, Leg: p.leg, Set: row.Cells[firstKey+keySet], What: string(a.reading), Place: a.place, Zone: zone,
+		Note: strings.TrimSpace(row.Cells[formNote]), Cell: at,
 	}
-	if a.words != nil {
-		for _, w := range a.words {
-			if strings.EqualFold(got, w) {
-				r.Value = w
-			}
-		}
-		if r.Value == "" {
-			return fault("%q is none of %s", brief(got), strings.Join(a.words, ", "))
-		}
+	if words := texts(a.words()); words == nil {
+		r.Value, err = amount()
+	} else if i := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(got, w) }); i >= 0 {
+		r.Value = words[i]
 	} else {
-		v, err := figure(got)
-		if err != nil {
-			return fault("%q is not a number of %s", brief(got), unit)
-		}
-		r.Value = withUnit(v, unit)
+		err = fault("%q is none of %s", brief(got), strings.Join(words, ", "))
 	}
-	p.readings = append(p.readings, r)
-	return nil
+	if err == nil {
+		p.readings = append(p.readings, r)
+	}
+	return err
 }
 
 // withUnit is a figure as the logbook writes it: treads in thirty-seconds of an
@@ -226,9 +224,4 @@ func serial(s string) (time.Time, error) {
 }
 
 // brief keeps a cell's text short enough for an error.
-func brief(s string) string {
-	if r := []rune(s); len(r) > 40 {
-		return string(r[:39]) + "…"
-	}
-	return s
-}
+func brief(s string) string { return clip(s, 40) }

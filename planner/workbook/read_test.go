@@ -18,6 +18,7 @@ import (
 
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
+	xlsx "example.com/tripwear/profiles/sheet"
 )
 
 // fill writes readings into the form by page (0 before leaving), wheel and
@@ -231,7 +232,7 @@ func TestForeignFilesAreRefused(t *testing.T) {
 	bomb := parts(t, book)
 	for name := range bomb {
 		if strings.HasPrefix(name, "xl/worksheets/sheet") {
-			bomb[name] = strings.Replace(bomb[name], "<sheetData>", "<sheetData>"+strings.Repeat(" ", mostPart), 1)
+			bomb[name] = strings.Replace(bomb[name], "<sheetData>", "<sheetData>"+strings.Repeat(" ", xlsx.MostPart), 1)
 		}
 	}
 	cut := parts(t, book)

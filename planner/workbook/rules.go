@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"cmp"
+	"errors"
 	"fmt"
 	"slices"
 
@@ -38,28 +40,32 @@ func (s *sheet) restrict(at expr.Ref, r rule) {
 	s.rules = append(s.rules, &r)
 }
 
-// validation is the rule as the format has it. An empty cell is always right.
-func (r *rule) validation() (*excelize.DataValidation, error) {
-	v := excelize.NewDataValidation(true)
-	var err error
-	switch {
-	case r.words != nil:
-		v.SetError(excelize.DataValidationErrorStyleStop, "One of the list", "Choose one of the words offered.")
-		err = v.SetDropList(r.words)
-	case r.date:
-		v.SetError(excelize.DataValidationErrorStyleStop, "A date", "Write the day you measured.")
-		err = v.SetRange(firstDay, lastDay, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
-	default:
-		most := r.most
-		if most == 0 {
-			most = noMore
+// validate puts the rules on the sheet. An empty cell is always right.
+func (s *sheet) validate(f *excelize.File) error {
+	for _, r := range s.rules {
+		v := excelize.NewDataValidation(true)
+		if err := errors.Join(r.set(v), f.AddDataValidation(s.name, v)); err != nil {
+			return err
 		}
-		kind := choose[excelize.DataValidationType](r.whole, excelize.DataValidationTypeWhole, excelize.DataValidationTypeDecimal)
-		v.SetError(excelize.DataValidationErrorStyleStop, "A number", fmt.Sprintf("Write a number from 0 to %.6g in the unit of the row, without the unit.", most))
-		err = v.SetRange(0.0, most, kind, excelize.DataValidationOperatorBetween)
 	}
+	return nil
+}
+
+// set writes the rule as the format has it.
+func (r *rule) set(v *excelize.DataValidation) error {
 	for _, at := range r.cells {
 		v.SetSqref(at)
 	}
-	return v, err
+	switch {
+	case r.words != nil:
+		v.SetError(excelize.DataValidationErrorStyleStop, "One of the list", "Choose one of the words offered.")
+		return v.SetDropList(r.words)
+	case r.date:
+		v.SetError(excelize.DataValidationErrorStyleStop, "A date", "Write the day you measured.")
+		return v.SetRange(firstDay, lastDay, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
+	}
+	most := cmp.Or(r.most, noMore)
+	kind := choose[excelize.DataValidationType](r.whole, excelize.DataValidationTypeWhole, excelize.DataValidationTypeDecimal)
+	v.SetError(excelize.DataValidationErrorStyleStop, "A number", fmt.Sprintf("Write a number from 0 to %.6g in the unit of the row, without the unit.", most))
+	return v.SetRange(0.0, most, kind, excelize.DataValidationOperatorBetween)
 }

@@ -9,7 +9,7 @@ import (
 	"example.com/tripwear/planner/workbook/expr"
 )
 
-// cell is a value with its look. Rows are gathered first and written as a
+// cell is a value with its look. Rows are collected first and written as a
 // stream at the end, because everything but rows must be in a sheet before.
 type cell struct {
 	value   any
@@ -242,6 +242,12 @@ func left(name string) cell { return text(look{weight: header}, name) }
 func right(name string) cell { return text(look{weight: header, across: "right"}, name) }
 
 func center(name string) cell { return text(look{weight: header, across: "center"}, name) }
+
+// heads adds the heads of the sheet's one table, which stay in sight.
+func (s *sheet) heads(cells ...cell) {
+	s.add(cells...)
+	s.head = len(s.rows)
+}
 
 func (s *sheet) gap() { s.addHigh(8) }
 

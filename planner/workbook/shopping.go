@@ -23,8 +23,7 @@ func shopping(v view, fuel expr.Ref) (s *sheet, pay *expr.Ref) {
 	s = &sheet{name: shopName, widths: shopWidths}
 	s.title("Shopping list", "In the order it is needed. Prices are in the owner's currency, labor and fuel not counted; write in what you found. An item without a price counts nothing.")
 	warnRoom(s, "PRICES CHANGED: the sum is live; what to buy was decided at the prices as planned.")
-	s.add(left("Item"), left("How much"), left("Buy"), right(v.priced("Price")), left("On the shelf"), right("Order by"), center("Got it"), left("Changed"))
-	s.head = len(s.rows)
+	s.heads(left("Item"), left("How much"), left("Buy"), right(v.priced("Price")), left("On the shelf"), right("Order by"), center("Got it"), left("Changed"))
 	if len(v.Shopping) == 0 {
 		s.span(look{}, "Nothing to buy.")
 		s.hide(1, number(look{}, "0", 0))
@@ -63,7 +62,7 @@ func (v view) item(s *sheet, it plan.Item) (priceAt, shelfAt, changed expr.Ref) 
 	shelf := choose(it.OnShelf, "yes", "no")
 	d.put(1, text(look{weight: strong, box: true}, it.Name))
 	d.put(2, text(box, it.Quantity(v.u.system)))
-	d.put(3, text(box, it.Buy))
+	d.put(3, text(box, choose(it.Buy == plan.BuyBring, "to bring along", it.Buy)))
 	priceAt, shelfAt = d.put(shopPrice, price), d.put(shopShelf, text(look{input: true}, shelf))
 	if priceAt.V.IsText { // an empty cell equals none
 		priceAt.V = expr.Value{}
@@ -77,7 +76,7 @@ func (v view) item(s *sheet, it plan.Item) (priceAt, shelfAt, changed expr.Ref) 
 	d.put(7, blank(look{input: true}))
 	s.restrict(priceAt, rule{most: noMore})
 	s.restrict(shelfAt, rule{words: yesNo})
-	changed = d.hide(flag(expr.F("IF(OR(a<>b,c<>d),1,0)", priceAt, d.beside(1, planned.exact), shelfAt, d.beside(2, shelfAt.V))))
+	changed = d.changed(priceAt, shelfAt)
 	d.hide(planned)
 	d.hide(text(look{}, shelf))
 	d.put(shopMark, changedMark(changed))

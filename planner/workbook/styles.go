@@ -4,8 +4,8 @@ import (
 	"github.com/xuri/excelize/v2"
 )
 
-// Every colour of the workbook. Each tone also differs in gray, and no
-// meaning hangs on one alone.
+// Every color of the workbook. Each tone also differs in gray, and no
+// meaning hangs on color only.
 const (
 	ink      = "1E2A32"
 	faint    = "5F6B73"
@@ -80,6 +80,21 @@ func (s *styles) id(l look) (int, error) {
 	return id, nil
 }
 
+// Lines of borders.
+const thin, medium, dashed = 1, 2, 3
+
+func filled(color string) excelize.Fill {
+	return excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
+}
+
+// framed is a border all round.
+func framed(color string, line int) (out []excelize.Border) {
+	for _, side := range []string{"left", "right", "top", "bottom"} {
+		out = append(out, excelize.Border{Type: side, Color: color, Style: line})
+	}
+	return out
+}
+
 func (l look) style() *excelize.Style {
 	font := &excelize.Font{Family: face, Size: 10, Color: ink}
 	style := &excelize.Style{
@@ -97,13 +112,10 @@ func (l look) style() *excelize.Style {
 	if style.Alignment.Horizontal == "right" {
 		style.Alignment.Indent = 1 // off the text that may follow
 	}
-	fill := func(color string) {
-		style.Fill = excelize.Fill{Type: "pattern", Pattern: 1, Color: []string{color}}
-	}
+	fill := func(color string) { style.Fill = filled(color) }
 	edge := func(side, color string, line int) {
 		style.Border = append(style.Border, excelize.Border{Type: side, Color: color, Style: line})
 	}
-	const thin, medium, dashed = 1, 2, 3
 	switch l.weight {
 	case strong:
 		font.Bold = true
@@ -148,9 +160,7 @@ func (l look) style() *excelize.Style {
 	}
 	if l.input {
 		fill(inputTan)
-		for _, side := range []string{"left", "right", "top", "bottom"} {
-			edge(side, faint, dashed)
-		}
+		style.Border = append(style.Border, framed(faint, dashed)...)
 	}
 	return style
 }

@@ -19,12 +19,12 @@ type summarySheet struct {
 	all  worn
 	rows []carRow // of all
 	legs *legs
-	fits bootRoom
+	fits trunkRoom
 }
 
 // summary is the page to read first: the answer, then the state of each group
-// of kinds, then what was said with the plan.
-func summary(v view, all worn, rows []carRow, l *legs, fits bootRoom) *sheet {
+// of kinds, then the warnings and cautions.
+func summary(v view, all worn, rows []carRow, l *legs, fits trunkRoom) *sheet {
 	s := summarySheet{&sheet{name: "Summary", widths: []float64{17, 18, 21, 22, 11, 11}}, v, all, rows, l, fits}
 	s.title(v.Car+": "+v.Trip, v.journey())
 	warnAll(s.sheet)
@@ -72,7 +72,7 @@ func (v view) journey() string {
 	if !v.Depart.IsZero() {
 		out = append(out, "home about "+v.ends(v.last()).Format("2 Jan 2006"))
 	}
-	out = append(out, fmt.Sprintf("%.0f %s of road, %d circuit %s", d.of(road), d.name, days, plural(days, "day", "days")),
+	out = append(out, fmt.Sprintf("%.0f %s of road, %d circuit %s", d.of(road), d.name, days, plan.Plural(days, "day")),
 		fmt.Sprintf("odometer %.0f %s", d.of(v.Odometer), d.name))
 	return strings.Join(out, "; ")
 }
@@ -101,7 +101,7 @@ func (s summarySheet) todo() {
 
 // groups gives each group its decision and, live, where it stands at the end.
 func (s summarySheet) groups() {
-	s.section("State of the car at the end, nothing renewed")
+	s.section("State of the car at the end, nothing replaced")
 	s.add(left("Group"), left("Live: status"), left("Live: tightest point"), left("Decided, as planned"), right("Live: life left"), center("Set, 5 – 95 %, as planned"))
 	last := s.v.last()
 	for _, k := range kindsIn(s.v.Plan) {
@@ -109,13 +109,13 @@ func (s summarySheet) groups() {
 		if len(sets) == 0 {
 			continue
 		}
-		// the first of those that are alike
+		// of equals the first
 		worst := slices.MinFunc(sets, func(a, c plan.Set) int { return urgency(a.Decision.Action) - urgency(c.Decision.Action) })
 		first := slices.MaxFunc(sets, func(a, c plan.Set) int { return cmp.Compare(a.After[last].PLimit, c.After[last].PLimit) })
 		s.group(k, worst.Decision, first)
 	}
 	s.fuel()
-	s.boot()
+	s.trunk()
 	s.span(look{weight: quiet}, "Life left: share of a new part's life down to the limit, nominal, at the tightest point; for a hub its chance of lasting, for the fluid the least margin to boiling, both as planned.")
 }
 
@@ -139,8 +139,8 @@ func (s summarySheet) group(k part, d plan.Decision, t plan.Set) {
 	if heats(t) {
 		s.heated(at, s.at(len(s.widths)-1, n, 0))
 	}
-	s.saidAt(at, pastLimit, out)
-	s.saidAt(at, belowMargin, low)
+	s.wordAt(at, pastLimit, out)
+	s.wordAt(at, belowMargin, low)
 }
 
 // columnsOf are the cells of the Car sheet from the first point of a kind to its
@@ -187,21 +187,23 @@ func (v view) beenOnCircuit(j int) bool {
 
 // line is a row of one live text.
 func (s summarySheet) line(name string, x expr.X) int {
-	cells := append([]cell{text(look{weight: strong, box: true}, name)}, joined(live(look{box: true}, "", x), 3)...)
-	return s.add(pad(cells, len(s.widths))...)
+	d := s.draft(look{})
+	copy(d.cells, append([]cell{text(look{weight: strong, box: true}, name)}, joined(live(look{box: true}, "", x), 3)...))
+	d.add()
+	return d.row
 }
 
-// fuel and boot are the two groups that do not wear.
+// fuel and trunk are the two groups that do not wear.
 func (s summarySheet) fuel() {
 	u := s.v.u.fuel
 	s.line("Fuel", expr.F(`"about "&FIXED(a,b,TRUE)&c&FIXED(d,1,TRUE)&" tanks"`, s.legs.fuel, expr.Num(u.digits()), expr.Text(" "+u.name+", "), s.legs.tanks))
 }
 
-func (s summarySheet) boot() {
+func (s summarySheet) trunk() {
 	const yes, no = "the packing fits", "THE PACKING DOES NOT FIT"
-	n := s.line("Boot", expr.F("IF(AND(a>=-0.000000001,b>=-0.000000001),c,d)", s.fits.volume, s.fits.mass, expr.Text(yes), expr.Text(no)))
+	n := s.line(sentenceCase(s.v.u.system.Words("trunk")), expr.F("IF(AND(a>=-0.000000001,b>=-0.000000001),c,d)", s.fits.volume, s.fits.mass, expr.Text(yes), expr.Text(no)))
 	at := s.at(2, n, 0)
-	s.saidAt(at, no, out)
+	s.wordAt(at, no, out)
 }
 
 func (s summarySheet) list(heading string, lines []string) {
@@ -210,6 +212,6 @@ func (s summarySheet) list(heading string, lines []string) {
 	}
 	s.section(heading)
 	for _, l := range lines {
-		s.span(look{}, "– "+l)
+		s.span(look{}, "– "+s.v.u.system.Words(l))
 	}
 }

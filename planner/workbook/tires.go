@@ -6,10 +6,7 @@ import (
 
 // tires shows the tread of every wheel and zone leg by leg.
 func tires(v view, all worn) *sheet {
-	s := levelsOn(&sheet{name: tiresName, wide: true, side: 1, widths: pairs(6, 30, 7.5, 11)}, v, all)
-	s.title("Tires", "Tread depth as the car stands, nothing renewed on the way. "+marks)
-	warn(s.sheet)
-	v.seen(s.sheet)
+	s := levelsOn(tiresName, "Tread depth as the car stands, nothing replaced on the way. "+marks, pairs(6, 30, 7.5, 11), v, all)
 	points := v.points(kind.Tread)
 	s.table("Front tires: tread depth", axle(points, "F"))
 	s.table("Rear tires: tread depth", axle(points, "R"))

@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
@@ -17,57 +18,43 @@ type unit struct {
 	of     func(float64) float64
 }
 
-// units are the measures of one workbook, with the same units and digits as
+// units are the measures of one workbook, with the units and digits that
 // quantity prints.
 type units struct {
-	system                                                               quantity.System
-	distance, tread, pad, thickness, fuel, oil, boot, mass, heat, warmth unit
-	share, chance, speed                                                 unit
+	system                                                                quantity.System
+	distance, tread, pad, thickness, fuel, oil, trunk, mass, heat, warmth unit
+	share, chance, speed, ground                                          unit
 }
 
-// from is the unit that profiles know by a name.
-func from(kind *quantity.Kind, name string) func(float64) float64 {
-	at := slices.IndexFunc(kind.Units, func(u quantity.Unit) bool { return u.Name == name })
-	return kind.Units[at].Of
-}
+// decimals are the formats by how many decimals they show.
+var decimals = []string{asWhole, asTenth, asHundred}
 
 func unitsOf(system quantity.System) units {
-	length, volume := quantity.Length(0).Kind(), quantity.Volume(0).Kind()
-	mass, temperature := quantity.Mass(0).Kind(), quantity.Temperature(0).Kind()
-	u := units{
-		system:    system,
-		distance:  unit{"km", asWhole, from(length, "km")},
-		tread:     unit{"mm", asTenth, orNone(from(length, "mm"))},
-		pad:       unit{"mm", asTenth, orNone(from(length, "mm"))},
-		thickness: unit{"mm", asHundred, orNone(from(length, "mm"))},
-		fuel:      unit{"L", asWhole, from(volume, "L")},
-		oil:       unit{"L", asTenth, from(volume, "L")},
-		boot:      unit{"L", asWhole, from(volume, "L")},
-		mass:      unit{"kg", asWhole, from(mass, "kg")},
-		heat:      unit{"°C", asWhole, from(temperature, "C")},
-		warmth:    unit{"°C", asWhole, itself}, // a difference
-		share:     unit{"%", asShare, orNone(itself)},
-		chance:    unit{"%", asChance, itself},
-		speed:     unit{"km/h", asWhole, from(quantity.Speed(0).Kind(), "km/h")},
+	in := func(shown quantity.Shown) unit {
+		d := shown[system]
+		return unit{d.Name, decimals[d.Decimals], d.Of}
 	}
-	if system == quantity.US {
-		inch, fahrenheit := from(length, "in"), from(temperature, "F")
-		u.distance = unit{"mi", asWhole, from(length, "mi")}
-		u.speed = unit{"mph", asWhole, from(quantity.Speed(0).Kind(), "mph")}
-		u.tread = unit{"1/32 in", asTenth, orNone(func(v float64) float64 { return 32 * inch(v) })}
-		u.fuel = unit{"gal", asTenth, from(volume, "gal")}
-		u.oil = unit{"qt", asTenth, from(volume, "qt")}
-		u.mass = unit{"lb", asWhole, from(mass, "lb")}
-		u.heat = unit{"°F", asWhole, fahrenheit}
-		u.warmth = unit{"°F", asWhole, func(k float64) float64 { return fahrenheit(k) - fahrenheit(0) }}
+	u := units{
+		system:   system,
+		distance: in(quantity.Distance), fuel: in(quantity.Fuel), oil: in(quantity.OilFill), trunk: in(quantity.Boot), mass: in(quantity.Weight),
+		speed: in(quantity.Velocity), ground: in(quantity.Ground), heat: in(quantity.Heat), warmth: in(quantity.Warmth),
+		tread: in(quantity.Tread).orNone(), pad: in(quantity.Pad).orNone(), thickness: in(quantity.Thickness).orNone(),
+		share: unit{"%", asShare, itself}.orNone(), chance: unit{"%", asChance, itself},
+	}
+	u.heat.name = "°" + u.heat.name
+	u.warmth.name = u.heat.name
+	if strings.HasPrefix(u.tread.name, "/") {
+		u.tread.name = "1" + u.tread.name
 	}
 	return u
 }
 
 // orNone keeps a level at none or more: what is worn through has nothing left,
 // however far past it the projection runs.
-func orNone(of func(float64) float64) func(float64) float64 {
-	return func(v float64) float64 { return max(0, of(v)) }
+func (u unit) orNone() unit {
+	of := u.of
+	u.of = func(v float64) float64 { return max(0, of(v)) }
+	return u
 }
 
 // in is a numeric cell in a unit.
@@ -80,15 +67,7 @@ func (u unit) head(name string) string { return name + ", " + u.name }
 func (u unit) called() string { return choose(u.format == asShare, "life", u.name) }
 
 // digits is how many decimals a unit shows.
-func (u unit) digits() int {
-	switch u.format {
-	case asTenth:
-		return 1
-	case asHundred:
-		return 2
-	}
-	return 0
-}
+func (u unit) digits() int { return max(0, slices.Index(decimals, u.format)) }
 
 // factor takes an SI measure to the unit, without holding it to none or more.
 func (u unit) factor() float64 { return u.of(1) }

@@ -51,25 +51,24 @@ func (v view) leaves() string {
 // legName is a leg's number and name.
 func (v view) legName(j int) string { return fmt.Sprintf("%d  %s", j+1, v.Legs[j].Name) }
 
-// legLabel is the same, short enough for a chart's axis.
-func (v view) legLabel(j int) string {
-	r := []rune(v.Legs[j].Name)
-	const room = 26
-	if len(r) > room {
-		r = append(r[:room-1], '…')
+// byLeg are the labels of a chart by leg, short enough for its axis.
+func (v view) byLeg() []string {
+	out := []string{"start"}
+	for _, j := range v.driven {
+		out = append(out, fmt.Sprintf("%d %s", j+1, clip(v.Legs[j].Name, 26)))
 	}
-	return fmt.Sprintf("%d %s", j+1, string(r))
+	return out
 }
 
 // action is what is done, with the stop or the spare.
 func (v view) action(d plan.Decision) string {
 	switch {
 	case d.Action == plan.ReplaceAtStop && v.has(d.Leg):
-		return "renew at " + v.Legs[d.Leg].Name
+		return "replace at " + v.Legs[d.Leg].Name
 	case d.Action == plan.Bring:
-		return "carry a spare"
+		return "bring a spare"
 	case d.Spare:
-		return string(d.Action) + ", and carry a spare"
+		return string(d.Action) + ", and bring a spare"
 	}
 	return string(d.Action)
 }

@@ -27,7 +27,7 @@ func matrix(v view, all worn) *sheet {
 		s.widths = append(s.widths, min(max(13, 98/float64(n)), 33))
 	}
 	s.widths = append(s.widths, 20)
-	s.title("Wear", "Share of life left at each set's worst place after each leg, in %, as the car stands, nothing renewed. 0 % is at the limit or past it; the limit is the hard end, legal or safety.")
+	s.title("Wear", "Share of life left at each set's worst place after each leg, in %, as the car stands, nothing replaced. 0 % is at the limit or past it; the limit is the hard end, legal or safety.")
 	warn(s.sheet)
 	for block := range slices.Chunk(v.driven, wearColumns) {
 		if len(v.driven) > wearColumns {
@@ -58,80 +58,61 @@ func (s wearSheet) share(t plan.Set, block []int) {
 	if s.v.has(t.Most) {
 		most = s.v.legName(t.Most)
 	}
-	left := kindOf(t.Kind).left
-	if left == chanceLeft {
-		s.chances(t, block, most)
+	loud, faint := look{weight: strong}, look{weight: quiet}
+	bands := []cell{text(faint, t.PartName), text(faint, "5 – 95 %, as planned")}
+	kind := kindOf(t.Kind).left
+	switch kind {
+	case chanceLeft: // a hub's life is a chance and not a level
+		box, chance := look{box: true}, look{weight: strong, box: true, across: "center"}
+		s.row(box, []cell{text(look{weight: strong, box: true}, t.Name), text(box, "lasts, as planned")}, block, func(j int) cell {
+			return asPlanned(s.v.u.chance.in(chance, 1-t.After[j].PLimit))
+		}, asPlanned(text(box, most)))
 		return
+	case shareLeft:
+		s.nominal(t, block, asPlanned(text(look{}, most)))
+	case marginLeft:
+		bands = []cell{text(loud, t.Name), text(look{}, "to boil, as planned")}
 	}
-	if left == shareLeft {
-		s.nominal(t, block, most)
-	}
-	n := s.abreast
-	bands := []cell{text(look{weight: quiet}, t.PartName), text(look{weight: quiet}, "5 – 95 %, as planned")}
-	if left == marginLeft {
-		bands = []cell{text(look{weight: strong}, t.Name), text(look{}, "to boil, as planned")}
-	}
-	for _, j := range block {
+	s.row(look{}, bands, block, func(j int) cell {
 		level, around := s.v.leftOf(t, j)
-		c := text(look{weight: quiet, across: "center"}, around)
-		if left == marginLeft {
-			c = level
-			c.look.across = "center"
+		if kind == shareLeft {
+			level = text(faint, around)
 		}
-		bands = append(bands, asPlanned(c))
+		level.look.across = "center"
+		return asPlanned(level)
+	})
+	box, chance := look{weight: quiet, box: true}, look{weight: quiet, box: true, across: "center"}
+	s.row(box, []cell{blank(box), text(box, "crossed, as planned")}, block, func(j int) cell {
+		return asPlanned(s.v.u.chance.in(chance, t.After[j].PLimit))
+	})
+}
+
+// row is a row of a set: what it shows, a cell a leg, and what ends it. It gives
+// the cells of the legs.
+func (s wearSheet) row(l look, names []cell, block []int, of func(j int) cell, end ...cell) (from, to expr.Ref) {
+	d, last := s.draft(l), 2+s.abreast
+	copy(d.cells, names)
+	for i, j := range block {
+		d.put(3+i, of(j))
 	}
-	s.add(pad(bands, 3+n)...)
-	s.crossed(t, block)
+	copy(d.cells[last:], end)
+	d.add()
+	return d.at(3), d.at(last)
 }
 
 // nominal is the row of the share of life left at a set's worst point.
-func (s wearSheet) nominal(t plan.Set, block []int, most string) {
-	cells := []cell{text(look{weight: strong}, t.Name), text(look{}, "nominal")}
-	for _, j := range block {
+func (s wearSheet) nominal(t plan.Set, block []int, end cell) {
+	from, to := s.row(look{}, []cell{text(look{weight: strong}, t.Name), text(look{}, "nominal")}, block, func(j int) cell {
 		least := []expr.X{expr.Num(1)}
 		for _, p := range t.Points {
 			if st, ok := s.all.find(p).step(s.v, j); ok {
 				least = append(least, st.share)
 			}
 		}
-		cells = append(cells, live(look{weight: strong, across: "center"}, asShare, expr.F("MAX(0,a)", expr.Each("MIN", least))))
-	}
-	row := s.add(append(pad(cells, 2+s.abreast), asPlanned(text(look{}, most)))...)
-	from, to := s.at(3, row, 0), s.at(2+s.abreast, row, 0)
+		return live(look{weight: strong, across: "center"}, asShare, expr.F("MAX(0,a)", expr.Each("MIN", least)))
+	}, end)
 	if heats(t) {
 		s.heated(from, to)
 	}
 	s.mark(from, to, expr.F("a<=0", from.Free()), out)
-}
-
-// chances is the row of a hub, whose life is a chance and not a level.
-func (s wearSheet) chances(t plan.Set, block []int, most string) {
-	d := s.draft(look{box: true})
-	d.put(1, text(look{weight: strong, box: true}, t.Name))
-	d.put(2, text(look{box: true}, "lasts, as planned"))
-	for i, j := range block {
-		d.put(3+i, asPlanned(s.v.u.chance.in(look{weight: strong, box: true, across: "center"}, 1-t.After[j].PLimit)))
-	}
-	d.put(3+s.abreast, asPlanned(text(look{box: true}, most)))
-	d.add()
-}
-
-// crossed is a set's row of chances, with the rule that closes it.
-func (s wearSheet) crossed(t plan.Set, block []int) {
-	l := look{weight: quiet, box: true}
-	d := s.draft(l)
-	d.put(2, text(l, "crossed, as planned"))
-	l.across = "center"
-	for i, j := range block {
-		d.put(3+i, asPlanned(s.v.u.chance.in(l, t.After[j].PLimit)))
-	}
-	d.add()
-}
-
-// pad fills a row with empty cells.
-func pad(cells []cell, n int) []cell {
-	for len(cells) < n {
-		cells = append(cells, blank(look{}))
-	}
-	return cells
 }

@@ -26,7 +26,7 @@ type point struct {
 	priorRoad, priorCirc expr.Ref // unmeasured wear before the trip
 }
 
-// pointsOf gathers the points that wear, in the order of the sets.
+// pointsOf are the points that wear, in the order of the sets.
 func pointsOf(v view) []*point {
 	var out []*point
 	for i := range v.Sets {

@@ -47,7 +47,7 @@ const (
 // tail is the standard normal figure with 5 % below it.
 const tail = 1.6448536269514722
 
-// leastSkew keeps the offset lognormal's arithmetic sound where the sum is
+// leastSkew keeps the offset lognormal's arithmetic valid where the sum is
 // nearly normal; it moves no band by what shows.
 const leastSkew = 0.05
 

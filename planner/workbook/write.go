@@ -39,7 +39,7 @@ func layOut(p *plan.Plan, system quantity.System) *book {
 	workings, wear := workingsOf(v, points, by)
 	car, rows := carOf(v, wear)
 	list, pay := shopping(v, legs.fuel)
-	boot, fits := packing(v)
+	trunk, fits := packing(v)
 	b := &book{view: v, wear: wear, names: []named{
 		{"inputs_changed_legs", legsChanged}, {"inputs_changed_car", carChanged},
 		{"trip_distance", legs.distance}, {"trip_fuel", legs.fuel}, {"trip_tanks", legs.tanks},
@@ -55,7 +55,7 @@ func layOut(p *plan.Plan, system quantity.System) *book {
 	if len(p.Circuits) > 0 {
 		b.sheets = append(b.sheets, circuits(v))
 	}
-	b.sheets = append(b.sheets, decisions(v), list, boot, measurements(v, wear, legs.through), rates, assumptions(v), workings)
+	b.sheets = append(b.sheets, decisions(v), list, trunk, measurements(v, wear, legs.through), rates, assumptions(v), workings)
 	return b
 }
 
@@ -87,32 +87,29 @@ func Write(w io.Writer, p *plan.Plan, system quantity.System) (err error) {
 			return err
 		}
 	}
-	for _, s := range sheets {
-		if s.hidden { // while all are empty: the library reads every sheet for it
+	for _, s := range sheets { // while all are empty: the library reads every one to hide one
+		if s.hidden {
 			if err := f.SetSheetVisible(s.name, false); err != nil {
 				return err
 			}
 		}
 	}
-	streams := make([]*excelize.StreamWriter, len(sheets))
+	streams, errs := make([]*excelize.StreamWriter, len(sheets)), make([]error, len(sheets))
 	for i, s := range sheets {
 		if streams[i], err = s.begin(f, st, pg); err != nil {
 			return fmt.Errorf("sheet %s: %w", s.name, err)
 		}
 	}
-	errs := make([]error, len(sheets))
 	var all sync.WaitGroup
 	for i, s := range sheets {
-		all.Go(func() { errs[i] = s.stream(streams[i], st) })
+		all.Go(func() {
+			if err := s.stream(streams[i], st); err != nil {
+				errs[i] = fmt.Errorf("sheet %s: %w", s.name, err)
+			}
+		})
 	}
 	all.Wait()
-	for i, err := range errs {
-		if err != nil {
-			return fmt.Errorf("sheet %s: %w", sheets[i].name, err)
-		}
-	}
-	full := true
-	if err := f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: &full}); err != nil {
+	if err := errors.Join(errors.Join(errs...), f.SetCalcProps(&excelize.CalcPropsOptions{FullCalcOnLoad: new(true)})); err != nil {
 		return err
 	}
 	for _, n := range b.names {
@@ -132,17 +129,11 @@ func (v view) properties(f *excelize.File) error {
 		at = undated
 	}
 	stamp := at.UTC().Format(time.RFC3339)
-	if err := f.SetDocProps(&excelize.DocProperties{
+	return errors.Join(f.SetDocProps(&excelize.DocProperties{
 		Title:    text(look{}, v.Car+": "+v.Trip).value.(string),
-		Subject:  "What lasts the trip, what to renew, carry and measure",
+		Subject:  "What lasts the trip, what to replace, bring and measure",
 		Creator:  "tripwear",
 		Keywords: text(look{}, v.TripID).value.(string),
 		Created:  stamp, Modified: stamp, LastModifiedBy: "tripwear", Language: "en",
-	}); err != nil {
-		return err
-	}
-	if err := f.SetAppProps(&excelize.AppProperties{Application: "tripwear"}); err != nil {
-		return err
-	}
-	return f.SetDefaultFont(face)
+	}), f.SetAppProps(&excelize.AppProperties{Application: "tripwear"}), f.SetDefaultFont(face))
 }

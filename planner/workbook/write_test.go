@@ -312,16 +312,16 @@ func TestNowhere(t *testing.T) {
 // letters of it.
 func TestLegNames(t *testing.T) {
 	just := strings.Repeat("ö", 26)
-	v := view{Plan: &plan.Plan{Legs: []plan.Leg{{Name: just}, {Name: just + "ö"}}}}
+	v := viewOf(&plan.Plan{Legs: []plan.Leg{{Name: just}, {Name: just + "ö"}}}, quantity.US)
 	for leg, want := range map[int]bool{-1: false, 0: true, 1: true, 2: false} {
 		if v.has(leg) != want {
 			t.Errorf("leg %d: %v", leg, !want)
 		}
 	}
-	if got := v.legLabel(0); got != "1 "+just {
+	if got := v.byLeg()[1]; got != "1 "+just {
 		t.Errorf("26 letters: %q", got)
 	}
-	if got := v.legLabel(1); got != "2 "+strings.Repeat("ö", 25)+"…" {
+	if got := v.byLeg()[2]; got != "2 "+strings.Repeat("ö", 25)+"…" {
 		t.Errorf("27 letters: %q", got)
 	}
 }

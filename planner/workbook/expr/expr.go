@@ -13,6 +13,8 @@ import (
 	"strconv"
 	"strings"
 	"sync"
+
+	"github.com/xuri/efp"
 )
 
 // Value is what a cell holds: a number, or a text. Yes and no are 1 and 0.
@@ -96,9 +98,10 @@ func parsed(text string) (*node, int) {
 	if f, ok := forms.Load(text); ok {
 		return f.(form).root, f.(form).letters
 	}
-	p := parser{text: text}
-	f := form{p.comparison(), p.letters}
-	if p.at < len(p.text) {
+	reader := efp.ExcelParser()
+	p := parser{text: text, tokens: reader.Parse(text)}
+	f := form{p.sides(compares), p.letters}
+	if len(p.tokens) > 0 {
 		p.fail()
 	}
 	forms.Store(text, f)

@@ -3,7 +3,8 @@ package expr
 import (
 	"slices"
 	"strconv"
-	"strings"
+
+	"github.com/xuri/efp"
 )
 
 // How tightly operations hold their sides together, from the loosest.
@@ -17,7 +18,7 @@ const (
 	atom
 )
 
-// operators by how tightly they hold, the longer ones first.
+// operators by how tightly they hold.
 var operators = [...][]string{
 	compares: {"<=", ">=", "<>", "<", ">", "="}, joins: {"&"}, adds: {"+", "-"}, multiplies: {"*", "/"}, raises: {"^"},
 }
@@ -81,107 +82,82 @@ func (n *node) binds(args []X) int {
 	return n.holds
 }
 
-// parser reads a formula without spaces, as spreadsheets write it: small
-// letters are the arguments.
+// parser reads a formula as spreadsheets write it: small letters are the
+// arguments.
 type parser struct {
 	text    string
-	at      int
+	tokens  []efp.Token
 	letters int
 }
 
-func (p *parser) fail() {
-	panic("expr: " + p.text + " is no formula at " + strconv.Itoa(p.at))
-}
+func (p *parser) fail() { panic("expr: " + p.text + " is no formula") }
 
-// take goes past a sign where it comes next.
-func (p *parser) take(sign string) bool {
-	if !strings.HasPrefix(p.text[p.at:], sign) {
-		return false
-	}
-	p.at += len(sign)
-	return true
-}
-
-func (p *parser) must(sign string) {
-	if !p.take(sign) {
+func (p *parser) next() efp.Token {
+	if len(p.tokens) == 0 {
 		p.fail()
 	}
+	t := p.tokens[0]
+	p.tokens = p.tokens[1:]
+	return t
 }
-
-func (p *parser) comparison() *node { return p.sides(compares) }
 
 // sides reads operations of a level and of what holds tighter.
 func (p *parser) sides(level int) *node {
 	if level == unary {
-		return p.signed()
+		return p.operand()
 	}
-	left := p.sides(level + 1)
-	for {
-		i := slices.IndexFunc(operators[level], p.take)
-		if i < 0 {
-			return left
-		}
-		left = &node{kind: operation, holds: level, text: operators[level][i], kids: []*node{left, p.sides(level + 1)}}
+	n := p.sides(level + 1)
+	for len(p.tokens) > 0 && p.tokens[0].TType == efp.TokenTypeOperatorInfix && slices.Contains(operators[level], p.tokens[0].TValue) {
+		sign := p.next().TValue
+		n = &node{kind: operation, holds: level, text: sign, kids: []*node{n, p.sides(level + 1)}}
 	}
+	return n
 }
 
-func (p *parser) signed() *node {
-	if p.take("-") {
-		return &node{kind: minus, holds: unary, kids: []*node{p.signed()}}
-	}
-	if p.take("(") {
-		n := &node{kind: grouped, holds: atom, kids: []*node{p.comparison()}}
-		p.must(")")
-		return n
-	}
-	if p.take(`"`) {
-		return p.quoted()
-	}
-	from := p.at
-	for p.at < len(p.text) && strings.IndexByte("ABCDEFGHIJKLMNOPQRSTUVWXYZ.0123456789", p.text[p.at]) >= 0 {
-		p.at++
-		if p.text[p.at-1] == 'E' && p.text[from] <= '9' {
-			p.take("-")
-		}
-	}
-	word := p.text[from:p.at]
+func (p *parser) operand() *node {
+	t := p.next()
+	n := &node{holds: atom, text: t.TValue}
 	switch {
-	case word == "" && p.at < len(p.text) && p.text[p.at] >= 'a' && p.text[p.at] <= 'z':
-		p.at++
-		p.letters = max(p.letters, int(p.text[from]-'a')+1)
-		return &node{kind: argument, arg: int(p.text[from] - 'a')}
-	case word == "TRUE":
-		return &node{holds: atom, text: word, v: truth(true)}
-	case p.take("("):
-		return p.called(word)
-	}
-	v, err := strconv.ParseFloat(word, 64)
-	if err != nil {
-		p.fail()
-	}
-	return &node{holds: atom, text: word, v: Value{Num: v}}
-}
-
-func (p *parser) quoted() *node {
-	end := strings.IndexByte(p.text[p.at:], '"')
-	if end < 0 {
-		p.fail()
-	}
-	t := p.text[p.at : p.at+end]
-	p.at += end + 1
-	return &node{holds: atom, text: `"` + t + `"`, v: Text(t).Value()}
-}
-
-func (p *parser) called(name string) *node {
-	if _, ok := functions[name]; !ok && !slices.Contains(lazy, name) {
-		p.fail()
-	}
-	n := &node{kind: call, holds: atom, text: name}
-	for {
-		n.kids = append(n.kids, p.comparison())
-		if !p.take(",") {
-			p.must(")")
+	case t.TType == efp.TokenTypeOperatorPrefix && t.TValue == "-":
+		return &node{kind: minus, holds: unary, kids: []*node{p.operand()}}
+	case t.TType == efp.TokenTypeSubexpression, t.TType == efp.TokenTypeFunction:
+		return p.inside(n)
+	case t.TSubType == efp.TokenSubTypeText:
+		n.text, n.v = `"`+t.TValue+`"`, Text(t.TValue).Value()
+		return n
+	case t.TValue == "TRUE":
+		n.v = truth(true)
+		return n
+	case len(t.TValue) == 1 && t.TValue[0] >= 'a' && t.TValue[0] <= 'z':
+		n.kind, n.arg = argument, int(t.TValue[0]-'a')
+		p.letters = max(p.letters, n.arg+1)
+		return n
+	case t.TSubType == efp.TokenSubTypeNumber:
+		if v, err := strconv.ParseFloat(t.TValue, 64); err == nil {
+			n.v = Value{Num: v}
 			return n
+		}
+	}
+	p.fail()
+	return nil
+}
+
+// inside reads what parentheses hold: the arguments of a function, or what has
+// no name.
+func (p *parser) inside(n *node) *node {
+	n.kind = call
+	if n.text == "" {
+		n.kind = grouped
+	} else if _, ok := functions[n.text]; !ok && !slices.Contains(lazy, n.text) {
+		p.fail()
+	}
+	for {
+		n.kids = append(n.kids, p.sides(compares))
+		switch t := p.next(); {
+		case t.TSubType == efp.TokenSubTypeStop:
+			return n
+		case t.TType != efp.TokenTypeArgument:
+			p.fail()
 		}
 	}
 }

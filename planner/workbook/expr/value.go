@@ -108,13 +108,14 @@ func (n *node) called(args []X) Value {
 	case "COUNTIF", "SUMIF":
 		total, want, all := 0.0, n.kids[1].value(args), n.kids[0].run(args)
 		for i, r := range all {
-			switch {
-			case !equal(r.V, want):
-			case n.text == "COUNTIF":
-				total++
-			default:
-				total += n.kids[2].run(args)[i].V.Num
+			if !equal(r.V, want) {
+				continue
 			}
+			each := 1.0
+			if n.text == "SUMIF" {
+				each = n.kids[2].run(args)[i].V.Num
+			}
+			total += each
 		}
 		return Value{Num: total}
 	}
