@@ -96,8 +96,8 @@ func (k KindInfo) has(key string) bool {
 	return slices.ContainsFunc(k.Readings, func(r Reading) bool { return r.Key == key })
 }
 
-func byAxle(k Kind, word string) []Set {
-	return []Set{{word + "-front", "front " + word, k, logbook.Axles["front"]}, {word + "-rear", "rear " + word, k, logbook.Axles["rear"]}}
+func byAxle(k Kind, id, name string) []Set {
+	return []Set{{id + "-front", "front " + name, k, wheels[:2]}, {id + "-rear", "rear " + name, k, wheels[2:]}}
 }
 
 func byWheel(k Kind, word, name string) []Set {

@@ -23,7 +23,7 @@ const (
 // stock parts in stock/KIND.yaml, and a row of logbook's for what is found on it.
 var kinds = []KindInfo{
 	{
-		Kind: Tire, Sets: byAxle(Tire, "tires"), Needed: true,
+		Kind: Tire, Sets: byAxle(Tire, "tires", "tires"), Needed: true,
 		Readings: []Reading{
 			{
 				Key: "tread", What: logbook.Tread,
@@ -38,7 +38,7 @@ var kinds = []KindInfo{
 		check: func(p *Part, check expect) { wearsDown(p.Tire.Limit, p.Tire.Margin, p.Tire.NewDepth, check) },
 	},
 	{
-		Kind: Pads, Sets: byAxle(Pads, "pads"), Needed: true,
+		Kind: Pads, Sets: byAxle(Pads, "pads", "pads"), Needed: true,
 		Readings: []Reading{
 			{
 				Key: "pad", What: logbook.Pad,
@@ -51,7 +51,7 @@ var kinds = []KindInfo{
 		check: func(p *Part, check expect) { wearsDown(p.Pads.Limit, p.Pads.Margin, p.Pads.NewDepth, check) },
 	},
 	{
-		Kind: Rotors, Sets: byAxle(Rotors, "rotors"), Needed: true,
+		Kind: Rotors, Sets: byAxle(Rotors, "rotors", "rotors"), Needed: true,
 		Readings: []Reading{
 			{
 				Key: "thickness", What: logbook.Thickness,
