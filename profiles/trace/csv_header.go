@@ -1,0 +1,249 @@
+package trace
+
+import (
+	"bufio"
+	"encoding/csv"
+	"errors"
+	"fmt"
+	"io"
+	"strings"
+	"unicode"
+)
+
+// column is where a value stands and what makes it SI.
+type column struct {
+	at     int     // -1 where there is none
+	scale  float64 // 0 where no unit was given
+	title  string  // as written
+	column int     // of the title in its line
+	wrong  *Error  // a unit that is none of the kind's
+}
+
+// header is the row that names the columns.
+type header struct {
+	comma   rune
+	line    int
+	columns [kinds]column
+	speeds  []column
+	found   int // how many columns have a known name
+	twice   *Error
+	left    []string // what is left out, in words
+}
+
+// mostPreamble is how many lines may stand above the header.
+const mostPreamble = 200
+
+// findHeader reads to the first line that names the columns of a place. What
+// stands before it is a preamble; it may itself be a remark.
+func findHeader(b *bufio.Reader) (*header, error) {
+	var near *header
+	for line := 1; line <= mostPreamble; line++ {
+		text, err := b.ReadString('\n')
+		if err != nil && !errors.Is(err, io.EOF) {
+			return nil, err
+		}
+		bare := strings.TrimLeft(text, " \t#")
+		remark := strings.HasPrefix(strings.TrimSpace(text), "#")
+		for _, comma := range []rune{';', '\t', ','} {
+			if !strings.ContainsRune(bare, comma) {
+				continue
+			}
+			h := newHeader(latin1(bare), len(text)-len(bare), line, comma)
+			if h.places() != nothing {
+				return h, nil
+			}
+			if !remark && (near == nil || h.found > near.found) {
+				near = h
+			}
+		}
+		if err != nil {
+			break
+		}
+	}
+	if near == nil || near.found == 0 {
+		return nil, unknown("the file is of no format that is read")
+	}
+	return nil, near.missing()
+}
+
+func newHeader(text string, indent, line int, comma rune) *header {
+	h := &header{comma: comma, line: line}
+	for k := range h.columns {
+		h.columns[k].at = -1
+	}
+	r := csv.NewReader(strings.NewReader(text))
+	r.Comma, r.LazyQuotes, r.TrimLeadingSpace = comma, true, comma != '\t'
+	cells, _ := r.Read() // what it cannot take apart has no names
+	for i, cell := range cells {
+		k, unit, ok := heading(cell)
+		if !ok {
+			continue
+		}
+		_, at := r.FieldPos(i)
+		c := column{at: i, title: strings.TrimSpace(cell), column: at + indent}
+		if unit != "" {
+			if c.scale, ok = columnWords[k].units[unit]; !ok {
+				c.wrong = &Error{line, c.column, fmt.Sprintf("%s in %q", k, short(unit)), columnWords[k].like, ""}
+			}
+		}
+		h.found++
+		h.put(k, c)
+	}
+	return h
+}
+
+// put takes a column; of two of a kind the better is kept.
+func (h *header) put(k kind, c column) {
+	was := h.columns[k]
+	switch {
+	case k == speedColumn:
+		h.speeds = append(h.speeds, c)
+	case was.at < 0:
+		h.columns[k] = c
+	case k == latColumn || k == lonColumn || k == xColumn || k == yColumn:
+		h.twice = &Error{h.line, c.column, fmt.Sprintf("a second column of %s", k), "one", "remove the other"}
+	case k == timeColumn && was.scale == 0 && c.scale > 0:
+		h.columns[k] = c
+		h.leave("a second column of %s, %q", k, short(was.title))
+	default:
+		h.leave("a second column of %s, %q", k, short(c.title))
+	}
+}
+
+func (h *header) leave(format string, args ...any) {
+	h.left = append(h.left, fmt.Sprintf(format, args...)+": left out")
+}
+
+func (h *header) has(k kind) bool { return h.columns[k].at >= 0 }
+
+// places is what the columns hold of a place.
+func (h *header) places() placing {
+	switch {
+	case h.has(latColumn) && h.has(lonColumn):
+		return earth
+	case h.has(xColumn) && h.has(yColumn):
+		return plane
+	}
+	return nothing
+}
+
+type placing int
+
+const (
+	nothing placing = iota
+	earth           // lat and lon
+	plane           // x and y
+)
+
+// missing says which column a header lacks.
+func (h *header) missing() *Error {
+	const like = "a header such as time (s), lat, lon, speed (km/h)"
+	for _, k := range []kind{xColumn, yColumn} {
+		if h.has(xColumn+yColumn-k) && !h.has(k) && !h.has(latColumn) && !h.has(lonColumn) {
+			return &Error{h.line, 1, fmt.Sprintf("no column of %s", k), "a header such as x (m), y (m)", "the first row names the columns"}
+		}
+	}
+	for _, k := range []kind{latColumn, lonColumn, timeColumn} {
+		if !h.has(k) {
+			return &Error{h.line, 1, fmt.Sprintf("no column of %s", k), like, "the first row names the columns"}
+		}
+	}
+	return nil
+}
+
+// units takes the row after the header where it holds units, and says whether
+// it does.
+func (h *header) units(row []string) bool {
+	known, told := false, false
+	each := func(k kind, c *column) bool {
+		if c.at < 0 || c.at >= len(row) {
+			return true
+		}
+		unit := unitOf(latin1(row[c.at]))
+		scale, ok := columnWords[k].units[unit]
+		known = known || ok
+		told = told || unit != ""
+		if ok && c.scale == 0 && c.wrong == nil {
+			c.scale = scale
+		}
+		return ok || !strings.ContainsFunc(unit, unicode.IsDigit)
+	}
+	for k := range kinds {
+		if !each(k, &h.columns[k]) {
+			return false
+		}
+	}
+	for i := range h.speeds {
+		if !each(speedColumn, &h.speeds[i]) {
+			return false
+		}
+	}
+	return known || told && h.placed(row)
+}
+
+// placed says whether a row has text where the place stands.
+func (h *header) placed(row []string) bool {
+	k := latColumn
+	if h.places() == plane {
+		k = xColumn
+	}
+	at := h.columns[k].at
+	return at < len(row) && strings.TrimSpace(row[at]) != ""
+}
+
+// settle chooses the columns that are read, once all units are known.
+func (h *header) settle() *Error {
+	needed := []kind{latColumn, lonColumn, timeColumn}
+	if h.places() == plane {
+		needed = []kind{xColumn, yColumn}
+		if h.has(timeColumn) {
+			c := h.columns[timeColumn]
+			return &Error{h.line, c.column, "times beside x and y", "lat and lon with times, or x and y of a map without", ""}
+		}
+	}
+	for _, k := range needed {
+		if c := h.columns[k]; c.at >= 0 && c.wrong != nil {
+			return c.wrong
+		}
+	}
+	if h.twice != nil {
+		return h.twice
+	}
+	if h.places() == earth && !h.has(timeColumn) && (len(h.speeds) > 0 || h.has(dateColumn)) {
+		return h.missing()
+	}
+	h.chooseSpeed()
+	for k := range kinds {
+		c := &h.columns[k]
+		if c.wrong != nil {
+			if k != xColumn && k != yColumn { // of something else, beside lat and lon
+				h.leave("%q, for its unit", short(c.title))
+			}
+			c.at = -1
+		}
+		if c.scale == 0 && k != timeColumn {
+			c.scale = 1
+		}
+	}
+	return nil
+}
+
+// chooseSpeed keeps the first speed with a unit.
+func (h *header) chooseSpeed() {
+	var bare []string
+	for _, c := range h.speeds {
+		switch {
+		case c.wrong != nil:
+			h.leave("%q, for its unit", short(c.title))
+		case c.scale == 0:
+			bare = append(bare, fmt.Sprintf("%q", short(c.title)))
+		case h.has(speedColumn):
+			h.leave("a second column of speed, %q", short(c.title))
+		default:
+			h.columns[speedColumn] = c
+		}
+	}
+	if len(bare) > 0 {
+		h.leave("%s without a unit, %s", count(len(bare), "column")+" of speed", strings.Join(bare, ", "))
+	}
+}
