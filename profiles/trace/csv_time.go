@@ -58,7 +58,7 @@ func (c *csvReader) onDay(date string) {
 // its receiver gives places, from lost fixes.
 func (c *csvReader) sparse() {
 	fixes := c.trace.Fixes
-	if c.blanks < len(fixes) || len(fixes) < 3 {
+	if 2*c.blanks < len(fixes) || len(fixes) < 3 {
 		return
 	}
 	steps := make([]float64, 0, len(fixes))

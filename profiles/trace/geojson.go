@@ -23,9 +23,12 @@ func readGeoJSON(r io.Reader, most bounds) (*File, error) {
 			err = &Error{What: "a second document", Expected: "one document in a file"}
 		}
 	}
-	line, column := t.position()
 	var bad *Error
 	var syntax *jsontext.SyntacticError
+	if errors.As(err, &syntax) {
+		t.consumed = func() int64 { return syntax.ByteOffset }
+	}
+	line, column := t.position()
 	switch {
 	case errors.As(err, &bad):
 		bad.Line, bad.Column = line, column
@@ -34,7 +37,7 @@ func readGeoJSON(r io.Reader, most bounds) (*File, error) {
 		return nil, g.stopped(err)
 	case errors.Is(err, io.ErrUnexpectedEOF):
 		return nil, &Error{line, column, "the file ends inside an object or a list", "the whole file", "copy it again from where it came"}
-	case errors.As(err, &syntax):
+	case syntax != nil:
 		return nil, &Error{line, column, "not readable as JSON: " + short(syntax.Err.Error()), "", "the file is damaged: export it again"}
 	}
 	return nil, &Error{What: "not readable: " + short(err.Error())}
@@ -106,7 +109,10 @@ func (g *geojson) title() (name string, err error) {
 // coordinates reads a position, or lists of them to any depth, and says
 // whether it was a position. The list around positions is a line.
 func (g *geojson) coordinates(depth int) (p Point, position bool, err error) {
-	if g.d.PeekKind() != '[' || depth > 4 {
+	if kind := g.d.PeekKind(); kind == 0 {
+		_, err := g.d.ReadToken() // says why there is none
+		return p, false, err
+	} else if kind != '[' || depth > 4 {
 		return p, false, &Error{What: "coordinates that are no list of positions", Expected: "positions such as [8.1234567, 50.1234567]"}
 	}
 	var at [2]float64

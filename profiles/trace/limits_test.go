@@ -2,6 +2,7 @@ package trace
 
 import (
 	"io"
+	"runtime"
 	"strings"
 	"testing"
 )
@@ -12,12 +13,15 @@ type endless struct {
 	at   int
 }
 
+func endlessly(text string) *endless { return &endless{text: strings.Repeat(text, 1+4096/len(text))} }
+
 func (e *endless) Read(p []byte) (int, error) {
-	for i := range p {
-		p[i] = e.text[e.at%len(e.text)]
-		e.at++
+	n := 0
+	for n < len(p) {
+		wrote := copy(p[n:], e.text[e.at:])
+		n, e.at = n+wrote, (e.at+wrote)%len(e.text)
 	}
-	return len(p), nil
+	return n, nil
 }
 
 // Files that do not end are stopped by the number of fixes or by size, here at
@@ -36,12 +40,74 @@ func TestEndlessFiles(t *testing.T) {
 		{"an attribute", "<gpx version=\"", "1", "larger than 4 MiB"},
 		{"a comment", "<gpx><!--", " - ", "larger than 4 MiB"},
 	} {
-		_, err := read(io.MultiReader(strings.NewReader(tt.head), &endless{text: tt.body}), most)
+		_, err := read(io.MultiReader(strings.NewReader(tt.head), endlessly(tt.body)), most)
 		if err == nil || !strings.Contains(err.Error(), tt.says) {
 			t.Errorf("%s: %v, want an error that says %q", tt.name, err, tt.says)
 		}
 	}
 	if usual != (bounds{MostBytes, MostPiece, MostFixes, MostLines}) {
 		t.Errorf("usual limits %+v", usual)
+	}
+}
+
+// peak notes the most memory in use while it is read.
+type peak struct {
+	endless
+	given int
+	most  uint64
+}
+
+func (p *peak) Read(b []byte) (int, error) {
+	n, err := p.endless.Read(b)
+	if p.given += n; p.given >= 1<<20 {
+		var now runtime.MemStats
+		runtime.ReadMemStats(&now)
+		p.given, p.most = 0, max(p.most, now.HeapAlloc)
+	}
+	return n, err
+}
+
+// What a file asks for in memory goes with what it says, not with its size:
+// files without an end, at the usual limits but for a size of 32 MiB.
+func TestMemory(t *testing.T) {
+	if testing.Short() {
+		t.Skip("reads 300 MiB")
+	}
+	const (
+		mib   = 1 << 20
+		piece = "more than 16 MiB in one piece"
+		large = "larger than 32 MiB"
+	)
+	most := usual
+	most.bytes = 32 * mib
+	for _, tt := range []struct {
+		name, head, body, says string
+		most                   uint64 // MiB in use
+	}{
+		{"blank lines", "<gpx>", "\n", piece, 80},
+		{"one value", "<kml><Placemark><LineString><coordinates>", "8,50 ", piece, 80},
+		{"one cell", "time (s),lat,lon\n1,2,", "3", piece, 128},
+		{"one line above a header", "", "abcdefg,", piece, 80},
+		{"one text", `{"type":"`, "x", piece, 80},
+		{"one sentence", "$GPRMC,", "1", piece, 16},
+		{"other sentences", "$GPRMC,\n", "$GPGSV,1,1,01,05,40,083,46*40\n", large, 16},
+		{"elements", "<gpx>", "<a>b</a>", large, 16},
+		{"remarks", "time (s),lat,lon\n", "# nothing, but at length\n", large, 16},
+		{"a list", `{"bbox":[1`, ",2", large, 16},
+		{"fixes", "time (s),lat,lon\n", "1,50,8\n", "more than 2000000 fixes", 320}, // 92 MiB of them
+	} {
+		runtime.GC()
+		var before runtime.MemStats
+		runtime.ReadMemStats(&before)
+		p := &peak{endless: *endlessly(tt.body)}
+		_, err := read(io.MultiReader(strings.NewReader(tt.head), p), most)
+		if err == nil || !strings.Contains(err.Error(), tt.says) {
+			t.Errorf("%s: %v, want an error that says %q", tt.name, err, tt.says)
+		}
+		got := (max(p.most, before.HeapAlloc) - before.HeapAlloc) / mib
+		t.Logf("%s: %d MiB", tt.name, got)
+		if got > tt.most {
+			t.Errorf("%s: %d MiB in use, want at most %d", tt.name, got, tt.most)
+		}
 	}
 }

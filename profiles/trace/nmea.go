@@ -2,6 +2,7 @@ package trace
 
 import (
 	"bufio"
+	"bytes"
 	"errors"
 	"fmt"
 	"io"
@@ -32,6 +33,9 @@ func readNMEA(r io.Reader, most bounds) (*File, error) {
 		}
 		if err != nil && !errors.Is(err, io.EOF) {
 			return nil, &Error{What: "not readable: " + short(err.Error())}
+		}
+		if !bytes.Contains(line, []byte("RMC,")) && !bytes.Contains(line, []byte("GGA,")) {
+			continue
 		}
 		if bad := n.sentence(string(line)); bad != nil {
 			return nil, bad
@@ -89,7 +93,7 @@ func (n *nmea) sentence(line string) *Error {
 		}
 		sec, ok := hhmmss(fields[1])
 		if !ok {
-			return &Error{n.line, at + 2, fmt.Sprintf("time %q", short(fields[1])), "hhmmss.ss", ""}
+			return &Error{n.line, at + 1, fmt.Sprintf("time %q", short(fields[1])), "hhmmss.ss", ""}
 		}
 		n.clockText, n.began = fields[1], n.line
 		n.epoch = Fix{Time: sec, Elevation: math.NaN(), Speed: math.NaN()}
