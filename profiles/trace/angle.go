@@ -14,6 +14,14 @@ func angle(what, s, letters string, most float64) (float64, *Error) {
 	if v, ok := number(s); ok {
 		return v, degrees(what, v, most)
 	}
+	if n := len(s) - 1; n > 0 {
+		if way := strings.IndexByte(letters, s[n]); way >= 0 {
+			if v, ok := ddmm(strings.TrimSpace(s[:n])); ok {
+				v *= float64(1 - 2*way)
+				return v, degrees(what, v, most)
+			}
+		}
+	}
 	bad := &Error{What: fmt.Sprintf("%s %q is no number", what, short(s)), Expected: likeAngle}
 	text := marks.Replace(strings.ToUpper(strings.TrimSpace(s)))
 	lettered, sign := false, 1.0
@@ -31,9 +39,6 @@ func angle(what, s, letters string, most float64) (float64, *Error) {
 	if !lettered && strings.HasPrefix(parts[0], "-") {
 		sign, parts[0] = -1, parts[0][1:]
 	}
-	if whole := strings.IndexByte(parts[0]+".", '.'); lettered && len(parts) == 1 && whole >= 4 {
-		parts = []string{parts[0][:whole-2], parts[0][whole-2:]}
-	}
 	sum, worth := 0.0, 1.0
 	for i, part := range parts {
 		v, ok := number(part)
@@ -44,6 +49,20 @@ func angle(what, s, letters string, most float64) (float64, *Error) {
 		worth /= 60
 	}
 	return sign * sum, degrees(what, sign*sum, most)
+}
+
+// ddmm reads degrees and two digits of minutes written as one number.
+func ddmm(s string) (deg float64, ok bool) {
+	whole := strings.IndexByte(s, '.')
+	if whole < 0 {
+		whole = len(s)
+	}
+	if whole < 4 || whole > 5 || s[0] < '0' || s[0] > '9' || s[whole-2] == '-' {
+		return 0, false
+	}
+	deg, first := number(s[:whole-2])
+	minutes, last := number(s[whole-2:])
+	return deg + float64(minutes/60), first && last && minutes < 60
 }
 
 var marks = strings.NewReplacer("°", " ", "º", " ", "′", " ", "'", " ", "’", " ", "″", " ", `"`, " ", "”", " ", ":", " ", ",", ".")

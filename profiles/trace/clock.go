@@ -53,6 +53,11 @@ func clockSeconds(s string) (float64, bool) {
 			h += 12
 		}
 	}
+	return ofDay(h, minutes, sec)
+}
+
+// ofDay is the time of day in seconds, a leap second included.
+func ofDay(h, minutes, sec float64) (float64, bool) {
 	if h >= 24 || minutes >= 60 || sec >= 61 {
 		return 0, false
 	}

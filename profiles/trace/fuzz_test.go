@@ -94,6 +94,8 @@ func BenchmarkGPX(b *testing.B) { benchmark(b, asGPX) }
 
 func BenchmarkCSV(b *testing.B) { benchmark(b, asCSV) }
 
+func BenchmarkNMEA(b *testing.B) { benchmark(b, asNMEA) }
+
 func benchmark(b *testing.B, write func([]trace.Fix) []byte) {
 	data := write(oval(72_000, 10))
 	b.SetBytes(int64(len(data)))

@@ -80,7 +80,7 @@ func TestHostile(t *testing.T) {
 		{"no fix", checked("GPRMC,000001,V,,,,,,,130527,,"), "0:0 the file holds no fixes, expected a recorded track or a map"},
 		{"no time of day", checked("GPRMC,noon,A,5818.0,N,00806.0,E,,,130527,,"), `1:1 time "noon", expected hhmmss.ss`},
 		{"91 degrees", checked("GPRMC,000001,A,9118.0,N,00806.0,E,,,130527,,"), "1:1 a lat of 91.3 deg, expected -90 to 90"},
-		{"61 minutes", checked("GPRMC,000001,A,5061.0,N,00806.0,E,,,130527,,"), `1:1 lat "5061.0 N" is no number, expected degrees such as 50.1234567, 50°07.407'N or N 50 07.407`},
+		{"61 minutes", checked("GPRMC,000001,A,5061.0,N,00806.0,E,,,130527,,"), "1:1 a lat of 5061 deg, expected -90 to 90"},
 		{"back in time", checked("GPGGA,000009,5018.0,N,00806.0,E,1,9,1,2,M,,,,") + checked("GPGGA,000001,5018.0,N,00806.0,E,1,9,1,2,M,,,,"), "2:1 this fix is 8 s before the one above it, expected times that rise"},
 
 		{"x alone", "x (m),z (m)\n1,2\n", "1:1 no column of y, expected a header such as x (m), y (m)"},

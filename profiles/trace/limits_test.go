@@ -38,6 +38,14 @@ func TestEndlessFiles(t *testing.T) {
 		{"points", "<gpx><trk><trkseg>", fix, "more than 20000 fixes"},
 		{"blank lines", "<gpx>", "\n", "larger than 4 MiB"},
 		{"an attribute", "<gpx version=\"", "1", "larger than 4 MiB"},
+		{"lines", "<gpx>", `<rte><rtept lat="1" lon="1"/></rte>`, "more than 10 lines"},
+		{"points of a map", "x,y\n", "1,1\n2,2\n", "more than 20000 points"},
+		{"positions", `{"type":"LineString","coordinates":[[1,1]`, ",[1,2],[2,1]", "more than 20000 points"},
+		{"rings", `{"type":"Polygon","coordinates":[[[1,1]]`, ",[[1,2]]", "more than 10 lines"},
+		{"tuples", "<kml><LineString><coordinates>", "1,1 2,2 ", "larger than 4 MiB"},
+		{"times", "<kml><Track>", "<when>2027-05-13T09:30:00Z</when>", "more than 20000 fixes"},
+		{"trackpoints", "<TrainingCenterDatabase>", "<Trackpoint><Time>2027-05-13T09:30:00Z</Time><LatitudeDegrees>1</LatitudeDegrees><LongitudeDegrees>1</LongitudeDegrees></Trackpoint>", "more than 20000 fixes"},
+		{"sentences", "", "$GPGGA,000000,5030.0,N,00815.0,E,1,9,1,,M,,,,\n$GPGGA,000000.0,5030.0,N,00815.0,E,1,9,1,,M,,,,\n", "more than 20000 fixes"},
 		{"a comment", "<gpx><!--", " - ", "larger than 4 MiB"},
 	} {
 		_, err := read(io.MultiReader(strings.NewReader(tt.head), endlessly(tt.body)), most)

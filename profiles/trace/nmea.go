@@ -7,6 +7,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"strconv"
 	"strings"
 	"time"
 )
@@ -77,7 +78,7 @@ func (n *nmea) sentence(line string) *Error {
 	if len(fields[0]) != 5 || kind != "RMC" && kind != "GGA" {
 		return nil
 	}
-	if summed && !strings.EqualFold(sum, checksum(body)) || kind == "RMC" && len(fields) < 10 || kind == "GGA" && len(fields) < 10 {
+	if summed && !adds(body, sum) || len(fields) < 10 {
 		if n.wrong++; n.wrong == 1 {
 			n.firstWrong = n.line
 		}
@@ -110,13 +111,14 @@ func (n *nmea) sentence(line string) *Error {
 	return bad
 }
 
-// checksum is the exclusive or of a sentence's characters, in two digits.
-func checksum(body string) string {
-	var sum byte
+// adds says whether the exclusive or of a sentence's characters is its checksum.
+func adds(body, sum string) bool {
+	var own byte
 	for i := range len(body) {
-		sum ^= body[i]
+		own ^= body[i]
 	}
-	return fmt.Sprintf("%02X", sum)
+	told, err := strconv.ParseUint(sum, 16, 8)
+	return err == nil && byte(told) == own
 }
 
 // rmc takes time, status, latitude, N or S, longitude, E or W, speed in knots,
@@ -194,5 +196,11 @@ func hhmmss(s string) (float64, bool) {
 	if len(s) < 6 {
 		return 0, false
 	}
-	return clockSeconds(s[:2] + ":" + s[2:4] + ":" + s[4:])
+	h, ok := number(s[:2])
+	m, also := number(s[2:4])
+	sec, last := number(s[4:])
+	if !ok || !also || !last || h < 0 || m < 0 || sec < 0 {
+		return 0, false
+	}
+	return ofDay(h, m, sec)
 }
