@@ -23,7 +23,7 @@ func angle(what, s, letters string, most float64) (float64, *Error) {
 		}
 	}
 	bad := &Error{What: fmt.Sprintf("%s %q is no number", what, short(s)), Expected: likeAngle}
-	text := marks.Replace(strings.ToUpper(strings.TrimSpace(s)))
+	text := marks.Replace(strings.ToUpper(strings.TrimSpace(latin1(s))))
 	lettered, sign := false, 1.0
 	for i, way := range letters {
 		cut := strings.TrimSuffix(strings.TrimPrefix(text, string(way)), string(way))

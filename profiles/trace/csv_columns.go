@@ -37,7 +37,7 @@ func (h *header) units(row []string) bool {
 		if ok && c.scale == 0 && c.wrong == nil {
 			c.scale = scale
 		}
-		return ok || !strings.ContainsFunc(unit, unicode.IsDigit)
+		return ok || noMeasure.MatchString(unit) || !strings.ContainsFunc(unit, unicode.IsDigit)
 	}
 	for k := range kinds {
 		if !each(k, &h.columns[k]) {

@@ -11,10 +11,15 @@ func (c *csvReader) take() *Error {
 	if c.places() == plane {
 		return c.flat()
 	}
-	if c.cell(latColumn) == "" || c.cell(lonColumn) == "" {
-		c.blanks++
+	switch c.cell(latColumn) {
+	case c.columns[latColumn].title: // the header once more, of the next session
 		c.gap = true
 		return nil
+	case "":
+		return c.blank()
+	}
+	if c.cell(lonColumn) == "" {
+		return c.blank()
 	}
 	f := Fix{Elevation: math.NaN(), Speed: math.NaN()}
 	if bad := c.degrees(latColumn, northSouth, "NS", mostLat, &f.Lat); bad != nil {
@@ -37,6 +42,13 @@ func (c *csvReader) take() *Error {
 		return bad
 	}
 	return c.add(f)
+}
+
+// blank takes a row without a place.
+func (c *csvReader) blank() *Error {
+	c.blanks++
+	c.gap = true
+	return nil
 }
 
 // degrees reads a coordinate, whose letter may stand in a column of its own.

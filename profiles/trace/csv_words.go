@@ -43,7 +43,7 @@ var columnWords = [kinds]struct {
 	northSouth: {"N/S", "n/s, ns, lat dir, lat hemisphere, latitude hemisphere, latitude direction", nil, ""},
 	eastWest:   {"E/W", "e/w, ew, lon dir, long dir, lon hemisphere, longitude hemisphere, longitude direction", nil, ""},
 	speedColumn: {"speed", "speed, velocity, ground speed, speed over ground, sog, geschwindigkeit, vitesse, velocidad, velocita, sokudo, 速度",
-		map[string]float64{"m/s": 1, "mps": 1, "km/h": 1 / 3.6, "kph": 1 / 3.6, "kmh": 1 / 3.6, "mph": 1609.344 / 3600, "kn": knot, "kt": knot, "kts": knot, "knots": knot}, "m/s, km/h, mph or kn"},
+		map[string]float64{"m/s": 1, "mps": 1, "km/h": 1 / 3.6, "kph": 1 / 3.6, "kmh": 1 / 3.6, "mph": 1609.344 / 3600, "kn": knot, "kt": knot, "kts": knot, "knot": knot, "knots": knot, "kmph": 1 / 3.6, "km/hr": 1 / 3.6, "m/sec": 1, "mi/h": 1609.344 / 3600}, "m/s, km/h, mph or kn"},
 	heightColumn: {"ele", "ele, elevation, alt, altitude, height, hohe, hoehe, hauteur, altura, altitud, altezza, altitudine, quota, kodo, 高度", lengthUnits, "m or ft"},
 	xColumn:      {"x", "x, easting", lengthUnits, "m or ft"},
 	yColumn:      {"y", "y, northing", lengthUnits, "m or ft"},
@@ -53,7 +53,7 @@ var columnWords = [kinds]struct {
 }
 
 var (
-	degreeUnits = map[string]float64{"deg": 1, "°": 1, "degree": 1, "degrees": 1, "grad": 1, "wgs84": 1, "dd": 1, "min": 1. / 60, "arcmin": 1. / 60}
+	degreeUnits = map[string]float64{"deg": 1, "°": 1, "degree": 1, "degrees": 1, "grad": 1, "wgs84": 1, "dd": 1, "°n": 1, "°e": 1, "deg n": 1, "deg e": 1, "decimal degrees": 1, "deg min": 1, "dm": 1, "dms": 1, "min": 1. / 60, "arcmin": 1. / 60}
 	lengthUnits = map[string]float64{"m": 1, "meter": 1, "meters": 1, "metres": 1, "ft": 0.3048, "feet": 0.3048}
 )
 
@@ -71,18 +71,21 @@ var words = func() map[string]kind {
 }()
 
 var (
-	bracketed = regexp.MustCompile(`^(.*?)[(\[{<](.*?)[)\]}>]?$`)
+	bracketed = regexp.MustCompile(`[(\[{<]([^)\]}>]*)[)\]}>]?`)
+	noMeasure = regexp.MustCompile(`^(gps|gnss|utc|gmt|local|iso.*|.*:.*|)$`) // in a unit's place
 	accents   = strings.NewReplacer("ä", "a", "á", "a", "à", "a", "é", "e", "è", "e", "í", "i", "ö", "o", "ó", "o", "ō", "o", "ü", "u", "ú", "u", "_", " ", "μ", "u", "µ", "u")
 )
 
 // heading reads the cell of a header: what its column holds, and the unit as
 // written, "" where it has none; ok is false where no word is known.
 func heading(cell string) (k kind, unit string, ok bool) {
-	text := plain(cell)
-	if m := bracketed.FindStringSubmatch(text); m != nil {
-		text, unit = strings.TrimSpace(m[1]), strings.TrimSpace(m[2])
-		if unit == "gps" {
-			unit = ""
+	text, inside := plain(cell), bracketed.FindAllStringSubmatch(plain(cell), -1)
+	if at := strings.IndexAny(text, "([{<"); at >= 0 {
+		text = strings.TrimSpace(text[:at])
+	}
+	for _, m := range inside {
+		if said := strings.TrimSpace(m[1]); unit == "" && !noMeasure.MatchString(said) {
+			unit = said
 		}
 	}
 	for _, name := range []string{text, strings.TrimPrefix(strings.TrimPrefix(text, "gps "), "gnss ")} {

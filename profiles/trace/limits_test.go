@@ -1,7 +1,9 @@
 package trace
 
 import (
+	"bytes"
 	"io"
+	"os"
 	"runtime"
 	"strings"
 	"testing"
@@ -55,6 +57,27 @@ func TestEndlessFiles(t *testing.T) {
 	}
 	if usual != (bounds{MostBytes, MostPiece, MostFixes, MostLines}) {
 		t.Errorf("usual limits %+v", usual)
+	}
+}
+
+// A binary file says how long it is, which a limit does not believe.
+func TestMostRecords(t *testing.T) {
+	data, err := os.ReadFile("../../testdata/trace/lap.fit")
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, tt := range []struct {
+		most bounds
+		says string
+	}{
+		{bounds{bytes: 1 << 20, fixes: 40}, "record 41: more than 40 fixes"},
+		{bounds{bytes: 500, fixes: 41}, "larger than 0 MiB"},
+		{bounds{bytes: 1 << 20, fixes: 41}, ""},
+	} {
+		_, err := read(bytes.NewReader(data), tt.most)
+		if (err == nil) != (tt.says == "") || err != nil && !strings.Contains(err.Error(), tt.says) {
+			t.Errorf("%+v: %v", tt.most, err)
+		}
 	}
 }
 

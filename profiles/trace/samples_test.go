@@ -57,6 +57,9 @@ func TestRecordings(t *testing.T) {
 		{"lap-quoted.csv", "CSV", 0.6e-7, 0.0003, 0.002, 0, `line 3: 2 columns of speed without a unit, "Speed", "Velocity": left out`},
 		{"lap-minutes.csv", "CSV", 0.9e-7, 0.006, 0.06, 86_380, ""},
 	} {
+		if !trace.Is(strings.ToUpper(tt.file)) {
+			t.Errorf("%s is no name of a track", tt.file)
+		}
 		f := read(t, tt.file)
 		if f.Format != tt.format || f.Trace == nil || len(f.Trace.Fixes) != 41 {
 			t.Errorf("%s: %s, %+v", tt.file, f.Format, f)
@@ -88,6 +91,9 @@ func TestMaps(t *testing.T) {
 		{"map.csv", "CSV", "line 41"},
 		{"map-width.csv", "CSV", "line 41"},
 	} {
+		if !trace.Is(strings.ToUpper(tt.file)) {
+			t.Errorf("%s is no name of a track", tt.file)
+		}
 		f := read(t, tt.file)
 		if f.Format != tt.format || f.Map == nil {
 			t.Errorf("%s: %+v", tt.file, f)
@@ -117,6 +123,23 @@ func TestMaps(t *testing.T) {
 				break
 			}
 		}
+	}
+}
+
+// Chained files of FIT are one recording.
+func TestChainedFIT(t *testing.T) {
+	first := sample(t, "lap.fit")
+	second := bytes.Clone(first)
+	for i := range 41 {
+		second[14+11+21+17*i+1+1]++ // the second byte of the time: 256 s later, or less where it overflows
+	}
+	_, err := trace.Read(bytes.NewReader(append(bytes.Clone(first), second...)))
+	if err == nil || !strings.Contains(err.Error(), "checksum") {
+		t.Errorf("a chain with a wrong checksum: %v", err)
+	}
+	_, err = trace.Read(bytes.NewReader(append(bytes.Clone(first), first...)))
+	if err == nil || !strings.Contains(err.Error(), "record 42: this fix is 40 s before") {
+		t.Errorf("a lap twice: %v", err)
 	}
 }
 
