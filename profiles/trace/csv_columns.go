@@ -83,6 +83,10 @@ func (h *header) settle() *Error {
 	if h.places() == earth && !h.has(timeColumn) && (len(h.speeds) > 0 || h.has(dateColumn)) {
 		return h.missing()
 	}
+	if !h.has(timeColumn) && len(h.unread) > 0 {
+		const most = 5
+		h.leave("no column of time is known, so that this is a map; %s", strings.Join(h.unread[:min(most, len(h.unread))], ", "))
+	}
 	h.chooseSpeed()
 	for k := range kinds {
 		c := &h.columns[k]

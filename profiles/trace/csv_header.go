@@ -24,7 +24,8 @@ type header struct {
 	line    int
 	columns [kinds]column
 	speeds  []column
-	found   int // how many columns have a known name
+	found   int      // how many columns have a known name
+	unread  []string // those that have none
 	twice   *Error
 	left    []string // what is left out, in words
 }
@@ -76,6 +77,9 @@ func newHeader(text string, indent, line int, comma rune) *header {
 	for i, cell := range cells {
 		k, unit, ok := heading(cell)
 		if !ok {
+			if title := strings.TrimSpace(cell); title != "" {
+				h.unread = append(h.unread, fmt.Sprintf("%q", short(title)))
+			}
 			continue
 		}
 		_, at := r.FieldPos(i)

@@ -106,6 +106,7 @@ func TestLeftOut(t *testing.T) {
 	for _, tt := range []struct{ name, text, lines, notes string }{
 		{"a short line", "<gpx><trk><trkseg>" + bare + `</trkseg><trkseg><trkpt lat="50" lon="8"/></trkseg></trk></gpx>`, "line", "1 line of fewer than 3 points: left out"},
 		{"a planned track beside", "<gpx><trk><trkseg>" + bare + "</trkseg></trk><trk><trkseg>" + point("50", "8", "2027-05-13T00:00:01Z") + "</trkseg></trk></gpx>", "", "1 line without times beside the recording: left out"},
+		{"a clock of another name", "sep=,\r\nlap clock,lat,lon\r\n1,1,1\r\n2,2,2\r\n3,2,1\r\n", "line", `line 2: no column of time is known, so that this is a map; "lap clock": left out`},
 		{"points twice", "x,y\n1,1\n1,1\n2,2\n2,1\n", "line", ""},
 		{"rings", `{"type":"Feature","properties":{"name":"both"},"geometry":{"type":"Polygon","coordinates":[[[1,2],[3,4],[5,6]],[[1,2],[3,4],[4,4]]]}}`, "both, both 2", ""},
 	} {

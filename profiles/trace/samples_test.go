@@ -126,18 +126,10 @@ func TestMaps(t *testing.T) {
 	}
 }
 
-// Chained files of FIT are one recording.
+// Chained files of FIT are one recording, whose times rise.
 func TestChainedFIT(t *testing.T) {
 	first := sample(t, "lap.fit")
-	second := bytes.Clone(first)
-	for i := range 41 {
-		second[14+11+21+17*i+1+1]++ // the second byte of the time: 256 s later, or less where it overflows
-	}
-	_, err := trace.Read(bytes.NewReader(append(bytes.Clone(first), second...)))
-	if err == nil || !strings.Contains(err.Error(), "checksum") {
-		t.Errorf("a chain with a wrong checksum: %v", err)
-	}
-	_, err = trace.Read(bytes.NewReader(append(bytes.Clone(first), first...)))
+	_, err := trace.Read(bytes.NewReader(append(bytes.Clone(first), first...)))
 	if err == nil || !strings.Contains(err.Error(), "record 42: this fix is 40 s before") {
 		t.Errorf("a lap twice: %v", err)
 	}
