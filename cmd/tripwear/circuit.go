@@ -137,7 +137,7 @@ func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, 
 	track, notes, err := profiles.ReadRecording(s.open(filepath.Dir(file)), filepath.Base(file))
 	done()
 	if err != nil {
-		return "", inFile(file, err, "name a recording, such as a .gpx file or a .csv table of fixes; tripwear help formats shows both")
+		return "", inFile(file, err, "name a recording in a format that is read; tripwear help formats lists them")
 	}
 	s.logRead(file, "fixes", len(track.Fixes))
 	s.leftOut(notes)

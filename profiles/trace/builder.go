@@ -90,7 +90,7 @@ func (b *builder) done(format string) (*File, error) {
 		named(b.lines)
 		f.Map = &Map{b.lines}
 	case drawn > 0:
-		return nil, &Error{What: "no line of the file has 3 points", Expected: "a recorded track with times, or the line of a circuit"}
+		return nil, &Error{What: "no line of the file has 3 points", Expected: "a recorded track with times, or the line of a circuit", Hint: "a recording has a time for every fix: export the activity as recorded"}
 	default:
 		return nil, &Error{What: "the file holds no fixes", Expected: "a recorded track or a map"}
 	}

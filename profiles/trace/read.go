@@ -56,9 +56,6 @@ func read(r io.Reader, most bounds) (*File, error) {
 			return nil, &Error{What: "the file is " + k.what, Expected: likeFormats, Hint: k.hint}
 		}
 	}
-	if bytes.IndexByte(head, 0) >= 0 {
-		return nil, unknown("the file is no text, and of no format that is read")
-	}
 	return readCSV(b, most)
 }
 

@@ -158,7 +158,7 @@ func TestBadFiles(t *testing.T) {
 		{fmt.Sprintf(wrap, `<trkpt lat="50" lon="8"><ele>high</ele></trkpt>`), `3:34 ele "high" is no number, expected a number`},
 		{fmt.Sprintf(wrap, `<trkpt lat="50" lon="8"><trkpt lat="50" lon="8"/></trkpt>`), "3:25 a trkpt inside a trkpt, expected one after the other"},
 		{`<?xml version="1.0" encoding="ISO-8859-1"?><gpx/>`, "1:44 the file says that it is not in UTF-8, expected UTF-8"},
-		{"\x00\x01", "0:0 the file is no text, and of no format that is read, expected GPX, KML, TCX, GeoJSON, FIT, NMEA 0183 or CSV"},
+		{"\x00\x01", "0:0 the file is of no format that is read, expected GPX, KML, TCX, GeoJSON, FIT, NMEA 0183 or CSV"},
 		{"<gpx>\x00", "1:7 not readable as XML: illegal character code U+0000"},
 		{"a,b\n1,2\n", "0:0 the file is of no format that is read, expected GPX, KML, TCX, GeoJSON, FIT, NMEA 0183 or CSV"},
 		{"time (s),lat\n1,2\n", "1:1 no column of lon, expected a header such as time (s), lat, lon, speed (km/h)"},
