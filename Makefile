@@ -88,7 +88,8 @@ pictures:
 FUZZTIME = 10m
 fuzz:
 	@set -e; for target in profiles:FuzzLoad profiles:FuzzApply profiles:FuzzOilReport profiles/quantity:FuzzParse \
-		profiles/logbook:FuzzRead profiles/sheet:FuzzRead profiles/trace:FuzzGPX profiles/trace:FuzzCSV \
+		profiles/logbook:FuzzRead profiles/sheet:FuzzRead profiles/trace:FuzzGPX profiles/trace:FuzzKML profiles/trace:FuzzTCX profiles/trace:FuzzGeoJSON \
+		profiles/trace:FuzzFIT profiles/trace:FuzzNMEA profiles/trace:FuzzCSV \
 		planner/workbook:FuzzReadMeasurements planner/workbook:FuzzFormSheet; do \
 		$(GO) test ./$${target%:*} -run '^$$' -fuzz "^$${target#*:}\$$" -fuzztime $(FUZZTIME) -parallel 1 -fuzzminimizetime 0x; \
 	done

@@ -25,11 +25,11 @@ func withTrack(t testing.TB) *profiles.Folder {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	tr, err := trace.Read(file, "heron-flats.gpx")
+	tr, err := trace.Read(file)
 	if err != nil {
 		t.Fatal(err)
 	}
-	f.Circuits["heron-track"] = profiles.Circuit{ID: "heron-track", Name: "Heron by track", Trace: tr}
+	f.Circuits["heron-track"] = profiles.Circuit{ID: "heron-track", Name: "Heron by track", Trace: tr.Trace}
 	return f
 }
 

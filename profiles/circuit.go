@@ -17,8 +17,10 @@ type Circuit struct {
 	Corners       []Corner          // corner by corner
 	GPX           string            // a recorded track: a GPX file of the car folder
 	CSV           string            // a recorded track: a CSV file of the car folder
+	Track         string            // a recorded track: a file of the car folder in any format that is read
 
 	Trace   *trace.Trace `key:"-"` // what the recorded track holds
+	Notes   []string     `key:"-"` // what was left out of it, with the file and the line
 	Sources Sources      `key:"-"`
 }
 

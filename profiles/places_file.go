@@ -18,7 +18,7 @@ func (l *loader) circuit(file string) {
 	before := len(l.errs)
 	corners, byCorners := where["corners"]
 	switch {
-	case c.GPX != "" || c.CSV != "":
+	case c.GPX != "" || c.CSV != "" || c.Track != "":
 		l.track(&c, where)
 	case byCorners:
 		for _, key := range []string{"length", "left_share", "heavy_brakings"} {

@@ -1,6 +1,7 @@
 package profiles
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"io/fs"
@@ -17,45 +18,66 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 			l.errs.add(pos, fmt.Sprintf("key %q beside a recorded track", key), "the track alone, which says it itself", "remove the line")
 		}
 	}
-	if c.GPX != "" && c.CSV != "" {
-		l.errs.add(where["csv"], "gpx and csv", "one recorded track", "remove one of the lines")
-		return
-	}
-	key, file, ending := "gpx", c.GPX, ".gpx"
-	if c.CSV != "" {
-		key, file, ending = "csv", c.CSV, ".csv"
+	var key, file, ending string
+	for _, k := range []struct{ key, file, ending string }{{"gpx", c.GPX, ".gpx"}, {"csv", c.CSV, ".csv"}, {"track", c.Track, ""}} {
+		switch {
+		case k.file == "":
+		case file != "":
+			l.errs.add(where[k.key], key+" and "+k.key, "one recorded track", "remove one of the lines")
+			return
+		default:
+			key, file, ending = k.key, k.file, k.ending
+		}
 	}
 	pos := where[key]
+	like := "a path such as traces/heron" + cmp.Or(ending, ".gpx")
 	switch {
 	case !fs.ValidPath(file):
-		l.errs.add(pos, fmt.Sprintf("%s: %q is no path inside the car folder", key, nearest.Cut(file)), "a path such as traces/heron"+ending, "copy the file into the car folder")
+		l.errs.add(pos, fmt.Sprintf("%s: %q is no path inside the car folder", key, nearest.Cut(file)), like, "copy the file into the car folder")
 		return
-	case !strings.EqualFold(path.Ext(file), ending):
-		l.errs.add(pos, fmt.Sprintf("%s: %q does not end in %s", key, nearest.Cut(file), ending), "a path such as traces/heron"+ending, "")
+	case ending != "" && !strings.EqualFold(path.Ext(file), ending):
+		l.errs.add(pos, fmt.Sprintf("%s: %q does not end in %s", key, nearest.Cut(file), ending), like, "")
 		return
 	}
 	if !l.exists(file) {
 		l.errs.add(pos, fmt.Sprintf("%s: no file %q in the car folder", key, nearest.Cut(file)), "a recorded track", "copy the file into the car folder")
 		return
 	}
-	tr, err := ReadTrack(l.fsys, file)
+	tr, notes, err := ReadRecording(l.fsys, file)
 	var bad Errors
 	if errors.As(err, &bad) {
 		l.errs = append(l.errs, bad...)
 		return
 	}
-	c.Trace = tr
+	c.Trace, c.Notes = tr, notes
 }
 
-// ReadTrack reads a recorded track, .gpx or .csv. Its error is Errors, with
-// the line where the file is wrong.
-func ReadTrack(fsys fs.FS, file string) (*trace.Trace, error) {
+// ReadRecording reads a recorded track and what was left out of it, in words;
+// a map is refused. Its error is Errors.
+func ReadRecording(fsys fs.FS, file string) (*trace.Trace, []string, error) {
+	f, err := ReadTrack(fsys, file)
+	if err != nil {
+		return nil, nil, err
+	}
+	if f.Trace == nil {
+		return nil, nil, Errors{{Position{File: file}, f.Format + " without times, a map", "a recorded track", "export the activity as recorded, not the course"}}
+	}
+	var notes []string
+	for _, n := range f.Notes {
+		notes = append(notes, Position{file, n.Line, 1}.String()+": "+n.Text)
+	}
+	return f.Trace, notes, nil
+}
+
+// ReadTrack reads a recorded track or a map in any format that is read. Its
+// error is Errors, with the line where the file is wrong.
+func ReadTrack(fsys fs.FS, file string) (*trace.File, error) {
 	f, wrong := open(fsys, file)
 	if wrong != "" {
 		return nil, Errors{{Position: Position{File: file}, What: wrong, Expected: "a recorded track"}}
 	}
 	defer f.Close()
-	tr, err := trace.Read(f, file)
+	tr, err := trace.Read(f)
 	var bad *trace.Error
 	switch {
 	case errors.As(err, &bad):

@@ -1,14 +1,16 @@
 package profiles
 
 import (
+	"errors"
 	"os"
+	"strings"
 	"testing"
 	"testing/fstest"
 )
 
 func TestCircuitByTrack(t *testing.T) {
-	for key, file := range map[string]string{"gpx": "heron-flats.gpx", "csv": "heron-flats.csv"} {
-		data, err := os.ReadFile("../testdata/trace/" + file)
+	for key, file := range map[string]string{"gpx": "heron-flats.gpx", "csv": "heron-flats.csv", "track": "heron-flats.log"} {
+		data, err := os.ReadFile("../testdata/trace/" + strings.Replace(file, ".log", ".gpx", 1))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -18,7 +20,7 @@ func TestCircuitByTrack(t *testing.T) {
 		edit(t, files, "trips/there.yaml\n-   - {circuit: hill, pace: novice}\n+   - {circuit: heron, reverse: true, wet: true, cool_down: 1}\n")
 		f := loaded(t, files)
 		c := f.Circuits["heron"]
-		if c.Trace == nil || len(c.Trace.Fixes) < 600 || c.BySummary() {
+		if c.Trace == nil || c.Notes != nil || len(c.Trace.Fixes) < 600 || c.BySummary() {
 			t.Fatalf("%s: no track: %+v", key, c)
 		}
 		leg := f.Trips["there"].Legs[3]
@@ -28,5 +30,41 @@ func TestCircuitByTrack(t *testing.T) {
 	}
 	if c := loaded(t, plain(t)).Circuits["hill"]; !c.BySummary() {
 		t.Errorf("hill is known by its summary")
+	}
+}
+
+// What was left out is told with the file and the line; a map is no recording,
+// and of several files none is chosen.
+func TestTrackNotes(t *testing.T) {
+	table := "time (s),lat,lon,speed\n1,50,8,30\n2,50,8,30\n"
+	for _, tt := range []struct{ circuit, notes, err string }{
+		{"track: a.txt", `a.txt:1:1: 1 column of speed without a unit, "speed": left out`, ""},
+		{"track: map.kml", "", "map.kml: KML without times, a map, expected a recorded track"},
+		{"track: a.txt\ngpx: b.gpx", "", "circuits/heron.yaml:2:8: gpx and track, expected one recorded track"},
+		{"track: ../a.txt", "", `circuits/heron.yaml:2:8: track: "../a.txt" is no path inside the car folder, expected a path such as traces/heron.gpx`},
+		{"track: b.fit", "", `circuits/heron.yaml:2:8: track: no file "b.fit" in the car folder, expected a recorded track`},
+		{"track: zip", "", "zip: the file is a zip archive, such as KMZ or a workbook, expected GPX, KML, TCX, GeoJSON, FIT, NMEA 0183 or CSV"},
+	} {
+		files := plain(t)
+		files["a.txt"] = &fstest.MapFile{Data: []byte(table)}
+		files["zip"] = &fstest.MapFile{Data: []byte("PK\x03\x04")}
+		data, err := os.ReadFile("../testdata/trace/map.kml")
+		if err != nil {
+			t.Fatal(err)
+		}
+		files["map.kml"] = &fstest.MapFile{Data: data}
+		files["circuits/heron.yaml"] = &fstest.MapFile{Data: []byte("name: Heron Flats\n" + tt.circuit + "\n")}
+		f, err := Load(files)
+		var bad Errors
+		switch {
+		case errors.As(err, &bad):
+			if got := bad.Error(); got != tt.err {
+				t.Errorf("%s:\n got %s\nwant %s", tt.circuit, got, tt.err)
+			}
+		case tt.err != "" || err != nil:
+			t.Errorf("%s: error %v, want %s", tt.circuit, err, tt.err)
+		case strings.Join(f.Circuits["heron"].Notes, "; ") != tt.notes:
+			t.Errorf("%s: notes %q", tt.circuit, f.Circuits["heron"].Notes)
+		}
 	}
 }

@@ -134,12 +134,13 @@ func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
 // addTrack puts a recorded track into the folder as a circuit and gives its id.
 func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, err error) {
 	done := s.stage("track")
-	track, err := profiles.ReadTrack(s.open(filepath.Dir(file)), filepath.Base(file))
+	track, notes, err := profiles.ReadRecording(s.open(filepath.Dir(file)), filepath.Base(file))
 	done()
 	if err != nil {
-		return "", inFile(file, err, "name a .gpx file or a .csv table of fixes; tripwear help formats shows both")
+		return "", inFile(file, err, "name a recording in a format that is read; tripwear help formats lists them")
 	}
 	s.logRead(file, "fixes", len(track.Fixes))
+	s.leftOut(notes)
 	id = saveAs
 	if id == "" {
 		id = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))

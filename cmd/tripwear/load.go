@@ -36,7 +36,17 @@ func (s *session) load() (*profiles.Folder, error) {
 	if folder.Torn != "" {
 		s.log.Warn().Msg("the last row of " + profiles.LogFile + " was cut off in writing and is not read: " + folder.Torn)
 	}
+	for _, id := range slices.Sorted(maps.Keys(folder.Circuits)) {
+		s.leftOut(folder.Circuits[id].Notes)
+	}
 	return folder, nil
+}
+
+// leftOut says what was left out of a recorded track.
+func (s *session) leftOut(notes []string) {
+	for _, note := range notes {
+		s.log.Warn().Msg(note)
+	}
 }
 
 // files are those of the car folder or the demo.

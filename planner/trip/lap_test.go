@@ -19,12 +19,12 @@ func TestFigureEightTrack(t *testing.T) {
 		t.Fatal(err)
 	}
 	defer file.Close()
-	tr, err := trace.CSV(file)
+	tr, err := trace.Read(file)
 	if err != nil {
 		t.Fatal(err)
 	}
 	f, _ := demo(t, "juniper")
-	lap, err := NewMachine(f).Survey(tr)
+	lap, err := NewMachine(f).Survey(tr.Trace)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -86,16 +86,16 @@ func TestSampleTracks(t *testing.T) {
 			t.Fatal(err)
 		}
 		defer file.Close()
-		got, err := trace.Read(file, name)
+		got, err := trace.Read(file)
 		if err != nil {
 			t.Fatal(err)
 		}
-		if len(got.Fixes) != len(want) {
-			t.Fatalf("%s: %d fixes, want %d", name, len(got.Fixes), len(want))
+		if len(got.Trace.Fixes) != len(want) {
+			t.Fatalf("%s: %d fixes, want %d", name, len(got.Trace.Fixes), len(want))
 		}
-		for i, g := range got.Fixes {
+		for i, g := range got.Trace.Fixes {
 			w := want[i]
-			seconds := (g.Time - got.Fixes[0].Time) - (w.Time - want[0].Time)
+			seconds := (g.Time - got.Trace.Fixes[0].Time) - (w.Time - want[0].Time)
 			if math.Abs(g.Lat-w.Lat) > 1e-7 || math.Abs(g.Lon-w.Lon) > 1e-7 || math.Abs(seconds) > 2e-3 {
 				t.Fatalf("%s: fix %d is %+v, want %+v", name, i, g, w)
 			}

@@ -32,7 +32,7 @@ func TestSpeeds(t *testing.T) {
 		{4, 30, 108, ""}, // too far between to be compared
 		{1, 5, 18, ""},   // too slow
 	} {
-		_, err := CSV(strings.NewReader(eastward(40, c.every, c.mps, c.told)))
+		_, err := Read(strings.NewReader(eastward(40, c.every, c.mps, c.told)))
 		if (err == nil) != (c.says == "") || err != nil && !strings.Contains(err.Error(), "the speeds say "+c.says+" the way") {
 			t.Errorf("%g m/s told as %g, every %g s: %v", c.mps, c.told, c.every, err)
 		}
@@ -42,7 +42,7 @@ func TestSpeeds(t *testing.T) {
 // Two fixes of one time have no speed between them.
 func TestSpeedsOfOneTime(t *testing.T) {
 	text := eastward(40, 1, 30, 30) + "39.00,60,8.5,30\n40.00,60,8.5005,30\n"
-	if _, err := CSV(strings.NewReader(text)); err != nil {
+	if _, err := Read(strings.NewReader(text)); err != nil {
 		t.Error(err)
 	}
 }
@@ -50,7 +50,7 @@ func TestSpeedsOfOneTime(t *testing.T) {
 // As many fixes as are allowed are allowed.
 func TestMostFixes(t *testing.T) {
 	for fixes, says := range map[int]string{3: "", 4: "more than 3 fixes"} {
-		_, err := readCSV(strings.NewReader("time (s),lat,lon\n"+strings.Repeat("1,50,8\n", fixes)), bounds{bytes: 1 << 20, fixes: 3})
+		_, err := read(strings.NewReader("time (s),lat,lon\n"+strings.Repeat("1,50,8\n", fixes)), bounds{bytes: 1 << 20, piece: 1 << 20, fixes: 3})
 		if (err == nil) != (says == "") || err != nil && !strings.Contains(err.Error(), says) {
 			t.Errorf("%d fixes: %v", fixes, err)
 		}

@@ -48,3 +48,13 @@ func asCSV(fixes []trace.Fix) []byte {
 	}
 	return b.Bytes()
 }
+
+func asNMEA(fixes []trace.Fix) []byte {
+	var b bytes.Buffer
+	minutes := func(deg float64) float64 { return 100*math.Trunc(deg) + 60*math.Mod(deg, 1) }
+	for _, f := range fixes {
+		at := start.Add(time.Duration(math.Round(f.Time*1000)) * time.Millisecond)
+		b.WriteString(checked(fmt.Sprintf("GPRMC,%s,A,%010.5f,N,%011.5f,E,,,%s,,", at.Format("150405.00"), minutes(f.Lat), minutes(f.Lon), at.Format("020106"))))
+	}
+	return b.Bytes()
+}
