@@ -21,7 +21,8 @@ type Folder struct {
 	Model    Model
 	// Reference is the stock reference lap behind circuits known by their summary.
 	Reference []Corner
-	Log       []logbook.Entry // in the order driven; Car is up to date with it
+	Log       []logbook.Entry // in the order driven, but for rows taken back; Car is up to date with it
+	Evidence  []Evidence      // every row in that order, and what it did
 	Torn      string          // a last row of the logbook that was cut off in writing, and counts nowhere
 
 	OilReports []OilReport // oil/*.yaml and oil/*.csv, in the order of sampling

@@ -173,6 +173,27 @@ func (t Trip) planned() int {
 	return n
 }
 
+// driven is the first and the last leg that a row says were driven.
+func (t Trip) driven(e logbook.Entry) (first, last int) {
+	if e.First == 0 {
+		return 1, t.planned()
+	}
+	return e.First, e.Last
+}
+
+// roads is the distance of the legs from first to last.
+func (t Trip) roads(first, last int) quantity.Length {
+	sum, n := quantity.Length(0), 0
+	for _, l := range t.Legs {
+		for range max(1, l.Days) {
+			if n++; first <= n && n <= last {
+				sum += l.Distance
+			}
+		}
+	}
+	return sum
+}
+
 // pair refuses another part on one wheel only of an axle that takes pairs.
 func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
 	for _, s := range part.Kind.Info().Sets {
@@ -253,10 +274,7 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 	id, since := h.on(kind.Kind, e.Place, e.Odometer)
 	part := h.folder.Parts[id]
 	unused := r.New(&part)
-	name := fmt.Sprintf("%s at %s", e.What, e.Place)
-	if e.Zone != "" {
-		name += " " + e.Zone
-	}
+	name := e.Subject()
 	if e.Value > float64(unused)+gauge {
 		return doubt(fmt.Sprintf("%s is %s, more than new", name, e.Written), "at most "+both(unused))
 	}
@@ -319,16 +337,9 @@ func (h *History) driven(e logbook.Entry) []logbook.Fault {
 	if e.What != logbook.Trip {
 		return nil
 	}
-	roads, n := quantity.Length(0), 0
-	for _, l := range h.folder.Trips[e.Text].Legs {
-		for range max(1, l.Days) {
-			n++
-			if e.First == 0 || e.First <= n && n <= e.Last {
-				roads += l.Distance
-			}
-		}
-	}
-	n = h.upTo(h.trips, e.Odometer)
+	trip := h.folder.Trips[e.Text]
+	roads := trip.roads(trip.driven(e))
+	n := h.upTo(h.trips, e.Odometer)
 	if n == 0 {
 		return nil
 	}
