@@ -132,17 +132,18 @@ func TestReplacementHistory(t *testing.T) {
 		t.Errorf("the corner beside it fails with %.3f", other)
 	}
 	f, trip = logged(t, history+"2026-12-01,142950 mi,fix,RF,,bearing,,upright bored and sleeved\n2026-12-01,142950 mi,renewal,RF,,hub-front,,\n")
-	if fixed := setOf(planned(t, f, trip), t, "hub-RF").Decision.PAsIs; fixed > 2*ordinary {
-		t.Errorf("after the fix it fails with %.3f, an ordinary one with %.3f", fixed, ordinary)
+	// A repair is a theory: it cured the corner, or it did not.
+	if s := setOf(planned(t, f, trip), t, "hub-RF"); s.Decision.PAsIs < 0.3*often || s.Decision.PAsIs > 0.7*often || s.Decision.Action == plan.Run {
+		t.Errorf("after the repair it fails with %.3f, before with %.3f, an ordinary one with %.3f: %s", s.Decision.PAsIs, often, ordinary, s.Decision.Action)
 	}
 	teaching, err := Learn(f, nil, Options{})
-	if err != nil || len(teaching.Hubs) != 0 {
-		t.Errorf("after the fix: %+v, %v", teaching.Hubs, err)
+	if err != nil || len(teaching.Hubs) != 1 || len(teaching.Hubs[0].Bad) != 3 {
+		t.Errorf("after the repair: %+v, %v", teaching.Hubs, err)
 	}
-	// The part that went on with the fix is the first that tells of what follows.
+	// What failed after the repair speaks against its cure.
 	f, _ = logged(t, history+"2026-12-01,142950 mi,fix,RF,,bearing,,\n2026-12-01,142950 mi,renewal,RF,,hub-front,,\n2027-02-01,143150 mi,trip driven,,,spring 2,,\n2027-02-01,143150 mi,hub,RF,,play,,\n")
 	teaching, err = Learn(f, nil, Options{})
-	if err != nil || len(teaching.Hubs) != 1 || len(teaching.Hubs[0].Bad) != 1 || teaching.Hubs[0].Good != 0 {
+	if err != nil || len(teaching.Hubs) != 1 || len(teaching.Hubs[0].Bad) != 4 || teaching.Hubs[0].Good != 1 {
 		t.Errorf("lost after the fix: %+v, %v", teaching.Hubs, err)
 	}
 }
@@ -164,13 +165,21 @@ func TestRotorHistory(t *testing.T) {
 	}
 }
 
-// The plan does not start from a reading that the others contradict.
-func TestMisreadIsNotTheStart(t *testing.T) {
+// A last reading that is far worse than the others say teaches nothing, but the
+// plan goes from it until it is read again; one that is better than could be
+// gives way to the one before.
+func TestOutlierAsStart(t *testing.T) {
 	f, trip := logged(t, hungry+"2027-04-18,143300 mi,pad,RF,,4.0 mm,,\n2027-04-18,143300 mi,pad,LF,,6.8 mm,,\n")
 	s := setOf(planned(t, f, trip), t, "pads-front")
 	for _, p := range s.Points {
-		if p.Place == "RF" && (p.Start < 6.6e-3 || p.Start > 6.9e-3) {
+		if p.Place == "RF" && p.Start != 4e-3 {
 			t.Errorf("RF starts at %.5f m", p.Start)
+		}
+	}
+	better, _ := logged(t, hungry+"2027-04-18,143300 mi,pad,RF,,9.9 mm,yes,\n")
+	for _, p := range setOf(planned(t, better, trip), t, "pads-front").Points {
+		if p.Place == "RF" && p.Start > 7.1e-3 {
+			t.Errorf("after a reading that grows RF starts at %.5f m", p.Start)
 		}
 	}
 	teaching, err := Learn(f, &trip, Options{Draws: 2000})

@@ -20,10 +20,11 @@ type Folder struct {
 	Trips    map[string]Trip
 	Model    Model
 	// Reference is the stock reference lap behind circuits known by their summary.
-	Reference []Corner
-	Log       []logbook.Entry // in the order driven, but for rows taken back; Car is up to date with it
-	Evidence  []Evidence      // every row in that order, and what it did
-	Torn      string          // a last row of the logbook that was cut off in writing, and counts nowhere
+	Reference  []Corner
+	Log        []logbook.Entry // in the order driven, but for rows taken back; Car is up to date with it
+	Torn       string          // a last row of the logbook that was cut off in writing, and counts nowhere
+	Evidence   []Evidence      // every row in that order, those taken back too, and what it did
+	carDoubted []Evidence      // what car.yaml says and the logbook speaks against
 
 	OilReports []OilReport // oil/*.yaml and oil/*.csv, in the order of sampling
 

@@ -20,6 +20,9 @@ const (
 	tripLonger   = 1.15              // a trip's roads may be this much longer than the odometer says
 )
 
+// likelyError is how far two readings of one level differ by chance.
+func likelyError(gauge float64) float64 { return float64(readingsNear * math.Sqrt2 * gauge) }
+
 // History is what is known of the car when a row of the logbook is checked: the
 // car folder and the rows before.
 type History struct {
@@ -279,7 +282,7 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 		return doubt(fmt.Sprintf("%s is %s, more than new", name, e.Written), "at most "+both(unused))
 	}
 	level, ok := h.before(e, kind.Kind, since)
-	if ok && e.Value > level+float64(readingsNear*math.Sqrt2*gauge) {
+	if ok && e.Value > level+likelyError(gauge) {
 		return doubt(fmt.Sprintf("%s grows to %s", name, e.Written), "at most the "+both(quantity.Length(level))+" read before, unless it was replaced")
 	}
 	return nil

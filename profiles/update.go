@@ -28,12 +28,9 @@ func (f *Folder) update(entries []logbook.Entry) {
 			for _, at := range e.At() {
 				f.replace(e, at)
 			}
-			continue
-		}
-		if k, r, ok := readingOf(e.What); ok && r.Key != "" {
-			f.read(e, k.Kind, r)
 		}
 	}
+	f.weigh()
 }
 
 func (f *Folder) holder(k Kind, at string) int {
@@ -67,15 +64,8 @@ func (f *Folder) replace(e logbook.Entry, at string) {
 	f.Car.Fitted = append(f.Car.Fitted, fresh)
 }
 
-func (f *Folder) read(e logbook.Entry, k Kind, r Reading) {
-	i := f.holder(k, e.Place)
-	if i < 0 { // an inspection of no one place
-		return
-	}
-	on := &f.Car.Fitted[i]
-	if e.Odometer < on.Since.Odometer || e.Odometer < f.Car.Written && !on.Logged && on.has(e) {
-		return
-	}
+// read puts a reading or a finding on the car.
+func (f *Folder) read(on *Fitted, e logbook.Entry, r Reading) {
 	if on.Seen == nil {
 		on.Seen = map[string]Seen{}
 	}

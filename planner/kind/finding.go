@@ -3,9 +3,11 @@ package kind
 import (
 	"fmt"
 	"math"
+	"strings"
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // Findings are what an eye or a hand may find on a kind: one row of the
@@ -22,6 +24,7 @@ type Finding struct {
 	Word    logbook.Finding
 	Text    string                               // said of it after its place, or with a %s for it
 	Silent  string                               // why nothing is said of it
+	Circuit bool                                 // it forbids circuits, and is watched on the road
 	Forbids bool                                 // nobody drives on it as it is
 	Final   bool                                 // and a new part alone does not cure it
 	Watched bool                                 // it wants watching, whatever the forecast says
@@ -43,11 +46,39 @@ func (k *Kind) Inspect(a At) []Verdict {
 	for _, f := range k.Findings {
 		x, _ := k.Find(f.Row, a.Entry.Finding(f.Row, a.Place))
 		if x.Text != "" && (f.Where == nil || f.Where(a.Part)) {
-			out = append(out, x.at(a.Place))
+			out = append(out, x.at(a))
 		}
 	}
 	if k.State != nil {
 		out = append(out, k.State(a)...)
+	}
+	out = append(out, k.pastLimit(a)...)
+	if e, ok := a.Folder.RepairedSince(k.ID, a.Place); ok && k.Replaced {
+		out = append(out, Verdict{Watched: true, Text: fmt.Sprintf("%s repaired on %s: whether that cured it only driving tells", a.Place, e.Date.Format("2 Jan 2006"))})
+	}
+	return out
+}
+
+// pastLimit is what was read past its limit, which no forecast needs to say.
+func (k *Kind) pastLimit(a At) []Verdict {
+	var out []Verdict
+	for _, p := range k.Points(a) {
+		level := p.New
+		switch {
+		case p.Read != nil:
+			level = *p.Read
+		case p.Used != nil && !k.Lifetime:
+			level = p.New - *p.Used
+		}
+		if level > p.Limit || p.Read == nil && (p.Used == nil || k.Lifetime) {
+			continue
+		}
+		shown := p.Measure.Info().Level
+		was, limit := shown[quantity.US].Text(level), shown[quantity.US].Text(p.Limit)
+		v := forbidden(a.Place, Verdict{Text: strings.TrimSpace(p.Zone+" ") + fmt.Sprintf(" %s is past its limit of %s now", was, limit)})
+		v.Text = strings.Replace(v.Text, ":  ", ": ", 1)
+		out = append(out, v)
+		break // one of a place says it
 	}
 	return out
 }
@@ -79,12 +110,16 @@ func Forbidding(row logbook.What) (words []logbook.Finding) {
 	return words
 }
 
-func (x Finding) at(place string) Verdict {
+func (x Finding) at(a At) Verdict {
 	v := Verdict{Text: x.Text, Forbids: x.Forbids, Final: x.Final, Watched: x.Watched, Lower: x.Lower}
-	if x.Forbids {
-		return forbidden(place, v)
+	switch {
+	case x.Forbids:
+		return forbidden(a.Place, v)
+	case x.Circuit && a.Circuit:
+		v.Text = strings.TrimPrefix(fmt.Sprintf(x.Text, a.Place), a.Place+": ") + ": no circuit on it"
+		return forbidden(a.Place, v)
 	}
-	v.Text = fmt.Sprintf(x.Text, place)
+	v.Text = fmt.Sprintf(x.Text, a.Place)
 	return v
 }
 

@@ -65,11 +65,13 @@ type Spreads struct {
 
 // At is a part at a place, and when it is asked about.
 type At struct {
-	Folder *profiles.Folder
-	Part   profiles.Part
-	Entry  *profiles.Fitted // what put it there and was read of it since
-	Place  string
-	End    time.Time // of the trip; zero where it has no date
+	Folder  *profiles.Folder
+	Part    profiles.Part
+	Entry   *profiles.Fitted // what put it there and was read of it since
+	Place   string
+	End     time.Time // of the trip; zero where it has no date
+	Circuit bool      // the trip goes to one
+	Wet     bool      // a circuit of it is wet, or most of its road
 }
 
 // Point is one thing measured on a part: a tread zone, a pad, a hub.

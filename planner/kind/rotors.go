@@ -43,7 +43,7 @@ var Rotors = &Kind{
 		List: []Finding{
 			{Word: logbook.Smooth, Text: "%s: smooth", Lower: cracked(brake.Smooth)},
 			{Word: logbook.Checks, Text: "%s: heat checks that a fingernail does not catch", Lower: cracked(brake.HeatChecks)},
-			{Word: logbook.Catches, Text: "%s: cracks catch a fingernail, so it has a tenth of its life at most", Watched: true, Ended: true, Lower: cracked(brake.Catches)},
+			{Word: logbook.Catches, Text: "%s: cracks catch a fingernail, so it has a tenth of its life at most", Circuit: true, Watched: true, Ended: true, Lower: cracked(brake.Catches)},
 			{Word: logbook.Edge, Text: "a crack reaches the edge of the rotor", Forbids: true, Ended: true, Lower: cracked(brake.EdgeCrack)},
 		},
 	}},

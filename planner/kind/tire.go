@@ -41,7 +41,7 @@ var Tire = &Kind{
 			{Word: logbook.Cords, Text: "cords show", Forbids: true},
 		},
 	}},
-	State: aged,
+	State: func(a At) []Verdict { return append(aged(a), shallow(a)...) },
 	Road: func(ask RoadAsk, w *Wear) {
 		km := ask.Meters / 1000
 		for p, rate := range tire.Road(ask.Vehicle, ask.Tires, ask.Duty, float64(ask.Surface.Tread)) {
@@ -100,16 +100,35 @@ const (
 
 // aged judges a tire's age at the end of the trip.
 func aged(a At) []Verdict {
-	years := builtFor(a.Entry.Built[a.Place], a.End)
+	years, how := builtFor(a.Entry.Built[a.Place], a.End), "built"
+	if since := a.Entry.Since.Date; math.IsNaN(years) && !since.IsZero() && !a.End.IsZero() {
+		years, how = a.End.Sub(since).Hours()/(24*12*Month), "fitted"
+	}
 	switch {
 	case years > tireLast:
-		return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("built %.0f years before the trip ends, past the %.0f that tire makers allow", years, tireLast)})}
+		return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("%s %.0f years before the trip ends, past the %.0f that tire makers allow", how, years, tireLast)})}
 	case years > tireOld:
 		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s is %.0f years old: past the %.0f that car makers advise, look for cracks in the sidewall", a.Place, years, tireOld)}}
 	case years < 0:
 		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s has a week code later than the trip: read it again", a.Place)}}
 	}
 	return nil
+}
+
+// shallow judges tread as read against what rain wants, where most of the trip
+// is wet or a circuit is.
+func shallow(a At) []Verdict {
+	least, zone := math.Inf(1), ""
+	for _, p := range treadZones(a) {
+		if p.Read != nil && *p.Read < least {
+			least, zone = *p.Read, p.Zone
+		}
+	}
+	want := float64(a.Part.Tire.WetMargin)
+	if !a.Wet || least >= want {
+		return nil
+	}
+	return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("%s %s, under the %s that rain wants, and this trip is wet", zone, quantity.Tread[quantity.US].Text(least), quantity.Tread[quantity.US].Text(want))})}
 }
 
 // builtFor is a tire's age in years on a day, from its week code; NaN where

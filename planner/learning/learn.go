@@ -157,6 +157,7 @@ type Evidence struct {
 	histories map[profiles.Kind]*history
 	estimates map[profiles.Kind]estimate
 	replaced  map[string][]partHistory // by id of the set
+	repaired  map[string]bool          // by id of the set
 }
 
 // learnedKinds are the kinds whose readings say how fast they wear.
@@ -204,7 +205,11 @@ func (l *Evidence) Warnings() []string {
 			if r.zone != "" {
 				where += " " + r.zone
 			}
-			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) does not fit the others and is left out: measure it again.", r.what, when, where, 1000*r.level))
+			then := "teaches nothing: measure it again"
+			if level, _ := l.estimates[k.ID].fit.Level(r.start, r.taken); r.level < level {
+				then += ", and until then the plan goes from it where it is the last"
+			}
+			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) does not fit the others and %s.", r.what, when, where, 1000*r.level, then))
 		}
 	}
 	if l.Way.Past != nil {

@@ -19,6 +19,7 @@ type partHistory struct {
 	onCar  bool    // it is the one on the car
 	place  string
 	part   string
+	since  bool // it went on with the last repair there, or after it
 }
 
 // rotorShape is the Weibull shape of rotors' lives about the life that the
@@ -27,7 +28,7 @@ const rotorShape = 4.0
 
 // learnReplacements learns from parts whose end is a finding, not a level.
 func (l *Evidence) learnReplacements() {
-	l.Hubs, l.replaced = map[string]reliability.Scale{}, map[string][]partHistory{}
+	l.Hubs, l.replaced, l.repaired = map[string]reliability.Scale{}, map[string][]partHistory{}, map[string]bool{}
 	for _, k := range kind.All {
 		if !k.Replaced {
 			continue
@@ -35,6 +36,7 @@ func (l *Evidence) learnReplacements() {
 		for _, t := range k.ID.Info().Sets {
 			for _, place := range t.At {
 				l.replaced[t.ID] = append(l.replaced[t.ID], l.partHistories(k, place)...)
+				l.repaired[t.ID] = l.repaired[t.ID] || lastFix(l.Way.Folder, k.ID, place) > 0
 			}
 			if k.Lifetime {
 				l.learnHubLives(t.ID)
@@ -45,14 +47,25 @@ func (l *Evidence) learnReplacements() {
 	}
 }
 
+// cured is the chance that a repair cured a corner, before any evidence.
+// Engineering choice.
+const cured = 0.5
+
 // learnHubLives learns from the lives of parts that fail.
 func (l *Evidence) learnHubLives(id string) {
-	scale, learned := reliability.NewScale(reliability.HubPrior()), false
+	fresh := reliability.NewScale(reliability.HubPrior())
+	scale, learned, repaired := fresh, false, false
 	for _, r := range l.replaced[id] {
+		if r.since && !repaired {
+			scale, repaired = scale.Repaired(fresh, cured), true
+		}
 		if r.onCar && r.badAt == 0 {
 			continue // the draws of its life begin at its age
 		}
 		scale, learned = r.update(scale), true
+	}
+	if learned && !repaired && l.repaired[id] {
+		scale = scale.Repaired(fresh, cured)
 	}
 	if learned {
 		l.Hubs[id] = scale
@@ -69,7 +82,7 @@ func (l *Evidence) learnCrackLives(k *kind.Kind, id string) {
 	middle := float64(-math.Log(math.Ln2) / rotorShape)
 	scale, n := reliability.NewScale(reliability.Prior{Shape: rotorShape, Weights: []float64{1}, Means: []float64{middle}, SDs: []float64{spread.Circuit}}), 0
 	for _, r := range l.replaced[id] {
-		if r.badAt > 0 || r.goodAt > 0 {
+		if (r.since || !l.repaired[id]) && (r.badAt > 0 || r.goodAt > 0) {
 			scale = r.update(scale)
 			n++
 		}
@@ -91,8 +104,7 @@ func (r partHistory) update(s reliability.Scale) reliability.Scale {
 	return s.Good(r.goodAt)
 }
 
-// partHistories lists what became of the parts of a kind at a place since the
-// last fix there.
+// partHistories lists what became of the parts of a kind at a place.
 func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 	f := l.Way.Folder
 	on := l.Way.At(k, place)
@@ -103,10 +115,7 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 	of := k.Points(on)[0].Of
 	var out []partHistory
 	for _, part := range fittedParts(f, k.ID, place) {
-		if part.from < fix {
-			continue
-		}
-		r := partHistory{onCar: math.IsInf(part.to, 1), place: place, part: part.part}
+		r := partHistory{onCar: math.IsInf(part.to, 1), place: place, part: part.part, since: fix > 0 && part.from >= fix}
 		good, checked := 0.0, false // odometer at which it was last good
 		for _, e := range f.Log[part.first:part.last] {
 			found, ok := k.Find(e.What, logbook.Finding(e.Text))

@@ -46,6 +46,8 @@ type Set struct {
 	Learned    Learned   `json:"learned"`     // what the logbook teaches of its rates
 	Stop       []string  `json:"stop"`        // what was found that forbids driving on it as it is, place by place
 	Seen       []string  `json:"seen"`        // what else was found
+	Doubts     []string  `json:"doubts"`      // readings doubted and rows not used, each with why
+	Read       bool      `json:"read"`        // this part was read or looked at since it went on
 	Decision   Decision  `json:"decision"`
 
 	// Spreads of the wear rates, one standard deviation of the logarithm: on

@@ -85,6 +85,8 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 	s.AddReplacement().addCeilings(w, t)
 	for _, place := range t.At {
 		s.inspect(k.Inspect(w.At(k, place)), place)
+		s.Doubts = append(s.Doubts, w.Folder.Doubts(k.ID, place)...)
+		s.Read = s.Read || wasRead(k, w.At(k, place))
 	}
 	return s
 }
@@ -260,4 +262,14 @@ func (s *Set) Places() []string {
 		}
 	}
 	return out
+}
+
+// wasRead says whether a place was read or looked at since its part went on.
+func wasRead(k *kind.Kind, a kind.At) bool {
+	for _, p := range k.Points(a) {
+		if p.Read != nil {
+			return true
+		}
+	}
+	return slices.ContainsFunc(k.Findings, func(f kind.Findings) bool { return a.Entry.Finding(f.Row, a.Place) != "" })
 }

@@ -33,7 +33,7 @@ func TestTireAge(t *testing.T) {
 		s := &Set{Levels: []Level{{Point: plan.Point{Place: "LF", Start: 5, Limit: 2, Measure: kind.Tread}, From: 5, Spec: tread}, {Point: plan.Point{Place: "RF", Start: 5, Limit: 2, Measure: kind.Tread}, Spec: tread}}}
 		end := time.Date(2027, 4, 30, 0, 0, 0, 0, time.UTC)
 		entry := &profiles.Fitted{Built: map[string]string{"LF": row.code}}
-		s.inspect(kind.Tire.Inspect(kind.At{Place: "LF", Entry: entry, End: end}), "LF")
+		s.inspect(kind.Tire.Inspect(kind.At{Folder: &profiles.Folder{}, Part: profiles.Part{Tire: &profiles.TirePart{}, Rotors: &profiles.RotorsPart{}}, Place: "LF", Entry: entry, End: end}), "LF")
 		if (len(s.Stop) > 0) != row.stop || s.Watched != row.watch || !strings.HasPrefix(strings.Join(s.Seen, ""), row.seen) || !strings.HasPrefix(strings.Join(s.Stop, ""), row.failed) || (row.seen == "") != (len(s.Seen) == 0) {
 			t.Errorf("%q: stop %v, watched %v, seen %v", row.code, s.Stop, s.Watched, s.Seen)
 		}
@@ -42,7 +42,7 @@ func TestTireAge(t *testing.T) {
 		}
 	}
 	entry := &profiles.Fitted{Built: map[string]string{"LF": "1817"}}
-	if got := kind.Tire.Inspect(kind.At{Place: "LF", Entry: entry}); len(got) != 0 {
+	if got := kind.Tire.Inspect(kind.At{Folder: &profiles.Folder{}, Part: profiles.Part{Tire: &profiles.TirePart{}, Rotors: &profiles.RotorsPart{}}, Place: "LF", Entry: entry}); len(got) != 0 {
 		t.Errorf("without a date: %v", got)
 	}
 }
@@ -57,7 +57,7 @@ func TestFail(t *testing.T) {
 		{Point: plan.Point{Place: "LF", Measure: kind.BoilMargin, Start: -3}, From: -3, StartSD: 2, Ceiling: []float64{40, -5}},
 	}}
 	entry := &profiles.Fitted{Face: map[string]logbook.Finding{"LF": logbook.Edge}}
-	s.inspect(kind.Rotors.Inspect(kind.At{Place: "LF", Entry: entry}), "LF")
+	s.inspect(kind.Rotors.Inspect(kind.At{Folder: &profiles.Folder{}, Part: profiles.Part{Tire: &profiles.TirePart{}, Rotors: &profiles.RotorsPart{}}, Place: "LF", Entry: entry}), "LF")
 	a, b, c, d := s.Levels[0], s.Levels[1], s.Levels[2], s.Levels[3]
 	if a.Start != 0 || a.From != 0 || a.StartSD != 0 || a.wornRoad != 0 || a.wornCircuit != 0 {
 		t.Errorf("failed: %+v", a)

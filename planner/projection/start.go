@@ -36,8 +36,9 @@ func wearSinceWritten(w *trip.Journey, of func(*kind.Wear) float64) (road, circu
 }
 
 // wearSinceReading puts on a measured point what was driven after its reading,
-// and keeps the age of the set's oldest reading. In place of an outlier it
-// takes the reading before it.
+// and keeps the age of the set's oldest reading. In place of an outlier that is
+// better than the others allow it takes the reading before it; a worse one
+// stands until it is read again.
 func (s *Set) wearSinceReading(w *trip.Journey, post Posterior, p *Level, kp kind.Point, a kind.At) {
 	if w.Past == nil {
 		return
@@ -49,7 +50,10 @@ func (s *Set) wearSinceReading(w *trip.Journey, post Posterior, p *Level, kp kin
 		at, date = float64(seen.Odometer), seen.Date
 	}
 	if m, ok := post.Outliers[key]; ok && m.Odometer == at && m.Date.Equal(date) {
-		p.Start, at, date = m.Used, m.UsedOdometer, m.UsedDate
+		road, circuit := w.Past.Worn(kp.Of, m.UsedOdometer, math.Max(at, m.UsedOdometer))
+		if m.Used-road-circuit < p.Start { // better than could be; a worse one stands
+			p.Start, at, date = m.Used, m.UsedOdometer, m.UsedDate
+		}
 	}
 	driven := math.Max(0, float64(w.Folder.Car.Odometer)-at)
 	p.wornRoad, p.wornCircuit = w.Past.Worn(kp.Of, at, at+driven)

@@ -82,6 +82,15 @@ func (w *Journey) At(k *kind.Kind, place string) kind.At {
 	if !w.Depart.IsZero() && len(w.Legs) > 0 {
 		a.End = w.Depart.Add(time.Duration(w.Legs[len(w.Legs)-1].EndDay * float64(day)))
 	}
+	wet, road := 0.0, 0.0
+	for _, l := range w.Legs {
+		a.Circuit = a.Circuit || l.Kind == profiles.CircuitLeg
+		a.Wet = a.Wet || l.WetCircuit
+		if l.Kind == profiles.RoadLeg {
+			wet, road = wet+float64(l.Rain*l.Meters), road+l.Meters
+		}
+	}
+	a.Wet = a.Wet || wet > road/2
 	return a
 }
 

@@ -109,6 +109,12 @@ const (
 	Soft Finding = "soft"
 )
 
+// Mends says whether a repair may cure what was found without a new part. Common
+// practice, no source.
+func (f Finding) Mends() bool {
+	return slices.Contains([]Finding{Taper, Play, Moved, Long, Soft}, f)
+}
+
 // Wheels are the places of the four wheels.
 var Wheels = []string{"LF", "RF", "LR", "RR"}
 
@@ -162,7 +168,7 @@ var (
 		{what: OilAdded, places: []string{"engine"}, kind: quantity.Volume(0).Kind(), most: 30e-3, like: "0.5 qt"},
 		{what: OilChange, places: []string{"engine"}, form: name},
 		{what: Replaced, places: anywhere, form: name},
-		{what: Repair, places: slices.Concat(Wheels, []string{"front", "rear"}), form: word, words: []string{"tire", "pads", "rotors", "bearing"}},
+		{what: Repair, places: slices.Concat(Wheels, []string{"front", "rear", "system"}), form: word, words: []string{"tire", "pads", "rotors", "bearing", "fluid"}},
 		{what: Inspection, places: anywhere, form: free, finds: []Finding{Sound, Cut, Cords}},
 		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},
 		{what: Trip, form: trip},
@@ -230,6 +236,11 @@ type Entry struct {
 	Last      int             `json:"last"`
 	Confirmed bool            `json:"confirmed"` // the owner said that an odd row is right
 	Note      string          `json:"note"`
+}
+
+// Repairs says whether a row is a repair of a kind of part at a place.
+func (e Entry) Repairs(kind, place string) bool {
+	return e.What == Repair && e.Text == kind && slices.Contains(e.At(), place)
 }
 
 // At lists the places a row is about; an axle is its two wheels.

@@ -90,6 +90,21 @@ func (s Scale) FoundBad(d1, d2 float64) Scale {
 	})
 }
 
+// Repaired is the belief after a repair that was meant to cure the corner: with
+// the given chance it did, and what was believed before any history holds.
+func (s Scale) Repaired(before Scale, cured float64) Scale {
+	kept, fresh := floats.LogSumExp(s.log), floats.LogSumExp(before.log)
+	next := s
+	next.log = make([]float64, len(s.log))
+	for i := range s.log {
+		next.log[i] = floats.LogSumExp([]float64{
+			math.Log(cured) + before.log[i] - fresh,
+			math.Log1p(-cured) + s.log[i] - kept,
+		})
+	}
+	return next
+}
+
 // logFails is ln(1 - exp(-hazard)), good for small and large hazards.
 func logFails(hazard float64) float64 {
 	if hazard < math.Ln2 {
