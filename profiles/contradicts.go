@@ -58,7 +58,7 @@ func (h *History) placed(e logbook.Entry) []string {
 	case before:
 		return []string{fmt.Sprintf("%s of %s is from before the part there: %s, and this row is at %s", e.Subject(), e.Date.Format(time.DateOnly), on, e.Mark)}
 	}
-	if fit := h.start.fit(h.folder, kind.Kind, e.Place); !logged && fit != nil && reading.Key != "" && e.Odometer < h.start.Written && fit.has(e) {
+	if fit := h.fit(kind.Kind, e.Place); !logged && fit != nil && reading.Key != "" && e.Odometer < h.start.Written && fit.has(e) {
 		return []string{fmt.Sprintf("%s at %s would not be used: car.yaml has its own of %s", e.Subject(), e.Mark, miles(h.start.Written))}
 	}
 	return nil
@@ -67,7 +67,7 @@ func (h *History) placed(e logbook.Entry) []string {
 // newest is the last part that went on at a place, and whether the logbook says
 // so.
 func (h *History) newest(k Kind, at string) (id string, day time.Time, since quantity.Length, logged bool) {
-	if fit := h.start.fit(h.folder, k, at); fit != nil {
+	if fit := h.fit(k, at); fit != nil {
 		id, day, since = fit.Part, fit.Since.Date, fit.Since.Odometer
 	}
 	rows := h.by["new "+string(k)+" "+at]
@@ -79,15 +79,6 @@ func (h *History) newest(k Kind, at string) (id string, day time.Time, since qua
 		id = last.Text
 	}
 	return id, last.Date, last.Odometer, true
-}
-
-func (c *Car) fit(f *Folder, k Kind, at string) *Fitted {
-	for i := range c.Fitted {
-		if f.Parts[c.Fitted[i].Part].Kind == k && slices.Contains(c.Fitted[i].At, at) {
-			return &c.Fitted[i]
-		}
-	}
-	return nil
 }
 
 // slip names the likely slip behind an odometer: the other unit, where the

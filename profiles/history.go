@@ -214,10 +214,8 @@ func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
 
 // on is the part at a place at an odometer, and since when.
 func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, since quantity.Length) {
-	for _, fit := range h.start.Fitted {
-		if h.folder.Parts[fit.Part].Kind == k && slices.Contains(fit.At, at) {
-			part, since = fit.Part, fit.Since.Odometer
-		}
+	if fit := h.fit(k, at); fit != nil {
+		part, since = fit.Part, fit.Since.Odometer
 	}
 	rows := h.by["new "+string(k)+" "+at]
 	rows = rows[:h.upTo(rows, odometer)]
@@ -226,6 +224,16 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 	}
 	last := h.rows[rows[len(rows)-1]]
 	return last.Text, last.Odometer
+}
+
+// fit is what car.yaml has at a place; nil where it has nothing.
+func (h *History) fit(k Kind, at string) *Fitted {
+	for i := range h.start.Fitted {
+		if fit := &h.start.Fitted[i]; h.folder.Parts[fit.Part].Kind == k && slices.Contains(fit.At, at) {
+			return fit
+		}
+	}
+	return nil
 }
 
 // odometer doubts a row whose odometer goes back, jumps or drops.

@@ -58,14 +58,18 @@ refused unless --confirm says that it is right.`,
   tripwear log add replaced pads-front --at front --odometer "146110 mi"`,
 		RunE: env.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
 	}
+	o.flags(cmd, "the day, 2027-04-18; today unless given")
+	return cmd
+}
+
+func (o *logAddOptions) flags(cmd *cobra.Command, day string) {
 	flags := cmd.Flags()
-	flags.StringVar(&o.date, "date", "", "the day, 2027-04-18; today unless given")
+	flags.StringVar(&o.date, "date", "", day)
 	flags.StringVar(&o.odometer, "odometer", "", "the odometer with its unit, such as \"143900 mi\"")
 	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine or system for some")
 	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
 	flags.StringVar(&o.note, "note", "", "anything worth remembering")
 	flags.BoolVar(&o.confirm, "confirm", false, "an unlikely row is right")
-	return cmd
 }
 
 func runLogAdd(s *session, o logAddOptions, text string) error {

@@ -112,13 +112,7 @@ anything else, --confirm says that the row is right as it is.`,
   tripwear log correct 12 --odometer "143300 mi"`,
 		RunE: env.reads(func(s *session, args []string) error { return runLogCorrect(s, o, args) }),
 	}
-	flags := cmd.Flags()
-	flags.StringVar(&o.date, "date", "", "the day, 2027-04-18")
-	flags.StringVar(&o.odometer, "odometer", "", "the odometer with its unit, such as \"143900 mi\"")
-	flags.StringVar(&o.at, "at", "", "the place")
-	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
-	flags.StringVar(&o.note, "note", "", "anything worth remembering")
-	flags.BoolVar(&o.confirm, "confirm", false, "an unlikely row is right")
+	o.flags(cmd, "the day, 2027-04-18")
 	return cmd
 }
 
