@@ -174,7 +174,7 @@ func (w *weighing) settle() {
 func (w *weighing) tooGood(stands, s sighting) string {
 	when := "in car.yaml"
 	if stands.row >= 0 {
-		when = fmt.Sprintf("on %s (row %d)", stands.date.Format("2 Jan 2006"), w.folder.Log[stands.row].Line-1)
+		when = fmt.Sprintf("on %s (row %d)", stands.date.Format("2 Jan 2006"), w.folder.Log[stands.row].Number)
 	}
 	if w.reading.New != nil {
 		if s.level <= stands.level+likelyError(float64(w.reading.Gauge(&w.folder.Car))) {

@@ -21,9 +21,9 @@ type Folder struct {
 	Model    Model
 	// Reference is the stock reference lap behind circuits known by their summary.
 	Reference  []Corner
-	Log        []logbook.Entry // in the order driven; Car is up to date with it
+	Log        []logbook.Entry // in the order driven, but for rows taken back; Car is up to date with it
 	Torn       string          // a last row of the logbook that was cut off in writing, and counts nowhere
-	Evidence   []Evidence      // what each row of Log did, in its order
+	Evidence   []Evidence      // every row in that order, those taken back too, and what it did
 	carDoubted []Evidence      // what car.yaml says and the logbook speaks against
 
 	OilReports []OilReport // oil/*.yaml and oil/*.csv, in the order of sampling

@@ -176,6 +176,27 @@ func (t Trip) planned() int {
 	return n
 }
 
+// driven is the first and the last leg that a row says were driven.
+func (t Trip) driven(e logbook.Entry) (first, last int) {
+	if e.First == 0 {
+		return 1, t.planned()
+	}
+	return e.First, e.Last
+}
+
+// roads is the distance of the legs from first to last.
+func (t Trip) roads(first, last int) quantity.Length {
+	sum, n := quantity.Length(0), 0
+	for _, l := range t.Legs {
+		for range max(1, l.Days) {
+			if n++; first <= n && n <= last {
+				sum += l.Distance
+			}
+		}
+	}
+	return sum
+}
+
 // pair refuses another part on one wheel only of an axle that takes pairs.
 func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
 	for _, s := range part.Kind.Info().Sets {
@@ -193,10 +214,8 @@ func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
 
 // on is the part at a place at an odometer, and since when.
 func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, since quantity.Length) {
-	for _, fit := range h.start.Fitted {
-		if h.folder.Parts[fit.Part].Kind == k && slices.Contains(fit.At, at) {
-			part, since = fit.Part, fit.Since.Odometer
-		}
+	if fit := h.fit(k, at); fit != nil {
+		part, since = fit.Part, fit.Since.Odometer
 	}
 	rows := h.by["new "+string(k)+" "+at]
 	rows = rows[:h.upTo(rows, odometer)]
@@ -205,6 +224,16 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 	}
 	last := h.rows[rows[len(rows)-1]]
 	return last.Text, last.Odometer
+}
+
+// fit is what car.yaml has at a place; nil where it has nothing.
+func (h *History) fit(k Kind, at string) *Fitted {
+	for i := range h.start.Fitted {
+		if fit := &h.start.Fitted[i]; h.folder.Parts[fit.Part].Kind == k && slices.Contains(fit.At, at) {
+			return fit
+		}
+	}
+	return nil
 }
 
 // odometer doubts a row whose odometer goes back, jumps or drops.
@@ -256,10 +285,7 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 	id, since := h.on(kind.Kind, e.Place, e.Odometer)
 	part := h.folder.Parts[id]
 	unused := r.New(&part)
-	name := fmt.Sprintf("%s at %s", e.What, e.Place)
-	if e.Zone != "" {
-		name += " " + e.Zone
-	}
+	name := e.Subject()
 	if e.Value > float64(unused)+gauge {
 		return doubt(fmt.Sprintf("%s is %s, more than new", name, e.Written), "at most "+both(unused))
 	}
@@ -322,16 +348,9 @@ func (h *History) driven(e logbook.Entry) []logbook.Fault {
 	if e.What != logbook.Trip {
 		return nil
 	}
-	roads, n := quantity.Length(0), 0
-	for _, l := range h.folder.Trips[e.Text].Legs {
-		for range max(1, l.Days) {
-			n++
-			if e.First == 0 || e.First <= n && n <= e.Last {
-				roads += l.Distance
-			}
-		}
-	}
-	n = h.upTo(h.trips, e.Odometer)
+	trip := h.folder.Trips[e.Text]
+	roads := trip.roads(trip.driven(e))
+	n := h.upTo(h.trips, e.Odometer)
 	if n == 0 {
 		return nil
 	}

@@ -32,7 +32,8 @@ func (l *loader) log() {
 		return // names and readings can only be checked against a car without errors
 	}
 	h := l.folder.History()
-	for _, e := range byDay(log.Entries) {
+	live, _ := logbook.Live(log.Entries)
+	for _, e := range byDay(live) {
 		if len(l.errs) >= MostFaults {
 			return
 		}
@@ -52,8 +53,45 @@ func (l *loader) log() {
 	}
 	l.folder.Torn = log.Torn
 	if len(l.errs) == 0 {
-		l.folder.update(log.Entries)
+		l.folder.follow(log.Entries)
 	}
+}
+
+// follow brings the car up to date with the rows of a logbook, which are as in
+// the file, and says what each did.
+func (f *Folder) follow(rows []logbook.Entry) {
+	live, _ := logbook.Live(rows)
+	f.update(live)
+	weighed := map[int]Evidence{}
+	for _, e := range f.Evidence {
+		weighed[e.Number] = e
+	}
+	by, _ := logbook.Undone(rows)
+	f.Evidence = make([]Evidence, len(rows))
+	for i, e := range rows {
+		f.Evidence[i] = Evidence{Entry: e, Effect: Counts}
+		if w, ok := weighed[e.Number]; ok {
+			f.Evidence[i] = w
+		}
+		if n := by[e.Number]; n > 0 {
+			f.Evidence[i].Effect, f.Evidence[i].Why = TakenBack, fmt.Sprintf("row %d takes it back", n)
+		}
+	}
+	slices.SortStableFunc(f.Evidence, func(a, b Evidence) int { return asDriven(a.Entry, b.Entry) })
+}
+
+// Rows is every row of the logbook in the order of the file, those taken back
+// too.
+func (f *Folder) Rows() []logbook.Entry {
+	rows := make([]logbook.Entry, len(f.Evidence))
+	for _, e := range f.Evidence {
+		rows[e.Number-1] = e.Entry
+	}
+	return rows
+}
+
+func asDriven(a, b logbook.Entry) int {
+	return cmp.Or(cmp.Compare(a.Odometer, b.Odometer), a.Date.Compare(b.Date))
 }
 
 // byDay is the rows by day: a spreadsheet may have sorted them another way.
@@ -61,25 +99,4 @@ func byDay(rows []logbook.Entry) []logbook.Entry {
 	return slices.SortedStableFunc(slices.Values(rows), func(a, b logbook.Entry) int {
 		return cmp.Or(a.Date.Compare(b.Date), cmp.Compare(a.Odometer, b.Odometer))
 	})
-}
-
-// AddToLog checks new rows against the car and one another. Errors says what is
-// wrong; doubts are what the owner has to confirm, one line each.
-func (f *Folder) AddToLog(entries []logbook.Entry) (doubts []string, err error) {
-	var errs Errors
-	h := f.History()
-	for _, e := range f.Log {
-		h.add(e)
-	}
-	for _, e := range entries {
-		wrong, odd := h.Check(e)
-		for _, fault := range wrong {
-			errs.fault(Position{}, fault)
-		}
-		for _, d := range odd {
-			doubts = append(doubts, fmt.Sprintf("%s, expected %s", d.What, d.Expected))
-		}
-		h.add(e)
-	}
-	return doubts, errs.sorted()
 }

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"testing"
 	"testing/fstest"
+	"time"
 
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -179,7 +180,12 @@ func TestCheck(t *testing.T) {
 }
 
 // Rows to be added are judged by the log and by one another.
-func TestAddToLog(t *testing.T) {
+func judge(f *Folder, rows ...logbook.Entry) ([]string, error) {
+	j, err := f.Judge(rows, time.Date(2027, 6, 1, 0, 0, 0, 0, time.UTC))
+	return j.Questions, err
+}
+
+func TestJudge(t *testing.T) {
 	f, err := logged(t, "2027-04-18,143900 mi,pad,RF,,5.5 mm,,\n")
 	if err != nil {
 		t.Fatal(err)
@@ -192,18 +198,18 @@ func TestAddToLog(t *testing.T) {
 		return e
 	}
 	fine := entry(logbook.Row{"date": "2027-04-20", "odometer": "144000 mi", "what": "pad", "place": "RF", "value": "5.4 mm"})
-	if doubts, err := f.AddToLog([]logbook.Entry{fine}); len(doubts) > 0 || err != nil {
+	if doubts, err := judge(f, fine); len(doubts) > 0 || err != nil {
 		t.Errorf("%v, %v", doubts, err)
 	}
-	if doubts, err := f.AddToLog([]logbook.Entry{fine, fine}); len(doubts) != 1 || err != nil {
+	if doubts, err := judge(f, fine, fine); len(doubts) != 1 || err != nil {
 		t.Errorf("twice: %v, %v", doubts, err)
 	}
 	grown := entry(logbook.Row{"date": "2027-04-20", "odometer": "144000 mi", "what": "pad", "place": "RF", "value": "6.7 mm"})
-	if doubts, err := f.AddToLog([]logbook.Entry{grown}); len(doubts) != 1 || !strings.Contains(doubts[0], "grows") || err != nil {
+	if doubts, err := judge(f, grown); len(doubts) != 1 || !strings.Contains(doubts[0], "grows") || err != nil {
 		t.Errorf("grown: %v, %v", doubts, err)
 	}
 	lost := entry(logbook.Row{"date": "2027-04-20", "odometer": "144000 mi", "what": "trip driven", "value": "nowhere"})
-	if _, err := f.AddToLog([]logbook.Entry{lost}); err == nil {
+	if _, err := judge(f, lost); err == nil {
 		t.Error("a trip that is not there was taken")
 	}
 }

@@ -112,7 +112,7 @@ func TestRowsAtOnce(t *testing.T) {
 	if !strings.HasPrefix(log, someRows()) {
 		t.Errorf("the rows before are gone: %q", log)
 	}
-	for _, row := range []string{"pad,LF,,6.1 mm", "pad,RF,,6.1 mm", "pad,RF,,6.4 mm", "143305 mi,odometer"} {
+	for _, row := range []string{"hub,LF,,tight", "hub,LR,,tight", "hub,RR,,tight", "143305 mi,odometer"} {
 		if n := strings.Count(log, row); n != 1 {
 			t.Errorf("%s is there %d times: %q", row, n, log)
 		}

@@ -20,16 +20,23 @@ const noFiles = cobra.ShellCompDirectiveNoFileComp
 func (env environment) completions(root *cobra.Command) {
 	dirs := cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)
 	arguments := map[string]cobra.CompletionFunc{
-		"plan":       first(env.ids(trips)),
-		"learn":      first(env.ids(trips)),
-		"compare":    env.ids(trips),
-		"lasts":      first(env.ids((*profiles.Folder).SetIDs)),
-		"circuit":    first(orFile(env.ids(circuits))),
-		"oil":        first(orFile(env.ids(oilReports))),
-		"new":        first(dirs),
-		"man":        first(dirs),
-		"check":      cobra.NoFileCompletions,
-		"log add":    env.row,
+		"plan":    first(env.ids(trips)),
+		"learn":   first(env.ids(trips)),
+		"compare": env.ids(trips),
+		"lasts":   first(env.ids((*profiles.Folder).SetIDs)),
+		"circuit": first(orFile(env.ids(circuits))),
+		"oil":     first(orFile(env.ids(oilReports))),
+		"new":     first(dirs),
+		"man":     first(dirs),
+		"check":   cobra.NoFileCompletions,
+		"log add": env.row,
+		"log correct": func(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+			if len(args) == 0 {
+				return nil, noFiles // a number
+			}
+			return env.row(cmd, args[1:], text)
+		},
+		"log undo":   cobra.NoFileCompletions,
 		"log show":   cobra.NoFileCompletions,
 		"log import": first(files("xlsx", "csv")),
 	}

@@ -20,7 +20,7 @@ func TestFullStandardOutput(t *testing.T) {
 			t.Errorf("%v: status %d, %q", args, code, stderr)
 		}
 	}
-	if log := tree(t, dir)["car/logbook.csv"]; strings.Count(log, "6.4 mm") != 1 {
+	if log := tree(t, dir)["car/logbook.csv"]; strings.Count(log, "hub,RR,,tight") != 1 {
 		t.Errorf("the row was reported as saved: %q", log)
 	}
 	if tree(t, dir)["fresh/car.yaml"] == "" {

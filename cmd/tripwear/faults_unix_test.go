@@ -96,7 +96,9 @@ var writers = map[string]struct {
 	"plan -o":        {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/plan.xlsx"}, "car/plan.xlsx"},
 	"new":            {[]string{"new", "car/other"}, "car/other"},
 	"man":            {[]string{"man", "car/pages"}, "car/pages"},
-	"log add":        {[]string{"log", "add", "pad", "6.4 mm", "--at", "RF", "--odometer", "143300 mi", "--date", "2026-05-02", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
+	"log add":        {[]string{"log", "add", "hub", "tight", "--at", "RR", "--odometer", "143300 mi", "--date", "2026-05-02", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
+	"log undo":       {[]string{"log", "undo", "1", "2", "3", "--date", "2026-05-02", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
+	"log correct":    {[]string{"log", "correct", "1", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
 	"log import":     {[]string{"log", "import", "weekend.csv", "--car", "car"}, "car/logbook.csv"},
 	"circuit --save": {[]string{"circuit", "lap.gpx", "--car", "car", "--save", "kept"}, "car/circuits/kept.yaml"},
 	"oil --keep":     {[]string{"oil", "2027-04.csv", "--car", "car", "--keep"}, "car/oil/2027-04.csv"},
@@ -126,7 +128,7 @@ func garage(t *testing.T) string {
 		"car/plan.xlsx":   "the old workbook",
 		"lap.gpx":         string(lap),
 		"2027-04.csv":     oilReport + "laboratory," + strings.Repeat("Tarn Laboratory ", 4) + "\n",
-		"weekend.csv":     columns + "2026-05-02,143300 mi,pad,LF,,6.1 mm,,note " + long + "\n2026-05-02,143300 mi,pad,RF,,6.1 mm,,note " + long + "\n",
+		"weekend.csv":     columns + "2026-05-02,143300 mi,hub,LF,,tight,,note " + long + "\n2026-05-02,143300 mi,hub,LR,,tight,,note " + long + "\n",
 	} {
 		if err := os.WriteFile(filepath.Join(dir, name), []byte(text), 0o644); err != nil {
 			t.Fatal(err)

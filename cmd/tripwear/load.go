@@ -125,5 +125,5 @@ func (s *session) logFiles(f *profiles.Folder) {
 	for _, r := range f.OilReports {
 		read(r.File, "values", len(r.Sources))
 	}
-	read(profiles.LogFile, "rows", len(f.Log))
+	read(profiles.LogFile, "rows", len(f.Evidence))
 }

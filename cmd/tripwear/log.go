@@ -3,6 +3,7 @@ package main
 import (
 	"errors"
 	"fmt"
+	"io"
 	"path/filepath"
 	"slices"
 	"strings"
@@ -15,20 +16,22 @@ import (
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 func newLogCommand(env environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "log",
-		Short: "Measurements in and out: add, import, show",
+		Short: "Measurements in and out: add, correct, undo, import, show",
 		Long: `The logbook is logbook.csv in the car folder: dated rows of what was measured,
 replaced, found and driven, which any spreadsheet opens. Rows are only ever
-added. From it come the car's state, its odometer and what tripwear learn
+added, in their order: a mistake is put right by a row that takes another one
+back, which undo and correct add. From it come the car's state, its odometer and what tripwear learn
 learns; tripwear help log add lists what a row may be about.`,
-		Args: aCommand(" of log", "tripwear log add, import or show"),
+		Args: aCommand(" of log", "tripwear log add, correct, undo, import or show"),
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
 	}
-	cmd.AddCommand(newLogAddCommand(env), newLogShowCommand(env), newLogImportCommand(env))
+	cmd.AddCommand(newLogAddCommand(env), newLogCorrectCommand(env), newLogUndoCommand(env), newLogShowCommand(env), newLogImportCommand(env))
 	return cmd
 }
 
@@ -46,22 +49,27 @@ func newLogAddCommand(env environment) *cobra.Command {
 
 Three values for a tread or a probe are its zones inside, middle and outside.
 A row that does not go with what is known of the car (an odometer that goes
-back, a tread that grows, a depth beyond new) is refused unless --confirm says
-that it is right.`,
+back or lies below car.yaml's, a tread that grows, a depth beyond new, a reading
+from before the part at its place went on, or one that would not be used) is
+refused unless --confirm says that it is right.`,
 		Example: `  tripwear log add pad 5.9 mm --at RF --odometer "143900 mi"
   tripwear log add tread 3/32 in, 3.5/32 in, 4/32 in --at LR --odometer "143900 mi"
   tripwear log add trip driven spring --odometer "146100 mi" --date 2027-05-24
   tripwear log add replaced pads-front --at front --odometer "146110 mi"`,
 		RunE: env.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
 	}
+	o.flags(cmd, "the day, 2027-04-18; today unless given")
+	return cmd
+}
+
+func (o *logAddOptions) flags(cmd *cobra.Command, day string) {
 	flags := cmd.Flags()
-	flags.StringVar(&o.date, "date", "", "the day, 2027-04-18; today unless given")
+	flags.StringVar(&o.date, "date", "", day)
 	flags.StringVar(&o.odometer, "odometer", "", "the odometer with its unit, such as \"143900 mi\"")
 	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine or system for some")
 	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
 	flags.StringVar(&o.note, "note", "", "anything worth remembering")
 	flags.BoolVar(&o.confirm, "confirm", false, "an unlikely row is right")
-	return cmd
 }
 
 func runLogAdd(s *session, o logAddOptions, text string) error {
@@ -145,7 +153,9 @@ func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.E
 		}
 		switch {
 		case err == nil:
-			return show(s, entries, report.Added)
+			return show(s, entries, func(w io.Writer, rows []logbook.Entry, units quantity.System) error {
+				return report.Added(w, rows, folder.Rows(), units)
+			})
 		case !errors.Is(err, logbook.ErrChanged):
 			return err
 		case try == mostTries:
@@ -154,12 +164,13 @@ func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.E
 	}
 }
 
-// addChecked adds rows unless there is doubt about them.
+// addChecked adds rows unless there is doubt about them, and numbers them.
 func (s *session) addChecked(folder *profiles.Folder, entries []logbook.Entry, confirm bool) error {
-	doubts, err := folder.AddToLog(entries)
+	judged, err := folder.Judge(entries, s.today())
 	if err != nil {
 		return err
 	}
+	doubts := judged.Questions
 	for _, e := range entries {
 		if e.Date.After(s.today()) {
 			doubts = append(doubts, fmt.Sprintf("the date %s is yet to come", e.Date.Format(time.DateOnly)))
@@ -174,9 +185,7 @@ func (s *session) addChecked(folder *profiles.Folder, entries []logbook.Entry, c
 		odd[len(odd)-1].Hint = "if it is right, say so with --confirm; nothing was added"
 		return odd
 	}
-	for i := range entries {
-		entries[i].Confirmed = entries[i].Confirmed || len(doubts) > 0
-	}
+	copy(entries, judged.Rows)
 	return s.append(folder, entries)
 }
 
@@ -185,8 +194,7 @@ func (s *session) append(folder *profiles.Folder, entries []logbook.Entry) error
 	path := filepath.Join(s.Car, profiles.LogFile)
 	defer s.stage("append")()
 	torn, err := logbook.Append(path, entries, func(now []logbook.Entry) bool {
-		read := slices.SortedFunc(slices.Values(folder.Log), func(a, b logbook.Entry) int { return a.Line - b.Line })
-		return slices.Equal(read, now)
+		return slices.Equal(folder.Rows(), now)
 	})
 	if torn != "" {
 		s.log.Warn().Msg("the last row was cut off in writing and is taken away; enter it again: " + torn)
@@ -211,8 +219,11 @@ type logShowOptions struct {
 func newLogShowCommand(env environment) *cobra.Command {
 	var o logShowOptions
 	cmd := &cobra.Command{
-		Use:     "show",
-		Short:   "Print the logbook, or some of its rows",
+		Use:   "show",
+		Short: "Print the logbook, or some of its rows",
+		Long: `Print the logbook in the order driven: each row with its number, for undo and
+correct, and what it did: counts; doubted or not used, with the reason; taken
+back, with the row that does so.`,
 		Example: "  tripwear log show --what pad --at RF --since 2027-01-01",
 		Args:    noArguments("log show", "tripwear log show --help shows its use"),
 		RunE:    env.reads(func(s *session, _ []string) error { return runLogShow(s, o) }),
@@ -234,7 +245,7 @@ func runLogShow(s *session, o logShowOptions) error {
 	}
 	what, known := logbook.WordOf(o.what)
 	if o.what != "" && !known {
-		return &useError{"--what " + shown(o.what) + " is not a word of the logbook", "one of " + strings.Join(logbook.Words(), ", ")}
+		return &useError{"--what " + shown(o.what) + " is not a word of the logbook", "one of " + strings.Join(logbook.Words(), ", ") + " or " + string(logbook.TakenBack)}
 	}
 	if at := logbook.Places(logbook.Replaced); o.at != "" && !slices.Contains(at, o.at) {
 		return &useError{"--at " + shown(o.at) + " is not a place", "one of " + strings.Join(at, ", ")}
@@ -246,7 +257,7 @@ func runLogShow(s *session, o logShowOptions) error {
 	if err != nil {
 		return err
 	}
-	rows := slices.DeleteFunc(slices.Clone(folder.Log), func(e logbook.Entry) bool {
+	rows := slices.DeleteFunc(slices.Clone(folder.Evidence), func(e profiles.Evidence) bool {
 		return e.Date.Before(since) || o.what != "" && e.What != what ||
 			o.at != "" && e.Place != o.at && !slices.Contains(e.At(), o.at)
 	})

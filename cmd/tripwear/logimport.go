@@ -27,7 +27,8 @@ made, or the rows of a CSV file with the logbook's columns. All rows are added
 or, where one is wrong, none. Rows that the logbook has already are left out.
 
 A page of the workbook that was filled in after a leg also records that the legs
-up to there were driven, as a row of its own.`,
+up to there were driven, as a row of its own; pages may come in any order.
+Rows that the logbook has taken back stay so.`,
 		Example: "  tripwear log import plan.xlsx\n  tripwear log import weekend.csv",
 		Args:    exactlyOne("log import takes one FILE", "tripwear log import plan.xlsx"),
 		RunE:    env.reads(func(s *session, args []string) error { return runLogImport(s, confirm, args[0]) }),
@@ -57,7 +58,7 @@ func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []l
 	all := len(entries)
 	s.logRead(path, "rows", all)
 	known := map[logbook.Entry]bool{}
-	for _, e := range folder.Log {
+	for _, e := range folder.Rows() { // what was taken back stays so
 		known[e.Facts()] = true
 	}
 	entries = slices.DeleteFunc(entries, func(e logbook.Entry) bool { return known[e.Facts()] })
@@ -92,7 +93,8 @@ func rowsOfCSV(path string) ([]logbook.Entry, error) {
 	if len(errs) > 0 {
 		return nil, errs
 	}
-	return log.Entries, nil
+	live, _ := logbook.Live(log.Entries)
+	return live, nil
 }
 
 // rowsOfWorkbook reads the filled-in form of a workbook, and adds the legs
@@ -105,7 +107,7 @@ func (s *session) rowsOfWorkbook(folder *profiles.Folder, path string) ([]logboo
 	var out []logbook.Entry
 	var errs profiles.Errors
 	blank := map[string]bool{} // pages without a date or an odometer, reported once
-	add := func(r workbook.Reading, what, value string) {
+	read := func(r workbook.Reading, what, value string) logbook.Entry {
 		row := logbook.Row{
 			"odometer": r.Odometer, "what": what, "place": r.Place, "zone": r.Zone, "value": value, "note": r.Note,
 		}
@@ -124,27 +126,26 @@ func (s *session) rowsOfWorkbook(folder *profiles.Folder, path string) ([]logboo
 			}
 			errs = append(errs, &profiles.Error{Position: profiles.Position{File: path}, What: where + ": " + f.What, Expected: f.Expected, Hint: hint})
 		}
-		out = append(out, e)
+		return e
 	}
-	page, driven := -1, 0
+	page := -1
+	var upTo []logbook.Entry
 	for _, r := range readings {
 		if r.Leg != page {
 			page = r.Leg
 			if _, known := folder.Trips[r.Trip]; !known {
 				s.log.Warn().Msg(fmt.Sprintf("trip %s of the workbook is not in trips/, so what was driven is not added: add a row trip driven yourself", r.Trip))
-			} else if r.Leg > driven {
-				legs := fmt.Sprintf("%s %d-%d", r.Trip, driven+1, r.Leg)
-				trip := workbook.Reading{Date: r.Date, Odometer: r.Odometer, Leg: r.Leg}
-				add(trip, string(logbook.Trip), legs)
-				driven = r.Leg
+			} else if r.Leg > 0 {
+				legs := fmt.Sprintf("%s 1-%d", r.Trip, r.Leg)
+				upTo = append(upTo, read(workbook.Reading{Date: r.Date, Odometer: r.Odometer, Leg: r.Leg}, string(logbook.Trip), legs))
 			}
 		}
-		add(r, r.What, r.Value)
+		out = append(out, read(r, r.What, r.Value))
 	}
 	if len(errs) > 0 {
 		return nil, errs
 	}
-	return out, nil
+	return append(folder.Driven(upTo), out...), nil
 }
 
 // pageOf names a page of the form.

@@ -128,3 +128,53 @@ func TestWorkbookToLogbook(t *testing.T) {
 		t.Errorf("the logbook changed: %v\n%s", err, now)
 	}
 }
+
+// A later page comes in, then an earlier one of another copy of the workbook:
+// the legs driven are split, none counts twice, and every command goes on.
+func TestPagesInAnyOrder(t *testing.T) {
+	dir := t.TempDir()
+	car, later, earlier := filepath.Join(dir, "car"), filepath.Join(dir, "later.xlsx"), filepath.Join(dir, "earlier.xlsx")
+	const before, home = "2027-05-01", "2027-06-01"
+	do(t, before, exitFine, "new", car)
+	for _, book := range []string{later, earlier} {
+		do(t, before, exitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "200")
+	}
+	const serial = 46520 // 13 May 2027 as spreadsheets count days
+	write(t, later, 4, map[string]any{"date": serial + 4, "odometer": 144500, "RF pad, thinnest end": 6.2})
+	write(t, earlier, 2, map[string]any{"date": serial + 2, "odometer": 144290, "RF pad, thinnest end": 6.5})
+	out, _ := do(t, home, exitFine, "log", "import", later, "--car", car)
+	if !strings.Contains(out, "added 2027-05-17 at 144500 mi: trip driven spring 1-4\n") {
+		t.Errorf("later\n%s", out)
+	}
+	out, _ = do(t, home, exitFine, "log", "import", earlier, "--car", car)
+	for _, want := range []string{
+		"added 2027-05-15 at 144290 mi: trip driven spring 1-2\n",
+		"took back row 1: 2027-05-17 at 144500 mi: trip driven spring 1-4\n",
+		"added 2027-05-17 at 144500 mi: trip driven spring 3-4\n",
+		"added 2027-05-15 at 144290 mi: pad RF 6.5 mm\n",
+	} {
+		if !strings.Contains(out, want) {
+			t.Errorf("no %q in\n%s", want, out)
+		}
+	}
+	do(t, home, exitFine, "check", "--car", car)
+	do(t, before, exitFine, "plan", "--car", car, "--draws", "200")
+	for _, book := range []string{later, earlier} {
+		if out, stderr := do(t, home, exitFine, "log", "import", book, "--car", car); out != "" || !strings.Contains(stderr, "in the logbook already") {
+			t.Errorf("%s again:\n%s%s", book, out, stderr)
+		}
+	}
+
+	// An earlier page that the later one speaks against writes nothing.
+	kept, err := os.ReadFile(filepath.Join(car, "logbook.csv"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	write(t, earlier, 1, map[string]any{"date": serial + 1, "odometer": 144210, "RF pad, thinnest end": 3.1})
+	if _, stderr := do(t, home, exitBadUse, "log", "import", earlier, "--confirm", "--car", car); !strings.Contains(stderr, "would no longer hold") {
+		t.Errorf("against: %s", stderr)
+	}
+	if now, err := os.ReadFile(filepath.Join(car, "logbook.csv")); err != nil || !bytes.Equal(now, kept) {
+		t.Errorf("the logbook changed: %v\n%s", err, now)
+	}
+}

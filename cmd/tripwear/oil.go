@@ -179,6 +179,6 @@ func (s *session) rowsOf(folder *profiles.Folder, r profiles.OilReport, reading 
 		}
 	}
 	rows := []logbook.Entry{entry}
-	_, err := folder.AddToLog(rows)
+	_, err := folder.Judge(rows, s.today())
 	return rows, err
 }

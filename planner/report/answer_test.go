@@ -99,7 +99,7 @@ var samples = []struct {
 	{"learn", func(t *testing.T, w io.Writer) error { return report.Learn(w, learned(t), quantity.Metric) }},
 	{"log show", func(t *testing.T, w io.Writer) error {
 		f, _ := season(t)
-		return report.Log(w, f.Log, quantity.US)
+		return report.Log(w, f.Evidence, quantity.US)
 	}},
 	{"oil", func(t *testing.T, w io.Writer) error { return report.Oil(w, oil(t), quantity.US) }},
 }

@@ -19,6 +19,7 @@ import (
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -45,15 +46,16 @@ func TestJSONKeys(t *testing.T) {
 				return
 			}
 			var keys []string
-			for i := range of.NumField() {
-				key := of.Field(i).Tag.Get("json")
-				switch key {
-				case "":
-					t.Errorf("%s.%s has no name in JSON", of, of.Field(i).Name)
-				case "-":
+			for _, f := range reflect.VisibleFields(of) { // those of an embedded struct stand beside its own
+				key := f.Tag.Get("json")
+				switch {
+				case f.Anonymous && key == "":
+				case key == "":
+					t.Errorf("%s.%s has no name in JSON", of, f.Name)
+				case key == "-":
 				default:
 					keys = append(keys, key)
-					list(at+"."+key, of.Field(i).Type)
+					list(at+"."+key, f.Type)
 				}
 			}
 			slices.Sort(keys)
@@ -62,7 +64,7 @@ func TestJSONKeys(t *testing.T) {
 	}
 	for command, result := range map[string]any{
 		"plan": plan.Plan{}, "lasts": plan.Lasting{}, "compare": plan.Comparison{}, "circuit": plan.Circuit{},
-		"circuit --rank": plan.Ranking{}, "learn": plan.Teaching{}, "oil": labreport.Reading{}, "log show": []logbook.Entry{},
+		"circuit --rank": plan.Ranking{}, "learn": plan.Teaching{}, "oil": labreport.Reading{}, "log add": []logbook.Entry{}, "log show": []profiles.Evidence{},
 	} {
 		list(command, reflect.TypeOf(result))
 	}

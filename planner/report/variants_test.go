@@ -78,28 +78,31 @@ func TestVariants(t *testing.T) {
 			"  Left out: tires-rear LR inside of car.yaml reads 3.0/32 in where the others\n            say 6.9/32 in; read it again.\n",
 			"  2026-12-01  tires-rear LR inside      7.0/32 in   6.5-7.4/32 in 6.9/32 in\n",
 		}},
-		{"log show --json", func(w io.Writer) error { return report.JSON(w, f.Log[:1]) }, []string{
+		{"log show --json", func(w io.Writer) error { return report.JSON(w, f.Evidence[:1]) }, []string{
 			`[
   {
     "confirmed": false,
     "date": "2026-09-06",
+    "effect": "counts",
     "first": 2,
     "last": 2,
     "line": 2,
     "mark": "140300 mi",
     "note": "",
+    "number": 1,
     "odometer": 2.25791e+08,
     "place": "",
     "text": "spring",
     "value": 0,
     "what": "trip driven",
+    "why": "",
     "written": "spring 2",
     "zone": ""
   }
 ]
 `}},
 		{"log show, nothing", func(w io.Writer) error { return report.Log(w, nil, quantity.US) }, []string{"no rows\n"}},
-		{"log add", func(w io.Writer) error { return report.Added(w, f.Log[:2], quantity.US) }, []string{"added 2026-09-06 at 140300 mi: trip driven spring 2\nadded 2026-09-06 at 140300 mi: pad RF 8.9 mm\n"}},
+		{"log add", func(w io.Writer) error { return report.Added(w, f.Log[:2], nil, quantity.US) }, []string{"added 2026-09-06 at 140300 mi: trip driven spring 2\nadded 2026-09-06 at 140300 mi: pad RF 8.9 mm\n"}},
 		{"log add --json, nothing", func(w io.Writer) error { return report.JSON(w, []logbook.Entry(nil)) }, []string{"[]\n"}},
 		{"oil, metric", func(w io.Writer) error { return report.Oil(w, oil(t), quantity.Metric) }, []string{
 			"at 125 C on circuit", "its line gets there at 14936 km", "  iron, ppm                      1     16    most 101        +2.02  fine\n",

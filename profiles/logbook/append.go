@@ -84,7 +84,7 @@ func (l layout) rows(entries []Entry, ended bool) ([]byte, error) {
 		}
 	}
 	for _, e := range entries {
-		fields := e.row()
+		fields := e.Row()
 		record := make([]string, len(columns))
 		for i, c := range columns {
 			record[i] = fields[c]
@@ -102,7 +102,8 @@ func (l layout) rows(entries []Entry, ended bool) ([]byte, error) {
 	return b.Bytes(), w.Error()
 }
 
-func (e Entry) row() Row {
+// Row is the fields of a row as the file has them.
+func (e Entry) Row() Row {
 	r := Row{
 		"date": e.Date.Format("2006-01-02"), "odometer": e.Mark, "what": string(e.What),
 		"place": e.Place, "zone": e.Zone, "value": e.Written, "note": e.Note,

@@ -36,6 +36,8 @@ const (
 	Color      What = "fluid color"
 	Pedal      What = "pedal"
 	Odometer   What = "odometer" // how far the car has come, nothing else
+
+	TakenBack What = "taken back" // another row, by its number: it plays no part
 )
 
 // earlier are the spellings that older logbooks have.
@@ -147,6 +149,7 @@ const (
 	free                // text that must be there
 	name                // an id that may be left out
 	trip                // a trip's id, and its legs where not all were driven
+	number              // of a row
 	none
 )
 
@@ -171,6 +174,7 @@ var (
 		{what: Trip, form: trip},
 		{what: Water, places: []string{"system"}, kind: quantity.Share(0).Kind(), most: 0.1, like: "1.2 %"},
 		{what: Odometer, form: none},
+		{what: TakenBack, form: number},
 	}
 )
 
@@ -182,11 +186,14 @@ func found(what What, places []string, finds ...Finding) spec {
 	return s
 }
 
-// Words lists the words of the column "what".
+// Words lists the words of the column "what" that a person writes: a row is
+// taken back by log undo.
 func Words() []string {
-	out := make([]string, len(specs))
-	for i, s := range specs {
-		out[i] = string(s.what)
+	var out []string
+	for _, s := range specs {
+		if s.form != number {
+			out = append(out, string(s.what))
+		}
 	}
 	return out
 }
@@ -214,7 +221,8 @@ func specOf(w What) (spec, bool) {
 
 // Entry is one row.
 type Entry struct {
-	Line      int             `json:"line"` // in the file, the header is 1; 0 where not yet written
+	Line      int             `json:"line"`   // in the file, the header is 1; 0 where not yet written
+	Number    int             `json:"number"` // of the row in the file, 1 is the first after the header; 0 where not yet written
 	Date      time.Time       `json:"date"`
 	Odometer  quantity.Length `json:"odometer"`
 	Mark      string          `json:"mark"` // the odometer as written
@@ -255,6 +263,15 @@ func (e Entry) Facts() Entry {
 		Date: e.Date.UTC(), Odometer: e.Odometer, What: e.What, Place: e.Place,
 		Zone: e.Zone, Value: e.Value, Text: e.Text, First: e.First, Last: e.Last,
 	}
+}
+
+// Subject is what a row is about, such as tread at LR inside.
+func (e Entry) Subject() string {
+	words := string(e.What)
+	if e.Place != "" {
+		words += " at " + e.Place
+	}
+	return strings.TrimSpace(words + " " + e.Zone)
 }
 
 // String is the row in a line for people.

@@ -81,6 +81,9 @@ func parse(data []byte) (Log, []Fault) {
 		for c.row() {
 		}
 	}
+	if len(c.faults) == 0 {
+		_, c.faults = Live(log.Entries)
+	}
 	return log, c.faults
 }
 
@@ -119,6 +122,7 @@ type reader struct {
 	log     *Log
 	body    []byte
 	skipped int64 // bytes before body
+	number  int   // of the last row
 	faults  []Fault
 }
 
@@ -202,7 +206,8 @@ func (r *reader) row() bool {
 		return false
 	}
 	e, faults := Parse(fields)
-	e.Line = line
+	r.number++
+	e.Line, e.Number = line, r.number
 	if halves := r.halves(record); len(faults) > 0 && halves != "" {
 		i := slices.Index(r.log.layout.columns, "value")
 		l, c := r.csv.FieldPos(i)

@@ -28,7 +28,7 @@ func read(t testing.TB, text string) Log {
 func TestReadRow(t *testing.T) {
 	got := read(t, header+"2027-04-18,143900 mi,tread,RR,inside,5/32 in,,\n").Entries
 	want := []Entry{{
-		Line: 2, Date: time.Date(2027, 4, 18, 0, 0, 0, 0, time.UTC), Odometer: 143900 * 1609.344, Mark: "143900 mi",
+		Line: 2, Number: 1, Date: time.Date(2027, 4, 18, 0, 0, 0, 0, time.UTC), Odometer: 143900 * 1609.344, Mark: "143900 mi",
 		What: Tread, Place: "RR", Zone: "inside", Value: 5.0 / 32 * 0.0254, Written: "5/32 in",
 	}}
 	if diff := cmp.Diff(want, got, cmp.Comparer(func(a, b float64) bool { return a-b < 1e-12 && b-a < 1e-12 })); diff != "" {
@@ -163,6 +163,8 @@ func FuzzRead(f *testing.F) {
 	f.Add([]byte("\ufeffdate;odometer;what;place;zone;value\r\n2027-04-18;231 km;fluid water;;;1.2 %\r\n"))
 	f.Add([]byte(header + "2027-04-18,1 mi,trip driven,,,spring 1-3,yes,\"a, \"\"b\"\"\"\n2027-04"))
 	f.Add([]byte("date,od"))
+	f.Add([]byte(header + "2027-04-18,1 mi,odometer,,,,,\n2027-04-19,1 mi,taken back,,,1,,\n2027-04-20,1 mi,taken back,,,2,,\n"))
+	f.Add([]byte(header + "2027-04-19,1 mi,taken back,,,2,,\n2027-04-18,1 mi,odometer,,,,,\n"))
 	dir := f.TempDir()
 	f.Fuzz(func(t *testing.T, data []byte) {
 		log, faults := Read(bytes.NewReader(data))

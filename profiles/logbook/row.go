@@ -210,6 +210,12 @@ func (p *parser) value(e *Entry, s spec) {
 		p.fault("value", fmt.Sprintf("%q is not a part's id", nearest.Cut(v)), "its id in parts.yaml, or nothing for the same part again", "")
 	case s.form == trip:
 		p.trip(e)
+	case s.form == number:
+		n, err := strconv.Atoi(v)
+		if err != nil || n < 1 || n > mostRows {
+			p.fault("value", fmt.Sprintf("%q is not the number of a row", nearest.Cut(e.Written)), "a number that tripwear log show prints", "")
+		}
+		e.Value = float64(n)
 	default:
 		e.Text = e.Written
 	}
@@ -241,6 +247,8 @@ func (s spec) missing() string {
 		return "no trip named"
 	case s.what == Repair:
 		return "no part named"
+	case s.form == number:
+		return "no row named"
 	}
 	return "no finding given"
 }
@@ -253,6 +261,8 @@ func (s spec) expected() string {
 		return nearest.OneOf(s.words)
 	case trip:
 		return "a trip's id such as spring, or some of its legs such as spring 1-3"
+	case number:
+		return "a number that tripwear log show prints"
 	default:
 		return "what was found, in words"
 	}
