@@ -3,6 +3,7 @@ package kind
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -50,6 +51,11 @@ func (k *Kind) Inspect(a At) []Verdict {
 		out = append(out, k.State(a)...)
 	}
 	return out
+}
+
+// Looked says whether an eye or a hand has told of a part.
+func (k *Kind) Looked(a At) bool {
+	return slices.ContainsFunc(k.Findings, func(f Findings) bool { return a.Entry.Finding(f.Row, a.Place) != "" })
 }
 
 // Find is what a word in a row of the logbook means on the kind, if it is one

@@ -40,6 +40,7 @@ type Set struct {
 	Most   int       `json:"most"`  // index of the leg that takes most of its life, -1 where none does
 	Used   []float64 `json:"used"`
 
+	Read       bool      `json:"read"`        // a gauge, an eye or a hand has told of this part
 	Measured   string    `json:"measured"`    // how the starting state is known
 	MeasuredOn time.Time `json:"measured_on"` // the day of its oldest reading; zero where it is car.yaml\'s
 	Driven     float64   `json:"driven"`      // m since that reading, before the trip

@@ -84,7 +84,9 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 	}
 	s.AddReplacement().addCeilings(w, t)
 	for _, place := range t.At {
-		s.inspect(k.Inspect(w.At(k, place)), place)
+		a := w.At(k, place)
+		s.inspect(k.Inspect(a), place)
+		s.Read = s.Read || k.Looked(a)
 	}
 	return s
 }
@@ -109,10 +111,12 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 		}, Spec: kp}
 		switch {
 		case kp.Read != nil:
+			s.Read = true
 			p.Start, p.StartSD = *kp.Read, kp.Gauge
 			s.describeMeasured(kp, kp.Said)
 			s.wearSinceReading(w, post, &p, kp, a)
 		case kp.Used != nil:
+			s.Read = true
 			p.Start = kp.New - *kp.Used
 			p.wornRoad, p.wornCircuit = wearSinceWritten(w, kp.Of)
 			s.describeMeasured(kp, kp.Said)
