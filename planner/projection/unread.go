@@ -90,6 +90,6 @@ func (st Starts) ForTheWorse() *Set {
 	if out.Lifetime {
 		return out
 	}
-	out.Measured += "; nobody read it, so it starts at the low end, which nine cases in ten are above"
+	out.Measured += "; not read, so put at the low end that nine cases in ten are above"
 	return out
 }

@@ -44,7 +44,7 @@ func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
 // yes takes.
 func (p printer) restOfTrip(l *plan.Lasting) {
 	for _, s := range l.Sets {
-		if s.Rest != nil && *s.Rest < l.Least {
+		if s.Lasts && s.Rest != nil && *s.Rest < l.Least {
 			p.say("BUT", fmt.Sprintf("%s: %s chance to come home within the limit on the rest of the trip (%s): see the plan before you spend it here.", s.Name, quantity.Chance(*s.Rest), l.Rest))
 		}
 	}
