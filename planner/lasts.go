@@ -68,7 +68,7 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 	for k, i := range picked {
 		s := stays[at].sets[i]
 		r := plan.SetLasting{
-			ID: s.ID, Name: s.Name, Kind: s.Kind, Read: s.Read, Measured: s.Measured, Place: s.Decision.Where,
+			ID: s.ID, Name: s.Name, Kind: s.Kind, Read: s.Read, Stop: s.Stop, Measured: s.Measured, Place: s.Decision.Where,
 			Median: lasting(curves[k], 0.5), Sure: lasting(curves[k], plan.LastsChance),
 			Lasts: holdsOut(s, out.Cap), Unsafe: unnoticed(s), Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], plan.LastsChance)),
 		}

@@ -13,13 +13,13 @@ import (
 
 // judge gives a plan its verdict and why.
 func judge(p *plan.Plan) {
-	var forbid, replaced, unread []string
+	var found, forbid, replaced, unread []string
 	read := 0
 	for _, s := range p.Sets {
 		waits := slices.ContainsFunc(p.Readings, func(r plan.Deciding) bool { return r.Set == s.ID })
 		switch {
 		case len(s.Stop) > 0:
-			forbid = append(forbid, s.Name+", "+strings.Join(s.Stop, "; "))
+			found = append(found, s.Name+", "+strings.Join(s.Stop, "; "))
 		case s.Decision.Action == plan.DoNotTake && !waits:
 			forbid = append(forbid, s.Name+": "+s.Decision.Reason)
 		case s.Decision.Action == plan.ReplaceBefore:
@@ -32,6 +32,7 @@ func judge(p *plan.Plan) {
 			unread = append(unread, s.Name)
 		}
 	}
+	forbid = append(found, forbid...) // what was found comes before any forecast
 	p.Verdict = plan.Yes
 	switch {
 	case len(forbid) > 0:
@@ -73,19 +74,22 @@ func does(s *projection.Set, a plan.Action) string {
 
 // answerLasts gives an answer of lasts its verdict and why.
 func answerLasts(l *plan.Lasting) {
-	var no, waits []string
+	var found, no, waits []string
 	read := 0
 	for _, s := range l.Sets {
 		if s.Read {
 			read++
 		}
 		switch {
+		case len(s.Stop) > 0:
+			found = append(found, s.Name+": "+s.Advice)
 		case slices.ContainsFunc(l.Readings, func(r plan.Deciding) bool { return r.Set == s.ID }):
 			waits = append(waits, s.Name)
 		case !s.Lasts:
 			no = append(no, s.Name+": "+s.Advice)
 		}
 	}
+	no = append(found, no...)
 	l.Verdict = plan.Yes
 	switch {
 	case len(no) > 0:

@@ -52,6 +52,9 @@ func TestVerdicts(t *testing.T) {
 		if p.Verdict != c.want || p.Headline() != c.headline || p.Why == "" || p.Safe != (better[p.Verdict] > 0) {
 			t.Errorf("%s: %q (%s), safe %v; want %q", c.what, p.Headline(), p.Why, p.Safe, c.want)
 		}
+		if c.want == plan.No && !strings.HasPrefix(p.Why, "front rotors, RF: ") {
+			t.Errorf("%s: %s", c.what, p.Why)
+		}
 		if (len(p.Readings) > 0) != (entryOf(f, "tires-front").Tread == nil) {
 			t.Errorf("%s: readings %+v", c.what, p.Readings)
 		}

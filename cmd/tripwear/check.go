@@ -8,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
 
@@ -60,8 +61,9 @@ func runCheck(s *session) error {
 		return err
 	}
 	var out strings.Builder
-	fmt.Fprintf(&out, "%s: read %d entries of what is fitted, %d rows of the logbook, %d oil reports; drove %d circuits; walked %d trips: no error found\n",
-		f.Car, f.Fitted, f.Rows, f.OilReports, f.Circuits, f.Trips)
+	count := func(n int, of string) string { return fmt.Sprintf("%d %s", n, plan.Plural(n, of)) }
+	fmt.Fprintf(&out, "%s: read %s fitted, %s of the logbook, %s; drove %s; walked %s: no error found\n", plainly(f.Car),
+		count(f.Fitted, "part"), count(f.Rows, "row"), count(f.OilReports, "oil report"), count(f.Circuits, "circuit"), count(f.Trips, "trip"))
 	for _, u := range f.Unread {
 		meant := ""
 		if u.Meant != "" {

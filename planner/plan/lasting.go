@@ -40,6 +40,7 @@ type SetLasting struct {
 	Name     string        `json:"name"`
 	Kind     profiles.Kind `json:"kind"`
 	Read     bool          `json:"read"` // a gauge, an eye or a hand has told of this part
+	Stop     []string      `json:"stop"` // what forbids driving on it as it is
 	Measured string        `json:"measured"`
 	Readings []string      `json:"readings"` // of the logbook, where it was asked about
 	Place    string        `json:"place"`    // where its life ends first, with the tread zone
