@@ -61,7 +61,7 @@ func (st stay) remedy(i int) string {
 	switch d := s.Decision; d.Action {
 	case plan.Bring:
 		if d.Leg >= 0 {
-			return spare + ", to be on before " + st.legs[d.Leg].Name
+			return spare + ", to be on before " + st.Legs[d.Leg].Name
 		}
 		return spare
 	case plan.ReplaceBefore:

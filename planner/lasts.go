@@ -4,6 +4,7 @@ import (
 	"slices"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 )
@@ -11,13 +12,15 @@ import (
 // Ask says what Lasts is asked about.
 type Ask struct {
 	Sets    string // an id or words, see findSets; "" is every set
-	FromLog bool   // in the paddock: by readings of the logbook's last day or the day before
+	FromLog bool   // in the paddock: the way out is done
 }
 
-// Lasts answers whether sets last a Weekend's days. A set lasts where its chance to come home within its
-// limit is at least LastsChance, the chance that it is driven across the limit
-// unnoticed is within the safety cap, and nothing was found that forbids
-// driving on it. Lead times play no part.
+// Lasts answers whether sets last a Weekend's days. A set lasts where its
+// chance to come home within its limit is at least LastsChance, the chance that
+// it is driven across the limit unnoticed is within the safety cap, and nothing
+// was found that forbids driving on it. The first is asked here alone, since
+// lasts replaces and brings nothing. Lead times play no part. A set that nobody
+// read and whose reading could turn the answer makes it CAN'T SAY YET.
 func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan.Lasting, error) {
 	o = o.orDefault()
 	visit := slices.IndexFunc(weekend.Legs, func(l profiles.Leg) bool { return l.Kind == profiles.CircuitLeg })
@@ -35,13 +38,10 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 		if err != nil {
 			return nil, err
 		}
-		stays = append(stays, stay{n, c.Legs, c.sets, ask.FromLog})
+		stays = append(stays, stay{n, c, ask.FromLog})
 	}
 	at := slices.Index(counts, asked)
 	picked, err := findSets(stays[0].sets, ask.Sets)
-	if err == nil && ask.FromLog {
-		picked, err = withReadings(stays[0].sets, picked, ask.Sets, f.Log)
-	}
 	if err != nil {
 		return nil, err
 	}
@@ -49,14 +49,18 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 	if err != nil {
 		return nil, err
 	}
+	rest, err := restOfTrip(machine, f, picked, o)
+	if err != nil {
+		return nil, err
+	}
 
-	day := stays[0].legs[visit]
+	day := stays[0].Legs[visit]
 	out := &plan.Lasting{
 		Car: f.Car.Name, Circuit: day.Circuit, Days: asked, Sessions: day.Sessions, SessionTime: day.SessionTime,
 		Laps: day.Laps, LapTime: day.LapTime, Pace: day.Pace, BySummary: day.BySummary,
-		Counts: counts, Cap: float64(f.Model.Safety.Cap), Least: plan.LastsChance, Lasts: true,
+		Counts: counts, Cap: float64(f.Model.Safety.Cap), Least: plan.LastsChance, Rest: rest.name,
 	}
-	for _, l := range stays[0].legs {
+	for _, l := range stays[0].Legs {
 		if l.Kind == profiles.RoadLeg {
 			out.Road += l.Meters
 		}
@@ -64,18 +68,56 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 	for k, i := range picked {
 		s := stays[at].sets[i]
 		r := plan.SetLasting{
-			ID: s.ID, Name: s.Name, Kind: s.Kind, Measured: s.Measured, Place: s.Decision.Where,
+			ID: s.ID, Name: s.Name, Kind: s.Kind, Read: s.Read, Stop: s.Stop, Measured: s.Measured, Place: s.Decision.Where,
 			Median: lasting(curves[k], 0.5), Sure: lasting(curves[k], plan.LastsChance),
 			Lasts: holdsOut(s, out.Cap), Unsafe: unnoticed(s), Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], plan.LastsChance)),
 		}
 		for _, st := range stays {
 			r.Chance = append(r.Chance, 1-st.sets[i].Decision.PAsIs)
 		}
+		if rest.name != "" {
+			r.Rest = &rest.chance[k]
+		}
 		if ask.FromLog {
 			r.Readings = readings(s, f.Log)
 		}
-		out.Lasts = out.Lasts && r.Lasts
 		out.Sets = append(out.Sets, r)
 	}
+	out.Readings = stays[at].readings(func(s *projection.Set, w *projection.Worker) string {
+		s.Decision.PAsIs = w.OutcomeAtEnd(s, 0).PLimit
+		if holdsOut(s, out.Cap) {
+			return "it lasts"
+		}
+		return "it does not last"
+	})
+	out.Readings = slices.DeleteFunc(out.Readings, func(r plan.Deciding) bool {
+		return !slices.ContainsFunc(out.Sets, func(s plan.SetLasting) bool { return s.ID == r.Set })
+	})
+	answerLasts(out)
+	return out, nil
+}
+
+// rest is what lies before the car of a trip that the logbook has begun.
+type rest struct {
+	name   string    // "" where it has begun none
+	chance []float64 // by set, to come home within its limit with nothing replaced
+}
+
+// restOfTrip looks at the trip whose first legs the logbook's last trip row has.
+func restOfTrip(m trip.Machine, f *profiles.Folder, picked []int, o Options) (rest, error) {
+	id, done := trip.Begun(f)
+	if id == "" {
+		return rest{}, nil
+	}
+	c, err := undecided(m, f, f.Trips[id], o)
+	if err != nil || done >= len(c.Legs) {
+		return rest{}, err
+	}
+	out := rest{name: f.Trips[id].Name + " from " + c.Legs[done].Name + " on", chance: make([]float64, len(picked))}
+	d := projection.NewDraws(o.Draws, o.Seed)
+	projection.Parallel(len(picked), func() func(int) {
+		w := projection.NewWorker(d, c.Usages)
+		return func(k int) { out.chance[k] = 1 - w.OutcomeAtEnd(c.sets[picked[k]], done).PLimit }
+	})
 	return out, nil
 }

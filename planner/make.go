@@ -36,12 +36,15 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	p := &plan.Plan{
 		Car: f.Car.Name, Trip: outing.Name, TripID: outing.ID, Depart: outing.Depart,
 		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
-		Legs: c.Legs, Days: c.Days, Circuits: circuits, Choice: choice, Currency: f.Car.Costs.Currency, Safe: true,
+		Legs: c.Legs, Days: c.Days, Circuits: circuits, Choice: choice, Currency: f.Car.Costs.Currency,
 	}
 	for _, s := range c.sets {
 		p.Sets = append(p.Sets, s.Set)
-		p.Safe = p.Safe && s.Decision.Action != plan.DoNotTake && len(s.Stop) == 0
 	}
+	p.Readings = c.readings(func(s *projection.Set, w *projection.Worker) string {
+		return does(s, decision.Alone(s, w, c.Journey, o.Today).Action)
+	})
+	judge(p)
 	p.Rain = trip.WetShare(c.Legs)
 	lists.Shop(p, c.Journey, o.Today)
 	lists.Pack(p, f)
@@ -61,7 +64,9 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 type outset struct {
 	*trip.Journey
 	learned *learning.Evidence
-	sets    []*projection.Set
+	sets    []*projection.Set // those that nobody read as if read for the worse
+	unread  []unread
+	seed    uint64
 }
 
 // decided decides every set of a trip.
@@ -85,5 +90,7 @@ func undecided(m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Optio
 			return nil, err
 		}
 	}
-	return &outset{w, l, projection.NewSets(w, l.Posterior)}, nil
+	c := &outset{Journey: w, learned: l, sets: projection.NewSets(w, l.Posterior), seed: o.Seed}
+	c.findUnread()
+	return c, nil
 }

@@ -12,9 +12,7 @@ import (
 // stay is the weekend with a number of days, decided.
 type stay struct {
 	days int
-	legs []plan.Leg
-	sets []*projection.Set
-
+	*outset
 	paddock bool // the car is there already
 }
 
@@ -28,7 +26,7 @@ func unnoticed(s *projection.Set) float64 {
 
 // holdsOut is the rule of Lasts.
 func holdsOut(s *projection.Set, safety float64) bool {
-	return len(s.Stop) == 0 && 1-s.Decision.PAsIs >= plan.LastsChance && unnoticed(s) <= safety
+	return len(s.Stop) == 0 && !s.PastLimit() && 1-s.Decision.PAsIs >= plan.LastsChance && unnoticed(s) <= safety
 }
 
 // survival is the chance that a set lasts 0 to MostDays days with all its

@@ -19,7 +19,7 @@ func findSets(sets []*projection.Set, query string) ([]int, error) {
 		if s.ID == query {
 			return []int{i}, nil
 		}
-		have := tokens(s.ID + " " + s.Name)
+		have := tokens(s.ID + " " + s.Name + " " + s.Spec.Called)
 		if places := s.Places(); len(places) == 1 {
 			have = append(have, tokens(corner[places[0]])...)
 		}

@@ -3,17 +3,37 @@ package main
 import (
 	"encoding/json"
 	"fmt"
+	"strings"
 
 	"github.com/spf13/cobra"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
 )
 
 func newCheckCommand(env environment) *cobra.Command {
 	return &cobra.Command{
 		Use:   "check",
-		Short: "Validate every file of the car folder",
-		Args:  noArguments("check", "name the car folder with --car"),
-		RunE:  env.reads(func(s *session, _ []string) error { return runCheck(s) }),
+		Short: "Read every file of the car folder, drive every circuit and walk every trip",
+		Long: `Read every file of the car folder, drive every circuit for a day and walk every
+trip: what a plan would refuse is reported with its file and line. It counts
+what it read and names the files that nothing reads, with the name that was
+probably meant. Whether the car is safe is for plan to say.`,
+		Args: noArguments("check", "name the car folder with --car"),
+		RunE: env.reads(func(s *session, _ []string) error { return runCheck(s) }),
 	}
+}
+
+// found is what check read.
+type found struct {
+	Car        string            `json:"car"`
+	Fitted     int               `json:"fitted"`
+	Circuits   int               `json:"circuits"`
+	Trips      int               `json:"trips"`
+	Rows       int               `json:"rows"` // of the logbook
+	OilReports int               `json:"oil_reports"`
+	Unread     []profiles.Unread `json:"unread"`
 }
 
 func runCheck(s *session) error {
@@ -21,16 +41,36 @@ func runCheck(s *session) error {
 	if err != nil {
 		return err
 	}
+	files, err := s.files()
+	if err != nil {
+		return err
+	}
+	done := s.stage("check")
+	err = planner.Check(folder)
+	done()
+	if err != nil {
+		return err
+	}
+	f := found{folder.Car.Name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips), len(folder.Log), len(folder.OilReports), profiles.FindUnread(files, folder)}
 	if s.JSON {
-		name, err := json.Marshal(folder.Car.Name)
+		text, err := json.MarshalIndent(f, "", "  ")
 		if err != nil {
 			return err
 		}
-		_, err = fmt.Fprintf(s.stdout, "{\"car\": %s, \"fitted\": %d, \"circuits\": %d, \"trips\": %d}\n",
-			name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips))
+		_, err = fmt.Fprintf(s.stdout, "%s\n", text)
 		return err
 	}
-	_, err = fmt.Fprintf(s.stdout, "%s: fitted %d, circuits %d, trips %d, all sound\n",
-		folder.Car.Name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips))
+	var out strings.Builder
+	count := func(n int, of string) string { return fmt.Sprintf("%d %s", n, plan.Plural(n, of)) }
+	fmt.Fprintf(&out, "%s: read %s fitted, %s of the logbook, %s; drove %s; walked %s: no error found\n", plainly(f.Car),
+		count(f.Fitted, "part"), count(f.Rows, "row"), count(f.OilReports, "oil report"), count(f.Circuits, "circuit"), count(f.Trips, "trip"))
+	for _, u := range f.Unread {
+		meant := ""
+		if u.Meant != "" {
+			meant = ", did you mean " + u.Meant + "?"
+		}
+		fmt.Fprintf(&out, "not read: %s%s\n", plainly(u.Name), plainly(meant))
+	}
+	_, err = fmt.Fprint(s.stdout, out.String())
 	return err
 }

@@ -80,13 +80,5 @@ func (c chooser) sameCircuit(leg int) []int {
 
 // bestAction is the set's own best action with the usage of some legs scaled.
 func (c chooser) bestAction(w *projection.Worker, group []int, scale float64) plan.Action {
-	s := c.set.Scaled(group, scale)
-	s.After = w.Outcome(s, 0, true)
-	best := option{Decision: plan.Decision{Action: plan.DoNotTake, Cost: math.Inf(1)}}
-	for _, op := range newChooser(s, w, c.way, c.today).options() {
-		if op.ruledOut == "" && op.Cost < best.Cost {
-			best = op
-		}
-	}
-	return best.Action
+	return Alone(c.set.Scaled(group, scale), w, c.way, c.today).Action
 }

@@ -3,6 +3,7 @@ package kind
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/tripwear/profiles"
@@ -81,6 +82,11 @@ func (k *Kind) pastLimit(a At) []Verdict {
 		break // one of a place says it
 	}
 	return out
+}
+
+// Looked says whether an eye or a hand has told of a part.
+func (k *Kind) Looked(a At) bool {
+	return slices.ContainsFunc(k.Findings, func(f Findings) bool { return a.Entry.Finding(f.Row, a.Place) != "" })
 }
 
 // Find is what a word in a row of the logbook means on the kind, if it is one

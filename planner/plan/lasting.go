@@ -27,7 +27,11 @@ type Lasting struct {
 	Cap         float64      `json:"cap"`    // most chance of driving across a limit unnoticed
 	Least       float64      `json:"least"`  // least chance to last: LastsChance
 	Sets        []SetLasting `json:"sets"`
-	Lasts       bool         `json:"lasts"` // every set asked about lasts the days asked
+	Lasts       bool         `json:"lasts"` // the verdict is Yes: every set asked about lasts the days asked
+	Rest        string       `json:"rest"`  // the trip under way from its next leg on, for Rest of the sets; "" where there is none
+	Verdict     string       `json:"verdict"`
+	Why         string       `json:"why"`      // one sentence without its full stop
+	Readings    []Deciding   `json:"readings"` // what to read before the answer can be given
 }
 
 // SetLasting is the answer for one set.
@@ -35,10 +39,13 @@ type SetLasting struct {
 	ID       string        `json:"id"`
 	Name     string        `json:"name"`
 	Kind     profiles.Kind `json:"kind"`
+	Read     bool          `json:"read"` // a gauge, an eye or a hand has told of this part
+	Stop     []string      `json:"stop"` // what forbids driving on it as it is
 	Measured string        `json:"measured"`
 	Readings []string      `json:"readings"` // of the logbook, where it was asked about
 	Place    string        `json:"place"`    // where its life ends first, with the tread zone
 	Chance   []float64     `json:"chance"`
+	Rest     *float64      `json:"rest"`   // chance to come home from the trip under way; nil where there is none
 	Unsafe   float64       `json:"unsafe"` // chance of driving across the limit unnoticed, over the days asked
 	Median   float64       `json:"median"` // circuit days until the limit, MostDays where they are more
 	Sure     float64       `json:"sure"`   // circuit days that 90 % of the draws last

@@ -63,7 +63,10 @@ type Plan struct {
 	Cautions    []string     `json:"cautions"`
 	Choice      Choice       `json:"choice"`
 	Currency    string       `json:"currency"`
-	Safe        bool         `json:"safe"` // every set ends the trip within the safety cap as decided, and nothing was found that forbids to drive
+	Verdict     string       `json:"verdict"`
+	Why         string       `json:"why"`      // one sentence without its full stop
+	Readings    []Deciding   `json:"readings"` // what to read before the answer can be given, what turns most first
+	Safe        bool         `json:"safe"`     // the verdict is Yes or YesOnce
 }
 
 // Assumption is a value the plan leans on that nobody measured on this car.

@@ -40,6 +40,7 @@ type Set struct {
 	Most   int       `json:"most"`  // index of the leg that takes most of its life, -1 where none does
 	Used   []float64 `json:"used"`
 
+	Read       bool      `json:"read"`        // a gauge, an eye or a hand has told of this part
 	Measured   string    `json:"measured"`    // how the starting state is known
 	MeasuredOn time.Time `json:"measured_on"` // the day of its oldest reading; zero where it is car.yaml\'s
 	Driven     float64   `json:"driven"`      // m since that reading, before the trip
@@ -47,7 +48,6 @@ type Set struct {
 	Stop       []string  `json:"stop"`        // what was found that forbids driving on it as it is, place by place
 	Seen       []string  `json:"seen"`        // what else was found
 	Doubts     []string  `json:"doubts"`      // readings doubted and rows not used, each with why
-	Read       bool      `json:"read"`        // this part was read or looked at since it went on
 	Decision   Decision  `json:"decision"`
 
 	// Spreads of the wear rates, one standard deviation of the logarithm: on

@@ -84,9 +84,10 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 	}
 	s.AddReplacement().addCeilings(w, t)
 	for _, place := range t.At {
-		s.inspect(k.Inspect(w.At(k, place)), place)
+		a := w.At(k, place)
+		s.inspect(k.Inspect(a), place)
 		s.Doubts = append(s.Doubts, w.Folder.Doubts(k.ID, place)...)
-		s.Read = s.Read || wasRead(k, w.At(k, place))
+		s.Read = s.Read || k.Looked(a)
 	}
 	return s
 }
@@ -111,10 +112,12 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 		}, Spec: kp}
 		switch {
 		case kp.Read != nil:
+			s.Read = true
 			p.Start, p.StartSD = *kp.Read, kp.Gauge
 			s.describeMeasured(kp, kp.Said)
 			s.wearSinceReading(w, post, &p, kp, a)
 		case kp.Used != nil:
+			s.Read = true
 			p.Start = kp.New - *kp.Used
 			p.wornRoad, p.wornCircuit = wearSinceWritten(w, kp.Of)
 			s.describeMeasured(kp, kp.Said)
@@ -262,14 +265,4 @@ func (s *Set) Places() []string {
 		}
 	}
 	return out
-}
-
-// wasRead says whether a place was read or looked at since its part went on.
-func wasRead(k *kind.Kind, a kind.At) bool {
-	for _, p := range k.Points(a) {
-		if p.Read != nil {
-			return true
-		}
-	}
-	return slices.ContainsFunc(k.Findings, func(f kind.Findings) bool { return a.Entry.Finding(f.Row, a.Place) != "" })
 }

@@ -19,12 +19,11 @@ func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
 	}
 	p.fold("", fmt.Sprintf("%s at %s, %s: %d x %s min a day, %d hot laps of %s at %s pace; as the car stands, nothing replaced",
 		l.Car, l.Circuit, road, l.Sessions, trimmed(l.SessionTime/60), l.Laps, quantity.Lap(l.LapTime), percent(l.Pace)))
-	verdict := "YES"
-	if !l.Lasts {
-		verdict = "NO"
-	}
-	p.head(fmt.Sprintf("Does it last %s? %s", count(l.Days, "day"), verdict))
+	p.head(fmt.Sprintf("Does it last %s? %s", count(l.Days, "day"), l.Verdict))
+	p.say("WHY", sentence(l.Why))
+	p.readings(l.Readings)
 	p.lasting(l)
+	p.restOfTrip(l)
 	p.head("Advice")
 	var readings []string
 	for _, s := range l.Sets {
@@ -33,12 +32,22 @@ func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
 	}
 	p.section("By these readings of the logbook", "  ", readings)
 	p.line("")
-	p.fold("", fmt.Sprintf("A yes takes a chance of at least %s to come home within the limit, and at most %s %% to be driven past it unnoticed. This is a planning estimate: inspect before every session, whatever it says.",
+	p.fold("", fmt.Sprintf("A yes takes a chance of at least %s to come home within the limit, and at most %s %% to be driven past it unnoticed; a plan asks only the second, since it replaces and brings what this leaves alone. This is a planning estimate: inspect before every session, whatever it says.",
 		percent(l.Least), trimmed(100*l.Cap)))
 	if l.BySummary {
 		p.fold("", l.Circuit+" is known by its summary alone, so its figures are wider; corners would narrow them.")
 	}
 	return p.Flush()
+}
+
+// restOfTrip says what is left for the trip under way where that is less than a
+// yes takes.
+func (p printer) restOfTrip(l *plan.Lasting) {
+	for _, s := range l.Sets {
+		if s.Lasts && s.Rest != nil && *s.Rest < l.Least {
+			p.say("BUT", fmt.Sprintf("%s: %s chance to come home within the limit on the rest of the trip (%s): see the plan before you spend it here.", s.Name, quantity.Chance(*s.Rest), l.Rest))
+		}
+	}
 }
 
 // mark points at a set that does not last.

@@ -104,7 +104,7 @@ func TestFits(t *testing.T) {
 func TestOrder(t *testing.T) {
 	got := text(t, planned(t, "juniper"), report.Options{})
 	at := -1
-	for _, part := range []string{"THE ANSWER", "Replace before leaving", "Bring a spare", "On the way", "In the trunk", "Order", "WHICH CORNER", "LEGS", "DAYS AND MONEY", "RAIN", "TIRES", "PADS", "ROTORS", "HUB", "ENGINE OIL", "BRAKE FLUID", "CHECK ON THE WAY", "REST ON", "CAUTIONS"} {
+	for _, part := range []string{"THE ANSWER", "Replace before leaving", "Bring a spare", "On the way", "In the trunk", "Order", "WHICH CORNER", "LEGS", "DAYS AND MONEY", "RAIN", "\nTIRES", "PADS", "ROTORS", "HUB", "ENGINE OIL", "BRAKE FLUID", "CHECK ON THE WAY", "REST ON", "CAUTIONS"} {
 		i := strings.Index(got, part)
 		if i <= at {
 			t.Errorf("%q is missing or out of order", part)

@@ -62,11 +62,10 @@ func (t text) title() {
 
 // answer says what to do, in the order in which it is done.
 func (t text) answer() {
-	verdict := "SAFE AS PLANNED, with what follows"
-	if !t.Safe {
-		verdict = "NOT SAFE AS PLANNED"
-	}
-	t.head("The answer: " + verdict)
+	t.head("The answer: " + t.Headline())
+	t.say("WHY", sentence(t.Why))
+	t.restsOn(t.Sets)
+	t.readings(t.Readings)
 	for _, s := range t.Sets {
 		for _, found := range s.Stop {
 			t.say("STOP", s.Name+", "+found+". What was found comes before any forecast: do not drive the car like this.")

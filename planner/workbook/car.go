@@ -76,6 +76,7 @@ func carOf(v view, all worn) (*sheet, []carRow) {
 	if len(judged) > 0 {
 		from, to := judged[0], judged[len(judged)-1]
 		s.word(from, to, pastLimit, out)
+		s.word(from, to, notNumber, out)
 		s.word(from, to, belowMargin, low)
 	}
 	return s, rows
@@ -111,7 +112,7 @@ func (w *wearing) onCar(v view, s *sheet, name string) (carRow, expr.Ref) {
 	if w.banded() {
 		d.put(carBand, u.between(faint, end.lo, end.hi))
 		d.put(carChance, live(bold, asChance, end.pLimit))
-		at.status = d.put(carStatus, live(box, "", status(end.left, w.point, expr.Text(good))))
+		at.status = d.put(carStatus, live(box, "", orNotNumber(wearWrong, status(end.left, w.point, expr.Text(good)))))
 		d.put(carPassed, live(box, "0", expr.F(`IF(COUNT(a)=0,"",MIN(a))`, w.passed)))
 		d.put(carBeyond, live(box, "0", expr.F(`IF(COUNT(a)=0,"",MIN(a))`, w.beyond)))
 	} else {

@@ -157,10 +157,10 @@ func TestEverySetIsDecidedOnPaper(t *testing.T) {
 
 func TestUnsafePlanSaysSo(t *testing.T) {
 	p := juniper(t)
-	p.Safe = false
+	p.Safe, p.Verdict = false, plan.No
 	p.Sets[0].Decision.Action = plan.DoNotTake
 	summary := rows(t, reopened(t, p, quantity.US), "Summary")
-	if !strings.HasPrefix(summary[3][0], "NOT SAFE") {
+	if !strings.HasPrefix(summary[3][0], plan.No) {
 		t.Errorf("verdict %q", summary[3][0])
 	}
 	if first := below(t, summary, "When", "do not leave"); first[1] != p.Sets[0].Name {

@@ -17,7 +17,7 @@ import (
 // format, none is volatile, none needs an array.
 var allowed = []string{
 	"AND", "AVERAGE", "COUNT", "COUNTIF", "EXP", "FIXED", "IF", "INDEX", "INT", "LEFT", "LN", "MATCH", "MAX", "MIN",
-	"NORMSDIST", "OR", "SQRT", "SUM", "SUMIF",
+	"ISNUMBER", "ISTEXT", "NORMSDIST", "OR", "SQRT", "SUM", "SUMIF",
 }
 
 var (

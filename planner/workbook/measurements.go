@@ -55,7 +55,7 @@ func measurements(v view, all worn, through expr.Run) *sheet {
 		s.page(j)
 	}
 	to, first := s.at(formStatus, s.next()-1, 0), from.Free()
-	s.mark(from, to, expr.F(`OR(a=b,a="STOP")`, first, expr.Text(pastLimit)), out)
+	s.mark(from, to, expr.F(`OR(a=b,a=c,a="STOP")`, first, expr.Text(pastLimit), expr.Text(notNumber)), out)
 	s.mark(from, to, expr.F(`OR(a=b,LEFT(a,5)="LOWER")`, first, expr.Text(belowMargin)), low)
 	return s.sheet
 }
@@ -173,7 +173,7 @@ func (s formSheet) row(j int, e entry) {
 		d.hide(c)
 	}
 	d.add(formRow)
-	s.restrict(got, rule{words: texts(e.words()), date: e.date, most: e.most})
+	s.restrict(got, rule{words: texts(e.words()), date: e.date, most: e.most, optional: true})
 	if e.heats && j >= 0 {
 		s.heated(d.at(formExpected), d.at(formHi))
 	}
@@ -201,9 +201,17 @@ func (e entry) verdict(got, low, high expr.Ref) cell {
 		if e.low.value != nil {
 			within = expr.F(`IF(a<b,"LOWER than expected",IF(a>c,"higher than expected",d))`, got, low, high, within)
 		}
-		return filled(status(got, e.w.point, within))
+		return filled(e.number(got, status(got, e.w.point, within)))
 	case e.full != "":
 		return filled(when(e.full, "good", expr.Text("top up")))
+	case e.words() == nil && !e.date:
+		return filled(e.number(got, expr.Text("")))
 	}
 	return blank(look{})
+}
+
+// number is what follows from a cell that holds a number in range.
+func (e entry) number(got expr.Ref, then expr.X) expr.X {
+	r := rule{most: e.most}
+	return expr.F("IF(ISNUMBER(a),IF(AND(a>=0,a<=b),c,d),d)", got, expr.Num(r.upTo()), then, expr.Text(notNumber))
 }

@@ -100,9 +100,9 @@ func (p *packSheet) against(v view) trunkRoom {
 	fits := p.sum(look{weight: strong}, "Left over", left(p.volumes, used.volume), left(p.masses, used.mass))
 	verdict := expr.F(`IF(AND(a>=-c,b>=-c),"IT FITS.","IT DOES NOT FIT: "&IF(a<-c,FIXED(-a,0,TRUE)&d,"")&IF(AND(a<-c,b<-c)," and ","")&IF(b<-c,FIXED(-b,0,TRUE)&e,""))`,
 		fits.volume, fits.mass, expr.Num(slack), expr.Text(" "+u.trunk.name+" too big"), expr.Text(" "+u.mass.name+" too heavy"))
-	n := p.add(joined(live(look{weight: strong}, "", verdict), len(p.widths))...)
+	n := p.add(joined(live(look{weight: strong}, "", orNotNumber(roomWrong, verdict)), len(p.widths))...)
 	first := p.at(1, n, 0)
-	p.mark(first, p.at(len(p.widths), n, 0), expr.F(`LEFT(a,9)="IT DOES N"`, first), out)
+	p.mark(first, p.at(len(p.widths), n, 0), expr.F(`OR(LEFT(a,9)="IT DOES N",a=b)`, first, expr.Text(notNumber)), out)
 	p.flag = append(p.flag, p.at(len(p.widths)+2, n, 0))
 	p.hide(1, flag(expr.F("SUM(a)", p.flag)))
 	return fits

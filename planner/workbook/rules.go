@@ -18,7 +18,9 @@ type rule struct {
 	date  bool
 	whole bool    // a number without decimals
 	most  float64 // 0 for whatever a number may be
-	cells []string
+	refs  []expr.Ref
+
+	optional bool // blank where it is not known
 }
 
 // days of the format's calendar: 1 January 2000 and 31 December 2199
@@ -31,12 +33,12 @@ const (
 // restrict adds a cell to the rule that fits, or makes the rule.
 func (s *sheet) restrict(at expr.Ref, r rule) {
 	for _, have := range s.rules {
-		if have.date == r.date && have.whole == r.whole && have.most == r.most && slices.Equal(have.words, r.words) {
-			have.cells = append(have.cells, at.Free().Name())
+		if have.date == r.date && have.whole == r.whole && have.most == r.most && have.optional == r.optional && slices.Equal(have.words, r.words) {
+			have.refs = append(have.refs, at)
 			return
 		}
 	}
-	r.cells = []string{at.Free().Name()}
+	r.refs = []expr.Ref{at}
 	s.rules = append(s.rules, &r)
 }
 
@@ -51,10 +53,13 @@ func (s *sheet) validate(f *excelize.File) error {
 	return nil
 }
 
+// upTo is the most that a number may be.
+func (r *rule) upTo() float64 { return cmp.Or(r.most, noMore) }
+
 // set writes the rule as the format has it.
 func (r *rule) set(v *excelize.DataValidation) error {
-	for _, at := range r.cells {
-		v.SetSqref(at)
+	for _, at := range r.refs {
+		v.SetSqref(at.Free().Name())
 	}
 	switch {
 	case r.words != nil:
@@ -64,7 +69,7 @@ func (r *rule) set(v *excelize.DataValidation) error {
 		v.SetError(excelize.DataValidationErrorStyleStop, "A date", "Write the day you measured.")
 		return v.SetRange(firstDay, lastDay, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
 	}
-	most := cmp.Or(r.most, noMore)
+	most := r.upTo()
 	kind := choose[excelize.DataValidationType](r.whole, excelize.DataValidationTypeWhole, excelize.DataValidationTypeDecimal)
 	v.SetError(excelize.DataValidationErrorStyleStop, "A number", fmt.Sprintf("Write a number from 0 to %.6g in the unit of the row, without the unit.", most))
 	return v.SetRange(0.0, most, kind, excelize.DataValidationOperatorBetween)

@@ -74,7 +74,7 @@ func (v view) item(s *sheet, it plan.Item) (priceAt, shelfAt, changed expr.Ref) 
 		d.put(6, day(box, it.OrderBy))
 	}
 	d.put(7, blank(look{input: true}))
-	s.restrict(priceAt, rule{most: noMore})
+	s.restrict(priceAt, rule{most: noMore, optional: true})
 	s.restrict(shelfAt, rule{words: yesNo})
 	changed = d.changed(priceAt, shelfAt)
 	d.hide(planned)

@@ -28,11 +28,15 @@ func summary(v view, all worn, rows []carRow, l *legs, fits trunkRoom) *sheet {
 	s := summarySheet{&sheet{name: "Summary", widths: []float64{17, 18, 21, 22, 11, 11}}, v, all, rows, l, fits}
 	s.title(v.Car+": "+v.Trip, v.journey())
 	warnAll(s.sheet)
-	verdict, loud := "SAFE AS PLANNED, once the actions below are done.", look{weight: alert}
+	loud := look{weight: alert}
 	if !v.Safe {
-		verdict, loud = "NOT SAFE AS PLANNED: at least one set may be driven across its limit. Do not leave like this.", look{weight: stop}
+		loud = look{weight: stop}
 	}
-	s.add(joined(asPlanned(text(loud, verdict)), len(s.widths))...)
+	s.add(joined(asPlanned(text(loud, v.Headline()+".")), len(s.widths))...)
+	s.span(look{}, sentenceCase(v.Why)+".")
+	n := s.add(joined(live(look{weight: warning}, "", firstWrong), len(s.widths))...)
+	s.mark(s.at(1, n, 0), s.at(len(s.widths), n, 0), expr.F(`LEFT(a,3)="NOT"`, s.at(1, n, 0)), out)
+	s.decide()
 	for _, set := range v.Sets {
 		for _, found := range set.Stop {
 			s.span(look{weight: stop}, "STOP: "+set.Name+", "+found+". What was found comes before any forecast.")
@@ -44,6 +48,13 @@ func summary(v view, all worn, rows []carRow, l *legs, fits trunkRoom) *sheet {
 	s.list("Warnings", v.Warnings)
 	s.list("Cautions", v.Cautions)
 	return s.sheet
+}
+
+// decide lists the readings that the answer waits for.
+func (s summarySheet) decide() {
+	for _, r := range s.v.Readings {
+		s.span(look{weight: stop}, "READ FIRST: "+s.v.u.system.Words(r.Say(s.v.u.system)))
+	}
 }
 
 // key explains how cells look, on every sheet alike.
@@ -132,14 +143,15 @@ func (s summarySheet) group(k part, d plan.Decision, t plan.Set) {
 		s.add(head, text(look{weight: quiet, box: true}, "as planned"), asPlanned(text(box, t.Name)), decided, asPlanned(level), band)
 		return
 	}
-	words := expr.F("IF(COUNTIF(a,b)>0,b,IF(COUNTIF(a,c)>0,c,d))", status, expr.Text(pastLimit), expr.Text(belowMargin), expr.Text(good))
-	n := s.add(head, live(look{box: true, weight: strong}, "", words), live(box, "", expr.F("INDEX(a,MATCH(MIN(b),b,0))", where, life)), decided,
-		live(box, asShare, expr.F("MIN(a)", life)), band)
+	words := orNotNumber(wearWrong, expr.F("IF(COUNTIF(a,b)>0,b,IF(COUNTIF(a,c)>0,c,d))", status, expr.Text(pastLimit), expr.Text(belowMargin), expr.Text(good)))
+	n := s.add(head, live(look{box: true, weight: strong}, "", words), live(box, "", expr.F(`IF(a>0,"",INDEX(b,MATCH(MIN(c),c,0)))`, wearWrong, where, life)), decided,
+		live(box, asShare, expr.F(`IF(a>0,"",MIN(b))`, wearWrong, life)), band)
 	at := s.at(2, n, 0)
 	if heats(t) {
 		s.heated(at, s.at(len(s.widths)-1, n, 0))
 	}
 	s.wordAt(at, pastLimit, out)
+	s.wordAt(at, notNumber, out)
 	s.wordAt(at, belowMargin, low)
 }
 
@@ -201,9 +213,10 @@ func (s summarySheet) fuel() {
 
 func (s summarySheet) trunk() {
 	const yes, no = "the packing fits", "THE PACKING DOES NOT FIT"
-	n := s.line(sentenceCase(s.v.u.system.Words("trunk")), expr.F("IF(AND(a>=-0.000000001,b>=-0.000000001),c,d)", s.fits.volume, s.fits.mass, expr.Text(yes), expr.Text(no)))
+	n := s.line(sentenceCase(s.v.u.system.Words("trunk")), orNotNumber(roomWrong, expr.F("IF(AND(a>=-0.000000001,b>=-0.000000001),c,d)", s.fits.volume, s.fits.mass, expr.Text(yes), expr.Text(no))))
 	at := s.at(2, n, 0)
 	s.wordAt(at, no, out)
+	s.wordAt(at, notNumber, out)
 }
 
 func (s summarySheet) list(heading string, lines []string) {

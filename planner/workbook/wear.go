@@ -90,14 +90,14 @@ func (s wearSheet) share(t plan.Set, block []int) {
 // row is a row of a set: what it shows, a cell a leg, and what ends it. It gives
 // the cells of the legs.
 func (s wearSheet) row(l look, names []cell, block []int, of func(j int) cell, end ...cell) (from, to expr.Ref) {
-	d, last := s.draft(l), 2+s.abreast
+	d, last := s.draft(l), 2+s.abreast // the last block may have fewer legs
 	copy(d.cells, names)
 	for i, j := range block {
 		d.put(3+i, of(j))
 	}
 	copy(d.cells[last:], end)
 	d.add()
-	return d.at(3), d.at(last)
+	return d.at(3), d.at(2 + len(block))
 }
 
 // nominal is the row of the share of life left at a set's worst point.

@@ -56,6 +56,7 @@ func layOut(p *plan.Plan, system quantity.System) *book {
 		b.sheets = append(b.sheets, circuits(v))
 	}
 	b.sheets = append(b.sheets, decisions(v), list, trunk, measurements(v, wear, legs.through), rates, assumptions(v), workings)
+	b.sheets = append(b.sheets, inputsOf(b.sheets))
 	return b
 }
 

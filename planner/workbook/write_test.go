@@ -21,7 +21,7 @@ import (
 
 var sheetNames = []string{
 	"Summary", "Legs", "Car", "Wear", "Tires", "Brakes", "Oil and bearings", "Circuits", "Decisions",
-	"Shopping list", "Packing", "Measurements", "Rates", "Assumptions", "Workings",
+	"Shopping list", "Packing", "Measurements", "Rates", "Assumptions", "Workings", "Inputs",
 }
 
 func TestSameBytes(t *testing.T) {

@@ -158,6 +158,8 @@ var functions = map[string]func([]Value) Value{
 	"COUNT":     func(v []Value) Value { return Value{Num: float64(len(v))} },
 	"MAX":       func(v []Value) Value { return extreme(v, func(a, b float64) float64 { return max(a, b) }) },
 	"MIN":       func(v []Value) Value { return extreme(v, func(a, b float64) float64 { return min(a, b) }) },
+	"ISNUMBER":  func(v []Value) Value { return truth(!v[0].IsText && !math.IsNaN(v[0].Num)) },
+	"ISTEXT":    func(v []Value) Value { return truth(v[0].IsText) },
 	"EXP":       of(math.Exp),
 	"INT":       of(math.Floor),
 	"LN":        of(math.Log),

@@ -1,0 +1,95 @@
+package projection
+
+import (
+	"slices"
+
+	"example.com/tripwear/planner/plan"
+)
+
+// Starts are the levels at which the draws put a set at the start of its trip.
+type Starts struct {
+	set    *Set
+	sorted [][]float64 // by point
+}
+
+// Starts draws where a set starts, and leaves the set's own draws to others.
+func (w *Worker) Starts(s *Set) Starts {
+	out := Starts{set: s.undrawn()}
+	for _, c := range w.Start(s.undrawn()).worn {
+		out.sorted = append(out.sorted, slices.Sorted(slices.Values(c.Values)))
+	}
+	return out
+}
+
+// Level is the level that a share (0-1) of the draws has at a point at most.
+func (st Starts) Level(point int, share float64) float64 {
+	of := st.sorted[point]
+	return of[min(len(of)-1, int(share*float64(len(of))))]
+}
+
+// undrawn is a copy of the set, and of its replacement, without draws.
+func (s *Set) undrawn() *Set {
+	out := s.Scaled(nil, 1)
+	out.noise = nil
+	if out.Replacement != nil {
+		out.Replacement.noise = nil
+	}
+	return out
+}
+
+// AsRead is the set as if every point had just been read at that share of its
+// draws; it and its replacement are drawn anew.
+func (st Starts) AsRead(share float64) *Set {
+	out := st.set.undrawn()
+	if out.Lifetime { // felt, not measured
+		return out
+	}
+	for i := range out.Levels {
+		p := &out.Levels[i]
+		level := st.Level(i, share)
+		p.Start, p.From, p.StartSD, p.Gauge, p.Prior = level, level, p.Reading, p.Reading, [2]float64{}
+		p.wornRoad, p.wornCircuit = 0, 0
+	}
+	return out
+}
+
+// PastLimit says whether a point starts at its limit or beyond.
+func (s *Set) PastLimit() bool {
+	return !s.Lifetime && slices.ContainsFunc(s.Levels, func(p Level) bool { return p.Start <= p.Limit })
+}
+
+// FailedUnnoticed is the chance that a bearing which nobody felt has failed
+// within as much use as the trip's: what failed earlier has made itself heard.
+// Engineering choice. It is 0 for what does not end by a failure.
+func (w *Worker) FailedUnnoticed(s *Set) float64 {
+	if !s.Lifetime {
+		return 0
+	}
+	scale := w.hubs
+	if s.hub != nil {
+		scale = *s.hub
+	}
+	trip := 0.0
+	for _, l := range s.Levels[0].Loss {
+		trip += l
+	}
+	trip = min(trip, s.age)
+	return 1 - scale.Survive(s.age-trip, trip)
+}
+
+// Unread says whether a look or a gauge could tell where the set stands, and
+// none has.
+func (s *Set) Unread() bool {
+	return s.Critical && !s.PerLeg && !s.Read && len(s.Stop) == 0
+}
+
+// ForTheWorse is the set as if it had been read at the level that all but
+// plan.TurnsAt of its draws are above.
+func (st Starts) ForTheWorse() *Set {
+	out := st.AsRead(plan.TurnsAt)
+	if out.Lifetime {
+		return out
+	}
+	out.Measured += "; not read, so put at the low end that nine cases in ten are above"
+	return out
+}

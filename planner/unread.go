@@ -1,0 +1,122 @@
+package planner
+
+import (
+	"cmp"
+	"slices"
+	"strings"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+)
+
+const (
+	turnDraws = 1000 // enough to find a threshold to a few percent
+	turnSteps = 7    // halvings
+
+	// Shares of a set's draws: the nearest to its ends that is asked about, and
+	// how far past a threshold its other side is.
+	nearEnd = 0.01
+	pastIt  = 0.01
+)
+
+// unread is a set that could be read and was not.
+type unread struct {
+	set    int
+	starts projection.Starts
+}
+
+// findUnread puts every set that nobody read where it starts for the worse.
+func (c *outset) findUnread() {
+	w := projection.NewWorker(projection.NewDraws(turnDraws, c.seed), c.Usages)
+	for i, s := range c.sets {
+		if s.Unread() {
+			u := unread{i, w.Starts(s)}
+			c.sets[i], c.unread = u.starts.ForTheWorse(), append(c.unread, u)
+		}
+	}
+}
+
+// readings lists what to read because it could turn what is said of a set, what
+// turns most first. said tells in words what follows from a set as if read.
+func (c *outset) readings(said func(*projection.Set, *projection.Worker) string) []plan.Deciding {
+	found := make([]*plan.Deciding, len(c.unread))
+	d := projection.NewDraws(turnDraws, c.seed)
+	projection.Parallel(len(c.unread), func() func(int) {
+		w := projection.NewWorker(d, c.Usages)
+		return func(k int) { found[k] = c.unread[k].turns(w, c.sets[c.unread[k].set], said) }
+	})
+	var out []plan.Deciding
+	for _, r := range found {
+		if r != nil && r.Chance > plan.TurnsAt {
+			out = append(out, *r)
+		}
+	}
+	slices.SortStableFunc(out, func(a, b plan.Deciding) int { return cmp.Compare(b.Chance, a.Chance) })
+	return out
+}
+
+// turns finds the reading at which what is said of a set turns; nil where none
+// does. What is said goes one way with the level.
+func (u unread) turns(w *projection.Worker, s *projection.Set, said func(*projection.Set, *projection.Worker) string) *plan.Deciding {
+	first := s.Levels[s.First]
+	out := &plan.Deciding{Set: s.ID, Name: s.Name, Place: first.Place, Zone: first.Zone, Measure: first.Measure}
+	if s.Lifetime {
+		out.Guess, out.Above, out.Below, out.Chance = first.Start, "tight: "+said(u.starts.AsRead(0.5), w), "play: do not drive it", w.FailedUnnoticed(s)
+		return out
+	}
+	out.Guess = u.starts.Level(s.First, 0.5)
+	at := func(share float64) string { return said(u.starts.AsRead(share), w) }
+	guess := at(0.5)
+	turn := func(from, to float64) float64 { // to says another thing
+		for range turnSteps {
+			if mid := (from + to) / 2; at(mid) == guess {
+				from = mid
+			} else {
+				to = mid
+			}
+		}
+		return (from + to) / 2
+	}
+	below, above := 0.0, 1.0
+	if at(nearEnd) != guess {
+		below = turn(0.5, nearEnd)
+	}
+	if at(1-nearEnd) != guess {
+		above = turn(0.5, 1-nearEnd)
+	}
+	out.Chance = below + 1 - above
+	switch {
+	case below > 1-above:
+		out.Threshold, out.Above, out.Below = u.starts.Level(s.First, below), guess, at(max(nearEnd, below-pastIt))
+		if worst := at(plan.TurnsAt); worst != out.Below && worst != guess {
+			out.Below += ", or " + worst
+		}
+	case above < 1:
+		out.Threshold, out.Above, out.Below = u.starts.Level(s.First, above), at(min(1-nearEnd, above+pastIt)), guess
+	case above == 1:
+		return nil
+	}
+	lookFor(s, out)
+	return out
+}
+
+// lookFor names both sides by what an eye finds, where no gauge reads the
+// measure.
+func lookFor(s *projection.Set, d *plan.Deciding) {
+	p := s.Levels[s.First]
+	if p.Measure.Info().Length || len(s.Spec.Findings) == 0 {
+		return
+	}
+	var good, bad []string
+	for _, f := range s.Spec.Findings[0].List {
+		switch {
+		case f.Forbids:
+		case f.Lower != nil && f.Lower(p.Spec, p.New) <= d.Threshold:
+			bad = append(bad, string(f.Word))
+		default:
+			good = append(good, string(f.Word))
+		}
+	}
+	d.Above = strings.Join(good, " or ") + ": " + d.Above
+	d.Below = strings.Join(bad, " or ") + ": " + d.Below
+}
