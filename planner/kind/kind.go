@@ -45,6 +45,7 @@ type Kind struct {
 	Replaced bool // what became of those that came off teaches how long they last
 
 	Buy    func(profiles.Part) Purchase
+	Guess  Guess  // of a new set whose owner does not know
 	Spare  string // what a spare set is called in "pack a ..."
 	Gauges []Gauge
 	Checks []Check

@@ -67,6 +67,7 @@ var Pads = &Kind{
 		}
 	},
 	Buy:    func(profiles.Part) Purchase { return Purchase{Count: 1, As: "axle set"} },
+	Guess:  Guess{1.2, 2.5e-3, 2.5},
 	Spare:  "full spare set",
 	Gauges: []Gauge{{"pad gauge", true}},
 	Checks: []Check{

@@ -103,7 +103,7 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 	of := k.Points(on)[0].Of
 	var out []partHistory
 	for _, part := range fittedParts(f, k.ID, place) {
-		if part.from < fix {
+		if part.from < fix || part.entry.Since.Unmetered {
 			continue
 		}
 		r := partHistory{onCar: math.IsInf(part.to, 1), place: place, part: part.part}

@@ -12,6 +12,7 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 var occasionsToBuy = []string{plan.BuyBefore, plan.BuyBring, plan.BuyOnTheWay}
@@ -24,7 +25,7 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 		for _, buy := range decision.Needs(s.Decision, p.Legs) {
 			it := plan.Item{
 				Set: s.ID, Part: s.Part, Name: fmt.Sprintf("%s (%s)", part.Name, s.Name), Buy: buy, Wheels: kind.Of(s.Kind).WheelsOff,
-				Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
+				Lead: float64(kind.Filled(w.Folder, part).LeadTime), Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
 			}
 			bought := kind.Of(s.Kind).Buy(part)
 			it.Count, it.As, it.Fluid, it.With = bought.Count, bought.As, bought.Fluid, bought.With
@@ -32,8 +33,8 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 				shelf--
 				it.OnShelf = true
 			}
-			if part.LeadTime > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
-				it.OrderBy = decision.OrderBy(p.Depart, part)
+			if it.Lead > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
+				it.OrderBy = decision.OrderBy(p.Depart, it.Lead)
 				it.Late = !today.IsZero() && it.OrderBy.Before(today)
 			}
 			p.Shopping = append(p.Shopping, it)
@@ -79,7 +80,11 @@ func totals(items []plan.Item) []plan.Total {
 		for _, it := range items {
 			if it.Buy == buy {
 				any = true
-				t.Price += it.ToPay()
+				if pay := it.ToPay(); quantity.Known(pay) {
+					t.Price += pay
+				} else {
+					t.Unpriced++
+				}
 			}
 		}
 		if any {
