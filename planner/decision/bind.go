@@ -51,8 +51,8 @@ func (c chooser) refusal(op *option) string {
 	switch op.Bind {
 	case plan.BindLate:
 		by := OrderBy(c.way.Depart, float64(c.part.LeadTime))
-		return fmt.Sprintf("it takes a new set, and one ordered today, %s, comes after you leave: it takes %s to come, so it was to be ordered by %s",
-			dayOf(c.today), days(c.part.LeadTime), dayOf(by))
+		return fmt.Sprintf("%s, and a new set ordered today, %s, comes too late: it takes %s, so it was to be ordered by %s",
+			c.worn(op.PAsIs), dayOf(c.today), days(c.part.LeadTime), dayOf(by))
 	case plan.BindRoom:
 		return "a spare makes it safe, but the trunk has no room for it beside the luggage and what comes first"
 	case plan.BindFitted:

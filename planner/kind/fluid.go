@@ -74,6 +74,7 @@ var Fluid = &Kind{
 		return Purchase{Count: max(1, int(math.Ceil(float64(p.Fluid.Quantity)/BottleSize-1e-9))), As: Bottle}
 	},
 	Guess:  Guess{0.2, 1.2e-3, 1.2},
+	Lasts:  func(p profiles.Part) float64 { return float64(p.Fluid.Wet) },
 	Spare:  "fill",
 	Advice: "measure the water content",
 }

@@ -75,6 +75,7 @@ var Oil = &Kind{
 		return Purchase{Count: 1, As: "fill", Fluid: float64(p.Oil.Quantity), With: "filter and drain washer"}
 	},
 	Guess:    Guess{0.5, 6e-3, 5},
+	Lasts:    func(p profiles.Part) float64 { return float64(p.Oil.Ceiling) },
 	Spare:    "fill",
 	AtStop:   "look at the level again after ten minutes' rest at the first fuel stop",
 	Overdue:  2, // engineering choice

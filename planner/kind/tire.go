@@ -55,6 +55,7 @@ var Tire = &Kind{
 		return Purchase{Count: 1, As: "pair", With: "mounted and balanced, new valves"}
 	},
 	Guess:  Guess{3, 180e-3, 22},
+	Lasts:  func(p profiles.Part) float64 { return float64(p.Tire.Treadwear) },
 	Spare:  "full spare set",
 	Gauges: []Gauge{{"tire pressure gauge", false}, {"tread depth gauge", true}},
 	Checks: []Check{

@@ -69,10 +69,9 @@ func load(items []plan.Item, car profiles.Car) plan.Boot {
 	for _, it := range items {
 		if !quantity.Known(it.Volume) || !quantity.Known(it.Mass) {
 			b.Unknown++
-			continue
 		}
-		b.UsedVolume += it.Volume
-		b.UsedMass += it.Mass
+		b.UsedVolume += quantity.OrZero(it.Volume)
+		b.UsedMass += quantity.OrZero(it.Mass)
 	}
 	b.Fits = b.UsedVolume <= b.Volume && b.UsedMass <= b.Payload
 	return b

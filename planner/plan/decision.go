@@ -80,6 +80,7 @@ type Change struct {
 	What string    `json:"what"`
 	Cost float64   `json:"cost"` // more out of the purse than the plan as it stands; not a number where a price is unknown
 	Days float64   `json:"days"` // the trip ends later
+	At   *Due      `json:"at"`   // where on a road a stop is put in; nil where none is
 	Date time.Time `json:"date"` // of the departure it moves, or the last day to order what it takes; zero where it has none
 }
 
