@@ -21,11 +21,12 @@ var occasionsToBuy = []string{plan.BuyBefore, plan.BuyBring, plan.BuyOnTheWay}
 func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 	for _, s := range p.Sets {
 		part := w.Folder.Parts[s.Part]
+		lead := float64(kind.Filled(w.Folder, part).LeadTime)
 		shelf := s.Decision.Shelf
 		for _, buy := range decision.Needs(s.Decision, p.Legs) {
 			it := plan.Item{
 				Set: s.ID, Part: s.Part, Name: fmt.Sprintf("%s (%s)", part.Name, s.Name), Buy: buy, Wheels: kind.Of(s.Kind).WheelsOff,
-				Lead: float64(kind.Filled(w.Folder, part).LeadTime), Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
+				Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
 			}
 			bought := kind.Of(s.Kind).Buy(part)
 			it.Count, it.As, it.Fluid, it.With = bought.Count, bought.As, bought.Fluid, bought.With
@@ -33,8 +34,8 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 				shelf--
 				it.OnShelf = true
 			}
-			if it.Lead > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
-				it.OrderBy = decision.OrderBy(p.Depart, it.Lead)
+			if lead > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
+				it.OrderBy = decision.OrderBy(p.Depart, lead)
 				it.Late = !today.IsZero() && it.OrderBy.Before(today)
 			}
 			p.Shopping = append(p.Shopping, it)

@@ -30,7 +30,6 @@ type Item struct {
 	OnShelf bool      `json:"on_shelf"`
 	OrderBy time.Time `json:"order_by"` // zero where no lead time is known
 	Late    bool      `json:"late"`     // ordered today it would not arrive before departure
-	Lead    float64   `json:"lead"`     // s from order to delivery
 	Volume  float64   `json:"volume"`   // m3
 	Mass    float64   `json:"mass"`     // kg
 	Tools   []string  `json:"tools"`
