@@ -25,7 +25,7 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 		if sure >= plan.MostDays {
 			return fmt.Sprintf("enough for %s, and 90 %% of cases last more than %d", dayCount(enough), plan.MostDays)
 		}
-		return fmt.Sprintf("enough for %s; 90 %% of cases last about %.1f days", dayCount(enough), sure)
+		return fmt.Sprintf("enough for %s; 90 %% of cases last about %s days", dayCount(enough), quantity.Down(sure, 1))
 	}
 	st := stays[fails]
 	s := st.sets[i]

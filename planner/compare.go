@@ -93,7 +93,7 @@ func outcome(w Way) plan.Outcome {
 		for _, p := range s.Points {
 			most = math.Max(most, taken(p)/(p.New-p.Limit))
 		}
-		o.Life += float64(most * float64(w.Folder.Parts[s.Part].Price))
+		o.Life += float64(most * float64(kind.Filled(w.Folder, w.Folder.Parts[s.Part]).Price))
 	}
 	return o
 }

@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"slices"
+
 	"example.com/tripwear/planner/decision"
 	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/lists"
@@ -54,7 +56,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	p.Probed, p.Scrub, p.Cooling = probed, lists.Scrub(m), cooling
 	p.Corners = lists.Corners(c.Usages)
 	p.Suffers, p.SuffersWhy = lists.Suffers(p.Corners, c.Legs)
-	p.Warnings = append(lists.Warnings(p, f), c.learned.Warnings()...)
+	p.Warnings = slices.Concat(lists.Past(p, o.Today), lists.Warnings(p, f), c.learned.Warnings())
 	p.Assumptions = lists.Assumptions(p, f)
 	p.Cautions = lists.Cautions()
 	return p, nil

@@ -71,8 +71,11 @@ type Fitted struct {
 	Part  string   `need:"yes"`
 	At    []string `need:"yes" from:"kinds"` // places, or "engine", "system" (brake fluid)
 	Since struct {
-		Date     time.Time
-		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi"`
+		Date     time.Time       `unknown:"written"`
+		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written"`
+
+		Undated   bool `key:"-"` // the owner does not know the day
+		Unmetered bool `key:"-"` // nor the odometer, which is then 0: the part may be as old as the car
 	} `need:"yes"`
 	CircuitDays quantity.Number `range:"0 to 1000"` // circuit days driven on it so far
 

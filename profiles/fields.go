@@ -18,6 +18,7 @@ import (
 //	from:"kinds"           words and each are those of the kinds of part that have the key
 //	on:"road circuit"      the kinds of leg that have the key
 //	was:"colour"           an earlier spelling of the key, still read
+//	unknown:"written"      the value may be the word unknown; "absent": it is that too where the key is left out
 type field struct {
 	key      string
 	value    reflect.Value
@@ -28,6 +29,7 @@ type field struct {
 	as       string
 	on       []string
 	was      string
+	unknown  string
 }
 
 // fieldsOf lists the fields that have keys, of several structs written as one mapping.
@@ -47,7 +49,7 @@ func fieldsOf(structs ...reflect.Value) []field {
 			one := field{
 				key: key, value: s.Field(i), need: f.Tag.Get("need") != "",
 				min: least, max: most, words: strings.Fields(f.Tag.Get("words")),
-				as: f.Tag.Get("as"), on: strings.Fields(f.Tag.Get("on")), was: f.Tag.Get("was"),
+				as: f.Tag.Get("as"), on: strings.Fields(f.Tag.Get("on")), was: f.Tag.Get("was"), unknown: f.Tag.Get("unknown"),
 			}
 			if f.Tag.Get("from") == "kinds" {
 				one.fromKinds()

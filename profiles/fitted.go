@@ -100,10 +100,20 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 		}
 		holder[part.Kind][at] = i
 	}
+	since := path + ".since."
+	if _, given := where[since+"odometer"]; given {
+		if e.Since.Unmetered = !quantity.Known(e.Since.Odometer); e.Since.Unmetered {
+			e.Since.Odometer = 0
+		}
+	}
+	_, dated := where[since+"date"]
+	if dated {
+		e.Since.Undated = e.Since.Date.IsZero()
+	}
 	if e.Since.Odometer > l.folder.Car.Odometer && l.folder.Car.Odometer > 0 {
 		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s (%s)", quantity.Distance[quantity.US].Text(float64(l.folder.Car.Odometer)), quantity.Distance[quantity.Metric].Text(float64(l.folder.Car.Odometer))), "")
 	}
-	if _, dated := where[path+".since.date"]; !dated && kind.Dated {
+	if !dated && !e.Since.Undated && kind.Dated {
 		l.errs.add(where[path], fmt.Sprintf("%s has no since.date", part.describe()), "the day it went on, as it ages with time", "")
 	}
 	l.measured(where, path, e, part, kind)

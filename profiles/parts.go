@@ -113,13 +113,15 @@ type Part struct {
 	Kind  Kind   `key:"-"`
 	Name  string `need:"yes"`
 
-	Price    quantity.Money    `range:"0 to 1000000"`       // for the set
-	Volume   quantity.Volume   `range:"0 L to 2000 L"`      // of the set as packed
-	Weight   quantity.Mass     `range:"0 kg to 500 kg"`     // of the set as packed
-	LeadTime quantity.Duration `range:"0 days to 730 days"` // from order to delivery
-	Fit      []string          `words:"paddock shop home"`  // where it can be fitted: paddock, shop, home
-	Hours    quantity.Duration `range:"0 h to 100 h"`       // labor to fit the set
-	Tools    []string          // what fitting it in the paddock takes along
+	// What may be unknown. A part without a lead time is sold over any counter.
+	Price    quantity.Money    `range:"0 to 1000000" unknown:"absent"`        // for the set
+	Volume   quantity.Volume   `range:"0 L to 2000 L" unknown:"absent"`       // of the set as packed
+	Weight   quantity.Mass     `range:"0 kg to 500 kg" unknown:"absent"`      // of the set as packed
+	LeadTime quantity.Duration `range:"0 days to 730 days" unknown:"written"` // from order to delivery
+
+	Fit   []string          `words:"paddock shop home"` // where it can be fitted: paddock, shop, home
+	Hours quantity.Duration `range:"0 h to 100 h"`      // labor to fit the set
+	Tools []string          // what fitting it in the paddock takes along
 
 	Tire    *TirePart    `key:"-"`
 	Pads    *PadsPart    `key:"-"`

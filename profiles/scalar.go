@@ -28,6 +28,10 @@ func (d *decoder) scalar(n *yaml.Node, path string, f field) {
 		d.fail(n, name+" has no value", f.expected(), "")
 		return
 	}
+	if f.unknown != "" && strings.TrimSpace(n.Value) == quantity.UnknownWord {
+		f.setUnknown()
+		return
+	}
 	switch v := f.value.Interface().(type) {
 	case time.Time:
 		d.date(n, name, f)
@@ -55,6 +59,15 @@ func (d *decoder) scalar(n *yaml.Node, path string, f field) {
 		d.whole(n, name, f)
 	default:
 		d.text(n, name, f)
+	}
+}
+
+// setUnknown leaves a field without a value: a measure unknown, a date at zero.
+func (f field) setUnknown() {
+	if f.value.CanFloat() {
+		f.value.SetFloat(quantity.Unknown())
+	} else {
+		f.value.SetZero()
 	}
 }
 

@@ -58,6 +58,11 @@ func newPart(kind Kind) Part {
 	p := Part{Kind: kind, Sources: Sources{}}
 	block := reflect.ValueOf(kind.Info().block(&p)).Elem()
 	block.Set(reflect.New(block.Type().Elem()))
+	for _, f := range p.fields() {
+		if f.unknown == "absent" {
+			f.setUnknown()
+		}
+	}
 	return p
 }
 

@@ -41,7 +41,7 @@ func TestStock(t *testing.T) {
 		if got := p.lacks(); !slices.Equal(got, owners[p.Kind]) {
 			t.Errorf("%s lacks %v, want %v", id, got, owners[p.Kind])
 		}
-		if p.Price != 0 || p.LeadTime != 0 {
+		if quantity.Known(p.Price) || p.LeadTime != 0 {
 			t.Errorf("%s has a price or a lead time, which are the owner's", id)
 		}
 		sourced(t, id, p.Sources)

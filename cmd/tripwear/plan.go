@@ -54,6 +54,11 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	done := s.stage("plan")
 	made, err := planner.Make(folder, trip, options)
 	done()
+	if err == nil {
+		done := s.stage("smallest change")
+		planner.Safer(made, folder, trip, options)
+		done()
+	}
 	if err != nil {
 		return asUse("trip "+trip.ID+": ", err, cannotDrive)
 	}

@@ -1,6 +1,7 @@
 package decision
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -198,21 +199,25 @@ func (m *menu) picks(classes []class, choice []int) []int {
 	return out
 }
 
-// chosen is a set's option in a solution; where nothing can be chosen, the
-// least unsafe one, as not to be taken.
+// chosen is a set's option in a solution; where nothing can be chosen, the one
+// that comes nearest, as not to be taken, with what keeps it from being chosen.
 func (m *menu) chosen(s solution, i int) option {
 	if s.pick[i] != noOption {
 		return m.options[i][s.pick[i]]
 	}
-	worst := m.options[i][0]
-	for _, op := range m.options[i] {
-		if op.PUnsafe < worst.PUnsafe {
-			worst = op
-		}
+	best := slices.MinFunc(m.options[i], func(a, b option) int {
+		return cmp.Or(cmp.Compare(slices.Index(nearness, a.ruledOut), slices.Index(nearness, b.ruledOut)), cmp.Compare(a.PUnsafe, b.PUnsafe))
+	})
+	if best.ruledOut == "" {
+		best.ruledOut = plan.BindRoom
 	}
-	worst.Action, worst.Leg, worst.Spare, worst.Shelf, worst.Labor = plan.DoNotTake, -1, false, 0, 0
-	return worst
+	best.Action, best.Leg, best.Spare, best.Shelf, best.Labor, best.Bind = plan.DoNotTake, -1, false, 0, 0, best.ruledOut
+	return best
 }
+
+// nearness orders what rules options out: what could still be chosen were there
+// room first, what time alone rules out next.
+var nearness = []plan.Bind{"", plan.BindLate, plan.BindCap, plan.BindFound}
 
 // leftOut compares a solution with the one that an endless trunk allows.
 func (m *menu) leftOut(best solution) []plan.LeftOut {

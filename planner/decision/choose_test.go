@@ -29,7 +29,7 @@ func anyMenu(t *rapid.T) *menu {
 			op.Cost = op.Labor + float64(rapid.IntRange(0, 200).Draw(t, "cost"))
 			op.size = [2]float64{float64(rapid.IntRange(0, 8).Draw(t, "volume")), float64(rapid.IntRange(0, 8).Draw(t, "mass"))}
 			if rapid.IntRange(0, 4).Draw(t, "ruled out") == 0 {
-				op.ruledOut = "unsafe"
+				op.ruledOut = plan.BindCap
 			}
 			options = append(options, op)
 		}

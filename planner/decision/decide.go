@@ -36,6 +36,7 @@ func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 			if op.Action != plan.Run {
 				op.Flip = choosers[i].flip(w, op.Action)
 			}
+			choosers[i].bind(&op)
 			choosers[i].explain(&op)
 			sets[i].Decision = op.Decision
 		}

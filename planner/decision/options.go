@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
@@ -21,7 +22,8 @@ type option struct {
 	site     int        // where the set is replaced: a stop's leg, homeSite or noSite
 	bought   int        // new sets that are not on the shelf
 	counter  bool       // they are bought at the stop
-	ruledOut string     // why it cannot be chosen; "" where it can
+	hint     string     // where a part that cannot be fitted there would make it safe
+	ruledOut plan.Bind  // why it cannot be chosen; "" where it can
 }
 
 // Sites beside the stops.
@@ -42,7 +44,7 @@ type chooser struct {
 }
 
 func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, today time.Time) chooser {
-	return chooser{set: s, w: w, way: way, today: today, part: way.Folder.Parts[s.Part], asIs: s.After, safety: way.Folder.Model.Safety}
+	return chooser{set: s, w: w, way: way, today: today, part: kind.Filled(way.Folder, way.Folder.Parts[s.Part]), asIs: s.After, safety: way.Folder.Model.Safety}
 }
 
 // options lists every action open to the set, the one that does nothing first.
@@ -245,12 +247,19 @@ func previous(bands []plan.Band, j int) float64 {
 func (c chooser) ruleOut(op *option) {
 	switch {
 	case len(c.set.Stop) > 0 && (op.Action != plan.ReplaceBefore || c.set.RepairFirst):
-		op.ruledOut = "found"
-	case op.PUnsafe > float64(c.safety.Cap):
-		op.ruledOut = "unsafe"
+		op.ruledOut = plan.BindFound
+	case op.PUnsafe > float64(c.safety.Cap), op.Action == plan.ReplaceBefore && c.asGoodAsNew():
+		op.ruledOut = plan.BindCap
 	case c.orderedTooLate(op):
-		op.ruledOut = "late"
+		op.ruledOut = plan.BindLate
 	}
+}
+
+// asGoodAsNew is an oil fill so fresh that another gains nothing. What its life
+// has to be: engineering choice.
+func (c chooser) asGoodAsNew() bool {
+	const fresh = 0.95
+	return !c.set.Critical && len(c.set.Stop) == 0 && c.lifeLeft(homeSite) >= fresh
 }
 
 // orderedTooLate says whether an option needs a part that would arrive after
@@ -259,5 +268,5 @@ func (c chooser) orderedTooLate(op *option) bool {
 	if op.bought == 0 || op.counter || c.today.IsZero() || c.way.Depart.IsZero() {
 		return false
 	}
-	return OrderBy(c.way.Depart, c.part).Before(c.today)
+	return OrderBy(c.way.Depart, float64(c.part.LeadTime)).Before(c.today)
 }

@@ -17,14 +17,14 @@ func TestRuledOut(t *testing.T) {
 		unsafe      float64
 		action      plan.Action
 		stop, final bool
-		want        string
+		want        plan.Bind
 	}{
 		{0.0625, plan.Run, false, false, ""},
-		{0.0626, plan.Run, false, false, "unsafe"},
-		{0, plan.Run, true, false, "found"},
-		{0, plan.ReplaceAtStop, true, false, "found"},
+		{0.0626, plan.Run, false, false, plan.BindCap},
+		{0, plan.Run, true, false, plan.BindFound},
+		{0, plan.ReplaceAtStop, true, false, plan.BindFound},
 		{0, plan.ReplaceBefore, true, false, ""},
-		{0, plan.ReplaceBefore, true, true, "found"},
+		{0, plan.ReplaceBefore, true, true, plan.BindFound},
 		{0, plan.ReplaceBefore, false, true, ""},
 	} {
 		c := choosing(profiles.Pads)

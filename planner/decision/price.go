@@ -5,7 +5,6 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/plan"
-	"example.com/tripwear/profiles"
 )
 
 // What a spare costs beside its price. Engineering choices.
@@ -53,7 +52,7 @@ func (c chooser) lifeLeft(leg int) float64 {
 	return math.Min(1, math.Max(0, c.asIs[leg].P50))
 }
 
-// OrderBy is the last day to order a part for a departure.
-func OrderBy(depart time.Time, part profiles.Part) time.Time {
-	return depart.Add(-time.Duration(float64(part.LeadTime) * float64(time.Second)))
+// OrderBy is the last day to order what takes lead seconds to come before a departure.
+func OrderBy(depart time.Time, lead float64) time.Time {
+	return depart.Add(-time.Duration(lead * float64(time.Second)))
 }

@@ -89,7 +89,7 @@ func TestOrderBy(t *testing.T) {
 	departure := time.Date(2027, 5, 13, 0, 0, 0, 0, time.UTC)
 	c.way.Depart = departure
 	last := departure.AddDate(0, 0, -2)
-	if got := OrderBy(departure, c.part); !got.Equal(last) {
+	if got := OrderBy(departure, float64(c.part.LeadTime)); !got.Equal(last) {
 		t.Errorf("order by %v, want %v", got, last)
 	}
 	for _, row := range []struct {

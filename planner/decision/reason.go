@@ -34,6 +34,9 @@ func (c chooser) explain(op *option) {
 		}
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("it passes its interval %s but should stay under its ceiling (%s chance to pass it): change it at home, and take a sample then", c.marginLeg(), asIs)
+			if op.Due = c.due(op); op.Due != nil {
+				op.Reason = fmt.Sprintf("%s chance to %s by home, and nothing that the trip allows keeps it under: it takes a stop for a change", asIs, risk)
+			}
 		}
 	case plan.Bring:
 		fit := "when the checks show the margin"
@@ -55,7 +58,7 @@ func (c chooser) explain(op *option) {
 			op.Reason += fmt.Sprintf(", but may not last: %s chance to need the spare too", quantity.Chance(op.PNeed))
 		}
 	case plan.DoNotTake:
-		op.Reason = fmt.Sprintf("nothing at hand makes it safe: at best %s chance to drive past the limit unnoticed, over the cap of %s", quantity.Chance(op.PUnsafe), quantity.Chance(float64(c.safety.Cap)))
+		op.Reason = c.refusal(op)
 	}
 }
 
@@ -116,6 +119,8 @@ func withFindings(s *projection.Set, op *option, newSet func(*option) string) st
 	switch {
 	case len(s.Stop) > 0 && op.Action == plan.ReplaceBefore:
 		return fmt.Sprintf("%s; it does not leave like this, whatever the forecast says; a new set %s", strings.Join(s.Stop, "; "), newSet(op))
+	case len(s.Stop) > 0 && op.Bind == plan.BindLate:
+		return strings.Join(s.Stop, "; ") + "; " + op.Reason
 	case len(s.Stop) > 0:
 		return strings.Join(s.Stop, "; ") + "; it does not leave like this, whatever the forecast says"
 	case s.Watched:

@@ -59,6 +59,8 @@ var Bearing = &Kind{
 	Buy: func(profiles.Part) Purchase {
 		return Purchase{Count: 1, As: "hub", With: "its nut where the maker wants a new one"}
 	},
+	Guess: Guess{0.8, 2e-3, 2.5},
+	Lasts: func(p profiles.Part) float64 { return float64(p.Bearing.Capacity) },
 	Spare: "spare hub",
 	Checks: []Check{
 		{When: Session, Who: Weakest, Say: func(l Looked) string {

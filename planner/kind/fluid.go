@@ -46,6 +46,9 @@ var Fluid = &Kind{
 		if a.Part.Fluid.Uptake > 0 && a.Entry.Water > 0 {
 			return "water measured"
 		}
+		if a.Entry.Since.Undated {
+			return unknownDay
+		}
 		return "water estimated from its age"
 	},
 	Findings: []Findings{
@@ -70,6 +73,8 @@ var Fluid = &Kind{
 	Buy: func(p profiles.Part) Purchase {
 		return Purchase{Count: max(1, int(math.Ceil(float64(p.Fluid.Quantity)/BottleSize-1e-9))), As: Bottle}
 	},
+	Guess:  Guess{0.2, 1.2e-3, 1.2},
+	Lasts:  func(p profiles.Part) float64 { return float64(p.Fluid.Wet) },
 	Spare:  "fill",
 	Advice: "measure the water content",
 }

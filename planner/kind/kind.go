@@ -45,8 +45,11 @@ type Kind struct {
 	Learns   bool // its readings teach its rates
 	Replaced bool // what became of those that came off teaches how long they last
 
-	Buy    func(profiles.Part) Purchase
-	Spare  string // what a spare set is called in "pack a ..."
+	Buy   func(profiles.Part) Purchase
+	Guess Guess // of a new set whose owner does not know
+
+	Lasts  func(profiles.Part) float64 // grows with how long a part lasts or how much it takes, to order parts by
+	Spare  string                      // what a spare set is called in "pack a ..."
 	Gauges []Gauge
 	Checks []Check
 	AtStop string // what follows fitting it at a stop; "" where nothing does

@@ -51,3 +51,11 @@ func (m Measure) Show(u quantity.System, level float64) string {
 	}
 	return quantity.Life(level) + " of its life"
 }
+
+// Wants is a level that must be there at least, for a sentence: rounded up.
+func (m Measure) Wants(u quantity.System, level float64) string {
+	if info := m.Info(); info.Length {
+		return info.Level[u].Up(level)
+	}
+	return quantity.Percent[u].Up(level) + " of its life"
+}

@@ -49,6 +49,9 @@ var Oil = &Kind{
 		return []Point{p}
 	},
 	Unread: func(a At) string {
+		if a.Entry.Since.Undated {
+			return estimated(a) + "; " + unknownDay
+		}
 		if a.Folder.Car.OilTemp == 0 {
 			return estimated(a) + "; no gauge, so the oil's heat on circuit is assumed"
 		}
@@ -71,6 +74,8 @@ var Oil = &Kind{
 	Buy: func(p profiles.Part) Purchase {
 		return Purchase{Count: 1, As: "fill", Fluid: float64(p.Oil.Quantity), With: "filter and drain washer"}
 	},
+	Guess:    Guess{0.5, 6e-3, 5},
+	Lasts:    func(p profiles.Part) float64 { return float64(p.Oil.Ceiling) },
 	Spare:    "fill",
 	AtStop:   "look at the level again after ten minutes' rest at the first fuel stop",
 	Overdue:  2, // engineering choice

@@ -67,6 +67,8 @@ var Pads = &Kind{
 		}
 	},
 	Buy:    func(profiles.Part) Purchase { return Purchase{Count: 1, As: "axle set"} },
+	Guess:  Guess{1.2, 2.5e-3, 2.5},
+	Lasts:  func(p profiles.Part) float64 { return float64(p.Pads.NewDepth-p.Pads.Limit) / float64(p.Pads.Wear) },
 	Spare:  "full spare set",
 	Gauges: []Gauge{{"pad gauge", true}},
 	Checks: []Check{

@@ -48,6 +48,8 @@ var Rotors = &Kind{
 		},
 	}},
 	Buy:   func(profiles.Part) Purchase { return Purchase{Count: 1, As: "pair"} },
+	Guess: Guess{1.2, 9e-3, 14},
+	Lasts: func(p profiles.Part) float64 { return -float64(p.Rotors.Crack) },
 	Spare: "full spare set",
 	Checks: []Check{
 		{When: Session, Who: Watched, Looks: Crack, Say: func(l Looked) string {

@@ -54,6 +54,8 @@ var Tire = &Kind{
 	Buy: func(profiles.Part) Purchase {
 		return Purchase{Count: 1, As: "pair", With: "mounted and balanced, new valves"}
 	},
+	Guess:  Guess{3, 180e-3, 22},
+	Lasts:  func(p profiles.Part) float64 { return float64(p.Tire.Treadwear) },
 	Spare:  "full spare set",
 	Gauges: []Gauge{{"tire pressure gauge", false}, {"tread depth gauge", true}},
 	Checks: []Check{
@@ -69,7 +71,12 @@ var Tire = &Kind{
 func depthAt(l Looked) string { return fmt.Sprintf("%s: depth at %s %s", l.Set, l.Place, l.Zone) }
 
 // estimated says how an unmeasured start is known.
-func estimated(At) string { return "estimated from its miles and circuit days" }
+func estimated(a At) string {
+	if a.Entry.Since.Unmetered {
+		return "nobody knows since when it is on: taken as old as the car"
+	}
+	return "estimated from its miles and circuit days"
+}
 
 func treadZones(a At) []Point {
 	p, t := wheel(a.Place), a.Part.Tire

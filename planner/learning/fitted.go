@@ -83,5 +83,5 @@ func lastFix(f *profiles.Folder, k profiles.Kind, place string) float64 {
 // accounted says whether the logbook has as many circuit days up to car.yaml's
 // odometer as car.yaml gives the part: then all its driving is known.
 func (l fittedPart) accounted(p *trip.Past, written float64) bool {
-	return l.logged || math.Abs(p.Days(l.from, written)-float64(l.entry.CircuitDays)) < 0.5
+	return l.logged || !l.entry.Since.Unmetered && math.Abs(p.Days(l.from, written)-float64(l.entry.CircuitDays)) < 0.5
 }

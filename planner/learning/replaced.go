@@ -115,6 +115,9 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 	of := k.Points(on)[0].Of
 	var out []partHistory
 	for _, part := range fittedParts(f, k.ID, place) {
+		if part.entry.Since.Unmetered {
+			continue
+		}
 		r := partHistory{onCar: math.IsInf(part.to, 1), place: place, part: part.part, since: fix > 0 && part.from >= fix}
 		good, checked := 0.0, false // odometer at which it was last good
 		for _, e := range f.Log[part.first:part.last] {

@@ -15,7 +15,7 @@ import (
 func Spend(p *plan.Plan, costs profiles.Costs) {
 	travel(p, costs)
 	for _, it := range p.Shopping {
-		if pay := it.ToPay(); pay > 0 {
+		if pay := it.ToPay(); pay != 0 { // what is unknown too
 			bill(p, plan.ForParts, it.Name, pay)
 		}
 	}

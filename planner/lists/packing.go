@@ -6,6 +6,7 @@ import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // Pack fills the packing list: spares, oil for topping up, and the tools that
@@ -66,8 +67,11 @@ func load(items []plan.Item, car profiles.Car) plan.Boot {
 		Volume: float64(car.Boot.Volume - car.Luggage.Volume), Payload: float64(car.Boot.Payload - car.Luggage.Mass),
 	}
 	for _, it := range items {
-		b.UsedVolume += it.Volume
-		b.UsedMass += it.Mass
+		if !quantity.Known(it.Volume) || !quantity.Known(it.Mass) {
+			b.Unknown++
+		}
+		b.UsedVolume += quantity.OrZero(it.Volume)
+		b.UsedMass += quantity.OrZero(it.Mass)
 	}
 	b.Fits = b.UsedVolume <= b.Volume && b.UsedMass <= b.Payload
 	return b

@@ -12,6 +12,7 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 var occasionsToBuy = []string{plan.BuyBefore, plan.BuyBring, plan.BuyOnTheWay}
@@ -20,6 +21,7 @@ var occasionsToBuy = []string{plan.BuyBefore, plan.BuyBring, plan.BuyOnTheWay}
 func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 	for _, s := range p.Sets {
 		part := w.Folder.Parts[s.Part]
+		lead := float64(kind.Filled(w.Folder, part).LeadTime)
 		shelf := s.Decision.Shelf
 		for _, buy := range decision.Needs(s.Decision, p.Legs) {
 			it := plan.Item{
@@ -32,8 +34,8 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 				shelf--
 				it.OnShelf = true
 			}
-			if part.LeadTime > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
-				it.OrderBy = decision.OrderBy(p.Depart, part)
+			if lead > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
+				it.OrderBy = decision.OrderBy(p.Depart, lead)
 				it.Late = !today.IsZero() && it.OrderBy.Before(today)
 			}
 			p.Shopping = append(p.Shopping, it)
@@ -79,7 +81,11 @@ func totals(items []plan.Item) []plan.Total {
 		for _, it := range items {
 			if it.Buy == buy {
 				any = true
-				t.Price += it.ToPay()
+				if pay := it.ToPay(); quantity.Known(pay) {
+					t.Price += pay
+				} else {
+					t.Unpriced++
+				}
 			}
 		}
 		if any {

@@ -67,7 +67,7 @@ func Warnings(p *plan.Plan, f *profiles.Folder) []string {
 	if !p.Boot.Fits {
 		add("The packing does not fit the trunk with the luggage.")
 	}
-	return out
+	return append(out, unknowns(p, f)...)
 }
 
 // work is how long (s) what is replaced at a stop takes, a smaller job within

@@ -44,7 +44,7 @@ func (p *Plan) Say(c Check, u quantity.System) string {
 		}
 		one := fmt.Sprintf("%s %s", c.Measure.Show(u, r.Level), at)
 		if r.Need > 0 {
-			one += fmt.Sprintf(" (which wants %s)", c.Measure.Show(u, r.Need))
+			one += fmt.Sprintf(" (which wants %s)", c.Measure.Wants(u, r.Need))
 		}
 		out = append(out, one)
 	}

@@ -1,5 +1,7 @@
 package plan
 
+import "time"
+
 // Choice is the proof of the plan's decisions: no other combination of safe
 // actions that fits the trunk is expected to cost less.
 type Choice struct {
@@ -46,9 +48,40 @@ type Decision struct {
 	Shop    bool    `json:"shop"`     // a shop does the work
 	Shelf   int     `json:"shelf"`    // sets it takes from the owner's shelf
 	Reason  string  `json:"reason"`   // one sentence with its numbers
+	Bind    Bind    `json:"bind"`     // of DoNotTake: the constraint that binds; otherwise ""
+	Due     *Due    `json:"due"`      // where it is due, if no stop of the trip and no change before it keeps it under its ceiling
 	Where   string  `json:"where"`    // where to look: place, zone, or leg
 	Next    *Rival  `json:"next"`     // the best plan without this choice; nil where there is none
 	Flip    *Flip   `json:"flip"`     // what would change the answer; nil where nothing near would
+
+	Safer []Change `json:"safer"` // the smallest changes that make the set safe, cheapest first; nil where none was looked for or found
+}
+
+// Bind is the constraint that leaves a set without a safe action.
+type Bind string
+
+// The constraints.
+const (
+	BindLate   Bind = "late"                   // a new set would come after departure
+	BindRoom   Bind = "no room"                // the trunk does not hold what would make it safe
+	BindFitted Bind = "cannot be fitted there" // a new set would make it safe where this part cannot be fitted
+	BindCap    Bind = "past the cap"           // nothing keeps the chance within the safety cap
+	BindFound  Bind = "found"                  // what was found comes first
+)
+
+// Due is where on a road something is due.
+type Due struct {
+	Leg    int     `json:"leg"`
+	Meters float64 `json:"metres"` // from its start
+}
+
+// Change is a change of the trip or the car that makes the plan safe.
+type Change struct {
+	What string    `json:"what"`
+	Cost float64   `json:"cost"` // more out of the purse than the plan as it stands; not a number where a price is unknown
+	Days float64   `json:"days"` // the trip ends later
+	At   *Due      `json:"at"`   // where on a road a stop is put in; nil where none is
+	Date time.Time `json:"date"` // of the departure it moves, or the last day to order what it takes; zero where it has none
 }
 
 // Rival is the action a set would get if its chosen one were not to be had.

@@ -1,5 +1,7 @@
 package plan
 
+import "example.com/tripwear/profiles/quantity"
+
 // The kinds of expense.
 const (
 	ForFuel   = "fuel"
@@ -17,16 +19,28 @@ var ExpenseKinds = []string{ForFuel, ForFees, ForNights, ForParts, ForLabor, For
 type Expense struct {
 	Kind   string  `json:"kind"`
 	What   string  `json:"what"`
-	Amount float64 `json:"amount"`
+	Amount float64 `json:"amount"` // not a number where it is unknown
 }
 
-// Spend is what the expenses of one kind add up to, or of all where kind is "".
+// Spend is what the expenses of one kind add up to, or of all where kind is "",
+// as far as they are known.
 func (p *Plan) Spend(kind string) float64 {
 	sum := 0.0
 	for _, e := range p.Budget {
-		if kind == "" || e.Kind == kind {
+		if (kind == "" || e.Kind == kind) && quantity.Known(e.Amount) {
 			sum += e.Amount
 		}
 	}
 	return sum
+}
+
+// Unpriced counts the expenses that are not known.
+func (p *Plan) Unpriced() int {
+	n := 0
+	for _, e := range p.Budget {
+		if !quantity.Known(e.Amount) {
+			n++
+		}
+	}
+	return n
 }

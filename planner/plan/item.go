@@ -26,7 +26,7 @@ type Item struct {
 	With    string    `json:"with"`   // what is bought along, such as "filter and drain washer"; "" where nothing is
 	Wheels  bool      `json:"wheels"` // wheels come off to fit it
 	Buy     string    `json:"buy"`    // before leaving, bring, on the way
-	Price   float64   `json:"price"`
+	Price   float64   `json:"price"`  // not a number where it is unknown, as the volume and the mass
 	OnShelf bool      `json:"on_shelf"`
 	OrderBy time.Time `json:"order_by"` // zero where no lead time is known
 	Late    bool      `json:"late"`     // ordered today it would not arrive before departure
@@ -62,7 +62,9 @@ func Plural(n int, one string) string {
 // Total is what the items of one occasion cost, those on the shelf left out.
 type Total struct {
 	Buy   string  `json:"buy"`
-	Price float64 `json:"price"`
+	Price float64 `json:"price"` // of those whose price is known
+
+	Unpriced int `json:"unpriced"` // items whose price is unknown
 }
 
 // Tool is something to take along for work or checks on the way.
@@ -77,7 +79,8 @@ type Boot struct {
 	Payload    float64 `json:"payload"` // kg
 	UsedVolume float64 `json:"used_volume"`
 	UsedMass   float64 `json:"used_mass"`
-	Fits       bool    `json:"fits"`
+	Fits       bool    `json:"fits"`    // what is known of the packing does
+	Unknown    int     `json:"unknown"` // packed items whose volume or weight is unknown
 	LuggageVol float64 `json:"luggage_vol"`
 	LuggageKg  float64 `json:"luggage_kg"`
 }

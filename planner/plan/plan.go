@@ -62,6 +62,8 @@ type Plan struct {
 	Assumptions []Assumption `json:"assumptions"`
 	Cautions    []string     `json:"cautions"`
 	Choice      Choice       `json:"choice"`
+	Safer       []Change     `json:"safer"` // the smallest changes that make the whole plan safe, cheapest first
+	Tried       int          `json:"tried"` // changes planned anew to find them; 0 where none was looked for
 	Currency    string       `json:"currency"`
 	Verdict     string       `json:"verdict"`
 	Why         string       `json:"why"`      // one sentence without its full stop

@@ -3,6 +3,7 @@ package report
 import (
 	"cmp"
 	"fmt"
+	"math"
 	"strings"
 
 	"example.com/tripwear/planner/plan"
@@ -64,7 +65,11 @@ func (t text) actions() {
 				name += ", and bring a spare"
 			}
 			t.say(a.word, name+": "+s.Decision.Reason+".")
-			if other := t.otherwise(s.Decision); other != "" {
+			if due := s.Decision.Due; due != nil {
+				t.say("", fmt.Sprintf("It is due after about %s of %s.", t.distance(due.Meters), t.Legs[due.Leg].Name))
+			}
+			t.safer(s)
+			if other := t.otherwise(s.Decision); other != "" && s.Decision.Due == nil {
 				t.say("", "Otherwise: "+other+".")
 			}
 		}
@@ -106,4 +111,37 @@ func (t text) leftOut() {
 			}
 		}
 	}
+}
+
+// safer says what would make a set safe, and that nothing was found where
+// nothing was.
+func (t text) safer(s plan.Set) {
+	for i, c := range s.Decision.Safer {
+		t.say("", []string{"Smallest change: ", "Or: "}[min(i, 1)]+t.change(c)+".")
+	}
+	if t.Tried > 0 && len(s.Decision.Safer) == 0 && (s.Decision.Action == plan.DoNotTake || s.Decision.Due != nil) {
+		t.say("", "No single change of those tried makes it safe.")
+	}
+}
+
+// change is a change with where, its price and its day.
+func (t text) change(c plan.Change) string {
+	out := c.What
+	if c.At != nil {
+		out += ", after about " + t.distance(c.At.Meters)
+	}
+	switch {
+	case !quantity.Known(c.Cost):
+		out += " (its price is not known"
+	case math.Round(c.Cost) > 0:
+		out += " (about " + t.money(c.Cost) + " more"
+	case math.Round(c.Cost) < 0:
+		out += " (about " + t.money(-c.Cost) + " less"
+	default:
+		out += " (costs nothing more"
+	}
+	if !c.Date.IsZero() && c.Days == 0 {
+		out += ", order by " + c.Date.Format("2 Jan 2006")
+	}
+	return out + ")"
 }

@@ -81,7 +81,7 @@ func daysLeft(days float64) string {
 	if days >= plan.MostDays {
 		return fmt.Sprintf(">%d", plan.MostDays)
 	}
-	return fmt.Sprintf("%.1f", days)
+	return quantity.Down(days, 1)
 }
 
 // trimmed is a number in tenths, without a decimal that is 0.

@@ -16,6 +16,8 @@ func (t text) trunk() {
 	fits := "fits"
 	if !t.Boot.Fits {
 		fits = "DOES NOT FIT"
+	} else if t.Boot.Unknown > 0 {
+		fits = "and " + count(t.Boot.Unknown, "thing") + " of unknown room, so whether it fits is not known"
 	}
 	volume, weight := quantity.Boot[t.units], quantity.Weight[t.units]
 	t.fold("", "In the trunk, beside the luggage")
@@ -44,23 +46,35 @@ func (t text) order() {
 			detail += ", order by " + it.OrderBy.Format("2 Jan 2006")
 		}
 		price := "-"
-		if it.Price > 0 && !it.OnShelf {
+		switch {
+		case it.OnShelf:
+		case !quantity.Known(it.Price):
+			price = "?"
+		case it.Price > 0:
 			price = fmt.Sprintf("%.0f", it.Price)
 		}
 		t.sum(price, fmt.Sprintf("%s, %s: %s", it.Name, it.Quantity(t.units), detail))
 		wheels = wheels || it.Wheels
 	}
-	total := 0.0
+	total, unpriced := 0.0, 0
 	for _, sum := range t.Totals {
-		total += sum.Price
+		total, unpriced = total+sum.Price, unpriced+sum.Unpriced
 	}
-	if total > 0 {
-		sums := joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", s.Buy, s.Price) })
-		t.sum(fmt.Sprintf("%.0f", total), strings.TrimSpace(t.Currency+" in all")+", fitting not counted: "+sums)
+	if total > 0 || unpriced > 0 {
+		sums := joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", s.Buy, s.Price) + unpricedToo(s.Unpriced) })
+		t.sum(fmt.Sprintf("%.0f", total), strings.TrimSpace(t.Currency+" in all")+unpricedToo(unpriced)+", fitting not counted: "+sums)
 	}
 	if wheels {
 		t.say("", "Wheels come off: have your wheel-nut torque handy.")
 	}
+}
+
+// unpricedToo says beside a sum how many prices it lacks.
+func unpricedToo(n int) string {
+	if n == 0 {
+		return ""
+	}
+	return " and " + count(n, "unknown price")
 }
 
 func (t text) checks() {

@@ -71,6 +71,12 @@ func (t text) answer() {
 			t.say("STOP", s.Name+", "+found+". What was found comes before any forecast: do not drive the car like this.")
 		}
 	}
+	if !t.Safe && t.Tried > 0 && len(t.Safer) == 0 {
+		t.say("SAFER", "no change was found that makes all of it safe: "+count(t.Tried, "plan")+" with later days, other parts, stops, and fewer days, sessions or a lower pace were tried.")
+	}
+	for i, c := range t.Safer {
+		t.say([]string{"SAFER", ""}[min(i, 1)], []string{"the smallest change that makes all of it safe: ", "Or: "}[min(i, 1)]+t.change(c)+".")
+	}
 	t.actions()
 	t.learned()
 	t.trunk()

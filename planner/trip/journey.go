@@ -97,11 +97,7 @@ func (w *Journey) At(k *kind.Kind, place string) kind.At {
 // Moment is the end of a leg for a part.
 func (w *Journey) Moment(a kind.At, leg int) kind.Moment {
 	l := w.Legs[leg]
-	m := kind.Moment{Age: l.EndDay, Away: l.EndDay, Ambient: l.Ambient}
-	if since := a.Entry.Since.Date; !since.IsZero() && !w.Depart.IsZero() {
-		m.Age = w.Depart.Sub(since).Hours()/day.Hours() + l.EndDay
-	}
-	return m
+	return kind.Moment{Age: kind.AgeAtDeparture(a.Entry, w.Depart) + l.EndDay, Away: l.EndDay, Ambient: l.Ambient}
 }
 
 // heatFluid says how far the front pads are used by each leg, nominal, since

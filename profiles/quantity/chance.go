@@ -16,5 +16,18 @@ func Chance(p float64) string {
 	return fmt.Sprintf("%.0f %%", math.Round(100*p)) // half up, as the workbook does
 }
 
+// ChanceOver prints a probability above a cap, with the decimals that keep it
+// from reading as the cap itself.
+func ChanceOver(p, limit float64) string {
+	text := Chance(p)
+	for decimals := 1; text == Chance(limit) && decimals <= 6; decimals++ {
+		step := math.Pow(10, float64(2+decimals))
+		if up := math.Ceil(p*step) / step; up > limit {
+			text = fmt.Sprintf("%.*f %%", decimals, 100*up)
+		}
+	}
+	return text
+}
+
 // Life prints a share of life left; what is below its limit has none.
 func Life(share float64) string { return fmt.Sprintf("%.0f %%", 100*math.Max(0, share)) }

@@ -68,6 +68,19 @@ func (d Display) Number(si float64) string {
 	return fmt.Sprintf("%.*f", d.Decimals, x)
 }
 
+// Up is a value that must be there at least, rounded up, with its unit; a hair
+// above a shown figure, as arithmetic leaves it, is that figure.
+func (d Display) Up(si float64) string {
+	step := math.Pow(10, float64(d.Decimals))
+	return d.after(fmt.Sprintf("%.*f", d.Decimals, math.Ceil(d.Of(si)*step-1e-6)/step))
+}
+
+// Down is what is left of something, to a number of decimals, rounded down.
+func Down(x float64, decimals int) string {
+	step := math.Pow(10, float64(decimals))
+	return fmt.Sprintf("%.*f", decimals, math.Floor(x*step+1e-6)/step)
+}
+
 // Text is a value with its unit.
 func (d Display) Text(si float64) string { return d.after(d.Number(si)) }
 

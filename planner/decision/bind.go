@@ -1,0 +1,101 @@
+package decision
+
+import (
+	"fmt"
+	"math"
+	"strings"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// everywhere is where parts can be fitted at all.
+var everywhere = []string{"paddock", "shop", "home"}
+
+// bind corrects what keeps a set from being safe where it is that the part
+// cannot be fitted where it would have to be.
+func (c chooser) bind(op *option) {
+	if op.Bind != plan.BindCap {
+		return
+	}
+	if fits := c.fittedAnywhere(); fits != nil && fits.ruledOut == "" {
+		op.Bind, op.hint = plan.BindFitted, fits.place(c.way.Legs)
+	}
+}
+
+// fittedAnywhere is the safest option, could the part be fitted everywhere.
+func (c chooser) fittedAnywhere() *option {
+	set := *c.set
+	set.FitAt = everywhere
+	c.set = &set
+	var best *option
+	for _, op := range c.options() {
+		if op.ruledOut == "" && (best == nil || op.PUnsafe < best.PUnsafe) {
+			best = &op
+		}
+	}
+	return best
+}
+
+// place is where an option has the set fitted.
+func (op option) place(legs []plan.Leg) string {
+	if op.Action == plan.ReplaceAtStop {
+		return "at " + legs[op.Leg].Name
+	}
+	return "in the paddock"
+}
+
+// refusal says why a set is not to be taken.
+func (c chooser) refusal(op *option) string {
+	switch op.Bind {
+	case plan.BindLate:
+		by := OrderBy(c.way.Depart, float64(c.part.LeadTime))
+		return fmt.Sprintf("%s, and a new set ordered today, %s, comes too late: it takes %s, so it was to be ordered by %s",
+			c.worn(op.PAsIs), dayOf(c.today), days(c.part.LeadTime), dayOf(by))
+	case plan.BindRoom:
+		return "a spare makes it safe, but the trunk has no room for it beside the luggage and what comes first"
+	case plan.BindFitted:
+		return fmt.Sprintf("a new set fitted %s makes it safe, but this part can be fitted at %s only", op.hint, strings.Join(c.part.Fit, " and "))
+	case plan.BindFound: // what was found is the reason
+		return ""
+	case plan.BindCap:
+	}
+	limit := float64(c.safety.Cap)
+	return fmt.Sprintf("nothing at hand makes it safe: at best %s chance to drive past the limit unnoticed, over the cap of %s", quantity.ChanceOver(op.PUnsafe, limit), quantity.Chance(limit))
+}
+
+func dayOf(t interface{ Format(string) string }) string { return t.Format("2 Jan 2006") }
+
+// days is a lead time in words, part of a day as one.
+func days(lead quantity.Duration) string {
+	n := int(math.Ceil(float64(lead) / 86400))
+	return fmt.Sprintf("%d %s", n, plan.Plural(n, "day"))
+}
+
+// due is where on a road an oil fill is due of which more likely than not no
+// stop and no change before leaving keeps it under its ceiling: where half of
+// the draws have passed the owner's interval, and before the circuit where they
+// pass it on one. Nil where it need not be changed, or is due before leaving.
+func (c chooser) due(op *option) *plan.Due {
+	if op.POut <= 0.5 {
+		return nil
+	}
+	p := c.set.Levels[0]
+	margin := (p.Margin - p.Limit) / (p.New - p.Limit)
+	var last *plan.Due
+	before := c.lifeLeft(homeSite)
+	for j, l := range c.way.Legs {
+		after := c.asIs[j].P50
+		if l.Kind == profiles.RoadLeg {
+			if after <= margin && before > after {
+				return &plan.Due{Leg: j, Meters: float64(l.Meters * math.Max(0, (before-margin)/(before-after)))}
+			}
+			last = &plan.Due{Leg: j, Meters: l.Meters}
+		} else if after <= margin {
+			return last
+		}
+		before = after
+	}
+	return last
+}
