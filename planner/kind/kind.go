@@ -9,6 +9,7 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // Kind is all that tripwear knows of a kind of part.
@@ -30,7 +31,7 @@ type Kind struct {
 
 	Measures []MeasureInfo // of its points; the set's life is told by the first
 	Spreads  func(profiles.Spread) Spreads
-	Caught   func(profiles.Caught) float64 // share of crossings that the plan's checks catch
+	Caught   func(profiles.Caught, Way) quantity.Share // share of crossings that a check which could show them catches; nil where none does
 	Points   func(At) []Point
 	Unread   func(At) string // how the start of a set that was never read is known
 
@@ -45,8 +46,8 @@ type Kind struct {
 	Replaced bool // what became of those that came off teaches how long they last
 
 	Buy    func(profiles.Part) Purchase
-	Spare  string // what a spare set is called in "pack a ..."
-	Gauges []Gauge
+	Spare  string   // what a spare set is called in "pack a ..."
+	Gauges []string // that its checks take
 	Checks []Check
 	AtStop string // what follows fitting it at a stop; "" where nothing does
 	Order  bool   // a new one is ordered for the next trip when little is left
@@ -101,10 +102,4 @@ type Purchase struct {
 	As    string  // pair, axle set, hub, fill
 	Fluid float64 // m3 of a fill; 0 otherwise
 	With  string  // what is bought along; "" where nothing is
-}
-
-// Gauge is a tool for reading a kind.
-type Gauge struct {
-	Name    string
-	Watched bool // only where the set is watched
 }

@@ -33,9 +33,7 @@ func Pack(p *plan.Plan, f *profiles.Folder) {
 			take(p, "torque wrench", "wheel fasteners after the "+s.Name)
 		}
 		for _, g := range k.Gauges {
-			if !g.Watched || s.Decision.Action == plan.Watch || s.Decision.Action == plan.Bring {
-				take(p, g.Name, s.Name)
-			}
+			take(p, g, s.Name)
 		}
 	}
 	if p.TopUp > 0 {
