@@ -46,8 +46,8 @@ type Kind struct {
 	Replaced bool // what became of those that came off teaches how long they last
 
 	Buy    func(profiles.Part) Purchase
-	Spare  string   // what a spare set is called in "pack a ..."
-	Gauges []string // that its checks take
+	Spare  string // what a spare set is called in "pack a ..."
+	Gauges []Gauge
 	Checks []Check
 	AtStop string // what follows fitting it at a stop; "" where nothing does
 	Order  bool   // a new one is ordered for the next trip when little is left
@@ -102,4 +102,10 @@ type Purchase struct {
 	As    string  // pair, axle set, hub, fill
 	Fluid float64 // m3 of a fill; 0 otherwise
 	With  string  // what is bought along; "" where nothing is
+}
+
+// Gauge is a tool for reading a kind.
+type Gauge struct {
+	Name  string
+	Reads bool // taken where the checklist orders a reading on the way
 }

@@ -68,7 +68,7 @@ var Pads = &Kind{
 	},
 	Buy:    func(profiles.Part) Purchase { return Purchase{Count: 1, As: "axle set"} },
 	Spare:  "full spare set",
-	Gauges: []string{"pad gauge"},
+	Gauges: []Gauge{{"pad gauge", true}},
 	Checks: []Check{
 		{When: Session, Who: Watched, By: ByGauge, Reads: PadLining, Say: thinnest},
 		{When: Session, Who: Unwatched, By: ByEye, Say: func(l Looked) string { return l.Set + ": look at the lining through the wheels" }},

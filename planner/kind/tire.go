@@ -55,7 +55,7 @@ var Tire = &Kind{
 		return Purchase{Count: 1, As: "pair", With: "mounted and balanced, new valves"}
 	},
 	Spare:  "full spare set",
-	Gauges: []string{"tire pressure gauge", "tread depth gauge"},
+	Gauges: []Gauge{{"tire pressure gauge", false}, {"tread depth gauge", true}},
 	Checks: []Check{
 		{When: Fuel, By: ByGauge, Reads: Tread, Say: func(l Looked) string {
 			return fmt.Sprintf("%s: cuts and cords, pressure when cold; depth at %s %s", l.Set, l.Place, l.Zone)
