@@ -29,7 +29,7 @@ func (c chooser) explain(op *option) {
 		}
 	case plan.Watch:
 		op.Reason = fmt.Sprintf("%s chance to %s, most likely %s%s", asIs, risk, c.when(), c.lookAt(op))
-		if op.PAsIs <= float64(c.safety.Run) {
+		if op.PAsIs <= float64(c.safety.Run) && (s.Watched || s.After[c.last()].PMargin > 0.5) {
 			op.Reason = fmt.Sprintf("it passes its margin %s but should stay off the limit (%s chance to reach it)%s", c.marginLeg(), asIs, c.lookAt(op))
 		}
 		if !s.Critical {
