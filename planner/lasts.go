@@ -70,7 +70,7 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 		r := plan.SetLasting{
 			ID: s.ID, Name: s.Name, Kind: s.Kind, Read: s.Read, Stop: s.Stop, Measured: s.Measured, Place: s.Decision.Where,
 			Median: lasting(curves[k], 0.5), Sure: lasting(curves[k], plan.LastsChance),
-			Lasts: holdsOut(s, out.Cap), Unsafe: unnoticed(s), Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], plan.LastsChance)),
+			Lasts: holdsOut(s, out.Cap), Unsafe: s.Unnoticed, Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], plan.LastsChance)),
 		}
 		for _, st := range stays {
 			r.Chance = append(r.Chance, 1-st.sets[i].Decision.PAsIs)

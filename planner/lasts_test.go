@@ -254,7 +254,10 @@ func TestLastsRule(t *testing.T) {
 		{1 - plan.LastsChance + 1e-9, 1, false, nil, false},
 		{0, 1, true, []string{"LF: play"}, false},
 	} {
-		s := projection.Set{Set: plan.Set{Critical: c.critical, Caught: c.caught, Stop: c.stop, Decision: plan.Decision{PAsIs: c.past}}}
+		s := projection.Set{Set: plan.Set{Stop: c.stop, Decision: plan.Decision{PAsIs: c.past}}}
+		if c.critical {
+			s.Unnoticed = c.past * (1 - c.caught)
+		}
 		if got := holdsOut(&s, 0.03125); got != c.want {
 			t.Errorf("%+v: lasts %v", c, got)
 		}

@@ -103,7 +103,10 @@ func TestLateFirst(t *testing.T) {
 // gauge goes along.
 func TestToolsOnce(t *testing.T) {
 	f, trip := demo(t, "juniper")
-	p := planned(t, f, trip)
+	p, err := Make(f, trip, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
 	seen := map[string]int{}
 	for _, tool := range p.Tools {
 		seen[tool.Name]++
@@ -191,10 +194,13 @@ func TestChecksFollowFindings(t *testing.T) {
 	fitNew(f, "oil")
 	trip.Legs = []profiles.Leg{trip.Legs[0], days("heron-flats", 1, "intermediate"), trip.Legs[3], trip.Legs[0]}
 	p = planned(t, f, trip)
-	for _, c := range []struct{ when, set string }{{kind.Before, "tires-rear"}, {kind.Session, "pads-front"}, {"at Alder Creek workshop", "oil"}} {
+	for _, c := range []struct{ when, set string }{{kind.Before, "tires-rear"}, {"at Alder Creek workshop", "oil"}} {
 		if got := saidOf(p, c.when, c.set); len(got) > 0 {
 			t.Errorf("found in order, yet %s: %q", c.when, got)
 		}
+	}
+	if !has(p, kind.Session, "pads-front", "look at the lining") || has(p, kind.Session, "pads-front", "act at") {
+		t.Errorf("pads that are not watched: %q", saidOf(p, kind.Session, "pads-front"))
 	}
 }
 

@@ -16,17 +16,9 @@ type stay struct {
 	paddock bool // the car is there already
 }
 
-// unnoticed is the chance of driving across the limit as the set stands.
-func unnoticed(s *projection.Set) float64 {
-	if !s.Critical {
-		return 0
-	}
-	return s.Decision.PAsIs * (1 - s.Caught)
-}
-
 // holdsOut is the rule of Lasts.
 func holdsOut(s *projection.Set, safety float64) bool {
-	return len(s.Stop) == 0 && !s.PastLimit() && 1-s.Decision.PAsIs >= plan.LastsChance && unnoticed(s) <= safety
+	return len(s.Stop) == 0 && !s.PastLimit() && 1-s.Decision.PAsIs >= plan.LastsChance && s.Unnoticed <= safety
 }
 
 // survival is the chance that a set lasts 0 to MostDays days with all its

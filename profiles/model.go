@@ -87,10 +87,12 @@ type Spread struct {
 	SummaryHub   quantity.Number `range:"0 to 2"`
 }
 
-// Caught holds the share of limit crossings that the plan's own checks catch in time.
+// Caught holds the share of limit crossings that one check catches which is
+// made after the margin was passed and before the limit is.
 type Caught struct {
-	Tread      quantity.Share `range:"0 % to 100 %"`
-	Pads       quantity.Share `range:"0 % to 100 %"`
+	Tread      quantity.Share `range:"0 % to 100 %"` // a gauge reading written down
+	Pads       quantity.Share `range:"0 % to 100 %"` // the same
+	Look       quantity.Share `range:"0 % to 100 %"` // of tread or pads, without a gauge
 	RotorCrack quantity.Share `range:"0 % to 100 %"`
 	Hub        quantity.Share `range:"0 % to 100 %"`
 }

@@ -86,7 +86,7 @@ func (c chooser) due(op *option) *plan.Due {
 	var last *plan.Due
 	before := c.lifeLeft(homeSite)
 	for j, l := range c.way.Legs {
-		after := c.asIs[j].P50
+		after := c.asIs.bands[j].P50
 		if l.Kind == profiles.RoadLeg {
 			if after <= margin && before > after {
 				return &plan.Due{Leg: j, Meters: float64(l.Meters * math.Max(0, (before-margin)/(before-after)))}

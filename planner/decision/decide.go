@@ -39,6 +39,10 @@ func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 			choosers[i].bind(&op)
 			choosers[i].explain(&op)
 			sets[i].Decision = op.Decision
+			sets[i].Unnoticed = m.options[i][0].PUnsafe
+			if sets[i].Critical && op.crossing > 0 {
+				sets[i].Caught = 1 - op.PUnsafe/op.crossing
+			}
 		}
 	})
 

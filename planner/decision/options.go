@@ -2,6 +2,7 @@ package decision
 
 import (
 	"slices"
+	"sync"
 	"time"
 
 	"example.com/tripwear/planner/kind"
@@ -16,6 +17,8 @@ import (
 type option struct {
 	plan.Decision
 	margin   float64    // chance that the margin is passed on the trip
+	crossing float64    // chance that the limit is crossed on the trip, by a spare too
+	thrown   float64    // mean share of life thrown away where a spare goes on
 	size     [2]float64 // room in the trunk: m3, kg
 	hours    float64    // of labor, s
 	rate     float64    // of that labor, money an hour
@@ -39,12 +42,46 @@ type chooser struct {
 	way    *trip.Journey
 	today  time.Time
 	part   profiles.Part
-	asIs   []plan.Band // of the set as the car stands, by leg
+	asIs   outlook // of the set as the car stands
 	safety profiles.Safety
 }
 
+// outlook is what a set comes to from a leg on: its bands by leg, and by leg the
+// chance that the limit was crossed by then unnoticed, where the set is watched
+// and where it is not.
+type outlook struct {
+	set      *projection.Set
+	bands    []plan.Band
+	uncaught func(watched bool) []float64
+	course   func() *projection.Course
+}
+
+// atEnd is the chance of an unnoticed crossing on the whole trip.
+func (o outlook) atEnd(watched bool) float64 { return o.uncaught(watched)[len(o.bands)-1] }
+
+// outlook of a set whose bands are known.
+func (c chooser) outlook(s *projection.Set, from int, bands []plan.Band) outlook {
+	course := sync.OnceValue(func() *projection.Course { return c.w.Follow(s, from, nil) })
+	uncaught := func(watched bool) []float64 {
+		out := make([]float64, len(bands))
+		if !s.Critical || bands[c.last()].PLimit == 0 {
+			return out
+		}
+		if checks := s.Checks(c.way.Legs, watched); len(checks) > 0 {
+			return course().Uncaught(checks)
+		}
+		for j, b := range bands {
+			out[j] = b.PLimit
+		}
+		return out
+	}
+	return outlook{s, bands, uncaught, course}
+}
+
 func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, today time.Time) chooser {
-	return chooser{set: s, w: w, way: way, today: today, part: kind.Filled(way.Folder, way.Folder.Parts[s.Part]), asIs: s.After, safety: way.Folder.Model.Safety}
+	c := chooser{set: s, w: w, way: way, today: today, part: kind.Filled(way.Folder, way.Folder.Parts[s.Part]), safety: way.Folder.Model.Safety}
+	c.asIs = c.outlook(s, 0, s.After)
+	return c
 }
 
 // options lists every action open to the set, the one that does nothing first.
@@ -56,7 +93,7 @@ func (c chooser) options() []option {
 	for _, j := range c.stops() {
 		out = append(out, c.replaceAt(j))
 	}
-	replaced := c.w.Outcome(c.set.Replacement, 0, false)
+	replaced := c.outlook(c.set.Replacement, 0, c.w.Outcome(c.set.Replacement, 0, false))
 	out = append(out, c.replaceBefore(replaced))
 	if op, ok := c.bring(replaced); ok {
 		op.Action, op.Spare = plan.ReplaceBefore, true
@@ -103,41 +140,38 @@ func (op option) wants() int {
 // last is the index of the last leg.
 func (c chooser) last() int { return len(c.way.Legs) - 1 }
 
-// leaving is an option that leaves a chance of crossing the limit and, at home,
-// a band.
-func (c chooser) leaving(action plan.Action, leg int, crossing float64, end plan.Band) option {
-	return option{
-		Decision: plan.Decision{Action: action, Leg: leg, POut: crossing, PUnsafe: c.unsafe(crossing), LifeEnd: end.P50},
-		margin:   end.PMargin, site: noSite,
+// leaving is an option that leaves a chance of crossing the limit, another of
+// doing so unnoticed and, at home, a band. It is watched where it may well
+// cross, or would not be safe with the checks of a set that is not watched.
+func (c chooser) leaving(action plan.Action, leg int, crossing float64, unnoticed func(watched bool) float64, end plan.Band) option {
+	op := option{
+		Decision: plan.Decision{Action: action, Leg: leg, POut: crossing, PUnsafe: unnoticed(false), LifeEnd: end.P50},
+		margin:   end.PMargin, crossing: crossing, site: noSite,
 	}
-}
-
-// asItIs does nothing.
-func (c chooser) asItIs() option {
-	end := c.asIs[c.last()]
-	op := c.leaving(plan.Run, -1, end.PLimit, end)
-	if op.POut > float64(c.safety.Run) || op.margin > 0.5 || c.set.Watched {
-		op.Action = plan.Watch
+	goesPast := goesOn(action) && (op.margin > 0.5 || c.set.Watched)
+	if op.POut > float64(c.safety.Run) || op.PUnsafe > float64(c.safety.Cap) || goesPast {
+		op.Watched, op.PUnsafe = true, unnoticed(true)
 	}
 	return op
 }
 
-// unsafe is the chance of driving across the limit unnoticed; an oil fill
-// beyond its ceiling hurts the engine, not the people.
-func (c chooser) unsafe(crossing float64) float64 {
-	if !c.set.Critical {
-		return 0
+// asItIs does nothing, but may watch.
+func (c chooser) asItIs() option {
+	end := c.asIs.bands[c.last()]
+	op := c.leaving(plan.Run, -1, end.PLimit, c.asIs.atEnd, end)
+	if op.Watched {
+		op.Action = plan.Watch
 	}
-	return crossing * (1 - c.set.Caught)
+	return op
 }
 
 // either is the chance that at least one of two independent things happens.
 func either(a, b float64) float64 { return 1 - float64((1-a)*(1-b)) }
 
 // replaceBefore is a new set before leaving, with its bands.
-func (c chooser) replaceBefore(bands []plan.Band) option {
-	end := bands[c.last()]
-	op := c.leaving(plan.ReplaceBefore, -1, end.PLimit, end)
+func (c chooser) replaceBefore(replaced outlook) option {
+	end := replaced.bands[c.last()]
+	op := c.leaving(plan.ReplaceBefore, -1, end.PLimit, replaced.atEnd, end)
 	c.atHome(&op)
 	return op
 }
@@ -153,8 +187,14 @@ func (c chooser) atHome(op *option) {
 
 // replaceAt is a new set at a stop.
 func (c chooser) replaceAt(stop int) option {
-	before, end := c.asIs[stop], c.w.OutcomeAtEnd(c.set.Replacement, stop+1)
-	op := c.leaving(plan.ReplaceAtStop, stop, either(before.PLimit, end.PLimit), end)
+	before, end := c.asIs.bands[stop], c.w.OutcomeAtEnd(c.set.Replacement, stop+1)
+	bands := make([]plan.Band, len(c.way.Legs))
+	for j := stop + 1; j < len(bands); j++ {
+		bands[j] = end
+	}
+	after := c.outlook(c.set.Replacement, stop+1, bands)
+	unnoticed := func(watched bool) float64 { return either(c.asIs.uncaught(watched)[stop], after.atEnd(watched)) }
+	op := c.leaving(plan.ReplaceAtStop, stop, either(before.PLimit, end.PLimit), unnoticed, end)
 	op.margin, op.site = either(before.PMargin, end.PMargin), stop
 	op.hours, op.rate = float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Shop)
 	op.Shop = slices.Contains(c.way.Legs[stop].Can, "shop")
@@ -192,44 +232,55 @@ func (c chooser) paddockBefore(j int) int {
 	return j
 }
 
-// bring packs a spare and fits it in the paddock: at the margin, and at the
-// latest before the leg that would leave more than the cap to chance. The
-// chances start from the given bands, of the set as it is or of a new one. What
-// no check on the way shows is not brought: nobody would know when to fit it.
-func (c chooser) bring(bands []plan.Band) (option, bool) {
-	if !c.fits("paddock") || c.set.Caught == 0 {
+// bring packs a spare that goes on in the paddock, draw by draw: at the check
+// that finds the margin or expects it before the next, and at the latest before
+// the leg that would leave more than the cap to chance. It starts from the set
+// as it is or from a new one. What no check on the way shows is not brought:
+// nobody would know when to fit it.
+func (c chooser) bring(from outlook) (option, bool) {
+	if !c.fits("paddock") || !c.set.Checked() {
 		return option{}, false
 	}
-	latest := slices.IndexFunc(bands, func(b plan.Band) bool { return c.unsafe(b.PLimit) > float64(c.safety.Cap) })
+	bands := from.bands
+	latest := slices.IndexFunc(from.uncaught(true), func(p float64) bool { return p > float64(c.safety.Cap) })
 	change := c.paddockBefore(latest)
 	if latest == 0 || latest > 0 && change == 0 {
 		return option{}, false
 	}
-	// The spare has to last from the first circuit day that may need it.
-	from := change
-	if from < 0 {
-		from = c.paddockBefore(slices.IndexFunc(bands, func(b plan.Band) bool { return b.PLimit > float64(c.safety.Run) }))
-	}
-	if from < 0 {
+	if change < 0 && bands[c.last()].PLimit <= float64(c.safety.Run) {
 		return option{}, false
 	}
-	after := c.w.OutcomeAtEnd(c.set.Replacement, from)
-	// A crossing on the road, away from any paddock, still stops the trip.
-	stuck, until := 0.0, c.last()
-	if change >= 0 {
-		until = change - 1
-	}
-	for j := 0; j <= until; j++ {
-		if c.way.Legs[j].Kind == profiles.RoadLeg {
-			stuck += bands[j].PLimit - previous(bands, j)
+	op, ok := c.bringUntil(from, change)
+	for ok && op.PUnsafe > float64(c.safety.Cap) { // the spare's own chance counts too: earlier, if that helps
+		sooner := change - 1
+		if change < 0 {
+			sooner = c.last()
+		}
+		if change = c.paddockBefore(sooner); change <= 0 {
+			break
+		}
+		if earlier, _ := c.bringUntil(from, change); earlier.PUnsafe < op.PUnsafe {
+			op = earlier
 		}
 	}
-	crossing := previous(bands, until+1)
-	op := c.leaving(plan.Bring, change, either(stuck, after.PLimit), after)
-	op.PUnsafe = c.unsafe(either(crossing, after.PLimit))
-	op.margin, op.size, op.PNeed = 0, c.packed(), bands[c.last()].PLimit
-	if change >= 0 {
-		op.PNeed = 1 // the change is planned
+	return op, ok
+}
+
+// bringUntil is a spare that goes on before a leg at the latest; false where no
+// draw would fit it.
+func (c chooser) bringUntil(from outlook, change int) (option, bool) {
+	checks := c.set.Checks(c.way.Legs, true)
+	ends := c.w.Follow(from.set, 0, &projection.Spare{Checks: checks, Latest: change})
+	if ends.Fitted == 0 {
+		return option{}, false
+	}
+	op := option{
+		Decision: plan.Decision{Action: plan.Bring, Leg: change, Watched: true, PNeed: ends.Fitted, LifeEnd: ends.LifeEnd},
+		site:     noSite, size: c.packed(), thrown: ends.Thrown,
+	}
+	op.POut, op.crossing, op.PUnsafe = ends.Ends(from.course(), checks)
+	if !c.set.Critical {
+		op.PUnsafe = 0
 	}
 	return op, true
 }

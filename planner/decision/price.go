@@ -28,9 +28,7 @@ func (c chooser) price(op *option) {
 	if op.site != noSite {
 		op.Cost += float64(float64(c.part.Price) * c.lifeLeft(op.site))
 	}
-	if op.Action == plan.Bring && op.Leg > 0 {
-		op.Cost += float64(float64(c.part.Price) * c.lifeLeft(op.Leg-1))
-	}
+	op.Cost += float64(float64(c.part.Price) * op.thrown)
 	if op.Action == plan.Bring || op.Spare {
 		op.Cost += float64((op.PNeed*paddockWork*float64(c.part.Hours)/3600 + packing) * float64(costs.Hour))
 		if op.bought > 0 {
@@ -49,7 +47,7 @@ func (c chooser) lifeLeft(leg int) float64 {
 		}
 		return math.Max(0, least)
 	}
-	return math.Min(1, math.Max(0, c.asIs[leg].P50))
+	return math.Min(1, math.Max(0, c.asIs.bands[leg].P50))
 }
 
 // OrderBy is the last day to order what takes lead seconds to come before a departure.

@@ -15,7 +15,7 @@ import (
 // choosing is a set of two points, with half of its life left at the worse
 // one, on a trip of road, circuit, circuit, road.
 func choosing(k profiles.Kind) chooser {
-	s := &projection.Set{Spec: kind.Of(k), Set: plan.Set{Kind: k, Critical: true, Caught: 0.5}, FitAt: []string{"home", "shop", "paddock"}}
+	s := &projection.Set{Spec: kind.Of(k), Set: plan.Set{Kind: k, Critical: true}, FitAt: []string{"home", "shop", "paddock"}}
 	s.Levels = []projection.Level{{Point: plan.Point{New: 10, Start: 8, Limit: 2}}, {Point: plan.Point{New: 10, Start: 6, Limit: 2}}}
 	f := &profiles.Folder{}
 	f.Car.Costs = profiles.Costs{Stranded: 1000, Hour: 40, Shop: 130}
@@ -24,7 +24,7 @@ func choosing(k profiles.Kind) chooser {
 			{Kind: profiles.RoadLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg},
 		}},
 		part:   profiles.Part{Price: 100, Hours: 3600, LeadTime: 2 * 86400, Volume: 3, Weight: 4},
-		asIs:   []plan.Band{{P50: 1.25}, {P50: 0.25}, {P50: 0.125}, {P50: -0.5}},
+		asIs:   unnoticed([]plan.Band{{P50: 1.25}, {P50: 0.25}, {P50: 0.125}, {P50: -0.5}}, 1, 1),
 		safety: profiles.Safety{Cap: 0.0625, Run: 0.125},
 	}
 }
@@ -55,7 +55,7 @@ func TestPrice(t *testing.T) {
 		{"the same from the shelf costs nothing unused", profiles.Pads,
 			option{Decision: plan.Decision{Action: plan.Bring, Leg: -1, PNeed: 0.25}}, 0.25*80 + 20, 0, away},
 		{"brought and put on before leg 3 with a quarter left", profiles.Pads,
-			option{Decision: plan.Decision{Action: plan.Bring, Leg: 2, PNeed: 1}, bought: 1}, 25 + 80 + 20 + 10, 0, away},
+			option{Decision: plan.Decision{Action: plan.Bring, Leg: 2, PNeed: 1}, bought: 1, thrown: 0.25}, 25 + 80 + 20 + 10, 0, away},
 		{"replaced at home with a spare beside it", profiles.Pads,
 			option{Decision: plan.Decision{Action: plan.ReplaceBefore, Spare: true, PNeed: 0.5}, hours: 3600, rate: 40, bought: 2}, 50 + 40 + 20 + 40 + 20 + 0.5*15, 40, home},
 		{"oil past its interval in half the cases is worth a fill, twice over", profiles.Oil,
@@ -74,11 +74,9 @@ func TestPrice(t *testing.T) {
 	if got := worn.lifeLeft(-1); got != 0 {
 		t.Errorf("below its limit it has %g left", got)
 	}
-	for leg, want := range map[int]float64{-1: 0, 0: 0, 1: 1, 2: 0.25, 3: 0.125} {
-		op := option{Decision: plan.Decision{Action: plan.Bring, Leg: leg, PNeed: 1}, site: noSite}
-		choosing(profiles.Pads).price(&op)
-		if got := op.Cost - 80 - 20; math.Abs(got-100*want) > 1e-9 {
-			t.Errorf("replaced before leg %d: %g thrown away, want %g", leg+1, got, 100*want)
+	for leg, want := range map[int]float64{0: 1, 1: 0.25, 2: 0.125, 3: 0} {
+		if got := choosing(profiles.Pads).lifeLeft(leg); got != want {
+			t.Errorf("after leg %d: %g left, want %g", leg+1, got, want)
 		}
 	}
 }

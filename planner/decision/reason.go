@@ -28,9 +28,9 @@ func (c chooser) explain(op *option) {
 			op.Reason = fmt.Sprintf("%s chance to %s on this trip", asIs, risk)
 		}
 	case plan.Watch:
-		op.Reason = fmt.Sprintf("%s chance to %s, most likely %s; look at %s before each session and at each fuel stop", asIs, risk, c.when(), op.Where)
-		if op.PAsIs <= float64(c.safety.Run) {
-			op.Reason = fmt.Sprintf("it passes its margin %s but should stay off the limit (%s chance to reach it); look at %s first", c.marginLeg(), asIs, op.Where)
+		op.Reason = fmt.Sprintf("%s chance to %s, most likely %s%s", asIs, risk, c.when(), c.lookAt(op))
+		if op.PAsIs <= float64(c.safety.Run) && (s.Watched || s.After[c.last()].PMargin > 0.5) {
+			op.Reason = fmt.Sprintf("it passes its margin %s but should stay off the limit (%s chance to reach it)%s", c.marginLeg(), asIs, c.lookAt(op))
 		}
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("it passes its interval %s but should stay under its ceiling (%s chance to pass it): change it at home, and take a sample then", c.marginLeg(), asIs)
@@ -47,6 +47,9 @@ func (c chooser) explain(op *option) {
 	case plan.ReplaceAtStop:
 		op.Reason = fmt.Sprintf("%s, but only %s up to %s; a new set from there %s",
 			c.worn(op.PAsIs), quantity.Chance(s.After[op.Leg].PLimit), legs[op.Leg].Name, c.newSetEnds(op))
+		if op.Watched {
+			op.Reason += c.lookAt(op)
+		}
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("it passes its interval %s, with %s chance to %s by home but %s up to the stop",
 				c.marginLeg(), asIs, risk, quantity.Chance(s.After[op.Leg].PLimit))
@@ -57,9 +60,24 @@ func (c chooser) explain(op *option) {
 		if op.Spare {
 			op.Reason += fmt.Sprintf(", but may not last: %s chance to need the spare too", quantity.Chance(op.PNeed))
 		}
+		if op.Watched && !op.Spare && s.Critical {
+			op.Reason += c.lookAt(op)
+		}
 	case plan.DoNotTake:
 		op.Reason = c.refusal(op)
 	}
+}
+
+// lookAt says how and when the checklist has a watched set checked, as a
+// further part of a sentence.
+func (c chooser) lookAt(op *option) string {
+	checks := plan.Checks(c.set.Spec, c.way.Legs, true)
+	when := plan.Occasions(checks)
+	if when == "" {
+		return "; no check on the way would show it"
+	}
+	how := map[kind.Way]string{kind.ByGauge: "measure", kind.ByEye: "look at", kind.ByHand: "shake"}[checks[0].By]
+	return fmt.Sprintf("; %s %s %s", how, op.Where, when)
 }
 
 // worn says what becomes of the set as it is.

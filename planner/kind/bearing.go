@@ -25,7 +25,7 @@ var Bearing = &Kind{
 		Label: "PLACE hub, UNIT of L10", Note: "chance of being still good",
 	}},
 	Spreads: func(s profiles.Spread) Spreads { return Spreads{Summary: float64(s.SummaryHub)} },
-	Caught:  func(c profiles.Caught) float64 { return float64(c.Hub) },
+	Caught:  func(c profiles.Caught, _ Way) quantity.Share { return c.Hub },
 	Points: func(a At) []Point {
 		p := wheel(a.Place)
 		pt := Point{Measure: HubLife, New: 1, Said: "life used as given", Of: func(w *Wear) float64 { return w.Hub[p] }}
@@ -63,7 +63,7 @@ var Bearing = &Kind{
 	Lasts: func(p profiles.Part) float64 { return float64(p.Bearing.Capacity) },
 	Spare: "spare hub",
 	Checks: []Check{
-		{When: Session, Who: Weakest, Say: func(l Looked) string {
+		{When: Session, Who: AtOnce, By: ByHand, Say: func(l Looked) string {
 			return fmt.Sprintf("shake each wheel at 12 and 6 o'clock, %s above all: %s chance to fail on this trip; %s", l.Place, l.Fail, l.Why)
 		}},
 	},

@@ -28,7 +28,6 @@ var Fluid = &Kind{
 	Spreads: func(s profiles.Spread) Spreads {
 		return Spreads{Circuit: float64(s.FluidHeat), Summary: float64(s.FluidHeat)}
 	},
-	Caught: func(profiles.Caught) float64 { return 0 },
 	Points: func(a At) []Point {
 		fill := Fill(a.Part.Fluid)
 		return []Point{{

@@ -9,6 +9,7 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // Kind is all that tripwear knows of a kind of part.
@@ -31,7 +32,7 @@ type Kind struct {
 
 	Measures []MeasureInfo // of its points; the set's life is told by the first
 	Spreads  func(profiles.Spread) Spreads
-	Caught   func(profiles.Caught) float64 // share of crossings that the plan's checks catch
+	Caught   func(profiles.Caught, Way) quantity.Share // share of crossings that a check which could show them catches; nil where none does
 	Points   func(At) []Point
 	Unread   func(At) string // how the start of a set that was never read is known
 
@@ -111,6 +112,6 @@ type Purchase struct {
 
 // Gauge is a tool for reading a kind.
 type Gauge struct {
-	Name    string
-	Watched bool // only where the set is watched
+	Name  string
+	Reads bool // taken where the checklist orders a reading on the way
 }

@@ -28,7 +28,6 @@ var Oil = &Kind{
 		Label: "oil, equivalent UNIT", Note: "equivalent distance left to its ceiling",
 	}},
 	Spreads: func(s profiles.Spread) Spreads { return Spreads{Road: float64(s.Oil), Circuit: float64(s.Oil)} },
-	Caught:  func(profiles.Caught) float64 { return 0 },
 	Points: func(a At) []Point {
 		part := a.Part.Oil
 		interval, ceiling := float64(part.Interval), float64(part.Ceiling)

@@ -29,7 +29,7 @@ var Pads = &Kind{
 	Spreads: func(s profiles.Spread) Spreads {
 		return Spreads{float64(s.PadRoad), float64(s.PadCircuit), float64(s.SummaryPads)}
 	},
-	Caught: func(c profiles.Caught) float64 { return float64(c.Pads) },
+	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Pads, c.Look) },
 	Points: func(a At) []Point {
 		p, pad := wheel(a.Place), a.Part.Pads
 		pt := Point{
@@ -72,8 +72,9 @@ var Pads = &Kind{
 	Spare:  "full spare set",
 	Gauges: []Gauge{{"pad gauge", true}},
 	Checks: []Check{
-		{When: Session, Who: Watched, Reads: PadLining, Say: thinnest},
-		{When: Night, Reads: PadLining, Say: thinnest},
+		{When: Session, Who: Watched, By: ByGauge, Reads: PadLining, Say: thinnest},
+		{When: Session, Who: Unwatched, By: ByEye, Say: func(l Looked) string { return l.Set + ": look at the lining through the wheels" }},
+		{When: Night, By: ByGauge, Reads: PadLining, Say: thinnest},
 	},
 	Advice: "measure the thinnest end before and after each circuit day",
 }

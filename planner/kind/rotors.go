@@ -35,7 +35,7 @@ var Rotors = &Kind{
 	Spreads: func(s profiles.Spread) Spreads {
 		return Spreads{float64(s.RotorThickness), float64(s.RotorCrack), float64(s.SummaryCrack)}
 	},
-	Caught: func(c profiles.Caught) float64 { return float64(c.RotorCrack) },
+	Caught: func(c profiles.Caught, _ Way) quantity.Share { return c.RotorCrack },
 	Points: rotorPoints,
 	Unread: estimated,
 	Findings: []Findings{{
@@ -52,10 +52,10 @@ var Rotors = &Kind{
 	Lasts: func(p profiles.Part) float64 { return -float64(p.Rotors.Crack) },
 	Spare: "full spare set",
 	Checks: []Check{
-		{When: Session, Who: Watched, Looks: Crack, Say: func(l Looked) string {
+		{When: Session, Who: Watched, By: ByEye, Looks: Crack, Say: func(l Looked) string {
 			return fmt.Sprintf("%s: run a fingernail over the faces, %s first; %s of life expected back home; stop at a crack that catches the nail or reaches the edge%s", l.Set, l.Place, l.Life, l.Spare)
 		}},
-		{When: Night, Who: Unwatched, Say: func(l Looked) string { return l.Set + ": look for heat checks and a crack at the edge" }},
+		{When: Night, By: ByEye, Say: func(l Looked) string { return l.Set + ": look for heat checks and a crack at the edge" }},
 	},
 	Advice: "measure thickness, and note after how many circuit days the faces check",
 }

@@ -30,7 +30,7 @@ var Tire = &Kind{
 	Spreads: func(s profiles.Spread) Spreads {
 		return Spreads{float64(s.TireRoad), float64(s.TireCircuit), float64(s.SummaryTread)}
 	},
-	Caught: func(c profiles.Caught) float64 { return float64(c.Tread) },
+	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Tread, c.Look) },
 	Points: treadZones,
 	Unread: estimated,
 	Findings: []Findings{{
@@ -59,11 +59,12 @@ var Tire = &Kind{
 	Spare:  "full spare set",
 	Gauges: []Gauge{{"tire pressure gauge", false}, {"tread depth gauge", true}},
 	Checks: []Check{
-		{When: Fuel, Reads: Tread, Say: func(l Looked) string {
+		{When: Fuel, By: ByGauge, Reads: Tread, Say: func(l Looked) string {
 			return fmt.Sprintf("%s: cuts and cords, pressure when cold; depth at %s %s", l.Set, l.Place, l.Zone)
 		}},
-		{When: Session, Who: Watched, Reads: Tread, Say: depthAt},
-		{When: Night, Who: Watched, Reads: Tread, Say: depthAt},
+		{When: Session, Who: Watched, By: ByGauge, Reads: Tread, Say: depthAt},
+		{When: Session, Who: Unwatched, By: ByEye, Say: func(l Looked) string { return l.Set + ": look over the tread, for cuts and cords" }},
+		{When: Night, Who: Watched, By: ByGauge, Reads: Tread, Say: depthAt},
 	},
 	Advice: "measure depth at three zones before and after a circuit day and a long road leg",
 }

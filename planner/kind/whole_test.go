@@ -29,7 +29,7 @@ func gaps(k *Kind, f *profiles.Folder) []string {
 		want(word != "", "%s", what)
 	}
 	for what, missing := range map[string]bool{
-		"Spreads": k.Spreads == nil, "Caught": k.Caught == nil, "Points": k.Points == nil,
+		"Spreads": k.Spreads == nil, "Points": k.Points == nil,
 		"Unread": k.Unread == nil, "Buy": k.Buy == nil,
 	} {
 		want(!missing, "func %s", what)
@@ -52,12 +52,13 @@ func gaps(k *Kind, f *profiles.Folder) []string {
 	}
 	for i, c := range k.Checks {
 		want(c.When != "" && c.Say != nil, "a time or a sentence for check %d", i+1)
+		want(c.By != "" && (c.By == ByGauge) == (c.Reads != ""), "a way that fits check %d", i+1)
 		for _, m := range []Measure{c.Reads, c.Looks} {
 			want(m == "" || slices.ContainsFunc(k.Measures, func(x MeasureInfo) bool { return x.Measure == m }), "the measure %q that check %d reads", m, i+1)
 		}
 	}
-	if k.Caught != nil && k.Critical {
-		want(k.Caught(f.Model.Caught) == 0 || len(k.Checks) > 0, "a check that catches it")
+	if k.Caught != nil {
+		want(len(k.Checks) > 0, "a check that catches it")
 	}
 	if k.LaborWith != "" {
 		other := Of(k.LaborWith)
@@ -225,7 +226,6 @@ func TestGapsAreNamed(t *testing.T) {
 		"a word for its spare":                  func(k *Kind) { k.Spare = "" },
 		"advice":                                func(k *Kind) { k.Advice = "" },
 		"func Spreads":                          func(k *Kind) { k.Spreads = nil },
-		"func Caught":                           func(k *Kind) { k.Caught = nil },
 		"func Points":                           func(k *Kind) { k.Points = nil },
 		"func Unread":                           func(k *Kind) { k.Unread = nil },
 		"func Buy":                              func(k *Kind) { k.Buy = nil },
@@ -242,6 +242,7 @@ func TestGapsAreNamed(t *testing.T) {
 		"a reading in the table of profiles":    func(k *Kind) { k.Findings[0].Row = logbook.Hub },
 		"a check that catches it":               func(k *Kind) { k.Checks = nil },
 		"a time or a sentence for check 1":      func(k *Kind) { k.Checks[0].Say = nil },
+		"a way that fits check 1":               func(k *Kind) { k.Checks[0].By = "" },
 		"the measure \"pad\" that check 1":      func(k *Kind) { k.Checks[0].Reads = PadLining },
 		"a partner that shares its labor":       func(k *Kind) { k.LaborWith = profiles.Pads },
 		"a purchase of":                         func(k *Kind) { k.Buy = func(profiles.Part) Purchase { return Purchase{} } },

@@ -76,7 +76,7 @@ func (l *checklist) before() {
 		}
 		l.about(s, kind.Before, "%s", what)
 	}
-	l.add(kind.Before, "measure tread, pads and rotors and read the rotor faces; write the readings in the Measurements sheet")
+	l.add(kind.Before, "measure tread, pads and rotors, read the rotor faces and shake each wheel at 12 and 6 o'clock; write the readings in the Measurements sheet")
 	var pack []string
 	for _, it := range l.p.Packing {
 		pack = append(pack, it.Name)
@@ -112,36 +112,21 @@ func (l *checklist) session() {
 	l.add(kind.Session, "oil level at full, fluid level, firm pedal, wheel fasteners to the maker's torque when cold")
 }
 
-// sets adds the checks that the kinds order at one time.
+// sets adds the checks that are ordered at one time; they are the ones that the
+// decisions count on.
 func (l *checklist) sets(when string) {
 	for i, s := range l.p.Sets {
-		for _, c := range kind.Of(s.Kind).Checks {
-			if c.When == when && l.due(c.Who, i) {
+		for _, c := range plan.Checks(kind.Of(s.Kind), l.p.Legs, s.Decision.Watched) {
+			if c.When == when && (c.Who != kind.AtOnce || l.weakest(s.Kind) == i) {
 				l.out = append(l.out, l.of(c, s))
 			}
 		}
 	}
 }
 
-// due says whether a check is made of a set.
-func (l *checklist) due(who kind.Who, i int) bool {
-	s := l.p.Sets[i]
-	switch who {
-	case kind.Every:
-		return true
-	case kind.Watched:
-		return watched(s.Decision)
-	case kind.Unwatched:
-		return !watched(s.Decision)
-	case kind.Weakest:
-		return l.weakest(s.Kind) == i
-	}
-	return false
-}
-
 // of is one check of a set, with what to expect of it.
-func (l *checklist) of(c kind.Check, s plan.Set) plan.Check {
-	out := plan.Check{When: c.When, Set: s.ID}
+func (l *checklist) of(c plan.Ordered, s plan.Set) plan.Check {
+	out := plan.Check{When: c.When, Set: s.ID, Looks: c.By, Before: c.Legs()}
 	say := kind.Looked{Set: s.Name, Place: s.Points[0].Place, Fail: quantity.Chance(s.Decision.POut), Why: "it is the likeliest to fail"}
 	if s.Most >= 0 {
 		say.Why = "most of its life goes on " + l.p.Legs[s.Most].Name
@@ -158,11 +143,6 @@ func (l *checklist) of(c kind.Check, s plan.Set) plan.Check {
 	}
 	out.What = c.Say(say)
 	return out
-}
-
-// watched says whether a decision counts on checks on the way.
-func watched(d plan.Decision) bool {
-	return d.Action == plan.Watch || d.Action == plan.Bring || d.Spare
 }
 
 // spare says what to do where a spare is along.

@@ -68,8 +68,8 @@ func TestTreadAtFuelStops(t *testing.T) {
 	l := &checklist{p: &plan.Plan{
 		Sets: []plan.Set{{ID: "tires-front", Name: "front tires", Kind: profiles.Tire, Points: []plan.Point{at("LF", 7e-3), at("RF", 6e-3), at("RF too", 6e-3)}}},
 		Legs: []plan.Leg{
-			{Kind: profiles.RoadLeg, Refuels: 1}, {Kind: profiles.CircuitLeg, Refuels: 1},
-			{Kind: profiles.RoadLeg}, {Kind: profiles.RoadLeg, Refuels: 2},
+			{Kind: profiles.RoadLeg, Meters: 3, Refuels: 1, RefuelAt: []float64{1}}, {Kind: profiles.CircuitLeg, Refuels: 1},
+			{Kind: profiles.RoadLeg}, {Kind: profiles.RoadLeg, Meters: 3, Refuels: 2, RefuelAt: []float64{1, 2}},
 		},
 	}}
 	l.fuel()

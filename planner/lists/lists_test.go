@@ -53,7 +53,7 @@ func TestTonight(t *testing.T) {
 	legs := []plan.Leg{{Kind: profiles.CircuitLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg}}
 	pt := plan.Point{Measure: kind.PadLining, Start: 9e-3, New: 11e-3, Limit: 2e-3, Margin: 3e-3, Loss: []float64{1.5e-3, 2e-3, 0}}
 	s := plan.Set{ID: "pads-front"}
-	c := reads(plan.Check{When: kind.Night}, legs, s, pt, course(s, pt))
+	c := reads(plan.Check{When: kind.Night, Before: []int{1, 2}}, legs, s, pt, course(s, pt))
 	want := []plan.Reading{{Leg: 1, Level: 7.5e-3, Need: 5e-3}, {Leg: 2, Level: 5.5e-3}}
 	if diff := cmp.Diff(want, c.Expect, cmpopts.EquateApprox(0, 1e-12)); diff != "" {
 		t.Error(diff)

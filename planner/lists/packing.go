@@ -33,8 +33,11 @@ func Pack(p *plan.Plan, f *profiles.Folder) {
 		if off && k.WheelsOff {
 			take(p, "torque wrench", "wheel fasteners after the "+s.Name)
 		}
+		read := slices.ContainsFunc(plan.Checks(k, p.Legs, s.Decision.Watched), func(o plan.Ordered) bool {
+			return o.By == kind.ByGauge && len(o.Moments) > 0
+		})
 		for _, g := range k.Gauges {
-			if !g.Watched || s.Decision.Action == plan.Watch || s.Decision.Action == plan.Bring {
+			if !g.Reads || read {
 				take(p, g.Name, s.Name)
 			}
 		}

@@ -3,7 +3,6 @@ package lists
 import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
-	"example.com/tripwear/profiles"
 )
 
 // course is a point's nominal level before every leg and back home, as
@@ -47,22 +46,17 @@ func closest(s plan.Set, m kind.Measure) (plan.Point, []float64) {
 	return point, way
 }
 
-// reads completes a check with what its point should show: at fuel stops
-// before the roads that have them, before a session before the circuit days,
-// and after a circuit day then, with what the next one wants of it.
+// reads completes a check with what its point should show before each leg that
+// it is made before or on, and back home. After a circuit day it says what the
+// next one wants of it.
 func reads(c plan.Check, legs []plan.Leg, s plan.Set, p plan.Point, way []float64) plan.Check {
 	c.Measure, c.Act, c.Stop = p.Measure, p.Margin, p.Limit
-	for j, l := range legs {
-		switch {
-		case c.When == kind.Night && isCircuit(l):
-			r := plan.Reading{Leg: j + 1, Level: way[j+1]}
-			if j+1 < len(legs) && isCircuit(legs[j+1]) {
-				r.Need = p.Margin + p.Loss[j+1]
-			}
-			c.Expect = append(c.Expect, r)
-		case c.When == kind.Session && isCircuit(l), c.When == kind.Fuel && l.Kind == profiles.RoadLeg && l.Refuels > 0:
-			c.Expect = append(c.Expect, plan.Reading{Leg: j, Level: way[j]})
+	for _, j := range c.Before {
+		r := plan.Reading{Leg: j, Level: way[j]}
+		if c.When == kind.Night && j < len(legs) && isCircuit(legs[j]) {
+			r.Need = p.Margin + p.Loss[j]
 		}
+		c.Expect = append(c.Expect, r)
 	}
 	if c.When != kind.Night {
 		c.Expect = append(c.Expect, plan.Reading{Leg: len(legs), Level: way[len(legs)]})

@@ -14,6 +14,8 @@ type Check struct {
 	What string `json:"what"`
 
 	Set     string       `json:"set"`     // the set that it is about; "" where it is the whole car
+	Looks   kind.Way     `json:"looks"`   // gauge, look or hand; "" where it is no check of a set
+	Before  []int        `json:"before"`  // the legs before or on which it is made; the number of legs is back home
 	Measure kind.Measure `json:"measure"` // what is read; "" where nothing is measured
 	Expect  []Reading    `json:"expect"`  // what to expect, in the order of the trip
 	Act     float64      `json:"act"`     // level at which to act: the owner's margin

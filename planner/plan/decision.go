@@ -37,6 +37,7 @@ const (
 type Decision struct {
 	Action  Action  `json:"action"`
 	Leg     int     `json:"leg"`      // the stop's for ReplaceAtStop; for Bring the one before which the spare goes on at the latest, -1 where only the checks call for it; otherwise -1
+	Watched bool    `json:"watched"`  // it counts on the checks of a watched set
 	Spare   bool    `json:"spare"`    // replaced before leaving, and a second set brought
 	POut    float64 `json:"p_out"`    // chance of being stopped short, as decided
 	PUnsafe float64 `json:"p_unsafe"` // chance of driving across the limit unnoticed, as decided

@@ -32,7 +32,7 @@ type Set struct {
 	Part     string        `json:"part"` // id of the fitted part
 	PartName string        `json:"part_name"`
 	Critical bool          `json:"critical"` // the safety cap applies
-	Caught   float64       `json:"caught"`   // share of crossings caught by the plan's checks
+	Caught   float64       `json:"caught"`   // share of crossings, as decided, that the checks on the way catch
 
 	Points []Point   `json:"points"`
 	After  []Band    `json:"after"` // set as a whole: share of life left at its worst point, after each leg

@@ -33,7 +33,7 @@ func wearing(id string, points int, legs []trip.Usage) *Set {
 			if legs[j].Circuit {
 				loss[0], loss[1], loss[2] = 4e-4*math.Exp(-0.2), 4e-4*(1+float64(i)/20), 4e-4*math.Exp(0.25)
 			}
-			p.LegLoss = append(p.LegLoss, loss)
+			p.LegLoss, p.Loss = append(p.LegLoss, loss), append(p.Loss, loss[1])
 		}
 		s.Levels = append(s.Levels, p)
 	}

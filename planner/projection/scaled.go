@@ -11,11 +11,12 @@ func (s *Set) Scaled(group []int, scale float64) *Set {
 	out := *s
 	out.Levels = make([]Level, len(s.Levels))
 	for i, p := range s.Levels {
-		p.LegLoss = slices.Clone(p.LegLoss)
+		p.LegLoss, p.Loss = slices.Clone(p.LegLoss), slices.Clone(p.Loss)
 		for _, j := range group {
 			for k := range p.LegLoss[j] {
 				p.LegLoss[j][k] *= scale
 			}
+			p.Loss[j] *= scale
 		}
 		out.Levels[i] = p
 	}

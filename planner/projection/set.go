@@ -35,6 +35,8 @@ type Set struct {
 	Rates       RatePosterior      // zero where the logbook says nothing of them
 	hub         *reliability.Scale // posterior of the bearings at its corner; nil where that is the prior
 	age         float64            // of a part that fails: L10 lives used, nominal
+	Credits     profiles.Caught    // what checks are worth
+	Unnoticed   float64            // chance of driving across the limit unnoticed if nothing is done
 	FitAt       []string           // where it can be replaced: "home", "shop", "paddock"
 	Shelf       int                // spares of its part on the shelf
 	failedNow   bool               // a finding ended its life: the draws of a hub's life do not count
@@ -68,9 +70,9 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 	s := &Set{
 		Set: plan.Set{
 			ID: t.ID, Name: t.Name, Kind: k.ID, Part: first.Part.ID, PartName: first.Part.Name,
-			Most: -1, Critical: k.Critical, Caught: k.Caught(w.Folder.Model.Caught),
+			Most: -1, Critical: k.Critical,
 		},
-		Spec: k, FitAt: first.Part.Fit, Lifetime: k.Lifetime, PerLeg: k.Apart,
+		Spec: k, Credits: w.Folder.Model.Caught, FitAt: first.Part.Fit, Lifetime: k.Lifetime, PerLeg: k.Apart,
 		RoadSD: spread.Road, CircuitSD: spread.Circuit, SummarySD: spread.Summary,
 	}
 	for _, spare := range w.Folder.Car.Shelf {

@@ -1,0 +1,289 @@
+package projection
+
+import (
+	"math"
+	"slices"
+)
+
+// Course is what becomes of a set and its spare, draw by draw.
+type Course struct {
+	set   *Set
+	legs  int
+	until float64    // when the spare goes on at the latest, in legs
+	first []crossing // of the part that starts
+	spare []crossing // of the one that was brought; nil without one
+	on    []bool     // it was fitted
+	over  []bool     // the trip ended on the road before it could be
+
+	Fitted  float64 // share of draws that fitted the spare
+	Thrown  float64 // mean share of life that came off with the old part
+	LifeEnd float64 // median share of life left at the end
+}
+
+// Spare says when a spare that was brought goes on: at the first check in the
+// paddock that finds the margin reached, or expects it before the next one, and
+// at the latest before a leg.
+type Spare struct {
+	Checks []Check
+	Latest int // a leg's index; below 0 where the checks alone call for it
+}
+
+// change is a time within a leg at which the spare can go on.
+type change struct {
+	at    float64   // share of the leg driven
+	reach []float64 // by point, the level at which it goes on
+}
+
+// Follow takes a set through the legs from one on. With a spare, that one goes
+// on draw by draw and wears on at the same rates.
+func (w *Worker) Follow(s *Set, from int, spare *Spare) *Course {
+	c := &Course{set: s, legs: len(w.Usages), first: noCrossings(w.N)}
+	f := &follower{Course: c, run: w.Start(s), passed: make([][]float64, len(s.Levels)), before: make([][]float64, len(s.Levels))}
+	for i := range s.Levels {
+		f.before[i], f.passed[i] = make([]float64, w.N), slices.Repeat([]float64{f.unpassed(0)}, w.N)
+	}
+	if spare != nil {
+		c.spare, c.on, c.over = noCrossings(w.N), make([]bool, w.N), make([]bool, w.N)
+		f.fresh = s.Replacement
+		if f.fresh == nil {
+			f.fresh = s
+		}
+		f.start = w.noiseOf(f.fresh).start
+		if c.until = float64(c.legs); spare.Latest >= 0 {
+			c.until = float64(spare.Latest)
+		}
+	}
+	for j := from; j < c.legs; j++ {
+		changes := f.changes(j, spare)
+		if spare == nil && j > from && s.idle(j, from) {
+			continue
+		}
+		for i, level := range f.Level {
+			copy(f.before[i], level.Values)
+		}
+		for i := range s.Levels {
+			f.advancePoint(i, j, from)
+		}
+		if f.eventful(changes) {
+			f.leg(j, changes)
+		}
+	}
+	if spare != nil {
+		f.compare()
+		c.LifeEnd = f.band().P50
+		c.Fitted, c.Thrown = c.Fitted/float64(w.N), c.Thrown/float64(w.N)
+	}
+	return c
+}
+
+func noCrossings(n int) []crossing { return slices.Repeat([]crossing{{leg: -1}}, n) }
+
+// follower follows a set through its legs.
+type follower struct {
+	*Course
+	*run
+	fresh  *Set        // the spare
+	start  []*column   // where its points start
+	before [][]float64 // by point and draw: level at the start of the leg
+	passed [][]float64 // by point and draw: when the margin was passed
+}
+
+// unpassed is when the margin of a part fitted at a time was passed, at first:
+// never yet, and of one without a margin from the start.
+func (f *follower) unpassed(fitted float64) float64 {
+	if f.set.Lifetime {
+		return fitted
+	}
+	return math.Inf(1)
+}
+
+// changes lists the times within a leg at which a spare can go on.
+func (f *follower) changes(j int, spare *Spare) []change {
+	if spare == nil || spare.Latest >= 0 && j > spare.Latest {
+		return nil
+	}
+	if j == spare.Latest {
+		return []change{{reach: slices.Repeat([]float64{math.Inf(1)}, len(f.set.Levels))}}
+	}
+	var out []change
+	for n, c := range spare.Checks {
+		if !c.Paddock || int(c.At) != j || n > 0 && spare.Checks[n-1].At == c.At && spare.Checks[n-1].Paddock {
+			continue
+		}
+		next := f.until
+		for _, later := range spare.Checks[n+1:] {
+			if later.Paddock && later.At > c.At {
+				next = min(next, later.At)
+				break
+			}
+		}
+		one := change{at: c.At - float64(j)}
+		for i := range f.set.Levels {
+			one.reach = append(one.reach, f.set.Levels[i].Margin+f.expected(i, c.At, next))
+		}
+		out = append(out, one)
+	}
+	return out
+}
+
+// expected is the nominal wear of a point between two times. Nobody can tell
+// that of a part which fails without a margin.
+func (f *follower) expected(i int, from, to float64) float64 {
+	sum := 0.0
+	for j, loss := range f.set.Levels[i].Loss {
+		if share := min(to, float64(j+1)) - max(from, float64(j)); share > 0 && !f.set.Lifetime {
+			sum += float64(loss * share)
+		}
+	}
+	return sum
+}
+
+// eventful says whether any draw may pass a margin or change within the leg
+// that was just taken.
+func (f *follower) eventful(changes []change) bool {
+	for i, level := range f.Level {
+		line := f.set.Levels[i].Margin
+		for _, c := range changes {
+			line = max(line, c.reach[i])
+		}
+		if level.lo <= line {
+			return true
+		}
+	}
+	return false
+}
+
+// leg walks every draw through a leg.
+func (f *follower) leg(j int, changes []change) {
+	road := !f.Usages[j].Circuit
+	for k := range f.first {
+		if f.spare == nil {
+			f.cross(&f.first[k], k, j, 0, 1)
+			continue
+		}
+		at := 0.0
+		for _, c := range changes {
+			if f.on[k] || f.over[k] {
+				break
+			}
+			f.cross(&f.first[k], k, j, at, c.at)
+			if at = c.at; f.due(k, c) {
+				f.fit(k, j, at)
+			}
+		}
+		if f.on[k] {
+			f.cross(&f.spare[k], k, j, at, 1)
+			continue
+		}
+		f.cross(&f.first[k], k, j, at, 1)
+		f.over[k] = f.over[k] || road && f.first[k].leg == j
+	}
+	if f.spare != nil {
+		for _, level := range f.Level {
+			level.lo, level.hi = bounds(level.Values)
+		}
+	}
+}
+
+// cross notes where within a part of a leg a draw passes its margin, and its
+// limit where it has not yet.
+func (f *follower) cross(x *crossing, k, j int, from, to float64) {
+	if x.leg >= 0 || to < from {
+		return
+	}
+	for i := range f.set.Levels {
+		p, start, end := &f.set.Levels[i], f.before[i][k], f.Level[i].Values[k]
+		reaches := func(line float64) (float64, bool) {
+			switch taken := start - end; {
+			case start-float64(to*taken) > line:
+				return 0, false
+			case start-float64(from*taken) <= line:
+				return float64(j) + from, true
+			default:
+				return float64(j) + (start-line)/taken, true
+			}
+		}
+		margin, ok := reaches(p.Margin)
+		if !ok {
+			continue
+		}
+		f.passed[i][k] = min(f.passed[i][k], margin)
+		if at, ok := reaches(p.Limit); ok && (x.leg < 0 || at < x.at) {
+			*x = crossing{j, f.passed[i][k], at}
+		}
+	}
+}
+
+// due says whether the spare goes on in a draw.
+func (f *follower) due(k int, c change) bool {
+	for i := range f.set.Levels {
+		start, end := f.before[i][k], f.Level[i].Values[k]
+		if start-float64(c.at*(start-end)) <= c.reach[i] {
+			return true
+		}
+	}
+	return false
+}
+
+// fit puts the spare on in a draw within a leg.
+func (f *follower) fit(k, j int, at float64) {
+	left := 1.0
+	for i := range f.set.Levels {
+		p := &f.set.Levels[i]
+		start, end := f.before[i][k], f.Level[i].Values[k]
+		taken := start - end
+		left = min(left, (start-float64(at*taken)-p.Limit)*p.lifeScale())
+		level := p.New
+		if f.start[i] != nil {
+			level = f.start[i].Values[k]
+		}
+		f.before[i][k] = level + float64(at*taken)
+		f.Level[i].Values[k] = f.before[i][k] - taken
+		f.passed[i][k] = f.unpassed(float64(j) + at)
+	}
+	f.on[k] = true
+	f.Fitted++
+	f.Thrown += max(0, left)
+}
+
+// Uncaught is by leg the chance that the limit was crossed by its end and no
+// check caught it.
+func (c *Course) Uncaught(checks []Check) []float64 {
+	out := make([]float64, c.legs)
+	for _, x := range c.first {
+		if x.leg >= 0 {
+			out[x.leg] += (1 - c.set.credit(x, checks)) / float64(len(c.first))
+		}
+	}
+	for j := 1; j < len(out); j++ {
+		out[j] += out[j-1]
+	}
+	return out
+}
+
+// Ends sums up a course with a spare, beside that of the same set without: the
+// chances of being stopped short, which is on the road before the spare is on or
+// with it anywhere, of a limit that only checks keep it from crossing, and of
+// crossing one unnoticed. A check may miss the margin: what would cross without
+// a spare, before the spare goes on whatever they show, counts as it does there.
+func (c *Course) Ends(without *Course, checks []Check) (out, crossed, unnoticed float64) {
+	n := float64(len(c.first))
+	for k, old := range without.first {
+		spare, caught := c.spare[k], 1.0
+		missed := old.leg >= 0 && old.at < c.until
+		if missed {
+			caught = c.set.credit(old, checks)
+		}
+		if spare.leg >= 0 {
+			caught *= c.set.credit(spare, checks)
+		}
+		if c.over[k] || spare.leg >= 0 {
+			out += 1 / n
+		}
+		if missed || spare.leg >= 0 {
+			crossed += 1 / n
+		}
+		unnoticed += (1 - caught) / n
+	}
+	return out, crossed, unnoticed
+}
