@@ -181,11 +181,20 @@ func (t trial) unnoticed(checks []moment, fresh *moment, until moment) float64 {
 	if !t.past(until.leg, until.share, fresh, limit) {
 		return 0
 	}
+	crossing := 0
+	for crossing < until.leg && !t.past(crossing, 1, fresh, limit) {
+		crossing++
+	}
 	best := 0.0
 	for _, c := range checks {
 		after := fresh == nil || c.leg > fresh.leg || c.leg == fresh.leg && c.share >= fresh.share
 		before := c.leg < until.leg || c.leg == until.leg && c.share < until.share
-		if after && before && !t.past(c.leg, c.share, fresh, limit) && t.past(c.leg, c.share, fresh, margin) {
+		after = after && (c.leg > 0 || c.share > 0) // what is read before leaving is what the plan starts from
+		shows := t.past(c.leg, c.share, fresh, margin)
+		if t.s.Kind == profiles.Bearing { // it has no margin: only before the leg on which it fails
+			shows = c.leg < crossing || c.leg == crossing && c.share == 0
+		}
+		if after && before && shows && !t.past(c.leg, c.share, fresh, limit) {
 			best = max(best, c.caught)
 		}
 	}
