@@ -34,18 +34,24 @@ func TestScripts(t *testing.T) {
 	if testing.Short() {
 		all, one = "", []string{filepath.Join(dir, "plan_demo.txtar")}
 	}
-	testscript.Run(t, testscript.Params{
-		Dir:                 all,
-		Files:               one,
+	testscript.Run(t, scripts(all, one...))
+}
+
+// scripts runs the scripts of a folder, or some files, apart from the user's
+// own settings.
+func scripts(dir string, files ...string) testscript.Params {
+	return testscript.Params{
+		Dir:                 dir,
+		Files:               files,
 		UpdateScripts:       os.Getenv("UPDATE") != "",
 		RequireExplicitExec: true,
 		Setup: func(e *testscript.Env) error {
-			e.Setenv("HOME", filepath.Join(e.WorkDir, "home")) // nothing of the user's own settings
+			e.Setenv("HOME", filepath.Join(e.WorkDir, "home"))
 			e.Setenv("XDG_CONFIG_HOME", filepath.Join(e.WorkDir, "config"))
 			e.Setenv("AppData", filepath.Join(e.WorkDir, "config"))
 			traces, err := filepath.Abs("../../testdata/trace")
 			e.Setenv("TRACES", traces)
 			return err
 		},
-	})
+	}
 }

@@ -58,6 +58,8 @@ func newBench(t testing.TB) *bench {
 type owner struct {
 	truth map[profiles.Kind][2][2]float64 // by kind and axle: ln of the true road and circuit multiples
 	log   []logbook.Entry
+	car   *levels           // as it stands at the end
+	own   map[where]float64 // a point's own multiple
 }
 
 // drive takes an owner from reading to reading. Trips come from the list;
@@ -86,27 +88,16 @@ func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
 	for _, p := range car.points {
 		own[p] = math.Exp(pointSpread * random.NormFloat64())
 	}
+	o.car, o.own = car, own
 	odometer, date := b.start, time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	for range occasions {
 		for range 1 + random.IntN(2) {
 			id := trips[random.IntN(len(trips))]
 			way := b.known[id]
 			pace := random.NormFloat64()
-			for j, u := range way.Usages {
+			for j := range way.Usages {
 				odometer += way.Legs[j].Meters
-				circuit := u.Circuit
-				for p, level := range car.all() {
-					rates := o.truth[p.kind][p.axle]
-					l := trip.Loss{p.of(&u.At[0]), p.of(&u.At[1]), p.of(&u.At[2])}
-					lost := l[1] * math.Exp(rates[0])
-					if circuit {
-						lost = at(l, pace) * math.Exp(rates[1])
-						if u.Summary {
-							lost *= math.Exp(quarry[p.kind])
-						}
-					}
-					*level -= lost * own[p]
-				}
+				o.wear(&way.Usages[j], pace, quarry)
 			}
 			date = date.AddDate(0, 0, 7)
 			o.log = append(o.log, entry(logbook.Trip, "", "", id, 0, odometer, date))
@@ -115,6 +106,23 @@ func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
 		o.log = append(o.log, car.replace(random, odometer, date)...)
 	}
 	return o
+}
+
+// wear takes a leg from the car by the owner's true rates; summary is what the
+// circuits known by their summary alone take beside that, ln by kind.
+func (o *owner) wear(u *trip.Usage, pace float64, summary map[profiles.Kind]float64) {
+	for p, level := range o.car.all() {
+		rates := o.truth[p.kind][p.axle]
+		l := trip.Loss{p.of(&u.At[0]), p.of(&u.At[1]), p.of(&u.At[2])}
+		lost := l[1] * math.Exp(rates[0])
+		if u.Circuit {
+			lost = at(l, pace) * math.Exp(rates[1])
+			if u.Summary {
+				lost *= math.Exp(summary[p.kind])
+			}
+		}
+		*level -= lost * o.own[p]
+	}
 }
 
 // at is the loss at a pace, in spreads from the plan's.
