@@ -62,7 +62,7 @@ func runCheck(s *session) error {
 	}
 	var out strings.Builder
 	count := func(n int, of string) string { return fmt.Sprintf("%d %s", n, plan.Plural(n, of)) }
-	fmt.Fprintf(&out, "%s: read %s fitted, %s of the logbook, %s; drove %s; walked %s: no error found\n", plainly(f.Car),
+	fmt.Fprintf(&out, "%s: no error found\n  read %s fitted, %s of the logbook, %s\n  drove %s, walked %s\n", plainly(f.Car),
 		count(f.Fitted, "part"), count(f.Rows, "row"), count(f.OilReports, "oil report"), count(f.Circuits, "circuit"), count(f.Trips, "trip"))
 	for _, u := range f.Unread {
 		meant := ""

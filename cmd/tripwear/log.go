@@ -69,7 +69,7 @@ func (o *logAddOptions) flags(cmd *cobra.Command, day string) {
 	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine or system for some")
 	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
 	flags.StringVar(&o.note, "note", "", "anything worth remembering")
-	flags.BoolVar(&o.confirm, "confirm", false, "an unlikely row is right")
+	flags.BoolVarP(&o.confirm, "confirm", "y", false, "an unlikely row is right")
 }
 
 func runLogAdd(s *session, o logAddOptions, text string) error {

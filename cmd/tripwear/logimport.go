@@ -33,7 +33,7 @@ Rows that the logbook has taken back stay so.`,
 		Args:    exactlyOne("log import takes one FILE", "tripwear log import plan.xlsx"),
 		RunE:    env.reads(func(s *session, args []string) error { return runLogImport(s, confirm, args[0]) }),
 	}
-	cmd.Flags().BoolVar(&confirm, "confirm", false, "unlikely rows are right")
+	cmd.Flags().BoolVarP(&confirm, "confirm", "y", false, "unlikely rows are right")
 	return cmd
 }
 

@@ -14,13 +14,11 @@ import (
 // its own random stream.
 func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) plan.Choice {
 	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: trunkLimit(way.Folder.Car, way.TopUp)}
-	choosers := make([]chooser, len(sets))
 	projection.Parallel(len(sets), func() func(int) {
 		w := projection.NewWorker(d, way.Usages)
 		return func(i int) {
 			sets[i].ProjectAsIs(w, len(way.Legs))
-			choosers[i] = newChooser(sets[i], w, way, today)
-			m.options[i] = choosers[i].options()
+			m.options[i] = newChooser(sets[i], w, way, today).options()
 		}
 	})
 
@@ -28,16 +26,16 @@ func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 	best := m.solve(m.limit, nil)
 	small := projection.NewDraws(min(d.N, flipDraws), d.Seed)
 	projection.Parallel(len(sets), func() func(int) {
-		w := projection.NewWorker(small, way.Usages)
+		w, few := projection.NewWorker(d, way.Usages), projection.NewWorker(small, way.Usages)
 		return func(i int) {
-			op := m.chosen(best, i)
+			c, op := newChooser(sets[i], w, way, today), m.chosen(best, i)
 			op.PAsIs = m.options[i][0].POut
 			op.Next = m.rival(best, i)
 			if op.Action != plan.Run {
-				op.Flip = choosers[i].flip(w, op.Action)
+				op.Flip = c.flip(few, op.Action)
 			}
-			choosers[i].bind(&op)
-			choosers[i].explain(&op)
+			c.bind(&op)
+			c.explain(&op)
 			sets[i].Decision = op.Decision
 			sets[i].Unnoticed = m.options[i][0].PUnsafe
 			if sets[i].Critical && op.crossing > 0 {

@@ -45,6 +45,12 @@ func (r *run) restart(i int) {
 	addTo(trip.Loss{p.wornRoad, p.wornRoad, p.wornRoad}, &e[onRoads])
 	addTo(trip.Loss{p.wornCircuit, p.wornCircuit, p.wornCircuit}, &e[onCircuits])
 	r.subtract(worn, &e, &r.n.rates)
+	if p.held {
+		for k, v := range worn.Values {
+			worn.Values[k] = min(v, p.most)
+		}
+		worn.lo, worn.hi = min(worn.lo, p.most), min(worn.hi, p.most)
+	}
 }
 
 // takeLegs takes the legs from one up to another from a point.

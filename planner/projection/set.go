@@ -19,6 +19,8 @@ type Level struct {
 	StartSD     float64 // one standard deviation of that level
 	wornRoad    float64 // worn on roads before the trip by the model: the rates' spread applies to it
 	wornCircuit float64 // the same on circuits
+	held        bool    // to most, by what was found
+	most        float64
 	LegLoss     []trip.Loss
 	Ceiling     []float64 // level that time alone allows after each leg; nil where time does not count
 }
@@ -178,7 +180,7 @@ func (s *Set) AddReplacement() *Set {
 	newSet := *s
 	newSet.Levels = make([]Level, len(s.Levels))
 	for i, p := range s.Levels {
-		p.Start, p.From, p.StartSD, p.wornRoad, p.wornCircuit, p.Ceiling = p.New, p.New, 0, 0, 0, nil
+		p.Start, p.From, p.StartSD, p.wornRoad, p.wornCircuit, p.Ceiling, p.held = p.New, p.New, 0, 0, 0, nil, false
 		newSet.Levels[i] = p
 	}
 	newSet.age, newSet.Replacement, newSet.replaces = 0, nil, s
@@ -240,7 +242,9 @@ func (s *Set) inspect(found []kind.Verdict, place string) {
 			if p.Place != place {
 				continue
 			}
-			p.lower(v.Lower(p.Spec, p.Start))
+			if most := v.Lower(p.Spec, math.Inf(1)); !math.IsInf(most, 1) {
+				p.lower(most)
+			}
 			for j := range p.Ceiling {
 				if v.Forbids {
 					p.Ceiling[j] = math.Min(p.Ceiling[j], 0)
@@ -250,12 +254,12 @@ func (s *Set) inspect(found []kind.Verdict, place string) {
 	}
 }
 
-// lower puts a point at a level if the model has it above; what was seen is
-// certain.
+// lower holds a point to a level at most: what the model has below it stays there.
 func (p *Level) lower(level float64) {
-	if p.Start > level {
-		p.Start, p.From, p.StartSD, p.wornRoad, p.wornCircuit = level, level, 0, 0, 0
+	if !p.held || level < p.most {
+		p.held, p.most = true, level
 	}
+	p.Start = math.Min(p.Start, level)
 }
 
 // Places lists where the set's points are, each once.

@@ -59,7 +59,7 @@ func TestFail(t *testing.T) {
 	entry := &profiles.Fitted{Face: map[string]logbook.Finding{"LF": logbook.Edge}}
 	s.inspect(kind.Rotors.Inspect(kind.At{Folder: &profiles.Folder{}, Part: profiles.Part{Tire: &profiles.TirePart{}, Rotors: &profiles.RotorsPart{}}, Place: "LF", Entry: entry}), "LF")
 	a, b, c, d := s.Levels[0], s.Levels[1], s.Levels[2], s.Levels[3]
-	if a.Start != 0 || a.From != 0 || a.StartSD != 0 || a.wornRoad != 0 || a.wornCircuit != 0 {
+	if a.Start != 0 || !a.held || a.most != 0 || b.held {
 		t.Errorf("failed: %+v", a)
 	}
 	if b.Start != 24 || b.StartSD != 0.1 || c.Start != 0.7 || c.StartSD != 0.1 {

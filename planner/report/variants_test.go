@@ -41,7 +41,7 @@ func TestVariants(t *testing.T) {
 			l := lasts(t, planner.Ask{Sets: "tires-rear"})
 			l.Road = 0
 			return report.Lasts(w, l, quantity.Metric)
-		}, []string{"Juniper at Heron Flats, no road: 5 x 20 min", "\n! rear tires           42 %     5 %    <1 %     0.9    0.2  RR inside\n  Under days"}},
+		}, []string{"Juniper at Heron Flats, no road: 5 x 20 min", "\n! rear tires           42 %     5 %    <1 %     0.8    0.1  RR inside\n  Under days"}},
 		{"lasts, metric", func(w io.Writer) error { return report.Lasts(w, lasts(t, planner.Ask{}), quantity.Metric) }, []string{"Juniper at Heron Flats, 400 km of road"}},
 		{"compare, three", func(w io.Writer) error {
 			c := compared(t, nil, []profiles.Change{{Key: "pace", Value: "advanced"}}, []profiles.Change{{Key: "alignment.RR.toe", Value: "0.4deg"}})
