@@ -1,5 +1,3 @@
-//go:build evidence
-
 package main
 
 import (

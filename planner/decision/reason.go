@@ -30,7 +30,11 @@ func (c chooser) explain(op *option) {
 	case plan.Watch:
 		op.Reason = fmt.Sprintf("%s chance to %s, most likely %s%s", asIs, risk, c.when(), c.lookAt(op))
 		if op.PAsIs <= float64(c.safety.Run) && (s.Watched || s.After[c.last()].PMargin > 0.5) {
-			op.Reason = fmt.Sprintf("it passes its margin %s but should stay off the limit (%s chance to reach it)%s", c.marginLeg(), asIs, c.lookAt(op))
+			passes := "passes its margin " + c.marginLeg()
+			if first.Start <= first.Margin {
+				passes = "is past its margin already"
+			}
+			op.Reason = fmt.Sprintf("it %s but should stay off the limit (%s chance to reach it)%s", passes, asIs, c.lookAt(op))
 		}
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("it passes its interval %s but should stay under its ceiling (%s chance to pass it): change it at home, and take a sample then", c.marginLeg(), asIs)
@@ -58,7 +62,11 @@ func (c chooser) explain(op *option) {
 		op.Reason = fmt.Sprintf("%s, %s first, most likely %s; a new set %s",
 			c.worn(op.PAsIs), op.Where, c.when(), c.newSetEnds(op))
 		if op.Spare {
-			op.Reason += fmt.Sprintf(", but may not last: %s chance to need the spare too", quantity.Chance(op.PNeed))
+			need := ", and the spare is needed too"
+			if op.PNeed < 0.995 {
+				need = fmt.Sprintf(", but may not last: %s chance to need the spare too", quantity.Chance(op.PNeed))
+			}
+			op.Reason += need
 		}
 		if op.Watched && !op.Spare && s.Critical {
 			op.Reason += c.lookAt(op)

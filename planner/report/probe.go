@@ -42,7 +42,7 @@ func (t text) probes() {
 		}
 		t.row(widths, "  "+r.Place, strings.Join(heat, "/")+" "+unit.Name, t.warmth(r.Spread), "  "+r.Concern, string(r.Wear))
 		t.fold("      ", r.Why+"."+t.steps(r.Pressure, r.Camber))
-		if r.Camber != 0 {
+		if r.Camber != 0 && !math.IsInf(r.Trips, 1) {
 			t.fold("      ", fmt.Sprintf("By the model that takes %s instead of %s on this trip (inside, middle, outside): a new tire lasts %.1f such trips instead of %.1f.",
 				t.zones(r.Would), t.zones(r.Loss), r.TripsNew, r.Trips))
 		}

@@ -27,6 +27,9 @@ func (v view) probes(s *sheet) {
 // camber says what a suggested change of camber does to the tread.
 func (v view) camber(r plan.Probing) string {
 	u := v.u.tread
+	if !finite(r.Trips) {
+		return fmt.Sprintf(" Try %+.1f deg of camber.", r.Camber*180/math.Pi)
+	}
 	return fmt.Sprintf(" Try %+.1f deg of camber: by the model this trip then takes %.1f, %.1f, %.1f instead of %.1f, %.1f, %.1f (%s), and a new tire lasts %.1f such trips instead of %.1f.",
 		r.Camber*180/math.Pi, u.of(r.Would[0]), u.of(r.Would[1]), u.of(r.Would[2]), u.of(r.Loss[0]), u.of(r.Loss[1]), u.of(r.Loss[2]), u.name, r.TripsNew, r.Trips)
 }
