@@ -4,6 +4,7 @@ import (
 	"testing"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -13,23 +14,8 @@ const (
 	thirtyTwo = 0.0254 / 32 // m
 )
 
-// demo loads a fresh copy of a demo folder and its trip, to be changed.
-func demo(t testing.TB, name string) (*profiles.Folder, profiles.Trip) {
-	t.Helper()
-	files, err := profiles.Demo(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := profiles.Load(files)
-	if err != nil {
-		t.Fatal(err)
-	}
-	trip, err := f.FindTrip("")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f, trip
-}
+// demo loads a fresh copy of a demo folder and its trip.
+var demo = randomcar.Demo
 
 // planned makes a plan with few draws.
 func planned(t testing.TB, f *profiles.Folder, trip profiles.Trip) *plan.Plan {

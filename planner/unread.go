@@ -109,11 +109,12 @@ func lookFor(s *projection.Set, d *plan.Deciding) {
 	}
 	var good, bad []string
 	for _, f := range s.Spec.Findings[0].List {
-		switch {
-		case f.Forbids:
-		case f.Lower != nil && f.Lower(p.Spec, p.New) <= d.Threshold:
+		if f.Forbids {
+			continue
+		}
+		if f.Lower != nil && f.Lower(p.Spec, p.New) <= d.Threshold {
 			bad = append(bad, string(f.Word))
-		default:
+		} else {
 			good = append(good, string(f.Word))
 		}
 	}

@@ -1,8 +1,7 @@
 package learning
 
 import (
-	"testing"
-
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -12,23 +11,8 @@ const (
 	thirtyTwo = 0.0254 / 32 // m
 )
 
-// demo loads a fresh copy of a demo folder and its trip, to be changed.
-func demo(t testing.TB, name string) (*profiles.Folder, profiles.Trip) {
-	t.Helper()
-	files, err := profiles.Demo(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := profiles.Load(files)
-	if err != nil {
-		t.Fatal(err)
-	}
-	trip, err := f.FindTrip("")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f, trip
-}
+// demo loads a fresh copy of a demo folder and its trip.
+var demo = randomcar.Demo
 
 // fit replaces the measurements of a fitted part: as new, no days, no miles.
 func fitNew(f *profiles.Folder, part string) {

@@ -194,14 +194,14 @@ func (f *follower) cross(x *crossing, k, j int, from, to float64) {
 	for i := range f.set.Levels {
 		p, start, end := &f.set.Levels[i], f.before[i][k], f.Level[i].Values[k]
 		reaches := func(line float64) (float64, bool) {
-			switch taken := start - end; {
+			taken := start - end
+			switch {
 			case start-float64(to*taken) > line:
 				return 0, false
 			case start-float64(from*taken) <= line:
 				return float64(j) + from, true
-			default:
-				return float64(j) + (start-line)/taken, true
 			}
+			return float64(j) + (start-line)/taken, true
 		}
 		margin, ok := reaches(p.Margin)
 		if !ok {

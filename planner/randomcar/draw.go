@@ -137,7 +137,8 @@ func drawRow(t *rapid.T, o *Owner) Row {
 	case 4:
 		finds := logbook.Findings(f.row)
 		r.What, r.Value = f.row, string(finds[max(0, draw(t, "finds", -6, len(finds)-1))])
-	default:
+	}
+	if r.What == "" {
 		return o.read(t, f, r)
 	}
 	return r

@@ -130,14 +130,14 @@ func (t text) change(c plan.Change) string {
 	if c.At != nil {
 		out += ", after about " + t.distance(c.At.Meters)
 	}
-	switch {
+	switch cost := math.Round(c.Cost); {
 	case !quantity.Known(c.Cost):
 		out += " (its price is not known"
-	case math.Round(c.Cost) > 0:
+	case cost > 0:
 		out += " (about " + t.money(c.Cost) + " more"
-	case math.Round(c.Cost) < 0:
+	case cost < 0:
 		out += " (about " + t.money(-c.Cost) + " less"
-	default:
+	case cost == 0:
 		out += " (costs nothing more"
 	}
 	if !c.Date.IsZero() && c.Days == 0 {

@@ -72,13 +72,13 @@ func (d Display) Number(si float64) string {
 // above a shown figure, as arithmetic leaves it, is that figure.
 func (d Display) Up(si float64) string {
 	step := math.Pow(10, float64(d.Decimals))
-	return d.after(fmt.Sprintf("%.*f", d.Decimals, math.Ceil(d.Of(si)*step-1e-6)/step))
+	return d.after(fmt.Sprintf("%.*f", d.Decimals, math.Ceil(float64(d.Of(si)*step)-1e-6)/step))
 }
 
 // Down is what is left of something, to a number of decimals, rounded down.
 func Down(x float64, decimals int) string {
 	step := math.Pow(10, float64(decimals))
-	return fmt.Sprintf("%.*f", decimals, math.Floor(x*step+1e-6)/step)
+	return fmt.Sprintf("%.*f", decimals, math.Floor(float64(x*step)+1e-6)/step)
 }
 
 // Text is a value with its unit.
