@@ -115,3 +115,10 @@ func line(text, with string) string {
 	}
 	return ""
 }
+
+// clearSettings takes the user's own settings from the environment.
+func clearSettings(t *testing.T) {
+	for _, key := range append([]string{"config"}, settingsKeys...) {
+		t.Setenv(variable(key), "")
+	}
+}

@@ -60,13 +60,6 @@ func TestHostile(t *testing.T) {
 	}
 }
 
-// clearSettings takes the user's own settings from the environment.
-func clearSettings(t *testing.T) {
-	for _, key := range append([]string{"config"}, settingsKeys...) {
-		t.Setenv(variable(key), "")
-	}
-}
-
 // run lays a case out in a folder of its own, runs its command there, checks
 // what is true of every command, and gives the status and stderr.
 func (c *hostileCase) run(t *testing.T) string {

@@ -180,7 +180,7 @@ func TestEngineBites(t *testing.T) {
 
 // changedTrip is the demo with more road, a day more, a shallower tire and a
 // dearer one; and the workbook of the unchanged one, edited alike.
-func changedTrip(t *testing.T) (*plan.Plan, []byte) {
+func changedTrip(t *testing.T) (was, now *plan.Plan, edited []byte) {
 	t.Helper()
 	fsys, err := profiles.Demo("juniper")
 	if err != nil {
@@ -190,7 +190,7 @@ func changedTrip(t *testing.T) (*plan.Plan, []byte) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	was, err := planner.Make(folder, folder.Trips["spring"], planner.Options{Draws: 2000})
+	was, err = planner.Make(folder, folder.Trips["spring"], planner.Options{Draws: 2000})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -208,7 +208,7 @@ func changedTrip(t *testing.T) (*plan.Plan, []byte) {
 	part := folder.Parts["tires-rear"]
 	part.Price = 512
 	folder.Parts["tires-rear"] = part
-	now, err := planner.Make(folder, trip, planner.Options{Draws: 20_000})
+	now, err = planner.Make(folder, trip, planner.Options{Draws: 20_000})
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -237,13 +237,13 @@ func changedTrip(t *testing.T) (*plan.Plan, []byte) {
 	if err := f.Write(&out); err != nil {
 		t.Fatal(err)
 	}
-	return now, out.Bytes()
+	return was, now, out.Bytes()
 }
 
 // TestEngineFollowsInputs changes inputs in the file, recalculates, and holds
 // the result against the program planning the changed trip.
 func TestEngineFollowsInputs(t *testing.T) {
-	now, book := changedTrip(t)
+	was, now, book := changedTrip(t)
 	g := gridOf(t, resaved(t, book))
 	b := layOut(now, quantity.US)
 	for _, w := range b.wear {
@@ -276,12 +276,12 @@ func TestEngineFollowsInputs(t *testing.T) {
 	if got := below(t, list, "Item", "225")[3]; got != "512" || price != 512 {
 		t.Errorf("price %s, plan %v", got, price)
 	}
-	before := gridOf(t, written(t, juniper(t), quantity.US))["Shopping list"]
-	was, err := strconv.ParseFloat(below(t, before, "Item", "Still to pay")[3], 64)
+	before := gridOf(t, written(t, was, quantity.US))["Shopping list"]
+	paid, err := strconv.ParseFloat(below(t, before, "Item", "Still to pay")[3], 64)
 	if err != nil {
 		t.Fatal(err)
 	}
-	near(t, "still to pay", below(t, list, "Item", "Still to pay")[3], was+512-430, 1e-9)
+	near(t, "still to pay", below(t, list, "Item", "Still to pay")[3], paid+512-430, 1e-9)
 	for sheet, word := range map[string]string{"Summary": "INPUTS CHANGED", "Wear": "INPUTS CHANGED", "Shopping list": "PRICES CHANGED"} {
 		if got := g.at(t, sheet, "A3"); !strings.HasPrefix(got, word) {
 			t.Errorf("%s says %q", sheet, got)
