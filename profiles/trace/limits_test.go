@@ -101,9 +101,6 @@ func (p *peak) Read(b []byte) (int, error) {
 // What a file asks for in memory goes with what it says, not with its size:
 // files without an end, at the usual limits but for a size of 32 MiB.
 func TestMemory(t *testing.T) {
-	if testing.Short() {
-		t.Skip("reads 300 MiB")
-	}
 	const (
 		mib   = 1 << 20
 		piece = "more than 16 MiB in one piece"
