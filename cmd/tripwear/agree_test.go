@@ -13,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 	"pgregory.net/rapid"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner/randomcar"
 )
 
@@ -32,7 +33,7 @@ func TestAnswersAgree(t *testing.T) {
 			var out, errs bytes.Buffer
 			status := run(environment{stdout: &out, stderr: &errs, now: func() time.Time { return o.Depart.AddDate(0, 0, -10) }, open: func(string) fs.FS { return files }},
 				append(args, "--draws", "300", "--quiet"))
-			if status != exitFine && status != exitUnsafe {
+			if status != terminal.ExitFine && status != terminal.ExitUnsafe {
 				t.Fatalf("%v: status %d: %s", args, status, errs.String())
 			}
 			return status, out.String()
@@ -52,7 +53,7 @@ func TestAnswersAgree(t *testing.T) {
 		if err := json.Unmarshal([]byte(js), &p); err != nil {
 			t.Fatal(err)
 		}
-		if textStatus != status || p.Safe != (status == exitFine) {
+		if textStatus != status || p.Safe != (status == terminal.ExitFine) {
 			t.Errorf("status %d with text, %d with JSON, which says safe: %t", textStatus, status, p.Safe)
 		}
 		no := []string{"NOT SAFE AS PLANNED", "NO, NOT AS IT STANDS", "CAN'T SAY YET"}
@@ -87,7 +88,7 @@ func TestAnswersAgree(t *testing.T) {
 		}
 		status, js = ask("lasts", "--circuit", "heron-flats", "--json")
 		var l struct{ Lasts bool }
-		if err := json.Unmarshal([]byte(js), &l); err != nil || l.Lasts != (status == exitFine) {
+		if err := json.Unmarshal([]byte(js), &l); err != nil || l.Lasts != (status == terminal.ExitFine) {
 			t.Errorf("lasts: status %d, JSON says %t, %v", status, l.Lasts, err)
 		}
 	})

@@ -1,9 +1,13 @@
 package main
 
 import (
+	"errors"
 	"fmt"
 
 	"github.com/spf13/cobra"
+	"github.com/spf13/pflag"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // exactlyOne wants one argument.
@@ -19,7 +23,7 @@ func noArguments(name, hint string) cobra.PositionalArgs {
 func refuse(wrong func(n int) bool, what, hint string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
 		if wrong(len(args)) {
-			return &useError{what, hint}
+			return terminal.Misuse(what, hint)
 		}
 		return nil
 	}
@@ -29,7 +33,7 @@ func refuse(wrong func(n int) bool, what, hint string) cobra.PositionalArgs {
 func atMostOne(name string) cobra.PositionalArgs {
 	return func(cmd *cobra.Command, args []string) error {
 		if len(args) > 1 {
-			return &useError{fmt.Sprintf("%s takes one %s, not %d", cmd.CommandPath(), name, len(args)), cmd.CommandPath() + " --help shows its use"}
+			return terminal.Misuse(fmt.Sprintf("%s takes one %s, not %d", cmd.CommandPath(), name, len(args)), cmd.CommandPath()+" --help shows its use")
 		}
 		return nil
 	}
@@ -40,8 +44,31 @@ func atMostOne(name string) cobra.PositionalArgs {
 func aCommand(of, hint string) cobra.PositionalArgs {
 	return func(_ *cobra.Command, args []string) error {
 		if len(args) > 0 {
-			return &useError{"unknown command " + shown(args[0]) + of, hint}
+			return terminal.Misuse("unknown command "+terminal.Quoted(args[0])+of, hint)
 		}
 		return nil
 	}
+}
+
+// ofFlags says what is wrong with a command's flags.
+func ofFlags(cmd *cobra.Command, err error) error {
+	hint := cmd.CommandPath() + " --help lists its flags"
+	var value *pflag.InvalidValueError
+	var lacks *pflag.ValueRequiredError
+	var none *pflag.NotExistError
+	var form *pflag.InvalidSyntaxError
+	switch {
+	case errors.As(err, &value):
+		flag := value.GetFlag()
+		return terminal.Misuse(fmt.Sprintf("--%s: %s is not taken, expected %s", flag.Name, terminal.Quoted(value.GetValue()), taken(flag)), hint)
+	case errors.As(err, &lacks):
+		return terminal.Misuse(fmt.Sprintf("--%s has no value", lacks.GetFlag().Name), hint)
+	case errors.As(err, &none) && none.GetSpecifiedShortnames() != "":
+		return terminal.Misuse("unknown flag "+terminal.Quoted("-"+none.GetSpecifiedShortnames()), hint+"; a value that begins with a minus sign goes after --")
+	case errors.As(err, &none):
+		return terminal.Misuse("unknown flag "+terminal.Quoted("--"+none.GetSpecifiedName()), hint)
+	case errors.As(err, &form):
+		return terminal.Misuse(terminal.Quoted(form.GetSpecifiedFlag())+" is not a flag", hint)
+	}
+	return terminal.Misuse(cmd.CommandPath()+": "+err.Error(), hint)
 }

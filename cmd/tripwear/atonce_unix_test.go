@@ -10,6 +10,7 @@ import (
 	"sync"
 	"testing"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles/durable"
 )
 
@@ -45,9 +46,9 @@ func TestTwoNewAtOnce(t *testing.T) {
 		got := together(t, dir, []string{"new", name, "--like", demos[0]}, []string{"new", name, "--like", demos[1]})
 		won := -1
 		for i, e := range got {
-			if e.code == exitFine && won < 0 {
+			if e.code == terminal.ExitFine && won < 0 {
 				won = i
-			} else if e.code != exitBadUse || !strings.Contains(e.stderr, name+" is not empty") {
+			} else if e.code != terminal.ExitBadUse || !strings.Contains(e.stderr, name+" is not empty") {
 				t.Errorf("%s: %+v", name, got)
 			}
 		}
@@ -55,7 +56,7 @@ func TestTwoNewAtOnce(t *testing.T) {
 			t.Fatalf("%s: nobody won: %+v", name, got)
 		}
 		alone := filepath.Join(dir, "alone-"+name)
-		do(t, "2027-03-01", exitFine, "new", alone, "--like", demos[won])
+		do(t, "2027-03-01", terminal.ExitFine, "new", alone, "--like", demos[won])
 		same(t, filepath.Join(dir, name), alone)
 	}
 	for name := range tree(t, dir) {
@@ -80,7 +81,7 @@ func TestTwoPlansAtOnce(t *testing.T) {
 		return []string{"plan", "--car", "car", "--draws", "100", "--quiet", "--units", units, "-o", book}
 	}
 	for i, e := range together(t, dir, plan("us", "us.xlsx"), plan("metric", "metric.xlsx"), plan("us", "both.xlsx"), plan("metric", "both.xlsx")) {
-		if e.code != exitFine {
+		if e.code != terminal.ExitFine {
 			t.Errorf("%d: %+v", i, e)
 		}
 	}
@@ -99,12 +100,12 @@ func TestRowsAtOnce(t *testing.T) {
 	other := []string{"log", "add", "odometer", "--odometer", "143305 mi", "--date", "2026-05-03", "--car", "car"}
 	got := together(t, dir, imports, imports, add, add, other)
 	for i, e := range got {
-		if i != 2 && i != 3 && e.code != exitFine {
+		if i != 2 && i != 3 && e.code != terminal.ExitFine {
 			t.Errorf("%d: %+v", i, e)
 		}
 	}
 	for i := range 2 {
-		if e, twin := got[2+i], got[3-i]; e.code != exitFine && (twin.code != exitFine || !strings.Contains(e.stderr, "the row is there already")) {
+		if e, twin := got[2+i], got[3-i]; e.code != terminal.ExitFine && (twin.code != terminal.ExitFine || !strings.Contains(e.stderr, "the row is there already")) {
 			t.Errorf("%d: %+v", i, e)
 		}
 	}

@@ -7,6 +7,8 @@ import (
 	"path/filepath"
 	"testing"
 	"time"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // BenchmarkDemo is the whole main job on the embedded demo, workbook included.
@@ -14,7 +16,7 @@ func BenchmarkDemo(b *testing.B) {
 	path := filepath.Join(b.TempDir(), "plan.xlsx")
 	w := environment{stdout: io.Discard, stderr: io.Discard, now: time.Now, open: os.DirFS}
 	for b.Loop() {
-		if status := run(w, []string{"plan", "--demo", "-o", path}); status != exitFine {
+		if status := run(w, []string{"plan", "--demo", "-o", path}); status != terminal.ExitFine {
 			b.Fatalf("status %d", status)
 		}
 	}
@@ -24,7 +26,7 @@ func BenchmarkDemo(b *testing.B) {
 func BenchmarkDemoScreen(b *testing.B) {
 	w := environment{stdout: io.Discard, stderr: io.Discard, now: time.Now, open: os.DirFS}
 	for b.Loop() {
-		if status := run(w, []string{"plan", "--demo"}); status != exitFine {
+		if status := run(w, []string{"plan", "--demo"}); status != terminal.ExitFine {
 			b.Fatalf("status %d", status)
 		}
 	}

@@ -7,6 +7,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
@@ -62,14 +63,14 @@ func runCheck(s *session) error {
 	}
 	var out strings.Builder
 	count := func(n int, of string) string { return fmt.Sprintf("%d %s", n, plan.Plural(n, of)) }
-	fmt.Fprintf(&out, "%s: no error found\n  read %s fitted, %s of the logbook, %s\n  drove %s, walked %s\n", plainly(f.Car),
+	fmt.Fprintf(&out, "%s: no error found\n  read %s fitted, %s of the logbook, %s\n  drove %s, walked %s\n", terminal.Plainly(f.Car),
 		count(f.Fitted, "part"), count(f.Rows, "row"), count(f.OilReports, "oil report"), count(f.Circuits, "circuit"), count(f.Trips, "trip"))
 	for _, u := range f.Unread {
 		meant := ""
 		if u.Meant != "" {
 			meant = ", did you mean " + u.Meant + "?"
 		}
-		fmt.Fprintf(&out, "not read: %s%s\n", plainly(u.Name), plainly(meant))
+		fmt.Fprintf(&out, "not read: %s%s\n", terminal.Plainly(u.Name), terminal.Plainly(meant))
 	}
 	_, err = fmt.Fprint(s.stdout, out.String())
 	return err

@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
@@ -62,15 +63,15 @@ what an hour on each takes from that set or corner.`,
 func runCircuit(s *session, o circuitOptions, what string) error {
 	switch {
 	case what == "" && o.rank == "":
-		return &useError{"circuit needs a track or a name", "tripwear circuit session.gpx, tripwear circuit heron-flats, or tripwear circuit --rank hub-LR"}
+		return terminal.Misuse("circuit needs a track or a name", "tripwear circuit session.gpx, tripwear circuit heron-flats, or tripwear circuit --rank hub-LR")
 	case what != "" && o.rank != "":
-		return &useError{"--rank takes no circuit beside it, and one is named", "leave the circuit out: --rank orders all circuits of the car folder"}
+		return terminal.Misuse("--rank takes no circuit beside it, and one is named", "leave the circuit out: --rank orders all circuits of the car folder")
 	case o.pace != "" && o.lapTime != "":
-		return &useError{"--pace and --lap-time exclude each other", "give one of them: a lap time is turned into a pace"}
+		return terminal.Misuse("--pace and --lap-time exclude each other", "give one of them: a lap time is turned into a pace")
 	case o.save != "" && (o.rank != "" || s.demo != ""):
-		return &useError{"--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats"}
+		return terminal.Misuse("--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats")
 	case o.save != "" && !circuitID.MatchString(o.save):
-		return &useError{"--save " + shown(o.save) + " is not an id", "write letters, digits, dots and dashes, such as heron-flats"}
+		return terminal.Misuse("--save "+terminal.Quoted(o.save)+" is not an id", "write letters, digits, dots and dashes, such as heron-flats")
 	}
 	folder, err := s.load()
 	if err != nil {
@@ -95,11 +96,11 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 	switch {
 	case err == nil:
 	case o.lapTime != "":
-		return asUse("--lap-time: ", err, "give a lap time that lies between the two")
+		return terminal.AsMisuse("--lap-time: ", err, "give a lap time that lies between the two")
 	case trace.Is(file):
-		return asUse(file+": ", err, "record at least one whole lap at speed, with a fix a second or more often")
+		return terminal.AsMisuse(file+": ", err, "record at least one whole lap at speed, with a fix a second or more often")
 	default:
-		return asUse("", err, cannotDrive)
+		return terminal.AsMisuse("", err, cannotDrive)
 	}
 	if o.save != "" {
 		if err := s.saveCircuit(circuit, o.save); err != nil {
@@ -118,13 +119,13 @@ func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
 	d := planner.Drive{Pace: o.pace, Reverse: o.reverse, Wet: o.wet}
 	if o.pace != "" {
 		if p := f.Model.Pace(o.pace); !(p >= 0.4 && p <= 1.05) {
-			return d, &useError{"--pace " + shown(o.pace) + " is no pace", "write novice, intermediate, advanced, expert, or a share of grip from 40% to 105%"}
+			return d, terminal.Misuse("--pace "+terminal.Quoted(o.pace)+" is no pace", "write novice, intermediate, advanced, expert, or a share of grip from 40% to 105%")
 		}
 	}
 	if o.lapTime != "" {
 		lap, err := quantity.Parse[quantity.Duration](o.lapTime)
 		if err != nil || !(lap >= 10 && lap <= 3600) {
-			return d, &useError{"--lap-time " + shown(o.lapTime) + " is no lap time", "write minutes and seconds, such as 1:51.4"}
+			return d, terminal.Misuse("--lap-time "+terminal.Quoted(o.lapTime)+" is no lap time", "write minutes and seconds, such as 1:51.4")
 		}
 		d.LapTime = float64(lap)
 	}
@@ -137,7 +138,7 @@ func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, 
 	track, notes, err := profiles.ReadRecording(s.open(filepath.Dir(file)), filepath.Base(file))
 	done()
 	if err != nil {
-		return "", inFile(file, err, "name a recording in a format that is read; tripwear help formats lists them")
+		return "", terminal.InFile(file, err, "name a recording in a format that is read; tripwear help formats lists them")
 	}
 	s.logRead(file, "fixes", len(track.Fixes))
 	s.leftOut(notes)
@@ -168,7 +169,7 @@ func title(id string) string {
 func (s *session) saveCircuit(c *plan.Circuit, id string) error {
 	text, err := planner.CircuitFile(c)
 	if err != nil {
-		return &useError{"--save: " + err.Error(), "record a session there, or write its corners"}
+		return terminal.Misuse("--save: "+err.Error(), "record a session there, or write its corners")
 	}
 	target := filepath.Join(s.Car, "circuits", id+".yaml")
 	if err := durable.Create(target, []byte(text)); err != nil {
@@ -183,7 +184,7 @@ func runRank(s *session, f *profiles.Folder, what string, drive planner.Drive) e
 	ranking, err := planner.RankCircuits(f, what, drive)
 	done()
 	if err != nil {
-		return asUse("", err, cannotDrive)
+		return terminal.AsMisuse("", err, cannotDrive)
 	}
 	return show(s, ranking, report.Ranking)
 }

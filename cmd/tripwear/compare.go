@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
@@ -50,11 +51,11 @@ input or use.`,
 func runCompare(s *session, o compareOptions, trips []string) error {
 	switch {
 	case len(o.with) == 0 && len(trips) < 2:
-		return &useError{"compare takes two trips, or one with a change", "tripwear compare TRIP TRIP, or tripwear compare TRIP --with pace=advanced"}
+		return terminal.Misuse("compare takes two trips, or one with a change", "tripwear compare TRIP TRIP, or tripwear compare TRIP --with pace=advanced")
 	case len(o.with) > 0 && len(trips) > 1:
-		return &useError{"--with goes with one trip", "name one trip, or leave --with out"}
+		return terminal.Misuse("--with goes with one trip", "name one trip, or leave --with out")
 	case len(trips) > planner.MostWays:
-		return &useError{fmt.Sprintf("%d trips are more than can be compared at once", len(trips)), fmt.Sprintf("compare at most %d at once", planner.MostWays)}
+		return terminal.Misuse(fmt.Sprintf("%d trips are more than can be compared at once", len(trips)), fmt.Sprintf("compare at most %d at once", planner.MostWays))
 	}
 	changes, err := parseChanges(o.with)
 	if err != nil {
@@ -87,7 +88,7 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 			err = reworded(err, func(e *profiles.Error) { e.File = "--with " + e.File })
 		}
 		if err != nil {
-			return asUse("trip "+trip.ID+": ", err, cannotDrive)
+			return terminal.AsMisuse("trip "+trip.ID+": ", err, cannotDrive)
 		}
 		ways = append(ways, way)
 	}
@@ -103,7 +104,7 @@ func parseChanges(with []string) ([]profiles.Change, error) {
 	for _, s := range with {
 		c, err := profiles.ParseChange(s)
 		if err == nil && slices.ContainsFunc(out, func(o profiles.Change) bool { return o.Key == c.Key }) {
-			err = profiles.Errors{{What: shown(c.Key) + " is changed twice", Expected: "each key once", Hint: "leave one of the two out"}}
+			err = profiles.Errors{{What: terminal.Quoted(c.Key) + " is changed twice", Expected: "each key once", Hint: "leave one of the two out"}}
 		}
 		var bad profiles.Errors
 		if errors.As(err, &bad) {

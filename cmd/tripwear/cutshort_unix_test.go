@@ -12,6 +12,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles/durable"
 )
 
@@ -60,7 +61,7 @@ func TestCutShort(t *testing.T) {
 			t.Parallel()
 			done := garage(t)
 			begin := time.Now()
-			if out, stderr, code := status(t, program(done, asIs, w.args...)); code != exitFine {
+			if out, stderr, code := status(t, program(done, asIs, w.args...)); code != terminal.ExitFine {
 				t.Fatal(out, stderr)
 			}
 			took := time.Since(begin)
@@ -87,15 +88,15 @@ func TestCutShort(t *testing.T) {
 						t.Errorf("%v left %s as %d bytes, %d before, %d at the end: %+v", sig, path, len(text), len(before[path]), len(after[path]), e)
 					}
 				}
-				if e.code == exitFine && now[w.file] != after[w.file] {
+				if e.code == terminal.ExitFine && now[w.file] != after[w.file] {
 					t.Errorf("%v: it reported success: %+v", sig, e)
 				}
 				_, stderr, code := status(t, program(dir, asIs, w.args...))
 				there := strings.Contains(stderr, "is there already") || strings.Contains(stderr, "is not empty") || strings.Contains(stderr, "is taken back already")
-				if code != exitFine && !(there && now[w.file] == after[w.file]) {
+				if code != terminal.ExitFine && !(there && now[w.file] == after[w.file]) {
 					t.Errorf("%v, then again: status %d, %q", sig, code, stderr)
 				}
-				if code == exitFine {
+				if code == terminal.ExitFine {
 					same(t, dir, done)
 				}
 			}

@@ -11,6 +11,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // commandLine is a command that stands without what it prints.
@@ -176,7 +178,7 @@ func (d *document) command(line string) string {
 	today, err := time.Parse(time.DateOnly, d.day)
 	d.must(err)
 	w := environment{stdout: &out, stderr: &printed, now: func() time.Time { return today }, open: os.DirFS}
-	if status := run(w, args); status != exitFine && status != exitUnsafe {
+	if status := run(w, args); status != terminal.ExitFine && status != terminal.ExitUnsafe {
 		d.Fatalf("tripwear %s: status %d\n%s", line, status, printed.String())
 	}
 	return out.String()
@@ -223,9 +225,9 @@ func indent(line string) int {
 // TestTopics: a terminal of 80 columns shows each topic without marks, and help
 // lists it.
 func TestTopics(t *testing.T) {
-	list, _ := do(t, "2027-05-01", exitFine, "help")
+	list, _ := do(t, "2027-05-01", terminal.ExitFine, "help")
 	for _, c := range newTopics() {
-		printed, _ := do(t, "2027-05-01", exitFine, "help", c.Name())
+		printed, _ := do(t, "2027-05-01", terminal.ExitFine, "help", c.Name())
 		for line := range strings.Lines(printed) {
 			if n := len([]rune(strings.TrimSuffix(line, "\n"))); n > 80 || strings.HasPrefix(line, "```") || strings.HasPrefix(line, "#") || strings.HasPrefix(line, "<!--") {
 				t.Errorf("help %s: %d columns: %s", c.Name(), n, line)

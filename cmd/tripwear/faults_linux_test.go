@@ -3,6 +3,8 @@ package main
 import (
 	"strings"
 	"testing"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // Results that cannot be printed are reported, with a status; what the command was
@@ -16,7 +18,7 @@ func TestFullStandardOutput(t *testing.T) {
 		{"new", "fresh"}, writers["log add"].args,
 	} {
 		_, stderr, code := status(t, program(dir, `exec "$@" >/dev/full`, args...))
-		if code != exitBadUse || !strings.Contains(stderr, "the results could not be printed in full") || !strings.Contains(stderr, "hint: what was to be saved is saved") {
+		if code != terminal.ExitBadUse || !strings.Contains(stderr, "the results could not be printed in full") || !strings.Contains(stderr, "hint: what was to be saved is saved") {
 			t.Errorf("%v: status %d, %q", args, code, stderr)
 		}
 	}

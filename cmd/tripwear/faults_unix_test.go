@@ -16,6 +16,8 @@ import (
 	"testing"
 
 	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // program is the real program, run through a shell line that may spoil things
@@ -117,7 +119,7 @@ func garage(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
 	car := filepath.Join(dir, "car")
-	do(t, "2026-05-02", exitFine, "new", car)
+	do(t, "2026-05-02", terminal.ExitFine, "new", car)
 	lap, err := os.ReadFile("../../testdata/trace/heron-flats.gpx")
 	if err != nil {
 		t.Fatal(err)
@@ -151,7 +153,7 @@ func TestFullDisk(t *testing.T) {
 				dir := garage(t)
 				before := tree(t, dir)
 				out, stderr, code := status(t, program(dir, `ulimit -f `+blocks+` && exec "$@"`, w.args...))
-				if code != exitBadUse || out != "" {
+				if code != terminal.ExitBadUse || out != "" {
 					t.Errorf("%s blocks: status %d, %q on stdout", blocks, code, out)
 				}
 				for _, want := range []string{"tripwear: " + w.file, "file too large", "\nhint: the disk or the allowance on it is full: make room, or name another place; nothing was written\n"} {
@@ -179,16 +181,16 @@ func TestFirstRowOnAFullDisk(t *testing.T) {
 		t.Fatal(err)
 	}
 	add := writers["log add"].args
-	if _, stderr, code := status(t, program(dir, `ulimit -f 0 && exec "$@"`, add...)); code != exitBadUse || !strings.Contains(stderr, "file too large") {
+	if _, stderr, code := status(t, program(dir, `ulimit -f 0 && exec "$@"`, add...)); code != terminal.ExitBadUse || !strings.Contains(stderr, "file too large") {
 		t.Errorf("status %d, %q", code, stderr)
 	}
 	if left, err := os.ReadFile(file); err == nil && len(left) > 0 {
 		t.Errorf("it left %q", left)
 	}
-	if out, stderr, code := status(t, program(dir, asIs, "log", "show", "--car", "car")); code != exitFine || out != "no rows\n" || stderr != "" {
+	if out, stderr, code := status(t, program(dir, asIs, "log", "show", "--car", "car")); code != terminal.ExitFine || out != "no rows\n" || stderr != "" {
 		t.Errorf("status %d, %q, %q", code, out, stderr)
 	}
-	if _, stderr, code := status(t, program(dir, asIs, add...)); code != exitFine {
+	if _, stderr, code := status(t, program(dir, asIs, add...)); code != terminal.ExitFine {
 		t.Errorf("status %d, %q", code, stderr)
 	}
 }
@@ -242,7 +244,7 @@ func TestReadOnlyFolder(t *testing.T) {
 		cmd := program(dir, asIs, w.args...)
 		other(t, cmd)
 		out, stderr, code := status(t, cmd)
-		if code != exitBadUse || out != "" || !strings.Contains(stderr, "tripwear: "+w.file) || !strings.Contains(stderr, "permission denied") ||
+		if code != terminal.ExitBadUse || out != "" || !strings.Contains(stderr, "tripwear: "+w.file) || !strings.Contains(stderr, "permission denied") ||
 			!strings.Contains(stderr, "hint: name a place you may write to") {
 			t.Errorf("%s: status %d, %q, %q", name, code, out, stderr)
 		}
@@ -268,7 +270,7 @@ func TestClosedPipe(t *testing.T) {
 			cmd := program(t.TempDir(), shell, args...)
 			cmd.Stdout = w
 			_, stderr, code := status(t, cmd)
-			if code != exitPipe || stderr != "" {
+			if code != terminal.ExitPipe || stderr != "" {
 				t.Errorf("%s %v: status %d, %q", shell, args, code, stderr)
 			}
 			if err := w.Close(); err != nil {

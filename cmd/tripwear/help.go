@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles"
 )
 
@@ -102,7 +103,7 @@ func newHelpCommand() *cobra.Command {
 		RunE: func(cmd *cobra.Command, args []string) error {
 			about, ok := helpOn(cmd, args)
 			if !ok {
-				return &useError{"no help on " + shown(strings.Join(args, " ")), "tripwear help lists the commands and topics, tripwear help formats has the files"}
+				return terminal.Misuse("no help on "+terminal.Quoted(strings.Join(args, " ")), "tripwear help lists the commands and topics, tripwear help formats has the files")
 			}
 			about.InitDefaultHelpFlag()
 			return about.Help()

@@ -15,6 +15,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/faulty"
 )
@@ -39,15 +40,15 @@ func (r ran) checkAnswer(t *testing.T) {
 			t.Errorf("%q is printed", m)
 		}
 	}
-	if r.status != exitFine && r.status != exitUnsafe && r.status != exitBadUse {
+	if r.status != terminal.ExitFine && r.status != terminal.ExitUnsafe && r.status != terminal.ExitBadUse {
 		t.Errorf("status %d", r.status)
 	}
-	if r.status == exitBadUse && r.stdout != "" || r.status == exitUnsafe && r.stdout == "" {
+	if r.status == terminal.ExitBadUse && r.stdout != "" || r.status == terminal.ExitUnsafe && r.stdout == "" {
 		t.Errorf("status %d with %d bytes on stdout", r.status, len(r.stdout))
 	}
 	for line := range strings.Lines(r.stderr) {
 		line = strings.TrimSuffix(line, "\n")
-		if len([]rune(line)) > mostRunes+40 {
+		if len([]rune(line)) > terminal.MostRunes+40 {
 			t.Errorf("a line of %d characters", len([]rune(line)))
 		}
 		if i := strings.IndexFunc(line, func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }); i >= 0 {
@@ -57,7 +58,7 @@ func (r ran) checkAnswer(t *testing.T) {
 			t.Errorf("%q leaks in: %s", m, line)
 		}
 	}
-	if r.status == exitBadUse {
+	if r.status == terminal.ExitBadUse {
 		r.helpful(t)
 	}
 }
@@ -183,7 +184,7 @@ func TestBadFoldersEverywhere(t *testing.T) {
 			} {
 				r := command(t, append(args, "--car", "car"))
 				r.checkAnswer(t)
-				if r.status != exitBadUse {
+				if r.status != terminal.ExitBadUse {
 					t.Errorf("%v: status %d", args, r.status)
 				}
 			}

@@ -14,6 +14,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles"
 )
 
@@ -133,7 +134,7 @@ func (s step) lay(t *testing.T) {
 	case "gone":
 		err = os.RemoveAll(a[0])
 	case "book":
-		if r := command(t, []string{"plan", "--car", "car", "-o", a[0], "--quiet", "--draws", "100"}); r.status == exitBadUse {
+		if r := command(t, []string{"plan", "--car", "car", "-o", a[0], "--quiet", "--draws", "100"}); r.status == terminal.ExitBadUse {
 			t.Fatal(r.stderr)
 		}
 	case "cell":

@@ -12,6 +12,8 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 const (
@@ -71,7 +73,7 @@ func (c *hostileCase) run(t *testing.T) string {
 	r := command(t, c.args)
 	r.checkAnswer(t)
 	after := standing(t)
-	if diff := cmp.Diff(before, after); diff != "" && r.status == exitBadUse {
+	if diff := cmp.Diff(before, after); diff != "" && r.status == terminal.ExitBadUse {
 		t.Errorf("a command that failed changed files:\n%s", diff)
 	}
 	r.checkFiles(t, before, after)

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/planner/trip"
@@ -60,7 +61,7 @@ asked lasts the days asked, 1 where not, 2 bad input or use.`,
 func runLasts(s *session, o lastsOptions, set string) error {
 	for _, f := range lastsFlags {
 		if flag := s.cmd.Flags().Lookup(f.flag); flag.Changed && flag.Value.String() == "" {
-			return &useError{"--" + f.flag + " is empty", s.cmd.CommandPath() + " --help lists its flags"}
+			return terminal.Misuse("--"+f.flag+" is empty", s.cmd.CommandPath()+" --help lists its flags")
 		}
 	}
 	folder, err := s.load()
@@ -71,13 +72,13 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	today := options.Today
 	options.Today = time.Time{} // lasts orders nothing
 	if o.fromLog && len(folder.Log) == 0 {
-		return &useError{"--from-log: the logbook has no row", "write what you measured with tripwear log add"}
+		return terminal.Misuse("--from-log: the logbook has no row", "write what you measured with tripwear log add")
 	}
 	if o.fromLog {
 		today = planner.Newest(folder.Log)
 	}
 	if o.circuit == "" {
-		return &useError{"lasts needs a circuit", "name one with --circuit: " + strings.Join(slices.Sorted(maps.Keys(folder.Circuits)), ", ")}
+		return terminal.Misuse("lasts needs a circuit", "name one with --circuit: "+strings.Join(slices.Sorted(maps.Keys(folder.Circuits)), ", "))
 	}
 	weekend, err := trip.Weekend(folder, o.circuit, today)
 	if err != nil {
@@ -102,7 +103,7 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	lasting, err := planner.Lasts(folder, weekend, planner.Ask{Sets: set, FromLog: o.fromLog}, options)
 	done()
 	if err != nil {
-		return asUse("", err, cannotDrive)
+		return terminal.AsMisuse("", err, cannotDrive)
 	}
 	return answer(lasting.Lasts, show(s, lasting, report.Lasts))
 }

@@ -33,7 +33,8 @@ var rooms = []room{
 	{"planner/lists", []string{"planner/decision", "planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/report", []string{"planner/report", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO},
 	{"planner/workbook", []string{"planner/workbook", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO[1:]},
-	{"cmd", []string{"planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd/tripwear/terminal", []string{"profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd", []string{"cmd/tripwear/terminal", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 }
 
 type room struct {

@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
@@ -49,7 +50,7 @@ func runLearn(s *session, tripID string) error {
 	teaching, err := planner.Learn(folder, trip, options)
 	done()
 	if err != nil {
-		return asUse("learn: ", err, cannotDrive)
+		return terminal.AsMisuse("learn: ", err, cannotDrive)
 	}
 	return show(s, teaching, report.Learn)
 }

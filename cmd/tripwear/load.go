@@ -1,6 +1,7 @@
 package main
 
 import (
+	"errors"
 	"io/fs"
 	"maps"
 	"path"
@@ -10,6 +11,7 @@ import (
 	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles"
 )
 
@@ -55,19 +57,19 @@ func (s *session) files() (fs.FS, error) {
 	if s.demo != "" {
 		files, err := profiles.Demo(s.demo)
 		if err != nil {
-			return nil, &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ") + "; write --demo=" + profiles.DemoNames()[0]}
+			return nil, terminal.Misuse(err.Error(), "demos are "+strings.Join(profiles.DemoNames(), " and ")+"; write --demo="+profiles.DemoNames()[0])
 		}
 		return files, nil
 	}
 	if s.Car == "" {
-		return nil, &useError{"--car has no value", hint}
+		return nil, terminal.Misuse("--car has no value", hint)
 	}
 	files := s.open(s.Car)
 	switch info, err := fs.Stat(files, "."); {
 	case err != nil:
-		return nil, atFile(s.Car, err, hint)
+		return nil, terminal.AtFile(s.Car, err, hint)
 	case !info.IsDir():
-		return nil, &useError{s.Car + ": a file, not a folder", hint}
+		return nil, terminal.Misuse(s.Car+": a file, not a folder", hint)
 	}
 	return files, nil
 }
@@ -126,4 +128,19 @@ func (s *session) logFiles(f *profiles.Folder) {
 		read(r.File, "values", len(r.Sources))
 	}
 	read(profiles.LogFile, "rows", len(f.Evidence))
+}
+
+// cannotDrive is the hint where a circuit or a leg is validly written and the
+// planner finds that it cannot be driven so.
+const cannotDrive = "change the circuit or the leg that it names: its lap_time, its pace or its sessions"
+
+// reworded changes each of the errors that a reader of profiles reported.
+func reworded(err error, change func(*profiles.Error)) error {
+	var bad profiles.Errors
+	if errors.As(err, &bad) {
+		for _, e := range bad {
+			change(e)
+		}
+	}
+	return err
 }

@@ -12,6 +12,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
@@ -75,10 +76,10 @@ func (o *logAddOptions) flags(cmd *cobra.Command, day string) {
 func runLogAdd(s *session, o logAddOptions, text string) error {
 	what, value := logbook.SplitWhat(text)
 	if what == "" {
-		return &useError{"log add takes what the row is about", "WHAT is " + strings.Join(logbook.Words(), ", ")}
+		return terminal.Misuse("log add takes what the row is about", "WHAT is "+strings.Join(logbook.Words(), ", "))
 	}
 	if o.odometer == "" {
-		return &useError{"--odometer is missing", `add --odometer "143900 mi"`}
+		return terminal.Misuse("--odometer is missing", `add --odometer "143900 mi"`)
 	}
 	byClock := o.date == ""
 	if byClock {
@@ -91,7 +92,7 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 		values, zones = three, logbook.Zones
 	}
 	if n := strings.Count(value, ",") + 1; len(values) == 1 && n > 1 && strings.Contains(value, ", ") {
-		return &useError{fmt.Sprintf("VALUE: %d values in %s, expected one, or a tread's or a probe's three without --zone", n, shown(value)), "write a decimal point in a number, and three values as inside, middle, outside"}
+		return terminal.Misuse(fmt.Sprintf("VALUE: %d values in %s, expected one, or a tread's or a probe's three without --zone", n, terminal.Quoted(value)), "write a decimal point in a number, and three values as inside, middle, outside")
 	}
 	var entries []logbook.Entry
 	var errs profiles.Errors
@@ -112,8 +113,8 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 				continue
 			}
 			if !o.confirm {
-				return nil, &useError{fmt.Sprintf("today is %s by this computer's clock, and the logbook has a row of %s", o.date, e.Date.Format(time.DateOnly)),
-					"give the day with --date, or set the clock; --confirm if it is right; nothing was added"}
+				return nil, terminal.Misuse(fmt.Sprintf("today is %s by this computer's clock, and the logbook has a row of %s", o.date, e.Date.Format(time.DateOnly)),
+					"give the day with --date, or set the clock; --confirm if it is right; nothing was added")
 			}
 			for i := range entries {
 				entries[i].Confirmed = true
@@ -159,7 +160,7 @@ func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.E
 		case !errors.Is(err, logbook.ErrChanged):
 			return err
 		case try == mostTries:
-			return &useError{"nothing was added: others add to the logbook all the time", "try again when they have ended"}
+			return terminal.Misuse("nothing was added: others add to the logbook all the time", "try again when they have ended")
 		}
 	}
 }
@@ -206,7 +207,7 @@ func (s *session) append(folder *profiles.Folder, entries []logbook.Entry) error
 	case errors.Is(err, logbook.ErrChanged):
 		return err
 	case err != nil:
-		return &useError{path + ": nothing was added: " + err.Error(), "put that right in the file, then try again"}
+		return terminal.Misuse(path+": nothing was added: "+err.Error(), "put that right in the file, then try again")
 	}
 	return nil
 }
@@ -240,18 +241,18 @@ func runLogShow(s *session, o logShowOptions) error {
 	if o.since != "" {
 		var err error
 		if since, err = time.Parse(time.DateOnly, o.since); err != nil {
-			return &useError{"--since " + shown(o.since) + " is not a date", "write --since 2027-01-01"}
+			return terminal.Misuse("--since "+terminal.Quoted(o.since)+" is not a date", "write --since 2027-01-01")
 		}
 	}
 	what, known := logbook.WordOf(o.what)
 	if o.what != "" && !known {
-		return &useError{"--what " + shown(o.what) + " is not a word of the logbook", "one of " + strings.Join(logbook.Words(), ", ") + " or " + string(logbook.TakenBack)}
+		return terminal.Misuse("--what "+terminal.Quoted(o.what)+" is not a word of the logbook", "one of "+strings.Join(logbook.Words(), ", ")+" or "+string(logbook.TakenBack))
 	}
 	if at := logbook.Places(logbook.Replaced); o.at != "" && !slices.Contains(at, o.at) {
-		return &useError{"--at " + shown(o.at) + " is not a place", "one of " + strings.Join(at, ", ")}
+		return terminal.Misuse("--at "+terminal.Quoted(o.at)+" is not a place", "one of "+strings.Join(at, ", "))
 	}
 	if o.last < 0 {
-		return &useError{fmt.Sprintf("--last %d is negative", o.last), "write --last 10"}
+		return terminal.Misuse(fmt.Sprintf("--last %d is negative", o.last), "write --last 10")
 	}
 	folder, err := s.load()
 	if err != nil {

@@ -7,6 +7,7 @@ import (
 
 	"github.com/rs/zerolog"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles/quantity"
@@ -29,7 +30,7 @@ func (env environment) logger(s settings) zerolog.Logger {
 	return zerolog.New(zerolog.ConsoleWriter{
 		Out: env.stderr, NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName},
 		FieldsOrder:   []string{"file"},
-		FormatMessage: func(m any) string { return plainly(fmt.Sprint(m)) },
+		FormatMessage: func(m any) string { return terminal.Plainly(fmt.Sprint(m)) },
 	}).Level(level)
 }
 
@@ -66,7 +67,7 @@ func show[T any](s *session, result T, asText func(io.Writer, T, quantity.System
 // is a safe one.
 func answer(safe bool, printed error) error {
 	if printed == nil && !safe {
-		return errUnsafe
+		return terminal.ErrUnsafe
 	}
 	return printed
 }

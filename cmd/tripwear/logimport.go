@@ -11,6 +11,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner/workbook"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
@@ -39,7 +40,7 @@ Rows that the logbook has taken back stay so.`,
 
 func runLogImport(s *session, confirm bool, path string) error {
 	err := s.addRows(confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) { return s.unknownRows(folder, path) })
-	return inFile(path, err, "")
+	return terminal.InFile(path, err, "")
 }
 
 // unknownRows reads the rows of a file that the logbook does not have yet.
@@ -50,7 +51,7 @@ func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []l
 	case ".xlsx":
 		entries, err = s.rowsOfWorkbook(folder, path)
 	default:
-		err = &useError{fmt.Sprintf("%s is neither .xlsx nor .csv", path), "name the filled-in workbook, or save the sheet as CSV with the columns " + strings.Join(logbook.Columns, ",")}
+		err = terminal.Misuse(fmt.Sprintf("%s is neither .xlsx nor .csv", path), "name the filled-in workbook, or save the sheet as CSV with the columns "+strings.Join(logbook.Columns, ","))
 	}
 	if err != nil {
 		return nil, err
@@ -75,11 +76,11 @@ func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []l
 func rowsOfCSV(path string) ([]logbook.Entry, error) {
 	const hint = "name a CSV file that can be read"
 	if info, err := os.Stat(path); err == nil && !info.Mode().IsRegular() { // a pipe would keep the command waiting
-		return nil, &useError{path + ": not an ordinary file", hint}
+		return nil, terminal.Misuse(path+": not an ordinary file", hint)
 	}
 	f, err := os.Open(path)
 	if err != nil {
-		return nil, atFile(path, err, hint)
+		return nil, terminal.AtFile(path, err, hint)
 	}
 	defer f.Close()
 	log, faults := logbook.Read(f)

@@ -10,6 +10,8 @@ import (
 	"time"
 
 	"github.com/xuri/excelize/v2"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // do runs a command line on a day and gives what it printed.
@@ -76,13 +78,13 @@ func TestWorkbookToLogbook(t *testing.T) {
 	dir := t.TempDir()
 	car, book := filepath.Join(dir, "car"), filepath.Join(dir, "plan.xlsx")
 	const before, home = "2027-05-01", "2027-06-01"
-	do(t, before, exitFine, "new", car)
-	do(t, before, exitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "1000")
+	do(t, before, terminal.ExitFine, "new", car)
+	do(t, before, terminal.ExitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "1000")
 	const serial = 46520 // 13 May 2027 as spreadsheets count days
 	write(t, book, 0, map[string]any{"date": serial, "odometer": 143200, "RF pad, thinnest end": 6.8, "LF pad, thinnest end": 6.9})
 	write(t, book, 3, map[string]any{"date": serial + 3, "odometer": 144400, "RF pad, thinnest end": 3.6, "LF pad, thinnest end": 3.8, "RF tread, outside": 6.0})
 
-	out, _ := do(t, home, exitFine, "log", "import", book, "--car", car)
+	out, _ := do(t, home, terminal.ExitFine, "log", "import", book, "--car", car)
 	for _, want := range []string{
 		"added 2027-05-13 at 143200 mi: pad RF 6.8 mm\n",
 		"added 2027-05-16 at 144400 mi: trip driven spring 1-3\n",
@@ -92,36 +94,36 @@ func TestWorkbookToLogbook(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, out)
 		}
 	}
-	if out, _ := do(t, home, exitFine, "learn", "--car", car); !strings.Contains(out, "Your front pads wear 1.") || !strings.Contains(out, "pads-front RF") {
+	if out, _ := do(t, home, terminal.ExitFine, "learn", "--car", car); !strings.Contains(out, "Your front pads wear 1.") || !strings.Contains(out, "pads-front RF") {
 		t.Errorf("learned\n%s", out)
 	}
 	kept, err := os.ReadFile(filepath.Join(car, "logbook.csv"))
 	if err != nil {
 		t.Fatal(err)
 	}
-	if out, stderr := do(t, home, exitFine, "log", "import", book, "--car", car); out != "" || !strings.Contains(stderr, "are in the logbook already") {
+	if out, stderr := do(t, home, terminal.ExitFine, "log", "import", book, "--car", car); out != "" || !strings.Contains(stderr, "are in the logbook already") {
 		t.Errorf("imported twice:\n%s%s", out, stderr)
 	}
 
 	// A page without a date, a value that grows, a file that is no workbook:
 	// nothing is added.
 	write(t, book, 4, map[string]any{"odometer": 144500, "RF pad, thinnest end": 3.5, "LF pad, thinnest end": 3.7})
-	if _, stderr := do(t, home, exitBadUse, "log", "import", book, "--car", car); strings.Count(stderr, "the page after leg 4: the date is missing") != 1 {
+	if _, stderr := do(t, home, terminal.ExitBadUse, "log", "import", book, "--car", car); strings.Count(stderr, "the page after leg 4: the date is missing") != 1 {
 		t.Errorf("no date: %s", stderr)
 	}
 	write(t, book, 4, map[string]any{"date": serial + 4, "RF pad, thinnest end": 9.5})
-	if _, stderr := do(t, home, exitBadUse, "log", "import", book, "--car", car); !strings.Contains(stderr, "pad at RF grows to 9.5 mm") {
+	if _, stderr := do(t, home, terminal.ExitBadUse, "log", "import", book, "--car", car); !strings.Contains(stderr, "pad at RF grows to 9.5 mm") {
 		t.Errorf("grown: %s", stderr)
 	}
 	write(t, book, 4, map[string]any{"RF pad, thinnest end": "thin"})
-	if _, stderr := do(t, home, exitBadUse, "log", "import", book, "--car", car); !strings.Contains(stderr, "cell G") || !strings.Contains(stderr, `"thin" is not a number`) {
+	if _, stderr := do(t, home, terminal.ExitBadUse, "log", "import", book, "--car", car); !strings.Contains(stderr, "cell G") || !strings.Contains(stderr, `"thin" is not a number`) {
 		t.Errorf("a word: %s", stderr)
 	}
 	other := filepath.Join(dir, "other.xlsx")
 	if err := os.WriteFile(other, []byte("nothing"), 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if _, stderr := do(t, home, exitBadUse, "log", "import", other, "--car", car); !strings.Contains(stderr, "hint: ") {
+	if _, stderr := do(t, home, terminal.ExitBadUse, "log", "import", other, "--car", car); !strings.Contains(stderr, "hint: ") {
 		t.Errorf("no workbook: %s", stderr)
 	}
 	if now, err := os.ReadFile(filepath.Join(car, "logbook.csv")); err != nil || !bytes.Equal(now, kept) {
@@ -135,18 +137,18 @@ func TestPagesInAnyOrder(t *testing.T) {
 	dir := t.TempDir()
 	car, later, earlier := filepath.Join(dir, "car"), filepath.Join(dir, "later.xlsx"), filepath.Join(dir, "earlier.xlsx")
 	const before, home = "2027-05-01", "2027-06-01"
-	do(t, before, exitFine, "new", car)
+	do(t, before, terminal.ExitFine, "new", car)
 	for _, book := range []string{later, earlier} {
-		do(t, before, exitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "200")
+		do(t, before, terminal.ExitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "200")
 	}
 	const serial = 46520 // 13 May 2027 as spreadsheets count days
 	write(t, later, 4, map[string]any{"date": serial + 4, "odometer": 144500, "RF pad, thinnest end": 6.2})
 	write(t, earlier, 2, map[string]any{"date": serial + 2, "odometer": 144290, "RF pad, thinnest end": 6.5})
-	out, _ := do(t, home, exitFine, "log", "import", later, "--car", car)
+	out, _ := do(t, home, terminal.ExitFine, "log", "import", later, "--car", car)
 	if !strings.Contains(out, "added 2027-05-17 at 144500 mi: trip driven spring 1-4\n") {
 		t.Errorf("later\n%s", out)
 	}
-	out, _ = do(t, home, exitFine, "log", "import", earlier, "--car", car)
+	out, _ = do(t, home, terminal.ExitFine, "log", "import", earlier, "--car", car)
 	for _, want := range []string{
 		"added 2027-05-15 at 144290 mi: trip driven spring 1-2\n",
 		"took back row 1: 2027-05-17 at 144500 mi: trip driven spring 1-4\n",
@@ -157,10 +159,10 @@ func TestPagesInAnyOrder(t *testing.T) {
 			t.Errorf("no %q in\n%s", want, out)
 		}
 	}
-	do(t, home, exitFine, "check", "--car", car)
-	do(t, before, exitFine, "plan", "--car", car, "--draws", "200")
+	do(t, home, terminal.ExitFine, "check", "--car", car)
+	do(t, before, terminal.ExitFine, "plan", "--car", car, "--draws", "200")
 	for _, book := range []string{later, earlier} {
-		if out, stderr := do(t, home, exitFine, "log", "import", book, "--car", car); out != "" || !strings.Contains(stderr, "in the logbook already") {
+		if out, stderr := do(t, home, terminal.ExitFine, "log", "import", book, "--car", car); out != "" || !strings.Contains(stderr, "in the logbook already") {
 			t.Errorf("%s again:\n%s%s", book, out, stderr)
 		}
 	}
@@ -171,7 +173,7 @@ func TestPagesInAnyOrder(t *testing.T) {
 		t.Fatal(err)
 	}
 	write(t, earlier, 1, map[string]any{"date": serial + 1, "odometer": 144210, "RF pad, thinnest end": 3.1})
-	if _, stderr := do(t, home, exitBadUse, "log", "import", earlier, "--confirm", "--car", car); !strings.Contains(stderr, "would no longer hold") {
+	if _, stderr := do(t, home, terminal.ExitBadUse, "log", "import", earlier, "--confirm", "--car", car); !strings.Contains(stderr, "would no longer hold") {
 		t.Errorf("against: %s", stderr)
 	}
 	if now, err := os.ReadFile(filepath.Join(car, "logbook.csv")); err != nil || !bytes.Equal(now, kept) {

@@ -9,6 +9,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -49,9 +50,9 @@ func rowNumbers(args []string) ([]int, error) {
 		n, err := strconv.Atoi(a)
 		switch {
 		case err != nil || n < 1:
-			return nil, &useError{shown(a) + " is not the number of a row", numbered + ", from 1"}
+			return nil, terminal.Misuse(terminal.Quoted(a)+" is not the number of a row", numbered+", from 1")
 		case slices.Contains(out, n):
-			return nil, &useError{fmt.Sprintf("row %d is named twice", n), "name each row once"}
+			return nil, terminal.Misuse(fmt.Sprintf("row %d is named twice", n), "name each row once")
 		}
 		out = append(out, n)
 	}
@@ -65,7 +66,7 @@ func (s *session) dayOf(date string) (time.Time, error) {
 	}
 	day, err := time.Parse(time.DateOnly, date)
 	if err != nil {
-		return day, &useError{"--date " + shown(date) + " is not a date", "write --date 2027-04-18"}
+		return day, terminal.Misuse("--date "+terminal.Quoted(date)+" is not a date", "write --date 2027-04-18")
 	}
 	return day, nil
 }
@@ -77,7 +78,7 @@ func takeBack(folder *profiles.Folder, numbers []int, day time.Time, note string
 	if len(numbers) == 0 {
 		live, _ := logbook.Live(rows)
 		if len(live) == 0 {
-			return nil, &useError{"the logbook has no row to take back", numbered}
+			return nil, terminal.Misuse("the logbook has no row to take back", numbered)
 		}
 		numbers = []int{live[len(live)-1].Number}
 	}
@@ -118,7 +119,7 @@ anything else, --confirm says that the row is right as it is.`,
 
 func runLogCorrect(s *session, o logAddOptions, args []string) error {
 	if len(args) == 0 {
-		return &useError{"log correct takes the number of a row", "tripwear log correct 12 pad 5.9 mm; " + numbered}
+		return terminal.Misuse("log correct takes the number of a row", "tripwear log correct 12 pad 5.9 mm; "+numbered)
 	}
 	numbers, err := rowNumbers(args[:1])
 	if err != nil {
@@ -144,7 +145,7 @@ func runLogCorrect(s *session, o logAddOptions, args []string) error {
 // corrected is a row with what is given in place of what it had.
 func corrected(old logbook.Entry, o logAddOptions, text string) (logbook.Entry, error) {
 	if old.What == logbook.TakenBack {
-		return old, &useError{fmt.Sprintf("row %d takes back row %d: there is nothing in it to correct", old.Number, old.Target()), fmt.Sprintf("tripwear log undo %d brings that one back", old.Number)}
+		return old, terminal.Misuse(fmt.Sprintf("row %d takes back row %d: there is nothing in it to correct", old.Number, old.Target()), fmt.Sprintf("tripwear log undo %d brings that one back", old.Number))
 	}
 	row := old.Row()
 	delete(row, "confirmed")
@@ -175,7 +176,7 @@ func corrected(old logbook.Entry, o logAddOptions, text string) (logbook.Entry, 
 	}
 	right.Confirmed = o.confirm
 	if right.Facts() == old.Facts() && right.Note == old.Note && right.Confirmed == old.Confirmed {
-		return right, &useError{fmt.Sprintf("row %d says that already: %s", old.Number, old), "give what is to be different"}
+		return right, terminal.Misuse(fmt.Sprintf("row %d says that already: %s", old.Number, old), "give what is to be different")
 	}
 	return right, nil
 }

@@ -9,14 +9,8 @@ import (
 	"time"
 
 	"github.com/mattn/go-isatty"
-)
 
-// Exit statuses.
-const (
-	exitFine   = 0
-	exitUnsafe = 1
-	exitBadUse = 2
-	exitPipe   = 128 + 13 // what shells give to a program that a closed pipe ends
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // environment is what a command may touch outside its arguments.
@@ -25,15 +19,15 @@ type environment struct {
 	now            func() time.Time
 	open           func(dir string) fs.FS
 	configDir      func() (string, error) // of the user; nil where there is none to read
-	complaints     *complaints
-	waiting        *waiting // nil where nobody is watching
+	complaints     *terminal.Complaints
+	waiting        *terminal.Waiting // nil where nobody is watching
 }
 
 func main() {
 	env := environment{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS, configDir: os.UserConfigDir}
 	outliveFileLimit()
 	if fd := os.Stderr.Fd(); isatty.IsTerminal(fd) || isatty.IsCygwinTerminal(fd) {
-		env.waiting = &waiting{out: os.Stderr, tick: seconds}
+		env.waiting = &terminal.Waiting{Out: os.Stderr, Tick: terminal.Seconds}
 	}
 	os.Exit(run(env, os.Args[1:]))
 }
@@ -47,13 +41,13 @@ func (env environment) today() time.Time {
 
 // run executes one command line and returns its exit status.
 func run(env environment, args []string) int {
-	env.stdout, env.stderr = env.waiting.before(env.stdout), env.waiting.before(env.stderr)
-	out := &results{to: env.stdout}
+	env.stdout, env.stderr = env.waiting.Before(env.stdout), env.waiting.Before(env.stderr)
+	out := &terminal.Results{To: env.stdout}
 	env.stdout = out
-	env.complaints = &complaints{to: env.stderr}
+	env.complaints = &terminal.Complaints{To: env.stderr}
 	root := newRootCommand(env)
 	root.SetArgs(args)
 	cmd, err := root.ExecuteC()
-	env.waiting.stop()
-	return env.complaints.exit(cmd, out.outcome(err))
+	env.waiting.Stop()
+	return env.complaints.Exit(cmd, out.Outcome(err))
 }

@@ -8,6 +8,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
 )
@@ -28,10 +29,10 @@ func newNewCommand(env environment) *cobra.Command {
 func runNew(s *session, like, dir string) error {
 	files, err := profiles.Demo(like)
 	if err != nil {
-		return &useError{err.Error(), "demos are " + strings.Join(profiles.DemoNames(), " and ")}
+		return terminal.Misuse(err.Error(), "demos are "+strings.Join(profiles.DemoNames(), " and "))
 	}
 	if dir == "" {
-		return &useError{"new takes the folder to make, and its name is empty", "tripwear new my-car"}
+		return terminal.Misuse("new takes the folder to make, and its name is empty", "tripwear new my-car")
 	}
 	if err := durable.NewFolder(dir, files, "car.yaml"); err != nil {
 		return err

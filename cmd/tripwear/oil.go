@@ -15,6 +15,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
@@ -53,10 +54,10 @@ func oilReports(f *profiles.Folder) []string {
 
 func runOil(s *session, keep bool, arg string) error {
 	if keep && (s.demo != "" || !isFile(arg)) {
-		return &useError{"--keep puts a .yaml or .csv file into the car folder", "tripwear oil report.yaml --keep --car my-car"}
+		return terminal.Misuse("--keep puts a .yaml or .csv file into the car folder", "tripwear oil report.yaml --keep --car my-car")
 	}
 	if name := filepath.Base(arg); keep && !keptName.MatchString(name) {
-		return &useError{shown(name) + " is no name that a report in the car folder may have", "rename it with letters, digits, dots and dashes, such as 2027-02.csv; nothing was written"}
+		return terminal.Misuse(terminal.Quoted(name)+" is no name that a report in the car folder may have", "rename it with letters, digits, dots and dashes, such as 2027-02.csv; nothing was written")
 	}
 	folder, err := s.load()
 	if err != nil {
@@ -70,7 +71,7 @@ func runOil(s *session, keep bool, arg string) error {
 	reading, err := labreport.Read(folder, r)
 	done()
 	if err != nil {
-		return &useError{err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40"}
+		return terminal.Misuse(err.Error(), "SAE J300 has 0W to 25W and 8 to 60, such as 5W-40")
 	}
 	if keep {
 		if err := s.enter(folder, arg, r, reading); err != nil {
@@ -97,19 +98,19 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 		if err == nil {
 			s.logRead(arg, "values", len(r.Sources))
 		}
-		return r, inFile(arg, err, "tripwear help formats shows what a report holds")
+		return r, terminal.InFile(arg, err, "tripwear help formats shows what a report holds")
 	case arg == "" && len(all) > 0:
 		return f.OilReports[len(all)-1], nil
 	case arg == "":
-		return profiles.OilReport{}, &useError{"the car folder has no report on used oil", "name a .yaml or .csv file: tripwear oil report.yaml"}
+		return profiles.OilReport{}, terminal.Misuse("the car folder has no report on used oil", "name a .yaml or .csv file: tripwear oil report.yaml")
 	}
 	if i := slices.Index(all, arg); i >= 0 {
 		return f.OilReports[i], nil
 	}
-	return profiles.OilReport{}, &useError{
-		"no report " + shown(arg) + " in the car folder's oil/",
-		"it has " + cmp.Or(strings.Join(all, ", "), "none") + "; a file is named with .yaml or .csv at its end",
-	}
+	return profiles.OilReport{}, terminal.Misuse(
+		"no report "+terminal.Quoted(arg)+" in the car folder's oil/",
+		"it has "+cmp.Or(strings.Join(all, ", "), "none")+"; a file is named with .yaml or .csv at its end",
+	)
 }
 
 // enter puts a report into the car folder and its row into the logbook: both or
@@ -129,7 +130,7 @@ func (s *session) enter(folder *profiles.Folder, file string, r profiles.OilRepo
 		_ = os.Remove(target) // already failing
 	}
 	if errors.Is(err, logbook.ErrChanged) {
-		return &useError{"nothing was kept: another program added to the logbook meanwhile", "give the command again"}
+		return terminal.Misuse("nothing was kept: another program added to the logbook meanwhile", "give the command again")
 	}
 	return err
 }
@@ -141,15 +142,15 @@ func (s *session) keep(file, target string) (bool, error) {
 	const hint = "nothing was kept: see who may write there, and whether the disk is full"
 	data, err := os.ReadFile(file)
 	if err != nil {
-		return false, atFile(file, err, hint)
+		return false, terminal.AtFile(file, err, hint)
 	}
 	switch old, err := os.ReadFile(target); {
 	case err == nil && bytes.Equal(old, data):
 		return false, nil
 	case err == nil:
-		return false, &useError{fmt.Sprintf("%s is there already and differs", target), "rename the new report, by its date; nothing was written"}
+		return false, terminal.Misuse(fmt.Sprintf("%s is there already and differs", target), "rename the new report, by its date; nothing was written")
 	case !errors.Is(err, fs.ErrNotExist):
-		return false, atFile(target, err, hint)
+		return false, terminal.AtFile(target, err, hint)
 	}
 	if err := durable.Create(target, data); err != nil {
 		return false, err
@@ -171,7 +172,7 @@ func (s *session) rowsOf(folder *profiles.Folder, r profiles.OilReport, reading 
 		"place": "engine", "value": row + reading.Verdict.String(), "confirmed": "yes",
 	})
 	if len(faults) > 0 {
-		return nil, &useError{"the logbook takes no row of the report: " + faults[0].What, faults[0].Hint}
+		return nil, terminal.Misuse("the logbook takes no row of the report: "+faults[0].What, faults[0].Hint)
 	}
 	for _, e := range folder.Log {
 		if e.What == entry.What && e.Place == entry.Place && e.Date.Equal(entry.Date) && e.Odometer == entry.Odometer && strings.HasPrefix(e.Text, row) {

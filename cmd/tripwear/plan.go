@@ -6,6 +6,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
@@ -40,7 +41,7 @@ example instead.`,
 
 func runPlan(s *session, o planOptions, tripID string) error {
 	if o.output != "" && !strings.HasSuffix(strings.ToLower(o.output), ".xlsx") {
-		return &useError{"--output " + shown(o.output) + " is not an .xlsx file", "write -o plan.xlsx"}
+		return terminal.Misuse("--output "+terminal.Quoted(o.output)+" is not an .xlsx file", "write -o plan.xlsx")
 	}
 	folder, err := s.load()
 	if err != nil {
@@ -60,7 +61,7 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		done()
 	}
 	if err != nil {
-		return asUse("trip "+trip.ID+": ", err, cannotDrive)
+		return terminal.AsMisuse("trip "+trip.ID+": ", err, cannotDrive)
 	}
 	if o.output != "" {
 		done := s.stage("workbook")

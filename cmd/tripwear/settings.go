@@ -1,7 +1,6 @@
 package main
 
 import (
-	"errors"
 	"fmt"
 	"io/fs"
 	"math"
@@ -16,6 +15,7 @@ import (
 	"github.com/spf13/pflag"
 	"github.com/spf13/viper"
 
+	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -88,7 +88,7 @@ func (env environment) session(cmd *cobra.Command) (*session, error) {
 	if flags.Changed("demo") {
 		for _, arg := range flags.Args() {
 			if slices.Contains(profiles.DemoNames(), arg) {
-				return nil, &useError{fmt.Sprintf("--demo stands apart from its name %q", arg), "write --demo=" + arg}
+				return nil, terminal.Misuse(fmt.Sprintf("--demo stands apart from its name %q", arg), "write --demo="+arg)
 			}
 		}
 	}
@@ -102,7 +102,7 @@ func (env environment) session(cmd *cobra.Command) (*session, error) {
 	config, err := env.readConfig(v, flags)
 	if v.GetString("log-format") == "json" {
 		log := env.logger(settings{LogFormat: "json"})
-		env.complaints.log = &log
+		env.complaints.Log = &log
 	}
 	if err != nil {
 		return nil, err
@@ -115,14 +115,14 @@ func (env environment) session(cmd *cobra.Command) (*session, error) {
 	s.demo, _ = flags.GetString("demo") // not every command has these two
 	s.prior, _ = flags.GetBool("prior")
 	if err := v.UnmarshalExact(&s.settings); err != nil {
-		return nil, &useError{"settings: " + err.Error(), configHint}
+		return nil, terminal.Misuse("settings: "+err.Error(), configHint)
 	}
 	if err := s.checkValues(from); err != nil {
 		return nil, err
 	}
 	s.log = env.logger(s.settings)
 	if !s.Quiet && s.LogFormat == "console" {
-		env.waiting.start(cmd.CommandPath())
+		env.waiting.Start(cmd.CommandPath())
 	}
 	if file := v.ConfigFileUsed(); file != "" {
 		s.logRead(file, "settings", len(config))
@@ -133,10 +133,10 @@ func (env environment) session(cmd *cobra.Command) (*session, error) {
 // checkValues refuses values of the right type that are not taken.
 func (s *session) checkValues(from origin) (err error) {
 	refuse := func(key string, value any, hint string) error {
-		return &useError{fmt.Sprintf("%s: %v is not taken, expected %s", from.of(key), value, taken(from.flags.Lookup(key))), hint}
+		return terminal.Misuse(fmt.Sprintf("%s: %v is not taken, expected %s", from.of(key), value, taken(from.flags.Lookup(key))), hint)
 	}
 	if s.system, err = quantity.ParseSystem(s.Units); err != nil {
-		return &useError{from.of("units") + ": " + err.Error(), "write --units us or --units metric"}
+		return terminal.Misuse(from.of("units")+": "+err.Error(), "write --units us or --units metric")
 	}
 	switch {
 	case s.Draws < planner.LeastDraws || s.Draws > planner.MostDraws:
@@ -144,9 +144,9 @@ func (s *session) checkValues(from origin) (err error) {
 	case s.Verbose < 0 || s.Verbose > mostVerbose:
 		return refuse("verbose", s.Verbose, "write -v or -vv")
 	case s.LogFormat != "console" && s.LogFormat != "json":
-		return refuse("log-format", shown(s.LogFormat), "leave it out for the usual console")
+		return refuse("log-format", terminal.Quoted(s.LogFormat), "leave it out for the usual console")
 	case s.Quiet && s.Verbose > 0 && from.flags.Changed("quiet") == from.flags.Changed("verbose"):
-		return &useError{from.of("quiet") + " and " + from.of("verbose") + " exclude each other", "leave one of the two out"}
+		return terminal.Misuse(from.of("quiet")+" and "+from.of("verbose")+" exclude each other", "leave one of the two out")
 	}
 	s.Quiet = s.Quiet && (s.Verbose == 0 || from.flags.Changed("quiet")) // the flag wins
 	return nil
@@ -178,7 +178,7 @@ func taken(flag *pflag.Flag) string {
 func (env environment) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profiles.Sources, error) {
 	path, hint := v.GetString("config"), configHint
 	if path == "" && flags.Changed("config") {
-		return nil, &useError{"--config has no value", configHint}
+		return nil, terminal.Misuse("--config has no value", configHint)
 	}
 	if path == "" {
 		path, hint = env.userConfig(), userHint
@@ -188,7 +188,7 @@ func (env environment) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profile
 	}
 	config, err := profiles.ReadSettings(env.open(filepath.Dir(path)), filepath.Base(path), settingsKeys)
 	if err != nil {
-		return nil, inFile(path, err, hint)
+		return nil, terminal.InFile(path, err, hint)
 	}
 	values := map[string]any{}
 	for key, source := range config {
@@ -214,25 +214,6 @@ func (env environment) userConfig() string {
 		return ""
 	}
 	return filepath.Join(dir, "config.yaml")
-}
-
-// inFile names a file as it was given on the command line in the errors about
-// it, which have its last name or none, and says what to do where they do not.
-func inFile(path string, err error, hint string) error {
-	var bad profiles.Errors
-	if errors.As(err, &bad) {
-		hinted := false
-		for _, e := range bad {
-			if e.File == "" || e.File == filepath.Base(path) {
-				e.File = path
-			}
-			hinted = hinted || e.Hint != ""
-		}
-		if last := bad[len(bad)-1]; !hinted {
-			last.Hint = hint
-		}
-	}
-	return err
 }
 
 // origin tells where each setting comes from.
@@ -276,7 +257,7 @@ func (o origin) checkTypes(v *viper.Viper) error {
 			_, err = strconv.ParseUint(s, 10, 64)
 		}
 		if err != nil {
-			return &useError{fmt.Sprintf("%s: %s is not taken, expected %s", o.of(key), shown(s), taken(flag)), "leave it out for the usual " + flag.DefValue}
+			return terminal.Misuse(fmt.Sprintf("%s: %s is not taken, expected %s", o.of(key), terminal.Quoted(s), taken(flag)), "leave it out for the usual "+flag.DefValue)
 		}
 	}
 	return nil

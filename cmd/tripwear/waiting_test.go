@@ -7,6 +7,8 @@ import (
 	"strings"
 	"testing"
 	"time"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // watched is an environment with a person at its terminal, whose clock ticks so many
@@ -15,7 +17,7 @@ func watched(t *testing.T, ticks int, args ...string) (screen string) {
 	t.Helper()
 	var out bytes.Buffer
 	lines := make(chan struct{})
-	terminal := writerFunc(func(b []byte) (int, error) {
+	screenOf := writerFunc(func(b []byte) (int, error) {
 		n, err := out.Write(b)
 		if bytes.Contains(b, []byte("working")) {
 			lines <- struct{}{}
@@ -24,7 +26,7 @@ func watched(t *testing.T, ticks int, args ...string) (screen string) {
 	})
 	every := make(chan time.Time)
 	w := environment{stdout: &out, stderr: &out, now: time.Now, open: os.DirFS}
-	w.waiting = &waiting{out: terminal, tick: func() (<-chan time.Time, func()) { return every, func() {} }}
+	w.waiting = &terminal.Waiting{Out: screenOf, Tick: func() (<-chan time.Time, func()) { return every, func() {} }}
 	open := w.open
 	w.open = func(dir string) fs.FS {
 		for ; ticks > 0; ticks-- {
@@ -33,7 +35,7 @@ func watched(t *testing.T, ticks int, args ...string) (screen string) {
 		}
 		return open(dir)
 	}
-	if got := run(w, args); got != exitFine {
+	if got := run(w, args); got != terminal.ExitFine {
 		t.Fatalf("%v: exit status %d: %s", args, got, out.String())
 	}
 	return out.String()
@@ -47,7 +49,7 @@ func (f writerFunc) Write(b []byte) (int, error) { return f(b) }
 // answer; nothing is shown of what takes less than a second.
 func TestWaiting(t *testing.T) {
 	car := t.TempDir()
-	do(t, "2027-05-01", exitFine, "new", car)
+	do(t, "2027-05-01", terminal.ExitFine, "new", car)
 	answer := watched(t, 0, "check", "--car", car)
 	if !strings.HasPrefix(answer, "Juniper: ") {
 		t.Errorf("a short command says %q", answer)
@@ -62,7 +64,7 @@ func TestWaiting(t *testing.T) {
 // --quiet shows nothing, nor does its variable; a tick that nobody receives would block.
 func TestWaitingQuiet(t *testing.T) {
 	car := t.TempDir()
-	do(t, "2027-05-01", exitFine, "new", car)
+	do(t, "2027-05-01", terminal.ExitFine, "new", car)
 	if got := watched(t, 0, "check", "--quiet", "--car", car); strings.Contains(got, "\r") {
 		t.Errorf("--quiet shows %q", got)
 	}

@@ -1,4 +1,4 @@
-package main
+package terminal
 
 import (
 	"fmt"
@@ -8,29 +8,29 @@ import (
 	"time"
 )
 
-// waiting shows a person at a terminal that a long command is at work: a line on
+// Waiting shows a person at a terminal that a long command is at work: a line on
 // stderr that counts the seconds from the first one on, and is gone before
-// anything else is printed, in plain characters. A nil waiting shows nothing.
-type waiting struct {
-	out  io.Writer
-	tick func() (every <-chan time.Time, stop func()) // a second each
+// anything else is printed, in plain characters. A nil Waiting shows nothing.
+type Waiting struct {
+	Out  io.Writer
+	Tick func() (every <-chan time.Time, stop func()) // a second each
 
 	mu  sync.Mutex
 	end func() // clears the line; nil where nothing is counted
 }
 
-// seconds is the tick of a real clock.
-func seconds() (<-chan time.Time, func()) {
+// Seconds is the tick of a real clock.
+func Seconds() (<-chan time.Time, func()) {
 	t := time.NewTicker(time.Second)
 	return t.C, t.Stop
 }
 
-// start begins to count for a command.
-func (w *waiting) start(what string) {
+// Start begins to count for a command.
+func (w *Waiting) Start(what string) {
 	if w == nil {
 		return
 	}
-	w.stop()
+	w.Stop()
 	w.mu.Lock()
 	defer w.mu.Unlock()
 	halt, ended := make(chan struct{}), make(chan struct{})
@@ -41,8 +41,8 @@ func (w *waiting) start(what string) {
 	}()
 }
 
-func (w *waiting) count(what string, halt chan struct{}) {
-	every, stop := w.tick()
+func (w *Waiting) count(what string, halt chan struct{}) {
+	every, stop := w.Tick()
 	defer stop()
 	width := 0
 	for n := 1; ; n++ {
@@ -50,18 +50,18 @@ func (w *waiting) count(what string, halt chan struct{}) {
 		case <-every:
 			line := fmt.Sprintf("%s: working, %d s", what, n)
 			width = len(line)
-			fmt.Fprint(w.out, "\r"+line)
+			fmt.Fprint(w.Out, "\r"+line)
 		case <-halt:
 			if width > 0 {
-				fmt.Fprint(w.out, "\r"+strings.Repeat(" ", width)+"\r")
+				fmt.Fprint(w.Out, "\r"+strings.Repeat(" ", width)+"\r")
 			}
 			return
 		}
 	}
 }
 
-// stop clears the line, and returns when it is gone.
-func (w *waiting) stop() {
+// Stop clears the line, and returns when it is gone.
+func (w *Waiting) Stop() {
 	if w == nil {
 		return
 	}
@@ -73,15 +73,15 @@ func (w *waiting) stop() {
 	}
 }
 
-// before clears the line before anything goes to out.
-func (w *waiting) before(out io.Writer) io.Writer { return clearing{w, out} }
+// Before clears the line before anything goes to out.
+func (w *Waiting) Before(out io.Writer) io.Writer { return clearing{w, out} }
 
 type clearing struct {
-	*waiting
+	*Waiting
 	out io.Writer
 }
 
 func (c clearing) Write(b []byte) (int, error) {
-	c.stop()
+	c.Stop()
 	return c.out.Write(b)
 }
