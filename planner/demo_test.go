@@ -14,8 +14,14 @@ const (
 	thirtyTwo = 0.0254 / 32 // m
 )
 
-// demo loads a fresh copy of a demo folder and its trip.
-var demo = randomcar.Demo
+var (
+	demo    = randomcar.Demo
+	fitNew  = randomcar.FitNew
+	road    = randomcar.Road
+	days    = randomcar.Days
+	logged  = randomcar.Logged
+	sampled = randomcar.Sampled
+)
 
 // planned makes a plan with few draws.
 func planned(t testing.TB, f *profiles.Folder, trip profiles.Trip) *plan.Plan {
@@ -52,26 +58,4 @@ func lost(s plan.Set, t testing.TB, place, zone string) float64 {
 	}
 	t.Fatalf("%s has no point %s %s", s.ID, place, zone)
 	return 0
-}
-
-// fit replaces the measurements of a fitted part: as new, no days, no miles.
-func fitNew(f *profiles.Folder, part string) {
-	for i := range f.Car.Fitted {
-		e := &f.Car.Fitted[i]
-		if e.Part == part {
-			*e = profiles.Fitted{Part: e.Part, At: e.At, Since: e.Since}
-			e.Since.Odometer = f.Car.Odometer
-		}
-	}
-}
-
-func road(miles float64) profiles.Leg {
-	return profiles.Leg{Kind: profiles.RoadLeg, Name: "a road", Distance: quantity.Length(miles) * mile, Surface: "highway", Ambient: 20}
-}
-
-func days(circuit string, n int, pace string) profiles.Leg {
-	return profiles.Leg{
-		Kind: profiles.CircuitLeg, Name: circuit, Days: n, Pace: pace, Ambient: 24,
-		Sessions: profiles.Sessions{Count: 5, Each: 1200},
-	}
 }

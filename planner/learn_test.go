@@ -1,45 +1,13 @@
 package planner
 
 import (
-	"io/fs"
 	"math"
 	"strings"
 	"testing"
-	"testing/fstest"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
-
-// logged is the juniper demo with rows in its logbook.
-func logged(t testing.TB, rows string) (*profiles.Folder, profiles.Trip) {
-	t.Helper()
-	files, err := profiles.Demo("juniper")
-	if err != nil {
-		t.Fatal(err)
-	}
-	all := fstest.MapFS{profiles.LogFile: {Data: []byte("date,odometer,what,place,zone,value,confirmed,note\n" + rows)}}
-	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(files, path)
-		all[path] = &fstest.MapFile{Data: data}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := profiles.Load(all)
-	if err != nil {
-		t.Fatal(err)
-	}
-	trip, err := f.FindTrip("")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f, trip
-}
 
 // hungry is a log by which the front pads wear faster than the model has it.
 const hungry = `2026-09-06,140300 mi,trip driven,,,spring 2,,

@@ -11,19 +11,6 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// sampled is the demo's report, changed.
-func sampled(t *testing.T, f *profiles.Folder, change func(*profiles.OilReport)) profiles.OilReport {
-	t.Helper()
-	r := f.OilReports[0]
-	sources := profiles.Sources{}
-	for k, v := range r.Sources {
-		sources[k] = v
-	}
-	r.Sources = sources
-	change(&r)
-	return r
-}
-
 // line is the oil set of a plan of the demo with one report.
 func line(t *testing.T, change func(*profiles.OilReport)) (p *plan.Plan, s plan.Set, interval, ceiling float64) {
 	t.Helper()

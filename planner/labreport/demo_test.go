@@ -5,4 +5,7 @@ import (
 )
 
 // demo loads a fresh copy of a demo folder and its trip.
-var demo = randomcar.Demo
+var (
+	demo    = randomcar.Demo
+	sampled = randomcar.Sampled
+)

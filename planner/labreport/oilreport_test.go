@@ -9,19 +9,6 @@ import (
 	"example.com/tripwear/wearmodel/oil"
 )
 
-// sampled is the demo's report, changed.
-func sampled(t *testing.T, f *profiles.Folder, change func(*profiles.OilReport)) profiles.OilReport {
-	t.Helper()
-	r := f.OilReports[0]
-	sources := profiles.Sources{}
-	for k, v := range r.Sources {
-		sources[k] = v
-	}
-	r.Sources = sources
-	change(&r)
-	return r
-}
-
 // Nothing is assumed in silence: what a report leaves out is said.
 func TestReportSaysWhatItAssumes(t *testing.T) {
 	f, _ := demo(t, "juniper")

@@ -162,3 +162,44 @@ func BenchmarkMillion(b *testing.B) {
 		})
 	}
 }
+
+// TestLognormal checks the draws against the closed form: with no pace effect
+// and no gauge error, the loss on one circuit leg is lognormal.
+// Independent reference: gonum's lognormal distribution.
+func TestLognormal(t *testing.T) {
+	legs := []trip.Usage{{Circuit: true}}
+	s := wearing("closed form", 1, legs)
+	s.Levels[0].LegLoss[0] = trip.Loss{2e-3, 2e-3, 2e-3}
+	s.Levels[0].StartSD = 0
+	got := NewWorker(NewDraws(10_000, 7), legs).Project(s, 0).Points[0][0]
+	law := distuv.LogNormal{Mu: math.Log(2e-3), Sigma: 0.4}
+	for _, c := range []struct {
+		what      string
+		got, want float64
+		tol       float64
+	}{
+		{"median", got.P50, 6e-3 - law.Quantile(0.5), 5e-7},
+		{"5 %", got.P5, 6e-3 - law.Quantile(0.95), 2e-6},
+		{"95 %", got.P95, 6e-3 - law.Quantile(0.05), 1e-6},
+		{"limit", got.PLimit, law.Survival(4.4e-3), 1e-4}, // a draw of 10,000
+		{"margin", got.PMargin, law.Survival(3.6e-3), 1e-4},
+	} {
+		if math.Abs(c.got-c.want) > c.tol {
+			t.Errorf("%s: got %g, want %g within %g", c.what, c.got, c.want, c.tol)
+		}
+	}
+}
+
+// BenchmarkProject is 12 legs, 34 points in 12 sets, 10,000 draws, with bands,
+// on one core.
+func BenchmarkProject(b *testing.B) {
+	legs := season(12)
+	sets := benchSets(legs)
+	for b.Loop() {
+		w := NewWorker(NewDraws(10_000, 1), legs)
+		for _, s := range sets {
+			s.Redraw(w) // as in a plan
+			w.Project(s, 0)
+		}
+	}
+}

@@ -1,9 +1,12 @@
 package randomcar
 
 import (
+	"io/fs"
 	"testing"
+	"testing/fstest"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // Demo loads a fresh copy of a demo folder and its trip, to be changed.
@@ -13,6 +16,33 @@ func Demo(t testing.TB, name string) (*profiles.Folder, profiles.Trip) {
 	if err != nil {
 		t.Fatal(err)
 	}
+	return load(t, files)
+}
+
+// Logged is the juniper demo with rows in its logbook.
+func Logged(t testing.TB, rows string) (*profiles.Folder, profiles.Trip) {
+	t.Helper()
+	files, err := profiles.Demo("juniper")
+	if err != nil {
+		t.Fatal(err)
+	}
+	all := fstest.MapFS{profiles.LogFile: {Data: []byte("date,odometer,what,place,zone,value,confirmed,note\n" + rows)}}
+	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(files, path)
+		all[path] = &fstest.MapFile{Data: data}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return load(t, all)
+}
+
+func load(t testing.TB, files fs.FS) (*profiles.Folder, profiles.Trip) {
+	t.Helper()
 	f, err := profiles.Load(files)
 	if err != nil {
 		t.Fatal(err)
@@ -22,4 +52,41 @@ func Demo(t testing.TB, name string) (*profiles.Folder, profiles.Trip) {
 		t.Fatal(err)
 	}
 	return f, trip
+}
+
+// Sampled is a folder's report, changed.
+func Sampled(t testing.TB, f *profiles.Folder, change func(*profiles.OilReport)) profiles.OilReport {
+	t.Helper()
+	r := f.OilReports[0]
+	sources := profiles.Sources{}
+	for k, v := range r.Sources {
+		sources[k] = v
+	}
+	r.Sources = sources
+	change(&r)
+	return r
+}
+
+// FitNew replaces the measurements of a fitted part: as new, no days, no miles.
+func FitNew(f *profiles.Folder, part string) {
+	for i := range f.Car.Fitted {
+		e := &f.Car.Fitted[i]
+		if e.Part == part {
+			*e = profiles.Fitted{Part: e.Part, At: e.At, Since: e.Since}
+			e.Since.Odometer = f.Car.Odometer
+		}
+	}
+}
+
+// Road is a highway leg.
+func Road(miles float64) profiles.Leg {
+	return profiles.Leg{Kind: profiles.RoadLeg, Name: "a road", Distance: quantity.Length(miles) * 1609.344, Surface: "highway", Ambient: 20}
+}
+
+// Days are circuit days with five sessions each.
+func Days(circuit string, n int, pace string) profiles.Leg {
+	return profiles.Leg{
+		Kind: profiles.CircuitLeg, Name: circuit, Days: n, Pace: pace, Ambient: 24,
+		Sessions: profiles.Sessions{Count: 5, Each: 1200},
+	}
 }

@@ -11,11 +11,18 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
-var departure = time.Date(2027, 5, 13, 0, 0, 0, 0, time.UTC)
+var (
+	departure = randomcar.Departure
+	hours     = randomcar.Hours
+	visit     = randomcar.Visit
+	stop      = randomcar.Stop
+	anyTrip   = randomcar.AnyTrip
+)
 
 // driven sends a trip through the clock alone: road legs give their hours as
 // they are, on a car that does 1 m/s.
@@ -33,18 +40,6 @@ func driven(outing profiles.Trip) (Stages, error) {
 		}
 	}
 	return s, nil
-}
-
-func hours(h float64) profiles.Leg {
-	return profiles.Leg{Kind: profiles.RoadLeg, Name: "road", Distance: quantity.Length(h * 3600)}
-}
-
-func visit(days int) profiles.Leg {
-	return profiles.Leg{Kind: profiles.CircuitLeg, Name: "oval", Days: days}
-}
-
-func stop(h float64) profiles.Leg {
-	return profiles.Leg{Kind: profiles.StopLeg, Name: "stop", Stay: quantity.Duration(h * 3600)}
 }
 
 // TestDates are itineraries worked by hand: a day begins at 8, at most 9 h are
@@ -169,22 +164,6 @@ func TestFixedDate(t *testing.T) {
 			t.Errorf("%q does not say %q", err, part)
 		}
 	}
-}
-
-// anyTrip draws a trip of roads, stops and circuits.
-func anyTrip(t *rapid.T) profiles.Trip {
-	trip := profiles.Trip{Depart: departure, DrivingDay: quantity.Duration(rapid.Float64Range(1, 24).Draw(t, "most") * 3600)}
-	for range rapid.IntRange(1, 8).Draw(t, "legs") {
-		switch rapid.IntRange(0, 2).Draw(t, "kind") {
-		case 0:
-			trip.Legs = append(trip.Legs, hours(rapid.Float64Range(0, 60).Draw(t, "hours")))
-		case 1:
-			trip.Legs = append(trip.Legs, stop(rapid.Float64Range(0, 100).Draw(t, "stay")))
-		case 2:
-			trip.Legs = append(trip.Legs, visit(rapid.IntRange(1, 4).Draw(t, "days")))
-		}
-	}
-	return trip
 }
 
 // TestClockProperties: dates never go back, no day holds more driving than

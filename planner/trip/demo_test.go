@@ -11,4 +11,7 @@ const (
 )
 
 // demo loads a fresh copy of a demo folder and its trip.
-var demo = randomcar.Demo
+var (
+	demo   = randomcar.Demo
+	logged = randomcar.Logged
+)

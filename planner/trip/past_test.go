@@ -1,10 +1,8 @@
 package trip
 
 import (
-	"io/fs"
 	"math"
 	"testing"
-	"testing/fstest"
 
 	"gonum.org/v1/gonum/floats/scalar"
 
@@ -123,36 +121,6 @@ func TestDayOfNoLength(t *testing.T) {
 			t.Errorf("from %g to %g m: %g days, want %g", c[0], c[1], got, c[2])
 		}
 	}
-}
-
-// logged is the juniper demo with rows in its logbook.
-func logged(t testing.TB, rows string) (*profiles.Folder, profiles.Trip) {
-	t.Helper()
-	files, err := profiles.Demo("juniper")
-	if err != nil {
-		t.Fatal(err)
-	}
-	all := fstest.MapFS{profiles.LogFile: {Data: []byte("date,odometer,what,place,zone,value,confirmed,note\n" + rows)}}
-	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(files, path)
-		all[path] = &fstest.MapFile{Data: data}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
-	f, err := profiles.Load(all)
-	if err != nil {
-		t.Fatal(err)
-	}
-	trip, err := f.FindTrip("")
-	if err != nil {
-		t.Fatal(err)
-	}
-	return f, trip
 }
 
 // A reading on the way belongs to the legs before it: a trip read in the
