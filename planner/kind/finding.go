@@ -150,15 +150,3 @@ func toLimit(p Point, level float64) float64 {
 }
 
 func toMargin(p Point, level float64) float64 { return math.Min(level, p.Margin) }
-
-// Words are what the form offers for a row, from good to bad, and those of
-// them that forbid driving.
-func (f Findings) Words() (all, forbidding []string) {
-	for _, x := range f.List {
-		all = append(all, string(x.Word))
-		if x.Forbids {
-			forbidding = append(forbidding, string(x.Word))
-		}
-	}
-	return all, forbidding
-}
