@@ -63,7 +63,7 @@ func spread(x []float64) float64 { return slices.Max(x) - slices.Min(x) }
 
 // outcome sums one way up.
 func outcome(w Way) plan.Outcome {
-	o := plan.Outcome{Label: w.Label, Trip: w.Plan.Trip, Safe: w.Plan.Safe, Purse: w.Plan.Spend("")}
+	o := plan.Outcome{Label: w.Label, Trip: w.Plan.Trip, Verdict: w.Plan.Verdict, Headline: w.Plan.Headline(), Why: w.Plan.Why, Safe: w.Plan.Safe, Purse: w.Plan.Spend(""), Unpriced: w.Plan.Unpriced()}
 	for _, s := range w.Plan.Sets {
 		for _, found := range s.Stop {
 			o.Found = append(o.Found, s.Name+", "+found)

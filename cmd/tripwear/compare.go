@@ -35,8 +35,8 @@ days.heron-flats); parts.PART.KEY; fitted.SET, another part as new;
 fitted.SET.KEY, what is known of the one fitted; or shelf.PART. Values are
 written as in the files. All changes together are one way.
 
-Exit status: 0 where every way is safe as planned, 1 where one is not, 2 bad
-input or use.`,
+Exit status: 0 where every verdict is a yes, 1 where one is not, 2 bad input or
+use.`,
 		Example: `  tripwear compare spring autumn
   tripwear compare --demo --with alignment.rear.toe=0.25deg
   tripwear compare spring --with fitted.pads-front=pads-track --with pace=advanced`,

@@ -17,18 +17,30 @@ type Comparison struct {
 
 // Outcome is one way in short.
 type Outcome struct {
-	Label  string    `json:"label"`
-	Trip   string    `json:"trip"`
-	Safe   bool      `json:"safe"`
-	Found  []string  `json:"found"` // what forbids to drive, with its set
-	Road   float64   `json:"road"`  // m
-	Days   int       `json:"days"`  // on circuits
-	Laps   int       `json:"laps"`  // hot
-	Nights int       `json:"nights"`
-	Spend  []float64 `json:"spend"` // by kind, in the order of ExpenseKinds
-	Purse  float64   `json:"purse"` // their sum
-	Apart  float64   `json:"apart"` // expected beside that: own work, being stopped short
-	Life   float64   `json:"life"`  // what the trip wears off the parts as they stand, at their prices
+	Label    string    `json:"label"`
+	Trip     string    `json:"trip"`
+	Verdict  string    `json:"verdict"` // as of the plan
+	Headline string    `json:"headline"`
+	Why      string    `json:"why"`
+	Safe     bool      `json:"safe"`
+	Found    []string  `json:"found"` // what forbids to drive, with its set
+	Road     float64   `json:"road"`  // m
+	Days     int       `json:"days"`  // on circuits
+	Laps     int       `json:"laps"`  // hot
+	Nights   int       `json:"nights"`
+	Spend    []float64 `json:"spend"`    // by kind, in the order of ExpenseKinds
+	Purse    float64   `json:"purse"`    // their sum
+	Unpriced int       `json:"unpriced"` // expenses in it whose price is unknown
+	Apart    float64   `json:"apart"`    // expected beside that: own work, being stopped short
+	Life     float64   `json:"life"`     // what the trip wears off the parts as they stand, at their prices
+}
+
+// Answer is the verdict, and why where it is no yes.
+func (o Outcome) Answer() string {
+	if o.Safe {
+		return o.Headline
+	}
+	return o.Headline + ": " + o.Why
 }
 
 // SetAcross is one set's decision in every way.

@@ -23,6 +23,7 @@ func Compare(w io.Writer, c *plan.Comparison, units quantity.System) error {
 	out.fold("", fmt.Sprintf("%s, %d ways", c.Car, len(c.Ways)))
 	for k, way := range c.Ways {
 		out.fold("  "+letter(k)+"  ", way.Label)
+		out.fold("     ", way.Answer())
 	}
 	for k, way := range c.Ways {
 		for _, found := range way.Found {
@@ -69,12 +70,6 @@ func (c comparison) inShort() {
 		change = "change"
 	}
 	line("", change, letter)
-	line("  safe as planned", "", func(k int) string {
-		if c.Ways[k].Safe {
-			return "yes"
-		}
-		return "NO"
-	})
 	measure := func(label string, text func(float64) string, of func(plan.Outcome) float64) {
 		line("  "+label, c.difference(of, text), func(k int) string { return text(of(c.Ways[k])) })
 	}
@@ -90,6 +85,9 @@ func (c comparison) inShort() {
 		}
 	}
 	measure(strings.TrimSpace("out of pocket, "+c.Currency), whole, func(o plan.Outcome) float64 { return o.Purse })
+	if unpriced := func(o plan.Outcome) float64 { return float64(o.Unpriced) }; slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return o.Unpriced > 0 }) {
+		measure("prices unknown, not in it", whole, unpriced)
+	}
 	measure("beside that, expected", whole, func(o plan.Outcome) float64 { return o.Apart })
 	measure("life worn off the parts", whole, func(o plan.Outcome) float64 { return o.Life })
 	c.note("Beside that: your own labor, and being stopped short, chance times cost. Life worn off: the share of each part's life that the trip takes, as the car stands, at its price.")

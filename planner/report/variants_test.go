@@ -48,7 +48,8 @@ func TestVariants(t *testing.T) {
 			c.Ways[0].Found = []string{"front tires, LF: cords show"}
 			return report.Compare(w, c, quantity.US)
 		}, []string{
-			"Juniper, 3 ways\n  A  []\n  B  [pace=advanced]\n  C  [alignment.RR.toe=0.4deg]",
+			"Juniper, 3 ways\n  A  []\n     YES, ONCE THE REAR TIRES ARE NEW\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front rotors: ",
+			"  C  [alignment.RR.toe=0.4deg]\n     YES, ONCE THE REAR TIRES ARE NEW\n",
 			"  STOP     A: front tires, LF: cords show. Do not drive the car like this.",
 			"  road                        2900 mi    2900 mi    2900 mi\n",
 			"  taken by the whole trip      A     B     C  limit A  limit B  limit C\n",

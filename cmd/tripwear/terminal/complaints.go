@@ -16,8 +16,8 @@ import (
 	"example.com/tripwear/profiles/durable"
 )
 
-// ErrUnsafe is the answer "not safe as planned"; the plan gives the reasons.
-var ErrUnsafe = errors.New("not safe as planned")
+// ErrUnsafe is an answer that is no yes; the plan gives the reasons.
+var ErrUnsafe = errors.New("the answer is no yes")
 
 // Misuse is a wrong use of the command line, and what to do instead.
 func Misuse(what, hint string) error { return &misuse{what, hint} }
