@@ -31,7 +31,10 @@ func (c *outset) findUnread() {
 	for i, s := range c.sets {
 		if s.Unread() {
 			u := unread{i, w.Starts(s)}
-			c.sets[i], c.unread = u.starts.ForTheWorse(), append(c.unread, u)
+			c.sets[i] = u.starts.ForTheWorse()
+			if s.Askable() {
+				c.unread = append(c.unread, u)
+			}
 		}
 	}
 }
@@ -103,19 +106,18 @@ func (u unread) turns(w *projection.Worker, s *projection.Set, said func(*projec
 // lookFor names both sides by what an eye finds, where no gauge reads the
 // measure.
 func lookFor(s *projection.Set, d *plan.Deciding) {
-	p := s.Levels[s.First]
-	if p.Measure.Info().Length || len(s.Spec.Findings) == 0 {
+	if s.Levels[s.First].Measure.Info().Length || len(s.Spec.Findings) == 0 {
 		return
 	}
 	var good, bad []string
-	for _, f := range s.Spec.Findings[0].List {
-		if f.Forbids {
-			continue
-		}
-		if f.Lower != nil && f.Lower(p.Spec, p.New) <= d.Threshold {
-			bad = append(bad, string(f.Word))
-		} else {
+	look := s.Spec.Findings[0]
+	for _, f := range look.List {
+		switch {
+		case f.Forbids:
+		case s.Spec.SpeaksFor(look.Row, f.Word):
 			good = append(good, string(f.Word))
+		default:
+			bad = append(bad, string(f.Word))
 		}
 	}
 	d.Above = strings.Join(good, " or ") + ": " + d.Above

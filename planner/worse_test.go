@@ -8,7 +8,9 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/randomcar"
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // later is a row of ten days before the trip.
@@ -55,4 +57,32 @@ func TestWorseReading(t *testing.T) {
 		}
 		never(t, fmt.Sprintf("%s %s %s %.2f mm in place of %.2f mm", what, place, zone, worse, level), row(level), row(worse))
 	})
+}
+
+// TestHeatChecksAreNoGoodNews: heat checks that a nail does not catch lower
+// nothing, and where the forecast has a rotor past its life they do not say that
+// it lives longer. A smooth face may.
+func TestHeatChecksAreNoGoodNews(t *testing.T) {
+	for _, days := range []quantity.Number{10, 70} {
+		chance := map[string]float64{}
+		for _, word := range []string{"", "smooth", "checks", "catches"} {
+			row := ""
+			if word != "" {
+				row = "2026-11-02,142000 mi,rotor face,RF,," + word + ",,\n"
+			}
+			f, trip := logged(t, "2026-11-01,142000 mi,odometer,,,,,\n"+row)
+			on := fitted(f, profiles.Rotors, "RF")
+			on.Used, on.Thickness, on.CircuitDays = nil, nil, days
+			written := f.AsWritten()
+			for i := range written.Fitted {
+				if written.Fitted[i].Part == on.Part {
+					written.Fitted[i].Used, written.Fitted[i].Thickness, written.Fitted[i].CircuitDays = nil, nil, days
+				}
+			}
+			chance[word] = setOf(planned(t, f, trip), t, "rotors-front").Decision.PAsIs
+		}
+		if chance["checks"] < chance[""] || chance["catches"] < chance["checks"] || chance["smooth"] > chance[""] || days == 10 && chance["smooth"] == chance[""] {
+			t.Errorf("%g circuit days: %v", days, chance)
+		}
+	}
 }

@@ -84,9 +84,22 @@ func (k *Kind) pastLimit(a At) []Verdict {
 	return out
 }
 
-// Looked says whether an eye or a hand has told of a part.
-func (k *Kind) Looked(a At) bool {
-	return slices.ContainsFunc(k.Findings, func(f Findings) bool { return a.Entry.Finding(f.Row, a.Place) != "" })
+// Looked says whether an eye or a hand has told of a part, and whether what it
+// told speaks for the part.
+func (k *Kind) Looked(a At) (told, good bool) {
+	for _, f := range k.Findings {
+		word := a.Entry.Finding(f.Row, a.Place)
+		told, good = told || word != "", good || k.SpeaksFor(f.Row, word)
+	}
+	return told, good
+}
+
+// SpeaksFor says whether a word in a row of the logbook is the best that may be
+// found on the kind. Any other may only take life away: the part is at least as
+// bad as it says, and no better than the forecast without it, nor does it teach
+// that such parts last.
+func (k *Kind) SpeaksFor(row logbook.What, word logbook.Finding) bool {
+	return slices.ContainsFunc(k.Findings, func(f Findings) bool { return f.Row == row && f.List[0].Word == word })
 }
 
 // Find is what a word in a row of the logbook means on the kind, if it is one

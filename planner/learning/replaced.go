@@ -119,16 +119,19 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 			continue
 		}
 		r := partHistory{onCar: math.IsInf(part.to, 1), place: place, part: part.part, since: fix > 0 && part.from >= fix}
-		good, checked := 0.0, false // odometer at which it was last good
+		good, checked, worn := 0.0, false, 0.0 // odometers at which it was last good, and worn but not at its end
 		for _, e := range f.Log[part.first:part.last] {
 			found, ok := k.Find(e.What, logbook.Finding(e.Text))
 			if !ok || e.Place != place || r.badAt > 0 {
 				continue
 			}
-			if found.Ended {
+			switch {
+			case found.Ended:
 				r.badAt = ageAt(l.Way, part, of, place, float64(e.Odometer))
-			} else {
+			case !r.onCar || k.SpeaksFor(e.What, found.Word):
 				good, checked = float64(e.Odometer), true
+			default:
+				worn = float64(e.Odometer)
 			}
 		}
 		switch {
@@ -136,6 +139,9 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 			r.goodAt = ageAt(l.Way, part, of, place, part.to) // taken off while good
 		case checked:
 			r.goodAt = ageAt(l.Way, part, of, place, good)
+		}
+		if r.badAt > 0 && worn > 0 { // its end came after that, which is no news past the life that the model gives it
+			r.goodAt = max(r.goodAt, min(1, ageAt(l.Way, part, of, place, worn)))
 		}
 		out = append(out, r)
 	}

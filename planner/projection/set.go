@@ -43,6 +43,7 @@ type Set struct {
 	Shelf       int                // spares of its part on the shelf
 	failedNow   bool               // a finding ended its life: the draws of a hub's life do not count
 	RepairFirst bool               // and a new part alone does not cure it
+	vouched     bool               // a level that was read or given, or a good look, speaks for it
 	Watched     bool               // a finding wants watching, whatever the forecast says
 	Replacement *Set               // the same set with a new part; nil for one that is a replacement
 	replaces    *Set               // the set on the car that this one replaces; nil for that one
@@ -91,7 +92,8 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 		a := w.At(k, place)
 		s.inspect(k.Inspect(a), place)
 		s.Doubts = append(s.Doubts, w.Folder.Doubts(k.ID, place)...)
-		s.Read = s.Read || k.Looked(a)
+		told, good := k.Looked(a)
+		s.Read, s.vouched = s.Read || told, s.vouched || good
 	}
 	return s
 }
@@ -116,12 +118,12 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 		}, Spec: kp}
 		switch {
 		case kp.Read != nil:
-			s.Read = true
+			s.Read, s.vouched = true, true
 			p.Start, p.StartSD = *kp.Read, kp.Gauge
 			s.describeMeasured(kp, kp.Said)
 			s.wearSinceReading(w, post, &p, kp, a)
 		case kp.Used != nil:
-			s.Read = true
+			s.Read, s.vouched = true, true
 			p.Start = kp.New - *kp.Used
 			p.wornRoad, p.wornCircuit = wearSinceWritten(w, kp.Of)
 			s.describeMeasured(kp, kp.Said)

@@ -78,10 +78,14 @@ func (w *Worker) FailedUnnoticed(s *Set) float64 {
 }
 
 // Unread says whether a look or a gauge could tell where the set stands, and
-// none has.
+// none has spoken for it.
 func (s *Set) Unread() bool {
-	return s.Critical && !s.PerLeg && !s.Read && len(s.Stop) == 0
+	return s.Critical && !s.PerLeg && !s.vouched && len(s.Stop) == 0
 }
+
+// Askable says whether another look could: of what has been found bad, and no
+// gauge reads, it could not.
+func (s *Set) Askable() bool { return !s.Read || s.Levels[s.First].Measure.Info().Length }
 
 // ForTheWorse is the set as if it had been read at the level that all but
 // plan.TurnsAt of its draws are above.
@@ -90,6 +94,10 @@ func (st Starts) ForTheWorse() *Set {
 	if out.Lifetime {
 		return out
 	}
-	out.Measured += "; not read, so put at the low end that nine cases in ten are above"
+	why := "not read"
+	if out.Read {
+		why = "what was found does not speak for it"
+	}
+	out.Measured += "; " + why + ", so put at the low end that nine cases in ten are above"
 	return out
 }
