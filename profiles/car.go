@@ -6,6 +6,7 @@ import (
 	"slices"
 	"time"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -40,7 +41,7 @@ type Car struct {
 		Volume quantity.Volume `range:"0 L to 3000 L"`
 		Mass   quantity.Mass   `range:"0 kg to 1500 kg"`
 	}
-	Alignment map[string]Alignment `words:"LF RF LR RR front rear"` // by place, LF RF LR RR; written also by axle, see Alignment
+	Alignment Alignments           `words:"LF RF LR RR front rear"` // by place, LF RF LR RR; written also by axle, see Alignment
 	OilUse    quantity.Number      `range:"0 to 5"`                 // liters per 1,000 km, 0 unless given
 	OilTemp   quantity.Temperature `range:"60 C to 180 C"`          // of the oil on circuit by the car's gauge; 0 without one
 	Gauge     Gauge
@@ -162,7 +163,7 @@ func (e Fitted) only(at []string) Fitted {
 var fittedField = func() map[string]int {
 	out, typ := map[string]int{}, reflect.TypeFor[Fitted]()
 	for i := range typ.NumField() {
-		out[snake(typ.Field(i).Name)] = i
+		out[decode.Snake(typ.Field(i).Name)] = i
 	}
 	return out
 }()

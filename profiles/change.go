@@ -9,6 +9,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 )
@@ -47,18 +48,18 @@ func ParseChange(s string) (Change, error) {
 // may be changed in part.
 func (f *Folder) Apply(t *Trip, c Change) error {
 	l := &loader{folder: f, broken: map[string]bool{}}
-	ch := changer{decoder: newDecoder("", &l.errs), loader: l, trip: t}
-	ch.partial = true
+	ch := changer{Decoder: decode.New("", &l.errs), loader: l, trip: t}
+	ch.Partial = true
 	ch.change(c)
 	for _, e := range l.errs {
 		e.Position = Position{File: nearest.Cut(c.String())}
 	}
-	return l.errs.sorted()
+	return l.errs.Sorted()
 }
 
 // changer turns a change into what a decoder reads.
 type changer struct {
-	*decoder
+	*decode.Decoder
 	loader *loader
 	trip   *Trip
 }
@@ -66,10 +67,10 @@ type changer struct {
 func (ch changer) change(c Change) {
 	first, rest, dotted := strings.Cut(c.Key, ".")
 	car, model := &ch.loader.folder.Car, &ch.loader.folder.Model
-	carFields := except(fieldsIn(car), "fitted", "shelf", "alignment")
-	modelFields := fieldsIn(model)
-	tripFields := except(fieldsIn(ch.trip), "trip", "legs")
-	legKeys := keys(fieldsIn(&Leg{}))
+	carFields := decode.Except(decode.FieldsIn(car), "fitted", "shelf", "alignment")
+	modelFields := decode.FieldsIn(model)
+	tripFields := decode.Except(decode.FieldsIn(ch.trip), "trip", "legs")
+	legKeys := decode.Keys(decode.FieldsIn(&Leg{}))
 	switch n := nested(c); {
 	case first == "alignment":
 		ch.wheelSetting(rest, n)
@@ -81,17 +82,17 @@ func (ch changer) change(c Change) {
 		ch.part(rest, c.Value)
 	case slices.Contains(legKeys, first):
 		ch.legs(first, rest, dotted, c.Value)
-	case find(tripFields, first) != nil:
-		ch.mapping(n, "", tripFields)
-	case find(carFields, first) != nil:
-		ch.mapping(n, "", carFields)
+	case decode.Find(tripFields, first) != nil:
+		ch.Mapping(n, "", tripFields)
+	case decode.Find(carFields, first) != nil:
+		ch.Mapping(n, "", carFields)
 		ch.recheck(map[string]Position{})
-	case find(modelFields, first) != nil:
-		ch.mapping(n, "", modelFields)
-		maps.Copy(model.Sources, ch.sources)
+	case decode.Find(modelFields, first) != nil:
+		ch.Mapping(n, "", modelFields)
+		maps.Copy(model.Sources, ch.Sources)
 	default:
-		known := slices.Concat([]string{"alignment", "fitted", "shelf", "parts"}, legKeys, keys(tripFields), keys(carFields), keys(modelFields))
-		ch.errs.add(Position{}, nearest.Unknown("key", first, known), "a key of the car, the trip, its legs, the parts or the model",
+		known := slices.Concat([]string{"alignment", "fitted", "shelf", "parts"}, legKeys, decode.Keys(tripFields), decode.Keys(carFields), decode.Keys(modelFields))
+		ch.Errs.Add(Position{}, nearest.Unknown("key", first, known), "a key of the car, the trip, its legs, the parts or the model",
 			"such as alignment.LR.toe, fitted.pads-front, pace, distance.1, costs.stranded or safety.cap")
 	}
 }
@@ -131,28 +132,28 @@ func (ch changer) wheelSetting(key string, n *yaml.Node) {
 	}
 	switch {
 	case !slices.Contains(alignable, which):
-		ch.errs.add(Position{}, nearest.Unknown("place", which, alignable), nearest.OneOf(alignable), "such as alignment.LR.toe=0.2deg")
+		ch.Errs.Add(Position{}, nearest.Unknown("place", which, alignable), nearest.OneOf(alignable), "such as alignment.LR.toe=0.2deg")
 		return
 	case setting == "":
-		ch.errs.add(Position{}, "alignment of "+which+" without a setting", "camber or toe", "such as alignment."+which+".toe=0.2deg")
+		ch.Errs.Add(Position{}, "alignment of "+which+" without a setting", "camber or toe", "such as alignment."+which+".toe=0.2deg")
 		return
 	}
 	car := &ch.loader.folder.Car
 	out := maps.Clone(car.Alignment)
 	if out == nil {
-		out = map[string]Alignment{}
+		out = Alignments{}
 	}
 	inner := n.Content[1].Content[1]
 	for _, wheel := range at {
-		before := len(*ch.errs)
+		before := len(*ch.Errs)
 		var s wheelSetting
 		s.Camber, s.Toe.angle = out[wheel].Camber, out[wheel].Toe
-		ch.mapping(inner, "", fieldsIn(&s)[:2])
-		if len(*ch.errs) > before {
+		ch.Mapping(inner, "", decode.FieldsIn(&s)[:2])
+		if len(*ch.Errs) > before {
 			return
 		}
 		if s.Toe.linear {
-			ch.errs.add(Position{}, "toe is a difference without a diameter", "an angle, such as 0.2 deg", "")
+			ch.Errs.Add(Position{}, "toe is a difference without a diameter", "an angle, such as 0.2 deg", "")
 			return
 		}
 		out[wheel] = Alignment{Camber: s.Camber, Toe: s.Toe.angle}
@@ -161,15 +162,15 @@ func (ch changer) wheelSetting(key string, n *yaml.Node) {
 }
 
 func (ch changer) shelf(id, value string) {
-	before := len(*ch.errs)
+	before := len(*ch.Errs)
 	if _, ok := ch.loader.resolve(map[string]Position{}, "", id); !ok {
-		if len(*ch.errs) == before {
-			ch.errs.add(Position{}, "shelf without a part", "shelf.PART=NUMBER", "")
+		if len(*ch.Errs) == before {
+			ch.Errs.Add(Position{}, "shelf without a part", "shelf.PART=NUMBER", "")
 		}
 		return
 	}
 	spare := Spare{Part: id}
-	ch.mapping(nested(Change{"quantity", value}), "", fieldsIn(&spare))
+	ch.Mapping(nested(Change{"quantity", value}), "", decode.FieldsIn(&spare))
 	car := &ch.loader.folder.Car
 	car.Shelf = slices.DeleteFunc(slices.Clone(car.Shelf), func(s Spare) bool { return s.Part == id })
 	car.Shelf = append(car.Shelf, spare)
@@ -180,13 +181,13 @@ func (ch changer) part(key, value string) {
 	folder := ch.loader.folder
 	p, ok := folder.Parts[id]
 	if !ok {
-		ch.errs.fault(Position{}, folder.unfit(id)[0])
+		ch.Errs.Fault(Position{}, folder.unfit(id)[0])
 		return
 	}
 	p = p.clone()
-	ch.mapping(nested(Change{rest, value}), "", except(p.fields(), "id", "class", "name"))
-	maps.Copy(p.Sources, ch.sources)
-	if len(*ch.errs) == 0 {
+	ch.Mapping(nested(Change{rest, value}), "", decode.Except(p.fields(), "id", "class", "name"))
+	maps.Copy(p.Sources, ch.Sources)
+	if len(*ch.Errs) == 0 {
 		ch.loader.checkPart(&p, map[string]Position{}, Position{})
 	}
 	folder.Parts[id] = p
@@ -197,29 +198,29 @@ func (ch changer) legs(key, which string, one bool, value string) {
 	var have []int
 	var names []string
 	for i, leg := range ch.trip.Legs {
-		f := find(fieldsIn(&ch.trip.Legs[i]), key)
-		if slices.Contains(f.on, string(leg.Kind)) {
+		f := decode.Find(decode.FieldsIn(&ch.trip.Legs[i]), key)
+		if slices.Contains(f.On, string(leg.Kind)) {
 			have = append(have, i)
 			names = append(names, slug(leg.Name))
 		}
 	}
 	if len(have) == 0 {
-		ch.errs.add(Position{}, fmt.Sprintf("no leg of the trip has the key %q", key), "a key that a leg of the trip may have", "")
+		ch.Errs.Add(Position{}, fmt.Sprintf("no leg of the trip has the key %q", key), "a key that a leg of the trip may have", "")
 		return
 	}
 	if one {
 		picked := ch.pick(which, have, names)
 		if len(picked) == 0 {
-			ch.errs.add(Position{}, nearest.Unknown("leg", which, names), fmt.Sprintf("a number from 1 to %d, or one of %s", len(have), nearest.List(names)), "")
+			ch.Errs.Add(Position{}, nearest.Unknown("leg", which, names), fmt.Sprintf("a number from 1 to %d, or one of %s", len(have), nearest.List(names)), "")
 			return
 		}
 		have = picked
 	}
 	for _, i := range have {
 		leg := &ch.trip.Legs[i]
-		before := len(*ch.errs)
-		ch.mapping(nested(Change{key, value}), "", fieldsIn(leg))
-		if len(*ch.errs) > before {
+		before := len(*ch.Errs)
+		ch.Mapping(nested(Change{key, value}), "", decode.FieldsIn(leg))
+		if len(*ch.Errs) > before {
 			return // the other legs would say the same
 		}
 		switch leg.Kind {
@@ -228,7 +229,7 @@ func (ch changer) legs(key, which string, one bool, value string) {
 		case CircuitLeg:
 			ch.loader.visit(leg, map[string]Position{}, "")
 		}
-		if len(*ch.errs) > before {
+		if len(*ch.Errs) > before {
 			return
 		}
 	}

@@ -6,6 +6,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 )
@@ -21,7 +22,7 @@ func (ch changer) fit(key, value string) {
 		for i, s := range sets {
 			ids[i] = s.ID
 		}
-		ch.errs.add(Position{}, nearest.Unknown("set", id, ids), nearest.OneOf(ids), "such as fitted.pads-front=PART")
+		ch.Errs.Add(Position{}, nearest.Unknown("set", id, ids), nearest.OneOf(ids), "such as fitted.pads-front=PART")
 		return
 	}
 	s := sets[k]
@@ -29,7 +30,7 @@ func (ch changer) fit(key, value string) {
 	car := &ch.loader.folder.Car
 	where := map[string]Position{}
 	if inside && len(entries) == 0 {
-		ch.errs.add(Position{}, fmt.Sprintf("no %s fitted", s.Name), "a set that is on the car: "+nearest.OneOf(ch.loader.folder.SetIDs()), "fitted."+id+"=PART puts one on")
+		ch.Errs.Add(Position{}, fmt.Sprintf("no %s fitted", s.Name), "a set that is on the car: "+nearest.OneOf(ch.loader.folder.SetIDs()), "fitted."+id+"=PART puts one on")
 		return
 	}
 	if inside {
@@ -39,23 +40,23 @@ func (ch changer) fit(key, value string) {
 			if slices.Contains(s.At, place) && !slices.Contains(e.At, place) {
 				continue
 			}
-			before := len(*ch.errs)
+			before := len(*ch.Errs)
 			path := fmt.Sprintf("fitted[%d]", i)
-			ch.mapping(nested(Change{rest, value}), path, except(fieldsIn(e), "part", "at"))
+			ch.Mapping(nested(Change{rest, value}), path, decode.Except(decode.FieldsIn(e), "part", "at"))
 			ch.loader.finds(where, i, s.Kind.Info())
-			if len(*ch.errs) > before {
+			if len(*ch.Errs) > before {
 				return
 			}
 			ch.reread(e, rest)
 		}
-		maps.Copy(where, ch.at)
+		maps.Copy(where, ch.At)
 	} else {
 		part, ok := ch.loader.resolve(map[string]Position{}, "", value)
 		switch {
 		case !ok:
 			return // reported: no value is empty
 		case part.Kind != s.Kind:
-			ch.errs.add(Position{}, fmt.Sprintf("part %q is of kind %s", value, part.Kind), fmt.Sprintf("a part of kind %s: %s", s.Kind, nearest.OneOf(ch.ofKind(s.Kind))), "")
+			ch.Errs.Add(Position{}, fmt.Sprintf("part %q is of kind %s", value, part.Kind), fmt.Sprintf("a part of kind %s: %s", s.Kind, nearest.OneOf(ch.ofKind(s.Kind))), "")
 			return
 		}
 		fresh := Fitted{Part: value, At: slices.Clone(s.At), Logged: true} // as if the logbook had it

@@ -6,7 +6,8 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
+
+	"example.com/tripwear/profiles/decode"
 )
 
 // SetIDs lists the ids of the sets that are on the car.
@@ -41,7 +42,7 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 		}
 		out = append(out, "fitted."+s.ID)
 		for _, e := range on {
-			for _, key := range leaves(fieldsIn(&e), "fitted."+s.ID+".", "part", "at") {
+			for _, key := range leaves(decode.FieldsIn(&e), "fitted."+s.ID+".", "part", "at") {
 				if _, place := cutLast(key); !slices.Contains(wheels, place) || slices.Contains(s.At, place) {
 					out = append(out, key)
 				}
@@ -58,15 +59,15 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 	count := map[string]int{}
 	for i := range t.Legs {
 		leg := &t.Legs[i]
-		for _, key := range keys(leg.Kind.of(fieldsIn(leg))) {
+		for _, key := range decode.Keys(leg.Kind.of(decode.FieldsIn(leg))) {
 			count[key]++
 			out = append(out, key, key+"."+strconv.Itoa(count[key]), key+"."+slug(leg.Name))
 		}
 	}
 	car, model := f.Car, f.Model
-	out = append(out, leaves(fieldsIn(&t), "", "trip", "legs")...)
-	out = append(out, leaves(fieldsIn(&model), "")...)
-	out = append(out, leaves(fieldsIn(&car), "", "fitted", "shelf", "alignment")...)
+	out = append(out, leaves(decode.FieldsIn(&t), "", "trip", "legs")...)
+	out = append(out, leaves(decode.FieldsIn(&model), "")...)
+	out = append(out, leaves(decode.FieldsIn(&car), "", "fitted", "shelf", "alignment")...)
 	slices.Sort(out)
 	return slices.Compact(out)
 }
@@ -91,27 +92,24 @@ func (f *Folder) ChangeValues(key string) []string {
 	return nil
 }
 
-// whole are the structures that are written as one value.
-var whole = []reflect.Type{reflect.TypeFor[time.Time](), reflect.TypeFor[Sessions](), reflect.TypeFor[toe]()}
-
 // leaves lists the dotted keys that hold a value, apart from some: of a
 // mapping by place or word those that are in it.
-func leaves(fields []field, path string, but ...string) []string {
+func leaves(fields []decode.Field, path string, but ...string) []string {
 	var out []string
 	for _, f := range fields {
-		key := path + f.key
-		switch v := f.value; {
-		case slices.Contains(but, f.key):
+		key := path + f.Key
+		switch v := f.Value; {
+		case slices.Contains(but, f.Key):
 		case v.Kind() == reflect.Map && v.Type().Elem().Kind() != reflect.Struct:
 			for _, k := range v.MapKeys() {
 				out = append(out, key+"."+k.String())
 			}
 		case v.Kind() == reflect.Map:
 			for _, k := range v.MapKeys() {
-				out = append(out, leaves(fieldsOf(v.MapIndex(k)), key+"."+k.String()+".")...)
+				out = append(out, leaves(decode.FieldsOf(v.MapIndex(k)), key+"."+k.String()+".")...)
 			}
-		case v.Kind() == reflect.Struct && !slices.Contains(whole, v.Type()):
-			out = append(out, leaves(fieldsOf(v), key+".")...)
+		case v.Kind() == reflect.Struct && !f.Single():
+			out = append(out, leaves(decode.FieldsOf(v), key+".")...)
 		default:
 			out = append(out, key)
 		}

@@ -1,13 +1,8 @@
 package profiles
 
 import (
-	"fmt"
-	"reflect"
 	"strings"
 	"testing"
-	"time"
-
-	"go.yaml.in/yaml/v4"
 
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
@@ -58,57 +53,6 @@ func TestSoundAtTheEdges(t *testing.T) {
 	}
 }
 
-// A range includes both its ends, also one that a unit turns round, and the
-// years of a date run from 1950 to 2200.
-func TestRangesIncludeTheirEnds(t *testing.T) {
-	for _, c := range []struct {
-		kind           *quantity.Kind
-		min, max       string
-		inside, beyond []string
-	}{
-		{quantity.Length(0).Kind(), "1 mm", "20 mm", []string{"1 mm", "20 mm", "0.1 cm"}, []string{"0.99 mm", "20.1 mm"}},
-		{quantity.Economy(0).Kind(), "5 L/100km", "40 L/100km", []string{"5 L/100km", "40 L/100km"}, []string{"4.9 L/100km", "41 L/100km"}},
-		{quantity.Mass(0).Kind(), "1 kg", "30 kg", []string{"1 kg", "30 kg"}, []string{"0.9 kg", "31 kg"}},
-	} {
-		f := field{min: c.min, max: c.max}
-		for want, texts := range map[bool][]string{true: c.inside, false: c.beyond} {
-			for _, text := range texts {
-				v, unit, err := c.kind.Parse(text)
-				if err != nil {
-					t.Fatal(err)
-				}
-				if _, _, ok := f.limits(c.kind, unit, v); ok != want {
-					t.Errorf("%s in %s to %s: %v", text, c.min, c.max, ok)
-				}
-			}
-		}
-	}
-	for _, c := range []struct {
-		text string
-		good bool
-	}{{"3", true}, {"2", false}, {"7", true}, {"8", false}} {
-		var errs Errors
-		var v int
-		d := decoder{errs: &errs}
-		d.whole(&yaml.Node{Value: c.text}, "laps", field{min: "3", max: "7", value: reflect.ValueOf(&v).Elem()})
-		if good := len(errs) == 0; good != c.good || good && fmt.Sprint(v) != c.text {
-			t.Errorf("%s in 3 to 7: %d, %v", c.text, v, errs)
-		}
-	}
-	for _, c := range []struct {
-		text string
-		good bool
-	}{{"1949-12-31", false}, {"1950-01-01", true}, {"2200-12-31", true}, {"2201-01-01", false}} {
-		var errs Errors
-		var at time.Time
-		d := decoder{errs: &errs}
-		d.date(&yaml.Node{Value: c.text}, "built", field{value: reflect.ValueOf(&at).Elem()})
-		if good := len(errs) == 0; good != c.good || good && at.Format(time.DateOnly) != c.text {
-			t.Errorf("%s: %v, %v", c.text, at, errs)
-		}
-	}
-}
-
 // Sixty characters are repeated, of one more the first 57.
 func TestCut(t *testing.T) {
 	whole := strings.Repeat("ä", 60)
@@ -128,17 +72,6 @@ func TestSourcesOfLists(t *testing.T) {
 	}
 	if got := f.Parts["pads-front"].Sources["fit"].Value; got != "shop, home" {
 		t.Errorf("the source of fit says %q", got)
-	}
-	for _, c := range []struct{ yaml, want string }{
-		{"[a, b]", "a, b"}, {"[]", ""}, {"[[a, b], [c, d]]", "2 items"}, {"[{a: b}]", "1 items"}, {"{a: b}", "a, b"},
-	} {
-		var n yaml.Node
-		if err := yaml.Unmarshal([]byte(c.yaml), &n); err != nil {
-			t.Fatal(err)
-		}
-		if got := written(n.Content[0]); got != c.want {
-			t.Errorf("%s is told as %q, want %q", c.yaml, got, c.want)
-		}
 	}
 }
 

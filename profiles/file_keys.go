@@ -4,6 +4,7 @@ import (
 	"reflect"
 	"slices"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 )
 
@@ -18,53 +19,53 @@ type Keys struct {
 // FileKeys lists every key of every file.
 func FileKeys() []Keys {
 	out := []Keys{
-		{"car.yaml", accepted(fieldsIn(&Car{}), "", "alignment")},
-		{"alignment by wheel", accepted(fieldsIn(&wheelSetting{}), "")},
-		{"alignment by axle", accepted(fieldsIn(&axleSetting{}), "")},
-		{"each of fitted", accepted(fieldsIn(&Fitted{}), "")},
-		{"each of shelf", accepted(fieldsIn(&Spare{}), "")},
-		{"each of parts.yaml", accepted(fieldsIn(&Part{}), "")},
+		{"car.yaml", accepted(decode.FieldsIn(&Car{}), "", "alignment")},
+		{"alignment by wheel", accepted(decode.FieldsIn(&wheelSetting{}), "")},
+		{"alignment by axle", accepted(decode.FieldsIn(&axleSetting{}), "")},
+		{"each of fitted", accepted(decode.FieldsIn(&Fitted{}), "")},
+		{"each of shelf", accepted(decode.FieldsIn(&Spare{}), "")},
+		{"each of parts.yaml", accepted(decode.FieldsIn(&Part{}), "")},
 	}
 	for _, kind := range kinds {
 		p := newPart(kind.Kind)
 		k := Keys{Of: "and of " + string(kind.Kind)}
-		for _, f := range fieldsOf(p.block()) {
-			k.Names = append(k.Names, f.key) // the class has them all
+		for _, f := range decode.FieldsOf(p.block()) {
+			k.Names = append(k.Names, f.Key) // the class has them all
 		}
 		out = append(out, k)
 	}
 	out = append(out,
-		Keys{"circuits/ID.yaml", accepted(fieldsIn(&Circuit{}), "")},
-		Keys{"each of corners", accepted(fieldsIn(&Corner{}), "")},
-		Keys{"trips/ID.yaml", accepted(fieldsIn(&Trip{}), "")},
+		Keys{"circuits/ID.yaml", accepted(decode.FieldsIn(&Circuit{}), "")},
+		Keys{"each of corners", accepted(decode.FieldsIn(&Corner{}), "")},
+		Keys{"trips/ID.yaml", accepted(decode.FieldsIn(&Trip{}), "")},
 	)
 	for _, kind := range []LegKind{RoadLeg, CircuitLeg, StopLeg} {
-		out = append(out, Keys{"a leg of " + string(kind), append([]string{string(kind) + "*"}, accepted(kind.of(fieldsIn(&Leg{})), "")...)})
+		out = append(out, Keys{"a leg of " + string(kind), append([]string{string(kind) + "*"}, accepted(kind.of(decode.FieldsIn(&Leg{})), "")...)})
 	}
 	return append(out,
-		Keys{"model.yaml", accepted(fieldsIn(&Model{}), "")},
-		Keys{"oil/ID.yaml", accepted(fieldsIn(&OilReport{}), "")},
+		Keys{"model.yaml", accepted(decode.FieldsIn(&Model{}), "")},
+		Keys{"oil/ID.yaml", accepted(decode.FieldsIn(&OilReport{}), "")},
 		Keys{"logbook.csv", logbook.Columns},
 	)
 }
 
 // accepted lists the keys of fields; a word that stands for others is ANY,
 // and those apart are not gone into.
-func accepted(fields []field, path string, apart ...string) []string {
+func accepted(fields []decode.Field, path string, apart ...string) []string {
 	var out []string
 	for _, f := range fields {
-		v, name := f.value, path+f.key
+		v, name := f.Value, path+f.Key
 		switch {
-		case v.Kind() == reflect.Struct && !slices.Contains(whole, v.Type()) && f.as == "":
-			out = append(out, accepted(fieldsOf(v), name+".")...)
+		case v.Kind() == reflect.Struct && !f.Single():
+			out = append(out, accepted(decode.FieldsOf(v), name+".")...)
 			continue
-		case v.Kind() == reflect.Map && v.Type().Elem().Kind() == reflect.Struct && !slices.Contains(apart, f.key):
-			out = append(out, accepted(fieldsOf(reflect.New(v.Type().Elem()).Elem()), name+".ANY.")...)
+		case v.Kind() == reflect.Map && v.Type().Elem().Kind() == reflect.Struct && !slices.Contains(apart, f.Key):
+			out = append(out, accepted(decode.FieldsOf(reflect.New(v.Type().Elem()).Elem()), name+".ANY.")...)
 			continue
-		case v.Kind() == reflect.Map && len(f.words) > 0 && !slices.Contains(f.words, wheels[0]):
+		case v.Kind() == reflect.Map && len(f.Words) > 0 && !slices.Contains(f.Words, wheels[0]):
 			name += ".ANY"
 		}
-		if f.need {
+		if f.Need {
 			name += "*"
 		}
 		out = append(out, name)

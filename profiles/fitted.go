@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
@@ -43,7 +44,7 @@ func (l *loader) resolve(where map[string]Position, path, id string) (Part, bool
 	}
 	wrong := l.folder.unfit(id)
 	for _, fault := range wrong {
-		l.errs.fault(where[path], fault)
+		l.errs.Fault(where[path], fault)
 	}
 	return part, len(wrong) == 0
 }
@@ -71,7 +72,7 @@ func (l *loader) finds(where map[string]Position, i int, kind KindInfo) {
 	for _, place := range places() {
 		word, ok := l.folder.Car.Fitted[i].Found[place]
 		if known := kind.finds("found"); ok && word != "" && !slices.Contains(known, string(word)) {
-			l.errs.add(where[fmt.Sprintf("fitted[%d].found.%s", i, place)], "found."+place+": "+nearest.Unknown("word", string(word), known), nearest.OneOf(known), "")
+			l.errs.Add(where[fmt.Sprintf("fitted[%d].found.%s", i, place)], "found."+place+": "+nearest.Unknown("word", string(word), known), nearest.OneOf(known), "")
 		}
 	}
 }
@@ -90,11 +91,11 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 			continue // an unknown word, reported
 		}
 		if !slices.Contains(allowed, at) {
-			l.errs.add(pos, fmt.Sprintf("%s cannot be at %s", part.describe(), at), nearest.OneOf(allowed), "")
+			l.errs.Add(pos, fmt.Sprintf("%s cannot be at %s", part.describe(), at), nearest.OneOf(allowed), "")
 			continue
 		}
 		if other, taken := holder[part.Kind][at]; taken {
-			l.errs.add(pos, fmt.Sprintf("a second %s at %s", part.Kind, at), "one at each place",
+			l.errs.Add(pos, fmt.Sprintf("a second %s at %s", part.Kind, at), "one at each place",
 				fmt.Sprintf("the first is %s in line %d", l.folder.Car.Fitted[other].Part, where[fmt.Sprintf("fitted[%d]", other)].Line))
 			continue
 		}
@@ -111,10 +112,10 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 		e.Since.Undated = e.Since.Date.IsZero()
 	}
 	if e.Since.Odometer > l.folder.Car.Odometer && l.folder.Car.Odometer > 0 {
-		l.errs.add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s (%s)", quantity.Distance[quantity.US].Text(float64(l.folder.Car.Odometer)), quantity.Distance[quantity.Metric].Text(float64(l.folder.Car.Odometer))), "")
+		l.errs.Add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s (%s)", quantity.Distance[quantity.US].Text(float64(l.folder.Car.Odometer)), quantity.Distance[quantity.Metric].Text(float64(l.folder.Car.Odometer))), "")
 	}
 	if !dated && !e.Since.Undated && kind.Dated {
-		l.errs.add(where[path], fmt.Sprintf("%s has no since.date", part.describe()), "the day it went on, as it ages with time", "")
+		l.errs.Add(where[path], fmt.Sprintf("%s has no since.date", part.describe()), "the day it went on, as it ages with time", "")
 	}
 	l.measured(where, path, e, part, kind)
 }
@@ -122,7 +123,7 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 func (l *loader) measured(where map[string]Position, path string, e *Fitted, part Part, kind KindInfo) {
 	for _, key := range fittedKeys() {
 		if pos, given := where[path+"."+key]; given && !kind.has(key) {
-			l.errs.add(pos, fmt.Sprintf("key %q is not for %s, which is of kind %s", key, part.describe(), part.Kind), "readings of its kind", "")
+			l.errs.Add(pos, fmt.Sprintf("key %q is not for %s, which is of kind %s", key, part.describe(), part.Kind), "readings of its kind", "")
 		}
 	}
 	for _, place := range places() {
@@ -131,7 +132,7 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 				continue
 			}
 			if v := e.value(r.Key).MapIndex(reflect.ValueOf(place)); v.IsValid() {
-				l.reading(where[join(join(path, r.Key), place)], e, &part, r, place, v)
+				l.reading(where[decode.Join(decode.Join(path, r.Key), place)], e, &part, r, place, v)
 			}
 		}
 	}
@@ -139,10 +140,10 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 
 func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place string, v reflect.Value) {
 	if !slices.Contains(e.At, place) {
-		l.errs.add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), nearest.OneOf(e.At), "")
+		l.errs.Add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), nearest.OneOf(e.At), "")
 	}
 	if v.Kind() == reflect.Slice && v.Len() != len(logbook.Zones) {
-		l.errs.add(pos, fmt.Sprintf("%s at %s has %d values", r.Key, place, v.Len()), "three: "+strings.Join(logbook.Zones, ", "), "")
+		l.errs.Add(pos, fmt.Sprintf("%s at %s has %d values", r.Key, place, v.Len()), "three: "+strings.Join(logbook.Zones, ", "), "")
 	}
 	var deepest quantity.Length
 	switch v := v.Interface().(type) {
@@ -152,7 +153,7 @@ func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place s
 		deepest = slices.Max(append([]quantity.Length{0}, v...))
 	}
 	if r.New != nil && deepest > r.New(part) {
-		l.errs.add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), "at most "+both(r.New(part)), fmt.Sprintf("measure again, or correct %s of %s", r.NewKey, part.describe()))
+		l.errs.Add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), "at most "+both(r.New(part)), fmt.Sprintf("measure again, or correct %s of %s", r.NewKey, part.describe()))
 	}
 }
 
@@ -163,7 +164,7 @@ func (l *loader) covered(pos Position, holder map[Kind]map[string]int) {
 			return ok || !k.Needed
 		})
 		if len(bare) > 0 {
-			l.errs.add(pos, fmt.Sprintf("no %s fitted at %s", k.Kind, strings.Join(bare, ", ")), "one at each place", "list it under fitted with part, at and since")
+			l.errs.Add(pos, fmt.Sprintf("no %s fitted at %s", k.Kind, strings.Join(bare, ", ")), "one at each place", "list it under fitted with part, at and since")
 		}
 	}
 }
@@ -179,7 +180,7 @@ func (l *loader) pairs(where map[string]Position, holder map[Kind]map[string]int
 			}
 			a, b := l.folder.Car.Fitted[left].Part, l.folder.Car.Fitted[right].Part
 			if a != b {
-				l.errs.add(where[fmt.Sprintf("fitted[%d].part", max(left, right))],
+				l.errs.Add(where[fmt.Sprintf("fitted[%d].part", max(left, right))],
 					fmt.Sprintf("%s of %s and %s differ: %s and %s", s.Kind, s.At[i-1], s.At[i], a, b), "the same part on both wheels of an axle", "they are replaced together, as a set")
 			}
 		}

@@ -8,6 +8,7 @@ import (
 	"maps"
 	"slices"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 )
@@ -31,22 +32,14 @@ type Folder struct {
 	asWritten *Car // as car.yaml has it, where the logbook has changed it
 }
 
-// Position is a place in a file.
-type Position struct {
-	File         string
-	Line, Column int
-}
-
-// Source says where a value came from.
-type Source struct {
-	Value string // as written
-	Tag   string // published, common practice, from memory, engineering choice, owner
-	Text  string // the source in words
-	Position
-}
-
-// Sources maps the key of a value (dotted path inside its item) to its source.
-type Sources map[string]Source
+// What reading any file gives beside its values.
+type (
+	Position = decode.Position
+	Error    = decode.Error
+	Errors   = decode.Errors
+	Source   = decode.Source
+	Sources  = decode.Sources
+)
 
 // On is the part of a kind at a place of the car, and the entry that put it
 // there; a folder without errors has one at each place that needs it.

@@ -25,18 +25,18 @@ func (f *Folder) Judge(rows []logbook.Entry, today time.Time) (Judged, error) {
 	}
 	live, faults := logbook.Live(append(was, j.Rows...))
 	for _, fault := range faults {
-		j.errs.fault(Position{}, fault)
+		j.errs.Fault(Position{}, fault)
 	}
 	if len(faults) > 0 {
-		return j.Judged, j.errs.sorted()
+		return j.Judged, j.errs.Sorted()
 	}
 	j.alone(live, len(was))
 	if len(j.errs) > 0 {
-		return j.Judged, j.errs.sorted()
+		return j.Judged, j.errs.Sorted()
 	}
 	h := j.whole(live, len(was))
 	if len(j.errs) > 0 {
-		return j.Judged, j.errs.sorted()
+		return j.Judged, j.errs.Sorted()
 	}
 	for _, e := range live {
 		if e.Number > len(was) {
@@ -62,7 +62,7 @@ func (j *judging) alone(live []logbook.Entry, was int) {
 		if e.Number > was {
 			wrong, doubts := h.Check(e)
 			for _, fault := range wrong {
-				j.errs.fault(Position{}, fault)
+				j.errs.Fault(Position{}, fault)
 			}
 			j.doubt(&live[i], doubts, was)
 		}
@@ -79,12 +79,12 @@ func (j *judging) whole(live []logbook.Entry, was int) *History {
 			switch {
 			case e.Number > was:
 				for _, fault := range wrong {
-					j.errs.fault(Position{}, fault)
+					j.errs.Fault(Position{}, fault)
 				}
 				j.doubt(&e, doubts, was)
 			default:
 				for _, fault := range append(wrong, doubts...) {
-					j.errs.add(Position{}, fmt.Sprintf("row %d of the logbook would no longer hold, %s: %s", e.Number, e, fault.What), fault.Expected,
+					j.errs.Add(Position{}, fmt.Sprintf("row %d of the logbook would no longer hold, %s: %s", e.Number, e, fault.What), fault.Expected,
 						fmt.Sprintf("nothing was added; put it right first, with tripwear log correct %d WHAT VALUE or tripwear log undo %d; if it is right, tripwear log correct %d --confirm", e.Number, e.Number, e.Number))
 				}
 			}

@@ -155,23 +155,22 @@ func (k KindInfo) finds(key string) []string {
 	return out
 }
 
-// fromKinds gives a field of Fitted its words: the places of the kinds that have
-// the key, and what may be found on those.
-func (f *field) fromKinds() {
-	finds := KindInfo{}.finds(f.key)
-	switch f.value.Kind() {
-	case reflect.Map:
-		f.each = finds
-		for _, k := range kinds {
-			if k.has(f.key) {
-				f.words = union(f.words, k.Places())
-			}
-		}
-	case reflect.Slice: // at, where any kind may be
-		f.words = places()
-	case reflect.String:
-		f.words = finds
+// Words gives a key its words: the places of the kinds that have it, and what
+// may be found on those.
+func (e Fitted) Words(key string) (words, each []string) {
+	finds := KindInfo{}.finds(key)
+	switch {
+	case key == "at":
+		return places(), nil // where any kind may be
+	case e.value(key).Kind() != reflect.Map:
+		return finds, nil
 	}
+	for _, k := range kinds {
+		if k.has(key) {
+			words = union(words, k.Places())
+		}
+	}
+	return words, finds
 }
 
 func union(a, b []string) []string {

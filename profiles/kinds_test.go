@@ -7,6 +7,7 @@ import (
 	"strings"
 	"testing"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -85,10 +86,10 @@ func (r Reading) gaps(k KindInfo, p *Part, block reflect.Value) []string {
 		}
 	}
 	if r.New != nil || r.NewKey != "" || r.Gauge != nil {
-		key := find(fieldsOf(block), r.NewKey)
+		key := decode.Find(decode.FieldsOf(block), r.NewKey)
 		want(r.New != nil && r.Gauge != nil && key != nil, "a new level, its key or its gauge")
 		if r.New != nil && key != nil {
-			key.value.SetFloat(0.123)
+			key.Value.SetFloat(0.123)
 			want(r.New(p) == 0.123, "the value of its key as the new level")
 		}
 	}
@@ -118,12 +119,12 @@ func TestKindsAreWhole(t *testing.T) {
 	for _, s := range Sets() {
 		first("set", s.ID)
 	}
-	own := slices.DeleteFunc(fieldsOf(reflect.ValueOf(&Fitted{}).Elem()), func(f field) bool {
-		return slices.Contains([]string{"part", "at", "since", "circuit_days"}, f.key)
+	own := slices.DeleteFunc(decode.FieldsOf(reflect.ValueOf(&Fitted{}).Elem()), func(f decode.Field) bool {
+		return slices.Contains([]string{"part", "at", "since", "circuit_days"}, f.Key)
 	})
-	slices.SortFunc(own, func(a, b field) int { return strings.Compare(a.key, b.key) })
-	if got := fittedKeys(); !slices.Equal(got, keys(own)) {
-		t.Errorf("Fitted has the keys %v, the kinds %v", keys(own), got)
+	slices.SortFunc(own, func(a, b decode.Field) int { return strings.Compare(a.Key, b.Key) })
+	if got := fittedKeys(); !slices.Equal(got, decode.Keys(own)) {
+		t.Errorf("Fitted has the keys %v, the kinds %v", decode.Keys(own), got)
 	}
 	for _, w := range logbook.Words() {
 		if _, ok := KindRead(logbook.What(w)); !ok && len(logbook.Findings(logbook.What(w))) > 0 {

@@ -2,11 +2,17 @@ package profiles
 
 import (
 	"errors"
+	"fmt"
 	"io/fs"
 	"maps"
 	"path"
 	"slices"
 	"strings"
+
+	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/decode"
+	"example.com/tripwear/profiles/logbook"
 )
 
 // Load reads and checks a car folder: car.yaml, and where they exist
@@ -33,7 +39,7 @@ func Load(fsys fs.FS) (*Folder, error) {
 	}
 	l.oilReports()
 	l.log()
-	if err := l.errs.sorted(); err != nil {
+	if err := l.errs.Sorted(); err != nil {
 		return nil, err
 	}
 	return l.folder, nil
@@ -56,7 +62,7 @@ func (l *loader) exists(file string) bool {
 func (l *loader) files(dir string, more ...string) []string {
 	entries, err := fs.ReadDir(l.fsys, dir)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
-		l.errs.add(Position{File: dir}, reason(err), "a folder of .yaml files", "")
+		l.errs.Add(Position{File: dir}, decode.Reason(err), "a folder of .yaml files", "")
 	}
 	var out []string
 	for _, ending := range append([]string{".yaml"}, more...) {
@@ -65,10 +71,10 @@ func (l *loader) files(dir string, more ...string) []string {
 			switch {
 			case e.IsDir() || strings.HasPrefix(e.Name(), "."):
 			case ending == ".yaml" && path.Ext(file) == ".yml":
-				l.errs.add(Position{File: file}, "the name ends in .yml", "a name that ends in .yaml", "rename the file")
+				l.errs.Add(Position{File: file}, "the name ends in .yml", "a name that ends in .yaml", "rename the file")
 			case path.Ext(file) != ending:
-			case !idForm.MatchString(id(file)):
-				l.errs.add(Position{File: file}, "the file's name has characters other than letters, digits, dots and dashes", "a name such as heron-flats"+ending, "rename the file")
+			case !decode.IDForm.MatchString(id(file)):
+				l.errs.Add(Position{File: file}, "the file's name has characters other than letters, digits, dots and dashes", "a name such as heron-flats"+ending, "rename the file")
 			default:
 				out = append(out, file)
 			}
@@ -79,30 +85,43 @@ func (l *loader) files(dir string, more ...string) []string {
 
 func id(file string) string { return strings.TrimSuffix(path.Base(file), path.Ext(file)) }
 
-// decode reads a file into a struct and says whether all went well; where is
-// the position of every key.
-func (l *loader) decode(file string, into any) (where map[string]Position, sources Sources, ok bool) {
-	before := len(l.errs)
-	d := newDecoder(file, &l.errs)
-	if root := document(l.fsys, file, &l.errs); root != nil {
-		d.at[""] = at(file, root)
-		d.mapping(root, "", fieldsIn(into))
+// MostFaults is how many faults are told at once, of parts, of rows, or in all.
+const MostFaults = logbook.MostFaults
+
+// document is the one mapping that a file holds, nil where it holds none.
+func (l *loader) document(file string) *yaml.Node {
+	limits := decode.ByHand
+	switch {
+	case file == "car.yaml":
+		limits.Hint = "tripwear new starts a car folder"
+	case file == partsFile:
+		limits.Bytes, limits.Items, limits.Most = partsBytes, mostParts, fmt.Sprintf("at most %d parts", mostParts)
+	case strings.EqualFold(path.Ext(file), ".csv"):
+		return l.table(file)
 	}
-	return d.at, d.sources, len(l.errs) == before
+	return decode.Document(l.fsys, file, limits, &l.errs)
+}
+
+// decode reads a file into a struct, over what it holds where partial, and
+// says whether all went well.
+func (l *loader) decode(file string, into any, partial bool) (d *decode.Decoder, ok bool) {
+	before := len(l.errs)
+	d = decode.New(file, &l.errs)
+	d.Partial = partial
+	if root := l.document(file); root != nil {
+		d.Seen(root, "")
+		d.Mapping(root, "", decode.FieldsIn(into))
+	}
+	return d, len(l.errs) == before
 }
 
 // model lays the owner's model.yaml over the stock values, key by key.
 func (l *loader) model() {
 	const file = "model.yaml"
-	if !l.exists(file) {
-		return
+	if l.exists(file) {
+		d, _ := l.decode(file, &l.folder.Model, true)
+		maps.Copy(l.folder.Model.Sources, d.Sources)
 	}
-	d := newDecoder(file, &l.errs)
-	d.partial = true
-	if root := document(l.fsys, file, &l.errs); root != nil {
-		d.mapping(root, "", fieldsIn(&l.folder.Model))
-	}
-	maps.Copy(l.folder.Model.Sources, d.sources)
 }
 
 func (m Model) clone() Model {
@@ -123,6 +142,6 @@ func (l *loader) car() {
 	car.RollFront, car.Friction = usualRollFront, usualFriction
 	car.Gauge = Gauge{Tread: usualTreadGauge, Pad: usualPadGauge}
 	car.Costs = l.folder.Model.Costs
-	where, _, ok := l.decode("car.yaml", car)
-	l.fitted(where, ok)
+	d, ok := l.decode("car.yaml", car, false)
+	l.fitted(d.At, ok)
 }

@@ -12,6 +12,7 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/faulty"
 )
 
@@ -48,11 +49,11 @@ func TestLoadFillsIn(t *testing.T) {
 		t.Errorf("car: %v %v %v", car.RollFront, car.Friction, car.Gauge)
 	}
 	want := []Leg{
-		{Kind: RoadLeg, Name: "There", At: Position{"trips/there.yaml", 4, 5}, Distance: 300 * 1609.344, Surface: "highway", Ambient: 20},
-		{Kind: CircuitLeg, Name: "oval", At: Position{"trips/there.yaml", 5, 5}, Days: 2, Sessions: Sessions{5, 1200}, Ambient: 20},
-		{Kind: StopLeg, Name: "Workshop", At: Position{"trips/there.yaml", 6, 5}, Can: []string{"shop"}, Ambient: 20},
-		{Kind: CircuitLeg, Name: "hill", At: Position{"trips/there.yaml", 7, 5}, Days: 1, Sessions: Sessions{5, 1200}, Pace: "novice", Ambient: 20},
-		{Kind: RoadLeg, Name: "Back", At: Position{"trips/there.yaml", 8, 5}, Distance: 300 * 1609.344, Surface: "highway", Ambient: 20},
+		{Kind: RoadLeg, Name: "There", At: Position{File: "trips/there.yaml", Line: 4, Column: 5}, Distance: 300 * 1609.344, Surface: "highway", Ambient: 20},
+		{Kind: CircuitLeg, Name: "oval", At: Position{File: "trips/there.yaml", Line: 5, Column: 5}, Days: 2, Sessions: Sessions{5, 1200}, Ambient: 20},
+		{Kind: StopLeg, Name: "Workshop", At: Position{File: "trips/there.yaml", Line: 6, Column: 5}, Can: []string{"shop"}, Ambient: 20},
+		{Kind: CircuitLeg, Name: "hill", At: Position{File: "trips/there.yaml", Line: 7, Column: 5}, Days: 1, Sessions: Sessions{5, 1200}, Pace: "novice", Ambient: 20},
+		{Kind: RoadLeg, Name: "Back", At: Position{File: "trips/there.yaml", Line: 8, Column: 5}, Distance: 300 * 1609.344, Surface: "highway", Ambient: 20},
 	}
 	if diff := cmp.Diff(want, f.Trips["there"].Legs); diff != "" {
 		t.Errorf("legs (- wanted, + got):\n%s", diff)
@@ -83,7 +84,7 @@ func TestPartProvenance(t *testing.T) {
 	if p.Kind != Tire || p.Class != "tire-300" || p.Tire.Treadwear != 300 || math.Abs(float64(p.Tire.Land)-0.70) > 1e-12 || p.Tire.Radius != 0.315 || p.Price != 310 {
 		t.Errorf("%+v %+v", p, p.Tire)
 	}
-	want := Source{Value: "70 %", Tag: "owner", Text: "parts.yaml:5:11", Position: Position{"parts.yaml", 5, 11}}
+	want := Source{Value: "70 %", Tag: "owner", Text: "parts.yaml:5:11", Position: Position{File: "parts.yaml", Line: 5, Column: 11}}
 	if got := p.Sources["land"]; got != want {
 		t.Errorf("land: %+v", got)
 	}
@@ -159,8 +160,8 @@ func TestFolderWithoutCar(t *testing.T) {
 
 func TestLimits(t *testing.T) {
 	for _, c := range []struct{ name, text, want string }{
-		{"large", "name: x # " + strings.Repeat("x", mostBytes), "circuits/hill.yaml: the file is larger than 1 MiB, expected a file written by hand"},
-		{"long list", "name: Hill\ncorners: [" + strings.Repeat("{straight: 1 m}, ", mostItems+1) + "]\n", "circuits/hill.yaml:2:10: a list of 501 items, expected at most 500"},
+		{"large", "name: x # " + strings.Repeat("x", decode.ByHand.Bytes), "circuits/hill.yaml: the file is larger than 1 MiB, expected a file written by hand"},
+		{"long list", "name: Hill\ncorners: [" + strings.Repeat("{straight: 1 m}, ", decode.ByHand.Items+1) + "]\n", "circuits/hill.yaml:2:10: a list of 501 items, expected at most 500"},
 		{"bottomless", "name: " + strings.Repeat("[", 1<<19), "circuits/hill.yaml"},
 		{"control", "name: \x01", "circuits/hill.yaml:1:7: a control character, expected text"},
 	} {

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"slices"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 )
 
@@ -18,15 +19,15 @@ func (l *loader) log() {
 	if !l.exists(LogFile) {
 		return
 	}
-	f, wrong := open(l.fsys, LogFile)
+	f, wrong := decode.Open(l.fsys, LogFile)
 	if wrong != "" {
-		l.errs.add(Position{File: LogFile}, wrong, "a file that can be read", "")
+		l.errs.Add(Position{File: LogFile}, wrong, "a file that can be read", "")
 		return
 	}
 	defer f.Close()
 	log, faults := logbook.Read(f)
 	for _, fault := range faults {
-		l.errs.fault(Position{LogFile, fault.Line, fault.Column}, fault)
+		l.errs.Fault(Position{File: LogFile, Line: fault.Line, Column: fault.Column}, fault)
 	}
 	if len(l.errs) > 0 {
 		return // names and readings can only be checked against a car without errors
@@ -47,7 +48,7 @@ func (l *loader) log() {
 			}
 		}
 		for _, fault := range wrong {
-			l.errs.fault(Position{LogFile, e.Line, 1}, fault)
+			l.errs.Fault(Position{File: LogFile, Line: e.Line, Column: 1}, fault)
 		}
 		h.add(e)
 	}

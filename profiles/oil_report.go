@@ -64,7 +64,7 @@ func LoadOilReport(fsys fs.FS, file string) (OilReport, error) {
 	l := &loader{fsys: fsys, folder: &Folder{}}
 	r, ok := l.oilReport(file)
 	if !ok {
-		return OilReport{}, l.errs.sorted()
+		return OilReport{}, l.errs.Sorted()
 	}
 	return r, nil
 }
@@ -84,18 +84,12 @@ func (l *loader) oilReports() {
 func (l *loader) oilReport(file string) (OilReport, bool) {
 	r := OilReport{ID: id(file), File: file}
 	before := len(l.errs)
-	d := newDecoder(file, &l.errs)
-	root := l.report(file)
-	if root == nil {
-		return r, false
-	}
-	d.at[""] = at(file, root)
-	d.mapping(root, "", fieldsIn(&r))
-	r.Sources = d.sources
-	l.figures(r, d.at, "used", r.Used)
-	l.figures(r, d.at, "new", r.New)
-	if pos, given := d.at["used"]; given && !r.Has("used.kv100") {
-		l.errs.add(pos, "used has no kv100", "the viscosity at 100 C, without which a report says nothing of the grade", "")
+	d, _ := l.decode(file, &r, false)
+	r.Sources = d.Sources
+	l.figures(r, d.At, "used", r.Used)
+	l.figures(r, d.At, "new", r.New)
+	if pos, given := d.At["used"]; given && !r.Has("used.kv100") {
+		l.errs.Add(pos, "used has no kv100", "the viscosity at 100 C, without which a report says nothing of the grade", "")
 	}
 	return r, len(l.errs) == before
 }
@@ -103,12 +97,12 @@ func (l *loader) oilReport(file string) (OilReport, bool) {
 // figures reports what cannot be of one sample's figures.
 func (l *loader) figures(r OilReport, where map[string]Position, part string, f OilFigures) {
 	if f.KV40 > 0 && f.KV40 <= f.KV100 {
-		l.errs.add(where[part+".kv40"], fmt.Sprintf("%s: %g mm2/s at 40 C is not thicker than %g at 100 C", part, f.KV40, f.KV100), "a higher viscosity at 40 C", "the two may be swapped")
+		l.errs.Add(where[part+".kv40"], fmt.Sprintf("%s: %g mm2/s at 40 C is not thicker than %g at 100 C", part, f.KV40, f.KV100), "a higher viscosity at 40 C", "the two may be swapped")
 	}
 	for _, number := range []string{"base", "acid"} {
 		value, method := part+"."+number+"_number", part+"."+number+"_method"
 		if r.Has(method) && !r.Has(value) {
-			l.errs.add(where[method], fmt.Sprintf("%s_method without %s_number", number, number), "the number beside its method", "")
+			l.errs.Add(where[method], fmt.Sprintf("%s_method without %s_number", number, number), "the number beside its method", "")
 		}
 	}
 }

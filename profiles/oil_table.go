@@ -8,14 +8,13 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/nearest"
 )
 
-func (l *loader) report(file string) *yaml.Node {
-	if !strings.HasSuffix(strings.ToLower(file), ".csv") {
-		return document(l.fsys, file, &l.errs)
-	}
-	data, ok := read(l.fsys, file, &l.errs)
+// table is a report of rows "key,value" as the mapping that they stand for.
+func (l *loader) table(file string) *yaml.Node {
+	data, ok := decode.Read(l.fsys, file, decode.ByHand, &l.errs)
 	if !ok {
 		return nil
 	}
@@ -28,11 +27,11 @@ func (l *loader) report(file string) *yaml.Node {
 		var wrong *csv.ParseError
 		switch {
 		case errors.As(err, &wrong):
-			l.errs.add(Position{file, wrong.Line, wrong.Column}, "not readable as CSV: "+wrong.Err.Error(), "", `write one "key,value" a line, and quote a value that holds a comma`)
+			l.errs.Add(Position{File: file, Line: wrong.Line, Column: wrong.Column}, "not readable as CSV: "+wrong.Err.Error(), "", `write one "key,value" a line, and quote a value that holds a comma`)
 			return nil
 		case err != nil:
 			if n == 0 {
-				l.errs.add(Position{File: file}, "the file holds no values", "a first line key,value", "")
+				l.errs.Add(Position{File: file}, "the file holds no values", "a first line key,value", "")
 			}
 			if len(l.errs) > before {
 				return nil
@@ -40,17 +39,17 @@ func (l *loader) report(file string) *yaml.Node {
 			return root
 		}
 		line, column := r.FieldPos(0)
-		here := Position{file, line, column}
+		here := Position{File: file, Line: line, Column: column}
 		switch {
 		case n == 0 && (len(row) != 2 || row[0] != "key" || row[1] != "value"):
-			l.errs.add(here, "the first line is "+quoted(row), "key,value", "a row a value follows, such as used.kv100,13.6 mm2/s")
+			l.errs.Add(here, "the first line is "+quoted(row), "key,value", "a row a value follows, such as used.kv100,13.6 mm2/s")
 			return nil
 		case n == 0:
 		case len(row) != 2:
-			l.errs.add(here, "the row is "+quoted(row), "a key and a value", "")
+			l.errs.Add(here, "the row is "+quoted(row), "a key and a value", "")
 		default:
 			at, valueAt := r.FieldPos(1)
-			l.place(root, here, Position{file, at, valueAt}, row[0], row[1])
+			l.place(root, here, Position{File: file, Line: at, Column: valueAt}, row[0], row[1])
 		}
 	}
 }
@@ -62,13 +61,13 @@ func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value s
 	n := root
 	for i, key := range keys {
 		name := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: key, Line: keyAt.Line, Column: keyAt.Column}
-		child := lookup(n, key)
+		child := decode.Lookup(n, key)
 		switch last := i == len(keys)-1; {
 		case last && child != nil:
-			l.errs.add(keyAt, "key \""+nearest.Cut(dotted)+"\" is given twice", "each key once", "")
+			l.errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" is given twice", "each key once", "")
 			return
 		case last && strings.TrimSpace(value) == "":
-			l.errs.add(keyAt, "key \""+nearest.Cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
+			l.errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
 			return
 		case last:
 			n.Content = append(n.Content, name, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.TrimSpace(value), Line: valueAt.Line, Column: valueAt.Column})
@@ -77,7 +76,7 @@ func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value s
 			n.Content = append(n.Content, name, child)
 			n = child
 		case child.Kind != yaml.MappingNode:
-			l.errs.add(keyAt, "key \""+nearest.Cut(dotted)+"\" lies within a value", "a key of the report", "")
+			l.errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" lies within a value", "a key of the report", "")
 			return
 		default:
 			n = child

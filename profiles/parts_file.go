@@ -7,10 +7,18 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/nearest"
 )
 
 const partsFile = "parts.yaml"
+
+// Limits on a list of parts, which a program may have written: a part of a
+// class takes some 150 bytes, one with every value its own some 800.
+const (
+	partsBytes = 16 << 20
+	mostParts  = 20_000
+)
 
 // parts reads parts.yaml: a list of parts, each its class's stock values with
 // the owner's keys over them.
@@ -22,14 +30,14 @@ func (l *loader) parts(stock map[string]Part) {
 	if !l.exists(file) {
 		return
 	}
-	root := document(l.fsys, file, &l.errs)
+	root := l.document(file)
 	if root == nil {
 		l.broken["*"] = true
 		return
 	}
-	items := lookup(root, "parts")
+	items := decode.Lookup(root, "parts")
 	if items == nil || items.Kind != yaml.SequenceNode || len(root.Content) != 2 {
-		l.errs.add(at(file, root), "the file is not a list of parts", "one key, parts, with a list", "parts:, then one part after each dash")
+		l.errs.Add(decode.At(file, root), "the file is not a list of parts", "one key, parts, with a list", "parts:, then one part after each dash")
 		l.broken["*"] = true
 		return
 	}
@@ -45,54 +53,54 @@ func (l *loader) parts(stock map[string]Part) {
 }
 
 func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, classes []string, first map[string]int) {
-	where := at(file, item)
+	where := decode.At(file, item)
 	const hint = "write {id: my-tires, class: tire-200, ...}"
 	if item.Kind != yaml.MappingNode {
-		l.errs.add(where, "a part is "+form(item), "a mapping with id and class", hint)
+		l.errs.Add(where, "a part is "+decode.Form(item), "a mapping with id and class", hint)
 		return
 	}
-	id := lookup(item, "id")
+	id := decode.Lookup(item, "id")
 	if id == nil {
-		l.errs.add(where, `key "id" is missing`, "a word of your own for the part", hint)
+		l.errs.Add(where, `key "id" is missing`, "a word of your own for the part", hint)
 		return
 	}
 	switch line, twice := first[id.Value]; {
 	case twice:
-		l.errs.add(at(file, id), fmt.Sprintf("id %q is given twice", nearest.Cut(id.Value)), "each part once", fmt.Sprintf("it stands in line %d already", line))
+		l.errs.Add(decode.At(file, id), fmt.Sprintf("id %q is given twice", nearest.Cut(id.Value)), "each part once", fmt.Sprintf("it stands in line %d already", line))
 		l.broken[id.Value] = true
 		return
 	case slices.Contains(classes, id.Value):
-		l.errs.add(at(file, id), fmt.Sprintf("id %q is a stock part's", nearest.Cut(id.Value)), "a word of your own", "keep the stock part's id for class")
+		l.errs.Add(decode.At(file, id), fmt.Sprintf("id %q is a stock part's", nearest.Cut(id.Value)), "a word of your own", "keep the stock part's id for class")
 		l.broken[id.Value] = true
 		return
 	}
 	first[id.Value] = id.Line
 	l.broken[id.Value] = true
-	class := lookup(item, "class")
+	class := decode.Lookup(item, "class")
 	if class == nil {
-		l.errs.add(where, `key "class" is missing`, "the stock part it starts from", "stock parts are "+nearest.List(classes))
+		l.errs.Add(where, `key "class" is missing`, "the stock part it starts from", "stock parts are "+nearest.List(classes))
 		return
 	}
 	from, ok := stock[class.Value]
 	if !ok {
-		l.errs.add(at(file, class), nearest.Unknown("class", class.Value, classes), "the stock part it starts from", "stock parts are "+nearest.List(classes))
+		l.errs.Add(decode.At(file, class), nearest.Unknown("class", class.Value, classes), "the stock part it starts from", "stock parts are "+nearest.List(classes))
 		return
 	}
 
 	before := len(l.errs)
 	p := from.clone()
-	d := newDecoder(file, &l.errs)
-	d.partial = true
-	d.mapping(item, "", p.fields())
-	maps.Copy(p.Sources, d.sources)
+	d := decode.New(file, &l.errs)
+	d.Partial = true
+	d.Mapping(item, "", p.fields())
+	maps.Copy(p.Sources, d.Sources)
 	for _, key := range []string{"id", "class", "name"} {
 		delete(p.Sources, key)
 	}
 	if lacks := p.lacks(); len(lacks) > 0 {
-		l.errs.add(where, fmt.Sprintf("%s lacks %s", p.describe(), nearest.List(lacks)), "", "give it here, since it differs from car to car")
+		l.errs.Add(where, fmt.Sprintf("%s lacks %s", p.describe(), nearest.List(lacks)), "", "give it here, since it differs from car to car")
 	}
 	if len(l.errs) == before {
-		l.checkPart(&p, d.at, where)
+		l.checkPart(&p, d.At, where)
 	}
 	if len(l.errs) == before {
 		delete(l.broken, p.ID)
@@ -116,6 +124,6 @@ func (l *loader) checkPart(p *Part, where map[string]Position, item Position) {
 				break
 			}
 		}
-		l.errs.add(at, p.describe()+": "+what, expected, "")
+		l.errs.Add(at, p.describe()+": "+what, expected, "")
 	})
 }

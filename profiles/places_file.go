@@ -13,8 +13,9 @@ import (
 // circuit reads a circuit and checks that it is known one way and closes.
 func (l *loader) circuit(file string) {
 	c := Circuit{ID: id(file)}
-	where, sources, ok := l.decode(file, &c)
-	c.Sources = sources
+	d, ok := l.decode(file, &c, false)
+	where := d.At
+	c.Sources = d.Sources
 	before := len(l.errs)
 	corners, byCorners := where["corners"]
 	switch {
@@ -23,7 +24,7 @@ func (l *loader) circuit(file string) {
 	case byCorners:
 		for _, key := range []string{"length", "left_share", "heavy_brakings"} {
 			if pos, given := where[key]; given {
-				l.errs.add(pos, fmt.Sprintf("key %q beside corners", key), "corners alone, which say it themselves", "remove the line")
+				l.errs.Add(pos, fmt.Sprintf("key %q beside corners", key), "corners alone, which say it themselves", "remove the line")
 			}
 		}
 		if ok {
@@ -32,7 +33,7 @@ func (l *loader) circuit(file string) {
 	case ok:
 		for _, key := range []string{"length", "left_share"} {
 			if _, given := where[key]; !given {
-				l.errs.add(where[""], fmt.Sprintf("key %q is missing", key), "length and left_share, or corners, or gpx", "")
+				l.errs.Add(where[""], fmt.Sprintf("key %q is missing", key), "length and left_share, or corners, or gpx", "")
 			}
 		}
 	}
@@ -51,23 +52,24 @@ func (l *loader) closes(c Circuit, where map[string]Position, corners Position) 
 		pos := where[fmt.Sprintf("corners[%d]", i)]
 		switch {
 		case k.Turn != 0 && k.Radius == 0:
-			l.errs.add(pos, "a turn without a radius", "turn and radius", "")
+			l.errs.Add(pos, "a turn without a radius", "turn and radius", "")
 		case k.Turn == 0 && k.Radius != 0:
-			l.errs.add(pos, "a radius without a turn", "turn and radius", "")
+			l.errs.Add(pos, "a radius without a turn", "turn and radius", "")
 		case k.Straight == 0 && k.Turn == 0:
-			l.errs.add(pos, "a corner without a straight or a turn", "straight, or turn and radius, or all three", "")
+			l.errs.Add(pos, "a corner without a straight or a turn", "straight, or turn and radius, or all three", "")
 		}
 		sum += float64(k.Turn) / degree
 	}
 	if off := math.Min(math.Abs(math.Abs(sum)-360), math.Abs(sum)); off > 5 && len(l.errs) == before {
-		l.errs.add(corners, fmt.Sprintf("the corners turn %.0f deg in all, left counted positive", sum), "360 or -360 deg for a closed circuit, or 0 for one that crosses itself, within 5", "check the directions and add what is missing")
+		l.errs.Add(corners, fmt.Sprintf("the corners turn %.0f deg in all, left counted positive", sum), "360 or -360 deg for a closed circuit, or 0 for one that crosses itself, within 5", "check the directions and add what is missing")
 	}
 }
 
 // trip reads a trip, checks its legs and fills in what they leave out.
 func (l *loader) trip(file string) {
 	t := Trip{ID: id(file)}
-	where, _, _ := l.decode(file, &t)
+	d, _ := l.decode(file, &t, false)
+	where := d.At
 	session := l.folder.Model.Session
 	for i := range t.Legs {
 		leg, path := &t.Legs[i], fmt.Sprintf("legs[%d]", i)
@@ -100,7 +102,7 @@ func (l *loader) surface(leg *Leg, pos Position) {
 	}
 	if _, ok := l.folder.Model.Surfaces[leg.Surface]; !ok {
 		known := slices.Sorted(maps.Keys(l.folder.Model.Surfaces))
-		l.errs.add(pos, nearest.Unknown("surface", leg.Surface, known), nearest.OneOf(known), "")
+		l.errs.Add(pos, nearest.Unknown("surface", leg.Surface, known), nearest.OneOf(known), "")
 	}
 }
 
@@ -108,15 +110,15 @@ func (l *loader) visit(leg *Leg, where map[string]Position, path string) {
 	c, ok := l.folder.Circuits[leg.Name]
 	if !ok && leg.Name != "" {
 		known := slices.Sorted(maps.Keys(l.folder.Circuits))
-		l.errs.add(where[path+".circuit"], nearest.Unknown("circuit", leg.Name, known), "a file of circuits/: "+nearest.OneOf(known), "a circuit's id is its file's name without .yaml")
+		l.errs.Add(where[path+".circuit"], nearest.Unknown("circuit", leg.Name, known), "a file of circuits/: "+nearest.OneOf(known), "a circuit's id is its file's name without .yaml")
 		return
 	}
 	if pos, given := where[path+".lap_time"]; given && leg.Pace != "" {
-		l.errs.add(pos, "lap_time beside pace", "one of them", "a lap time is turned into a pace by driving the circuit")
+		l.errs.Add(pos, "lap_time beside pace", "one of them", "a lap time is turned into a pace by driving the circuit")
 	}
 	if leg.Pace == "" {
 		if _, given := where[path+".pace"]; ok && !given && c.LapTime == 0 && leg.LapTime == 0 && c.Trace == nil && !l.broken["circuits/"+c.ID] {
-			l.errs.add(where[path], fmt.Sprintf("circuit %q has no lap_time and the leg no pace", leg.Name), "one of them", "write pace: intermediate on the leg")
+			l.errs.Add(where[path], fmt.Sprintf("circuit %q has no lap_time and the leg no pace", leg.Name), "one of them", "write pace: intermediate on the leg")
 		}
 		return
 	}
@@ -127,8 +129,8 @@ func (l *loader) visit(leg *Leg, where map[string]Position, path string) {
 	words := slices.Sorted(maps.Keys(l.folder.Model.Paces))
 	switch {
 	case err != nil:
-		l.errs.add(where[path+".pace"], nearest.Unknown("pace", leg.Pace, words), nearest.OneOf(append(words, "a share of grip such as 80 %")), "")
+		l.errs.Add(where[path+".pace"], nearest.Unknown("pace", leg.Pace, words), nearest.OneOf(append(words, "a share of grip such as 80 %")), "")
 	case share < 0.4 || share > 1.05:
-		l.errs.add(where[path+".pace"], fmt.Sprintf("pace: %s is out of range", leg.Pace), "40 % to 105 %", "")
+		l.errs.Add(where[path+".pace"], fmt.Sprintf("pace: %s is out of range", leg.Pace), "40 % to 105 %", "")
 	}
 }

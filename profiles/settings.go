@@ -7,6 +7,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/nearest"
 )
 
@@ -14,25 +15,25 @@ import (
 // values, which it returns as they are written. Its error is Errors.
 func ReadSettings(fsys fs.FS, file string, known []string) (Sources, error) {
 	var errs Errors
-	root := document(fsys, file, &errs)
+	root := decode.Document(fsys, file, decode.ByHand, &errs)
 	if root == nil {
-		return nil, errs.sorted()
+		return nil, errs.Sorted()
 	}
-	d := newDecoder(file, &errs)
+	d := decode.New(file, &errs)
 	if root.Kind != yaml.MappingNode {
-		d.fail(root, "the file is "+form(root), "a mapping with the keys "+nearest.List(known), "write a line such as units: metric")
-		return nil, errs.sorted()
+		d.Fail(root, "the file is "+decode.Form(root), "a mapping with the keys "+nearest.List(known), "write a line such as units: metric")
+		return nil, errs.Sorted()
 	}
-	for key, value := range pairs(root) {
+	for key, value := range decode.Pairs(root) {
 		switch {
 		case !slices.Contains(known, key.Value):
-			d.fail(key, nearest.Unknown("key", key.Value, known), nearest.OneOf(known), "")
-		case empty(value): // reported with the document
+			d.Fail(key, nearest.Unknown("key", key.Value, known), nearest.OneOf(known), "")
+		case decode.Empty(value): // reported with the document
 		case value.Kind != yaml.ScalarNode:
-			d.fail(value, fmt.Sprintf("%s is %s", key.Value, form(value)), "a single value", "")
+			d.Fail(value, fmt.Sprintf("%s is %s", key.Value, decode.Form(value)), "a single value", "")
 		default:
-			d.sources[key.Value] = Source{Value: value.Value, Tag: "owner", Position: at(file, value)}
+			d.Sources[key.Value] = Source{Value: value.Value, Tag: "owner", Position: decode.At(file, value)}
 		}
 	}
-	return d.sources, errs.sorted()
+	return d.Sources, errs.Sorted()
 }

@@ -9,6 +9,8 @@ import (
 	"sync"
 
 	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/decode"
 )
 
 //go:embed stock/*.yaml
@@ -34,7 +36,7 @@ var stock = sync.OnceValues(func() (catalogue, error) {
 	}
 	stockModel("stock/reference-lap.yaml", &lap, c.model.Sources, &errs)
 	c.reference = lap.ReferenceLap
-	return c, errs.sorted()
+	return c, errs.Sorted()
 })
 
 func (p Part) clone() Part {
@@ -52,15 +54,15 @@ func (p Part) clone() Part {
 func (p *Part) block() reflect.Value { return reflect.ValueOf(p.Kind.Info().block(p)).Elem().Elem() }
 
 // fields are the part's keys: those of every part, then those of its kind.
-func (p *Part) fields() []field { return fieldsOf(reflect.ValueOf(p).Elem(), p.block()) }
+func (p *Part) fields() []decode.Field { return decode.FieldsOf(reflect.ValueOf(p).Elem(), p.block()) }
 
 func newPart(kind Kind) Part {
 	p := Part{Kind: kind, Sources: Sources{}}
 	block := reflect.ValueOf(kind.Info().block(&p)).Elem()
 	block.Set(reflect.New(block.Type().Elem()))
 	for _, f := range p.fields() {
-		if f.unknown == "absent" {
-			f.setUnknown()
+		if f.Unknown == "absent" {
+			f.SetUnknown()
 		}
 	}
 	return p
@@ -69,8 +71,8 @@ func newPart(kind Kind) Part {
 // stockParts reads one kind's file: values common to all its parts, and the
 // list of parts with what sets them apart.
 func stockParts(file string, kind Kind, into map[string]Part, errs *Errors) {
-	root := document(stockFiles, file, errs)
-	common, items := lookup(root, "common"), lookup(root, "parts")
+	root := decode.Document(stockFiles, file, decode.ByHand, errs)
+	common, items := decode.Lookup(root, "common"), decode.Lookup(root, "parts")
 	if items == nil {
 		return
 	}
@@ -78,7 +80,7 @@ func stockParts(file string, kind Kind, into map[string]Part, errs *Errors) {
 		p := newPart(kind)
 		for _, n := range []*yaml.Node{common, item} {
 			if n != nil {
-				stockDecoder(file, p.Sources, errs).mapping(n, "", p.fields())
+				stockDecoder(file, p.Sources, errs).Mapping(n, "", p.fields())
 			}
 		}
 		p.Class = p.ID
@@ -90,14 +92,14 @@ func stockParts(file string, kind Kind, into map[string]Part, errs *Errors) {
 }
 
 func stockModel(file string, into any, sources Sources, errs *Errors) {
-	if root := document(stockFiles, file, errs); root != nil {
-		stockDecoder(file, sources, errs).mapping(root, "", fieldsIn(into))
+	if root := decode.Document(stockFiles, file, decode.ByHand, errs); root != nil {
+		stockDecoder(file, sources, errs).Mapping(root, "", decode.FieldsIn(into))
 	}
 }
 
-func stockDecoder(file string, sources Sources, errs *Errors) *decoder {
-	d := newDecoder(file, errs)
-	d.stock, d.partial, d.sources = true, true, sources
+func stockDecoder(file string, sources Sources, errs *Errors) *decode.Decoder {
+	d := decode.New(file, errs)
+	d.Stock, d.Partial, d.Sources = true, true, sources
 	return d
 }
 
@@ -105,8 +107,8 @@ func stockDecoder(file string, sources Sources, errs *Errors) *decoder {
 func (p *Part) lacks() []string {
 	var out []string
 	for _, f := range p.fields() {
-		if _, ok := p.Sources[f.key]; f.need && !ok && f.key != "id" && f.key != "name" && f.key != "class" {
-			out = append(out, f.key)
+		if _, ok := p.Sources[f.Key]; f.Need && !ok && f.Key != "id" && f.Key != "name" && f.Key != "class" {
+			out = append(out, f.Key)
 		}
 	}
 	return out

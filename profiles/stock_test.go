@@ -9,6 +9,7 @@ import (
 	"testing"
 	"time"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -98,15 +99,15 @@ func TestStockModel(t *testing.T) {
 	walk = func(path string, v reflect.Value) {
 		switch v.Kind() {
 		case reflect.Struct:
-			for _, f := range fieldsOf(v) {
-				walk(join(path, f.key), f.value)
+			for _, f := range decode.FieldsOf(v) {
+				walk(decode.Join(path, f.Key), f.Value)
 			}
 		case reflect.Map:
 			if v.Len() != 4 {
 				t.Errorf("%s has %d entries", path, v.Len())
 			}
 			for iter := v.MapRange(); iter.Next(); {
-				walk(join(path, iter.Key().String()), iter.Value())
+				walk(decode.Join(path, iter.Key().String()), iter.Value())
 			}
 		default:
 			if v.IsZero() {
@@ -156,29 +157,29 @@ func TestRangesRead(t *testing.T) {
 		if typ.Kind() != reflect.Struct || typ == reflect.TypeFor[time.Time]() || typ == reflect.TypeFor[Sources]() {
 			return
 		}
-		for _, f := range fieldsOf(reflect.New(typ).Elem()) {
-			walk(name+"."+f.key, f.value.Type())
-			if f.min == "" {
+		for _, f := range decode.FieldsOf(reflect.New(typ).Elem()) {
+			walk(name+"."+f.Key, f.Value.Type())
+			if f.Min == "" {
 				continue
 			}
 			count++
-			value := f.value.Type()
+			value := f.Value.Type()
 			for value.Kind() == reflect.Map || value.Kind() == reflect.Slice {
 				value = value.Elem()
 			}
 			if value.Kind() == reflect.Int {
-				least, err1 := strconv.Atoi(f.min)
-				most, err2 := strconv.Atoi(f.max)
+				least, err1 := strconv.Atoi(f.Min)
+				most, err2 := strconv.Atoi(f.Max)
 				if err1 != nil || err2 != nil || least >= most {
-					t.Errorf("%s.%s: %q to %q", name, f.key, f.min, f.max)
+					t.Errorf("%s.%s: %q to %q", name, f.Key, f.Min, f.Max)
 				}
 				continue
 			}
-			kind := f.kind(reflect.Zero(value).Interface().(interface{ Kind() *quantity.Kind }))
-			least, a, err1 := kind.Parse(f.min)
-			most, b, err2 := kind.Parse(f.max)
-			if err1 != nil || err2 != nil || least >= most || f.as == "" && a.Name == "" && len(kind.Units) > 0 || b.Name == "" && len(kind.Units) > 0 {
-				t.Errorf("%s.%s: %q to %q: %v %v", name, f.key, f.min, f.max, err1, err2)
+			kind := f.Kind(reflect.Zero(value).Interface().(interface{ Kind() *quantity.Kind }).Kind())
+			least, a, err1 := kind.Parse(f.Min)
+			most, b, err2 := kind.Parse(f.Max)
+			if err1 != nil || err2 != nil || least >= most || f.As == "" && a.Name == "" && len(kind.Units) > 0 || b.Name == "" && len(kind.Units) > 0 {
+				t.Errorf("%s.%s: %q to %q: %v %v", name, f.Key, f.Min, f.Max, err1, err2)
 			}
 		}
 	}
@@ -195,21 +196,11 @@ func TestRangesRead(t *testing.T) {
 	}
 }
 
-func TestSnake(t *testing.T) {
-	for name, want := range map[string]string{
-		"CGHeight": "cg_height", "DragArea": "drag_area", "Name": "name", "MaxBulk": "max_bulk", "HeavyBrakings": "heavy_brakings", "OilUse": "oil_use",
-	} {
-		if got := snake(name); got != want {
-			t.Errorf("%s: got %s, want %s", name, got, want)
-		}
-	}
-}
-
 // The documents' fields are told by their keys alone: none may clash within a part.
 func TestPartKeysAreDistinct(t *testing.T) {
 	for _, kind := range kinds {
 		p := newPart(kind.Kind)
-		all := keys(p.fields())
+		all := decode.Keys(p.fields())
 		slices.Sort(all)
 		if len(slices.Compact(slices.Clone(all))) != len(all) {
 			t.Errorf("%s: %s", kind.Kind, strings.Join(all, " "))

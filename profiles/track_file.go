@@ -8,6 +8,7 @@ import (
 	"path"
 	"strings"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/trace"
 )
@@ -15,7 +16,7 @@ import (
 func (l *loader) track(c *Circuit, where map[string]Position) {
 	for _, key := range []string{"corners", "length", "left_share", "heavy_brakings"} {
 		if pos, given := where[key]; given {
-			l.errs.add(pos, fmt.Sprintf("key %q beside a recorded track", key), "the track alone, which says it itself", "remove the line")
+			l.errs.Add(pos, fmt.Sprintf("key %q beside a recorded track", key), "the track alone, which says it itself", "remove the line")
 		}
 	}
 	var key, file, ending string
@@ -23,7 +24,7 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 		switch {
 		case k.file == "":
 		case file != "":
-			l.errs.add(where[k.key], key+" and "+k.key, "one recorded track", "remove one of the lines")
+			l.errs.Add(where[k.key], key+" and "+k.key, "one recorded track", "remove one of the lines")
 			return
 		default:
 			key, file, ending = k.key, k.file, k.ending
@@ -33,14 +34,14 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 	like := "a path such as traces/heron" + cmp.Or(ending, ".gpx")
 	switch {
 	case !fs.ValidPath(file):
-		l.errs.add(pos, fmt.Sprintf("%s: %q is no path inside the car folder", key, nearest.Cut(file)), like, "copy the file into the car folder")
+		l.errs.Add(pos, fmt.Sprintf("%s: %q is no path inside the car folder", key, nearest.Cut(file)), like, "copy the file into the car folder")
 		return
 	case ending != "" && !strings.EqualFold(path.Ext(file), ending):
-		l.errs.add(pos, fmt.Sprintf("%s: %q does not end in %s", key, nearest.Cut(file), ending), like, "")
+		l.errs.Add(pos, fmt.Sprintf("%s: %q does not end in %s", key, nearest.Cut(file), ending), like, "")
 		return
 	}
 	if !l.exists(file) {
-		l.errs.add(pos, fmt.Sprintf("%s: no file %q in the car folder", key, nearest.Cut(file)), "a recorded track", "copy the file into the car folder")
+		l.errs.Add(pos, fmt.Sprintf("%s: no file %q in the car folder", key, nearest.Cut(file)), "a recorded track", "copy the file into the car folder")
 		return
 	}
 	tr, notes, err := ReadRecording(l.fsys, file)
@@ -60,11 +61,11 @@ func ReadRecording(fsys fs.FS, file string) (*trace.Trace, []string, error) {
 		return nil, nil, err
 	}
 	if f.Trace == nil {
-		return nil, nil, Errors{{Position{File: file}, f.Format + " without times, a map", "a recorded track", "export the activity as recorded, not the course"}}
+		return nil, nil, Errors{{Position: Position{File: file}, What: f.Format + " without times, a map", Expected: "a recorded track", Hint: "export the activity as recorded, not the course"}}
 	}
 	var notes []string
 	for _, n := range f.Notes {
-		notes = append(notes, Position{file, n.Line, 1}.String()+": "+n.Text)
+		notes = append(notes, Position{File: file, Line: n.Line, Column: 1}.String()+": "+n.Text)
 	}
 	return f.Trace, notes, nil
 }
@@ -72,7 +73,7 @@ func ReadRecording(fsys fs.FS, file string) (*trace.Trace, []string, error) {
 // ReadTrack reads a recorded track or a map in any format that is read. Its
 // error is Errors, with the line where the file is wrong.
 func ReadTrack(fsys fs.FS, file string) (*trace.File, error) {
-	f, wrong := open(fsys, file)
+	f, wrong := decode.Open(fsys, file)
 	if wrong != "" {
 		return nil, Errors{{Position: Position{File: file}, What: wrong, Expected: "a recorded track"}}
 	}
@@ -81,9 +82,9 @@ func ReadTrack(fsys fs.FS, file string) (*trace.File, error) {
 	var bad *trace.Error
 	switch {
 	case errors.As(err, &bad):
-		return nil, Errors{{Position{file, bad.Line, bad.Column}, bad.What, bad.Expected, bad.Hint}}
+		return nil, Errors{{Position: Position{File: file, Line: bad.Line, Column: bad.Column}, What: bad.What, Expected: bad.Expected, Hint: bad.Hint}}
 	case err != nil:
-		return nil, Errors{{Position: Position{File: file}, What: reason(err)}}
+		return nil, Errors{{Position: Position{File: file}, What: decode.Reason(err)}}
 	}
 	return tr, nil
 }

@@ -8,6 +8,7 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -31,6 +32,11 @@ const (
 	CircuitLeg LegKind = "circuit"
 	StopLeg    LegKind = "stop"
 )
+
+// of is the fields that a kind of leg has.
+func (k LegKind) of(fields []decode.Field) []decode.Field {
+	return slices.DeleteFunc(fields, func(f decode.Field) bool { return !slices.Contains(f.On, string(k)) })
+}
 
 // Leg is one part of a trip: a road, a circuit or a stop. The key that names it decides the kind.
 type Leg struct {
@@ -69,18 +75,32 @@ type Sessions struct {
 	Each  quantity.Duration `json:"each"`
 }
 
-// leg decodes a leg: the key road, circuit or stop names it and decides which
+// Like is how the sessions of a day are written.
+func (Sessions) Like() string { return "sessions such as 5 x 20 min" }
+
+// Read reads sessions.
+func (s *Sessions) Read(text string, _ decode.Field) *quantity.Error {
+	count, each, err := quantity.ParseSessions(text)
+	if err == nil && (count > 20 || each < 300 || each > 8*3600) {
+		err = &quantity.Error{What: text + " is out of range", Expected: "1 to 20 sessions of 5 min to 8 h"}
+	}
+	if err == nil {
+		*s = Sessions{count, each}
+	}
+	return err
+}
+
+// Decode decodes a leg: the key road, circuit or stop names it and decides which
 // other keys it may have.
-func (d *decoder) leg(n *yaml.Node, path string, f field) {
+func (leg *Leg) Decode(d *decode.Decoder, n *yaml.Node, path string, _ decode.Field) {
 	kinds := []string{string(RoadLeg), string(CircuitLeg), string(StopLeg)}
 	const hint = "write {road: Home to the circuit, distance: 612 mi}, {circuit: heron-flats} or {stop: Workshop, can: [shop]}"
 	if n.Kind != yaml.MappingNode {
-		d.fail(n, "a leg is "+form(n), "a mapping with one of the keys "+nearest.OneOf(kinds), hint)
+		d.Fail(n, "a leg is "+decode.Form(n), "a mapping with one of the keys "+nearest.OneOf(kinds), hint)
 		return
 	}
-	leg := f.value.Addr().Interface().(*Leg)
 	var given []string
-	for key := range pairs(n) {
+	for key := range decode.Pairs(n) {
 		if slices.Contains(kinds, key.Value) {
 			given = append(given, key.Value)
 		}
@@ -90,14 +110,14 @@ func (d *decoder) leg(n *yaml.Node, path string, f field) {
 		if len(given) > 1 {
 			what = "a leg that is " + given[0] + " and " + given[1]
 		}
-		d.fail(n, what, "one of the keys "+nearest.OneOf(kinds), hint)
+		d.Fail(n, what, "one of the keys "+nearest.OneOf(kinds), hint)
 		return
 	}
 	leg.Kind = LegKind(given[0])
-	name := field{key: given[0], value: reflect.ValueOf(&leg.Name).Elem(), need: true}
-	own, other := []field{name}, []field(nil)
-	for _, f := range fieldsOf(f.value) {
-		if slices.Contains(f.on, given[0]) {
+	name := decode.Field{Key: given[0], Value: reflect.ValueOf(&leg.Name).Elem(), Need: true}
+	own, other := []decode.Field{name}, []decode.Field(nil)
+	for _, f := range decode.FieldsIn(leg) {
+		if slices.Contains(f.On, given[0]) {
 			own = append(own, f)
 		} else {
 			other = append(other, f)
@@ -105,12 +125,12 @@ func (d *decoder) leg(n *yaml.Node, path string, f field) {
 	}
 	rest := *n
 	rest.Content = nil
-	for key, value := range pairs(n) {
-		if f := find(other, key.Value); f != nil {
-			d.fail(key, fmt.Sprintf("key %q is not for a %s leg", key.Value, given[0]), nearest.OneOf(keys(own)), fmt.Sprintf("it belongs to a %s leg", nearest.OneOf(f.on)))
+	for key, value := range decode.Pairs(n) {
+		if f := decode.Find(other, key.Value); f != nil {
+			d.Fail(key, fmt.Sprintf("key %q is not for a %s leg", key.Value, given[0]), nearest.OneOf(decode.Keys(own)), fmt.Sprintf("it belongs to a %s leg", nearest.OneOf(f.On)))
 			continue
 		}
 		rest.Content = append(rest.Content, key, value)
 	}
-	d.mapping(&rest, path, own)
+	d.Mapping(&rest, path, own)
 }

@@ -21,6 +21,7 @@ const module = "example.com/tripwear/"
 var rooms = []room{
 	{"wearmodel", []string{"wearmodel"}, []string{"os", "io", "go.yaml.in", "github.com/xuri", "github.com/spf13", "github.com/rs"}},
 	{"profiles", []string{"profiles"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
+	{"profiles/decode", []string{"profiles/logbook", "profiles/nearest", "profiles/quantity", "profiles/durable"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
 	{"planner", []string{"planner", "profiles", "wearmodel"}, noIO},
 	{"planner/labreport", []string{"profiles", "wearmodel"}, noIO},
 	{"planner/kind", []string{"planner/labreport", "profiles", "wearmodel"}, noIO},

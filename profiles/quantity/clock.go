@@ -23,7 +23,7 @@ func clock(s string) (float64, *Error) {
 
 // ParseTurn reads the angle of a corner with its direction, "90 deg left".
 // Left is positive.
-func ParseTurn(s string) (Angle, error) {
+func ParseTurn(s string) (Angle, *Error) {
 	const expected = "an angle and a direction, such as 90 deg left"
 	s = strings.TrimSpace(s)
 	sign := 1.0
@@ -50,7 +50,7 @@ func ParseTurn(s string) (Angle, error) {
 var sessionsForm = regexp.MustCompile(`^(\d{1,3}) *x *(\S.*)$`)
 
 // ParseSessions reads a circuit day's running, "5 x 20 min".
-func ParseSessions(s string) (count int, each Duration, err error) {
+func ParseSessions(s string) (count int, each Duration, err *Error) {
 	const expected = "a number of sessions and their length, such as 5 x 20 min"
 	m := sessionsForm.FindStringSubmatch(strings.TrimSpace(s))
 	if m == nil {

@@ -1,4 +1,4 @@
-package profiles
+package decode
 
 import (
 	"cmp"
@@ -8,6 +8,12 @@ import (
 
 	"example.com/tripwear/profiles/logbook"
 )
+
+// Position is a place in a file.
+type Position struct {
+	File         string
+	Line, Column int
+}
 
 // Error is one thing wrong in a file, for its owner to put right.
 type Error struct {
@@ -51,14 +57,16 @@ func (es Errors) Error() string {
 	return strings.Join(lines, "\n")
 }
 
-func (es *Errors) add(at Position, what, expected, hint string) {
+// Add adds an error.
+func (es *Errors) Add(at Position, what, expected, hint string) {
 	*es = append(*es, &Error{at, what, expected, hint})
 }
 
-func (es *Errors) fault(at Position, f logbook.Fault) { es.add(at, f.What, f.Expected, f.Hint) }
+// Fault adds what is wrong with a row of the logbook.
+func (es *Errors) Fault(at Position, f logbook.Fault) { es.Add(at, f.What, f.Expected, f.Hint) }
 
-// sorted is the errors in order, or nil where there is none.
-func (es Errors) sorted() error {
+// Sorted is the errors in order, or nil where there is none.
+func (es Errors) Sorted() error {
 	if len(es) == 0 {
 		return nil
 	}
