@@ -1,0 +1,31 @@
+package line
+
+import (
+	"math"
+
+	"example.com/tripwear/wearmodel/duty"
+)
+
+// Between two places the curvature is a straight line, cut into pieces of one
+// curvature: with half as many a lap takes 0.02 % less and braking 0.2 %.
+const (
+	piecesAStep = 3
+	flattest    = 1.1e-5 // 1/m; a corner list has no larger radius
+)
+
+// corners is the path as a corner list that keeps its turning.
+func (p *path) corners() []duty.Segment {
+	segs := make([]duty.Segment, 0, len(p.places)*piecesAStep)
+	for i, step := range p.step {
+		for c := range piecesAStep {
+			long := step / piecesAStep
+			k := mix(p.curvature(i), p.curvature((i+1)%len(p.step)), (float64(c)+0.5)/piecesAStep)
+			if math.Abs(k) < flattest {
+				segs = append(segs, duty.Segment{Straight: long})
+			} else {
+				segs = append(segs, duty.Segment{Turn: k * long, Radius: 1 / math.Abs(k)})
+			}
+		}
+	}
+	return segs
+}
