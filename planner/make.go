@@ -35,22 +35,14 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 		return nil, err
 	}
 
-	p := &plan.Plan{
-		Car: f.Car.Name, Trip: outing.Name, TripID: outing.ID, Depart: outing.Depart,
-		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
-		Legs: c.Legs, Days: c.Days, Circuits: circuits, Choice: choice, Currency: f.Car.Costs.Currency,
-	}
-	for _, s := range c.sets {
-		p.Sets = append(p.Sets, s.Set)
-	}
+	p := c.outline(f, outing, o)
+	p.Circuits, p.Choice = circuits, choice
 	p.Readings = c.readings(func(s *projection.Set, w *projection.Worker) string {
 		return does(s, decision.Alone(s, w, c.Journey, o.Today).Action)
 	})
 	judge(p)
 	p.Rain = trip.WetShare(c.Legs)
-	lists.Shop(p, c.Journey, o.Today)
 	lists.Pack(p, f)
-	lists.Spend(p, f.Car.Costs)
 	lists.Rain(p, f)
 	p.Checks = lists.Checks(p, f)
 	p.Probed, p.Scrub, p.Cooling = probed, lists.Scrub(m), cooling
@@ -60,6 +52,32 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	p.Assumptions = lists.Assumptions(p, f)
 	p.Cautions = lists.Cautions()
 	return p, nil
+}
+
+// outlined is what a plan does about each set and what the trip costs then,
+// without a word of why.
+func outlined(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, error) {
+	c, err := undecided(trip.NewMachine(f), f, outing, o)
+	if err != nil {
+		return nil, err
+	}
+	decision.Choose(c.sets, c.Journey, o.Today, projection.NewDraws(o.Draws, o.Seed))
+	return c.outline(f, outing, o), nil
+}
+
+// outline is a plan of the sets as decided, with what it takes and costs.
+func (c *outset) outline(f *profiles.Folder, outing profiles.Trip, o Options) *plan.Plan {
+	p := &plan.Plan{
+		Car: f.Car.Name, Trip: outing.Name, TripID: outing.ID, Depart: outing.Depart,
+		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
+		Legs: c.Legs, Days: c.Days, Currency: f.Car.Costs.Currency,
+	}
+	for _, s := range c.sets {
+		p.Sets = append(p.Sets, s.Set)
+	}
+	lists.Shop(p, c.Journey, o.Today)
+	lists.Spend(p, f.Car.Costs)
+	return p
 }
 
 // outset is a car at the start of a trip: what is on it, and what was learned.

@@ -114,7 +114,7 @@ func (s *saferSearch) try(r remedy, draws int) (remedy, bool) {
 	}
 	o := s.options
 	o.Draws = draws
-	p, err := Make(folder, outing, o)
+	p, err := outlined(folder, outing, o)
 	if err != nil {
 		return r, false
 	}

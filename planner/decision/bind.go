@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -77,16 +78,16 @@ func days(lead quantity.Duration) string {
 // stop and no change before leaving keeps it under its ceiling: where half of
 // the draws have passed the owner's interval, and before the circuit where they
 // pass it on one. Nil where it need not be changed, or is due before leaving.
-func (c chooser) due(op *option) *plan.Due {
-	if op.POut <= 0.5 {
+func due(s *projection.Set, legs []plan.Leg, past float64) *plan.Due {
+	if past <= 0.5 {
 		return nil
 	}
-	p := c.set.Levels[0]
+	p := s.Levels[0]
 	margin := (p.Margin - p.Limit) / (p.New - p.Limit)
 	var last *plan.Due
-	before := c.lifeLeft(homeSite)
-	for j, l := range c.way.Legs {
-		after := c.asIs.bands[j].P50
+	before := lifeLeft(s)
+	for j, l := range legs {
+		after := s.After[j].P50
 		if l.Kind == profiles.RoadLeg {
 			if after <= margin && before > after {
 				return &plan.Due{Leg: j, Meters: float64(l.Meters * math.Max(0, (before-margin)/(before-after)))}

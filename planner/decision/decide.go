@@ -13,23 +13,13 @@ import (
 // and explains. Until the choice sets are independent of one another, each with
 // its own random stream.
 func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) plan.Choice {
-	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: trunkLimit(way.Folder.Car, way.TopUp)}
-	projection.Parallel(len(sets), func() func(int) {
-		w := projection.NewWorker(d, way.Usages)
-		return func(i int) {
-			sets[i].ProjectAsIs(w, len(way.Legs))
-			m.options[i] = newChooser(sets[i], w, way, today).options()
-		}
-	})
-
-	m.shares = m.shelfShares()
-	best := m.solve(m.limit, nil)
+	m, best := choose(sets, way, today, d)
 	small := projection.NewDraws(min(d.N, flipDraws), d.Seed)
 	projection.Parallel(len(sets), func() func(int) {
 		w, few := projection.NewWorker(d, way.Usages), projection.NewWorker(small, way.Usages)
 		return func(i int) {
 			c, op := newChooser(sets[i], w, way, today), m.chosen(best, i)
-			op.PAsIs = m.options[i][0].POut
+			op.Decision = sets[i].Decision
 			op.Next = m.rival(best, i)
 			if op.Action != plan.Run {
 				op.Flip = c.flip(few, op.Action)
@@ -37,10 +27,6 @@ func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 			c.bind(&op)
 			c.explain(&op)
 			sets[i].Decision = op.Decision
-			sets[i].Unnoticed = m.options[i][0].PUnsafe
-			if sets[i].Critical && op.crossing > 0 {
-				sets[i].Caught = 1 - op.PUnsafe/op.crossing
-			}
 		}
 	})
 
@@ -53,6 +39,38 @@ func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 	}
 	c.Cost, c.Bound = best.Cost, best.Bound
 	return c
+}
+
+// Choose is Decide without its reasons: what is done about each set, and no more.
+func Choose(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) {
+	choose(sets, way, today, d)
+}
+
+func choose(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) (*menu, solution) {
+	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: trunkLimit(way.Folder.Car, way.TopUp)}
+	projection.Parallel(len(sets), func() func(int) {
+		w := projection.NewWorker(d, way.Usages)
+		return func(i int) {
+			sets[i].ProjectAsIs(w, len(way.Legs))
+			m.options[i] = newChooser(sets[i], w, way, today).options()
+		}
+	})
+
+	m.shares = m.shelfShares()
+	best := m.solve(m.limit, nil)
+	for i, s := range sets {
+		op := m.chosen(best, i)
+		op.PAsIs = m.options[i][0].POut
+		if op.Action == plan.Watch && !s.Critical {
+			op.Due = due(s, way.Legs, op.POut)
+		}
+		s.Decision = op.Decision
+		s.Unnoticed = m.options[i][0].PUnsafe
+		if s.Critical && op.crossing > 0 {
+			s.Caught = 1 - op.PUnsafe/op.crossing
+		}
+	}
+	return m, best
 }
 
 // trunkLimit is what the trunk holds beside the luggage and the oil for topping

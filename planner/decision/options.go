@@ -62,7 +62,7 @@ func (o outlook) atEnd(watched bool) float64 { return o.uncaught(watched)[len(o.
 // outlook of a set whose bands are known.
 func (c chooser) outlook(s *projection.Set, from int, bands []plan.Band) outlook {
 	course := sync.OnceValue(func() *projection.Course { return c.w.Follow(s, from, nil) })
-	uncaught := func(watched bool) []float64 {
+	of := func(watched bool) []float64 {
 		out := make([]float64, len(bands))
 		if !s.Critical || bands[c.last()].PLimit == 0 {
 			return out
@@ -74,6 +74,13 @@ func (c chooser) outlook(s *projection.Set, from int, bands []plan.Band) outlook
 			out[j] = b.PLimit
 		}
 		return out
+	}
+	unwatched, watched := sync.OnceValue(func() []float64 { return of(false) }), sync.OnceValue(func() []float64 { return of(true) })
+	uncaught := func(is bool) []float64 {
+		if is {
+			return watched()
+		}
+		return unwatched()
 	}
 	return outlook{s, bands, uncaught, course}
 }
@@ -250,8 +257,11 @@ func (c chooser) bring(from outlook) (option, bool) {
 	if change < 0 && bands[c.last()].PLimit <= float64(c.safety.Run) {
 		return option{}, false
 	}
-	op, ok := c.bringUntil(from, change)
-	for ok && op.PUnsafe > float64(c.safety.Cap) { // the spare's own chance counts too: earlier, if that helps
+	op, ends := c.bringUntil(from, change)
+	least := ends
+	// The spare's own chance counts too: earlier, if that helps. It grows the
+	// earlier the spare goes on, so what it alone leaves ends the search.
+	for ends.Fitted > 0 && op.PUnsafe > float64(c.safety.Cap) && least.SpareUnnoticed() < op.PUnsafe {
 		sooner := change - 1
 		if change < 0 {
 			sooner = c.last()
@@ -259,21 +269,19 @@ func (c chooser) bring(from outlook) (option, bool) {
 		if change = c.paddockBefore(sooner); change <= 0 {
 			break
 		}
-		if earlier, _ := c.bringUntil(from, change); earlier.PUnsafe < op.PUnsafe {
+		var earlier option
+		if earlier, least = c.bringUntil(from, change); earlier.PUnsafe < op.PUnsafe {
 			op = earlier
 		}
 	}
-	return op, ok
+	return op, ends.Fitted > 0
 }
 
-// bringUntil is a spare that goes on before a leg at the latest; false where no
-// draw would fit it.
-func (c chooser) bringUntil(from outlook, change int) (option, bool) {
+// bringUntil is a spare that goes on before a leg at the latest, and what becomes
+// of it.
+func (c chooser) bringUntil(from outlook, change int) (option, *projection.Course) {
 	checks := c.set.Checks(c.way.Legs, true)
 	ends := c.w.Follow(from.set, 0, &projection.Spare{Checks: checks, Latest: change})
-	if ends.Fitted == 0 {
-		return option{}, false
-	}
 	op := option{
 		Decision: plan.Decision{Action: plan.Bring, Leg: change, Watched: true, PNeed: ends.Fitted, LifeEnd: ends.LifeEnd},
 		site:     noSite, size: c.packed(), thrown: ends.Thrown,
@@ -282,7 +290,7 @@ func (c chooser) bringUntil(from outlook, change int) (option, bool) {
 	if !c.set.Critical {
 		op.PUnsafe = 0
 	}
-	return op, true
+	return op, ends
 }
 
 // previous is the chance of the limit before leg j.

@@ -5,6 +5,7 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
 )
 
 // What a spare costs beside its price. Engineering choices.
@@ -41,13 +42,18 @@ func (c chooser) price(op *option) {
 // lifeLeft is the share of the set's life that is left after a leg, or now.
 func (c chooser) lifeLeft(leg int) float64 {
 	if leg < 0 {
-		least := 1.0
-		for _, p := range c.set.Levels {
-			least = math.Min(least, (p.Start-p.Limit)/(p.New-p.Limit))
-		}
-		return math.Max(0, least)
+		return lifeLeft(c.set)
 	}
 	return math.Min(1, math.Max(0, c.asIs.bands[leg].P50))
+}
+
+// lifeLeft is the share of a set's life that is left now.
+func lifeLeft(s *projection.Set) float64 {
+	least := 1.0
+	for _, p := range s.Levels {
+		least = math.Min(least, (p.Start-p.Limit)/(p.New-p.Limit))
+	}
+	return math.Max(0, least)
 }
 
 // OrderBy is the last day to order what takes lead seconds to come before a departure.

@@ -50,8 +50,12 @@ type crossing struct {
 // itself.
 func (s *Set) credit(x crossing, checks []Check) float64 {
 	most := 0.0
-	for _, c := range checks {
-		if c.At > 0 && c.At >= x.passed && c.At < x.at && (!s.Lifetime || c.At <= float64(x.leg)) {
+	from, _ := slices.BinarySearchFunc(checks, x.passed, func(c Check, at float64) int { return cmp.Compare(c.At, at) })
+	for _, c := range checks[from:] {
+		if c.At >= x.at || s.Lifetime && c.At > float64(x.leg) {
+			break
+		}
+		if c.At > 0 {
 			most = max(most, c.Credit)
 		}
 	}

@@ -14,6 +14,7 @@ type Course struct {
 	spare []crossing // of the one that was brought; nil without one
 	on    []bool     // it was fitted
 	over  []bool     // the trip ended on the road before it could be
+	best  float64    // the most that a check of the spare catches
 
 	Fitted  float64 // share of draws that fitted the spare
 	Thrown  float64 // mean share of life that came off with the old part
@@ -38,12 +39,15 @@ type change struct {
 // on draw by draw and wears on at the same rates.
 func (w *Worker) Follow(s *Set, from int, spare *Spare) *Course {
 	c := &Course{set: s, legs: len(w.Usages), first: noCrossings(w.N)}
-	f := &follower{Course: c, run: w.Start(s), passed: make([][]float64, len(s.Levels)), before: make([][]float64, len(s.Levels))}
+	f := &follower{Course: c, run: w.Start(s), near: make([]bool, w.N), passed: make([][]float64, len(s.Levels)), before: make([][]float64, len(s.Levels))}
 	for i := range s.Levels {
 		f.before[i], f.passed[i] = make([]float64, w.N), slices.Repeat([]float64{f.unpassed(0)}, w.N)
 	}
 	if spare != nil {
 		c.spare, c.on, c.over = noCrossings(w.N), make([]bool, w.N), make([]bool, w.N)
+		for _, check := range spare.Checks {
+			c.best = max(c.best, check.Credit)
+		}
 		f.fresh = s.Replacement
 		if f.fresh == nil {
 			f.fresh = s
@@ -64,7 +68,7 @@ func (w *Worker) Follow(s *Set, from int, spare *Spare) *Course {
 		for i := range s.Levels {
 			f.advancePoint(i, j, from)
 		}
-		if f.eventful(changes) {
+		if f.look(changes) {
 			f.leg(j, changes)
 		}
 	}
@@ -86,6 +90,7 @@ type follower struct {
 	start  []*column   // where its points start
 	before [][]float64 // by point and draw: level at the start of the leg
 	passed [][]float64 // by point and draw: when the margin was passed
+	near   []bool      // by draw: the leg may take it past a margin, or change it
 }
 
 // unpassed is when the margin of a part fitted at a time was passed, at first:
@@ -138,25 +143,35 @@ func (f *follower) expected(i int, from, to float64) float64 {
 	return sum
 }
 
-// eventful says whether any draw may pass a margin or change within the leg
-// that was just taken.
-func (f *follower) eventful(changes []change) bool {
+// look finds the draws that may pass a margin or change within the leg that was
+// just taken, and says whether there are any.
+func (f *follower) look(changes []change) (any bool) {
+	clear(f.near)
 	for i, level := range f.Level {
 		line := f.set.Levels[i].Margin
 		for _, c := range changes {
 			line = max(line, c.reach[i])
 		}
-		if level.lo <= line {
-			return true
+		if level.lo > line {
+			continue
+		}
+		any = true
+		for k, v := range level.Values {
+			if v <= line {
+				f.near[k] = true
+			}
 		}
 	}
-	return false
+	return any
 }
 
 // leg walks every draw through a leg.
 func (f *follower) leg(j int, changes []change) {
-	road := !f.Usages[j].Circuit
-	for k := range f.first {
+	road, fitted := !f.Usages[j].Circuit, f.Fitted
+	for k, near := range f.near {
+		if !near {
+			continue
+		}
 		if f.spare == nil {
 			f.cross(&f.first[k], k, j, 0, 1)
 			continue
@@ -178,7 +193,7 @@ func (f *follower) leg(j int, changes []change) {
 		f.cross(&f.first[k], k, j, at, 1)
 		f.over[k] = f.over[k] || road && f.first[k].leg == j
 	}
-	if f.spare != nil {
+	if f.Fitted > fitted {
 		for _, level := range f.Level {
 			level.lo, level.hi = bounds(level.Values)
 		}
@@ -259,6 +274,18 @@ func (c *Course) Uncaught(checks []Check) []float64 {
 		out[j] += out[j-1]
 	}
 	return out
+}
+
+// SpareUnnoticed is the least chance that a spare crosses its limit unnoticed:
+// were every crossing met by the best of its checks.
+func (c *Course) SpareUnnoticed() float64 {
+	n := 0
+	for _, x := range c.spare {
+		if x.leg >= 0 {
+			n++
+		}
+	}
+	return float64(n) / float64(len(c.spare)) * (1 - c.best)
 }
 
 // Ends sums up a course with a spare, beside that of the same set without: the
