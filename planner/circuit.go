@@ -13,23 +13,47 @@ import (
 // Drive says how a circuit is to be driven; the zero value is the circuit's
 // own lap time, or intermediate where it has none.
 type Drive struct {
-	Pace         string  // a word or a share of grip
-	LapTime      float64 // s; with it no Pace
-	Reverse, Wet bool
+	Pace      string  // a word or a share of grip
+	LapTime   float64 // s; with it no Pace
+	Direction string  // one of Directions, "" for Forward
+	Wet       bool
 }
 
+// The ways round a circuit: as it was recorded, drawn or written, the other
+// way, or as the eye has it from above.
+const (
+	Forward       = "forward"
+	Reverse       = "reverse"
+	Clockwise     = "clockwise"
+	Anticlockwise = "anticlockwise"
+)
+
+// Directions lists them.
+var Directions = []string{Forward, Reverse, Clockwise, Anticlockwise}
+
 // leg is a day of the model's sessions on a circuit.
-func (d Drive) leg(f *profiles.Folder, id string) profiles.Leg {
+func (d Drive) leg(m trip.Machine, f *profiles.Folder, id string) (profiles.Leg, error) {
 	c, session := f.Circuits[id], f.Model.Session
 	leg := profiles.Leg{
 		Kind: profiles.CircuitLeg, Name: id, Days: 1, Pace: d.Pace, Ambient: session.Ambient,
 		Sessions: profiles.Sessions{Count: session.PerDay, Each: session.Each},
-		LapTime:  quantity.Duration(d.LapTime), Reverse: d.Reverse, Wet: d.Wet,
+		LapTime:  quantity.Duration(d.LapTime), Reverse: d.Direction == Reverse, Wet: d.Wet,
 	}
 	if d.Pace == "" && d.LapTime == 0 && c.LapTime == 0 && c.Trace == nil {
 		leg.Pace = "intermediate"
 	}
-	return leg
+	if d.Direction == Clockwise || d.Direction == Anticlockwise {
+		segs, _, err := m.Corners(f, leg)
+		if err != nil {
+			return leg, err
+		}
+		way := direction(segs)
+		if way != Clockwise && way != Anticlockwise || len(segs) == 0 {
+			return leg, fmt.Errorf("it is not known to go round clockwise or anticlockwise: say %s or %s", Forward, Reverse)
+		}
+		leg.Reverse = way != d.Direction
+	}
+	return leg, nil
 }
 
 // DescribeCircuit works out one circuit of the folder, by id or name.
@@ -39,9 +63,12 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		return nil, err
 	}
 	m := trip.NewMachine(f)
-	leg := drive.leg(f, id)
 	c := f.Circuits[id]
 	name := func(err error) error { return fmt.Errorf("%s: %w", c.Name, err) }
+	leg, err := drive.leg(m, f, id)
+	if err != nil {
+		return nil, name(err)
+	}
 	d, err := trip.CircuitDuty(m, f, leg, 0)
 	if err != nil {
 		return nil, name(err)
@@ -58,19 +85,26 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		return nil, name(err)
 	}
 	if !c.BySummary() {
-		direction(out)
+		out.Direction = direction(out.Segs)
 		turns(out, d)
 		stops(out, there.Vehicle, d)
 		if out.View, err = trip.View(m, f, leg); err != nil {
 			return nil, name(err)
 		}
 	}
-	if c.Trace != nil {
+	switch {
+	case c.Trace != nil:
 		lap, err := m.Survey(c.Trace)
 		if err != nil {
 			return nil, name(err)
 		}
 		out.ShareSD, out.Track = lap.ShareSD, track(lap)
+	case c.Map != nil:
+		lap, err := m.Drawn(c)
+		if err != nil {
+			return nil, name(err)
+		}
+		out.ShareSD, out.Map = lap.ShareSD, mapped(c.Map, lap)
 	}
 	if out.Against, err = against(there, f, d); err != nil {
 		return nil, name(err)

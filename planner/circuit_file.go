@@ -8,10 +8,14 @@ import (
 	"example.com/tripwear/planner/plan"
 )
 
-// CircuitFile is the circuit as a profile of its own, corner by corner, so that a
-// recorded track is needed once: what goes into circuits/ID.yaml. It has the
-// direction and lap time that the circuit was described with.
-func CircuitFile(c *plan.Circuit) (string, error) {
+// CircuitFile is the circuit as a profile of its own: what goes into
+// circuits/ID.yaml, so that a recorded track is needed once. It is written corner
+// by corner, in the direction and with the lap time that the circuit was
+// described with; one known by a map names the file of that map.
+func CircuitFile(c *plan.Circuit, mapFile string) (string, error) {
+	if c.Map != nil {
+		return fmt.Sprintf("# From a map: a recording saved under this name takes its place.\nname: %q\ntrack: %s\n", c.Name, mapFile), nil
+	}
 	if len(c.Segs) == 0 {
 		return "", fmt.Errorf("%s is known by its summary alone and has no corners to write", c.Name)
 	}

@@ -162,7 +162,7 @@ func TestTrackAgainstCorners(t *testing.T) {
 func TestSavedCircuit(t *testing.T) {
 	f := withTrack(t)
 	track := describe(t, f, "heron-track", Drive{})
-	text, err := CircuitFile(track)
+	text, err := CircuitFile(track, "")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -195,7 +195,7 @@ func TestSavedCircuit(t *testing.T) {
 	if math.Abs(saved.LeftShare-track.LeftShare) > 1e-3 || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Meters-track.Meters) > 0.5 || saved.Name != track.Name {
 		t.Errorf("saved %q: left share %.4f, lap %.2f s, %.1f m; was %q, %.4f, %.2f, %.1f", saved.Name, saved.LeftShare, saved.LapTime, saved.Meters, track.Name, track.LeftShare, track.LapTime, track.Meters)
 	}
-	if _, err := CircuitFile(describe(t, f, "quarry-ridge", Drive{})); err == nil || !strings.Contains(err.Error(), "summary alone") {
+	if _, err := CircuitFile(describe(t, f, "quarry-ridge", Drive{}), ""); err == nil || !strings.Contains(err.Error(), "summary alone") {
 		t.Errorf("a summary was written: %v", err)
 	}
 }
@@ -210,7 +210,7 @@ func TestCircuitFile(t *testing.T) {
 		"  - {straight: 100.00 m, turn: 90.000 deg left, radius: 40.00 m}\n" +
 		"  - {turn: 180.000 deg right, radius: 20.00 m}\n" +
 		"  - {straight: 7.50 m}\n"
-	if got, err := CircuitFile(&c); err != nil || got != want {
+	if got, err := CircuitFile(&c, ""); err != nil || got != want {
 		t.Errorf("%v, got\n%swant\n%s", err, got, want)
 	}
 }

@@ -29,7 +29,11 @@ func RankCircuits(f *profiles.Folder, what string, drive Drive) (*plan.Ranking, 
 		place = ""
 	}
 	for _, id := range slices.Sorted(maps.Keys(f.Circuits)) {
-		leg := drive.leg(f, id)
+		leg, err := drive.leg(m, f, id)
+		if err != nil {
+			out.Left = append(out.Left, f.Circuits[id].Name+": "+err.Error())
+			continue
+		}
 		c, err := undecided(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: trip.Latest(f, time.Time{})}, Options{}.orDefault())
 		if err != nil {
 			out.Left = append(out.Left, err.Error())
@@ -64,6 +68,8 @@ func known(c profiles.Circuit) string {
 	switch {
 	case c.Trace != nil:
 		return plan.ByTrack
+	case c.Map != nil:
+		return plan.ByMap
 	case len(c.Corners) > 0:
 		return plan.ByCorners
 	}

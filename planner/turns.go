@@ -1,11 +1,15 @@
 package planner
 
 import (
+	"cmp"
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/profiles/trace"
 	"example.com/tripwear/wearmodel/duty"
+	mapline "example.com/tripwear/wearmodel/duty/line"
 	survey "example.com/tripwear/wearmodel/duty/trace"
 )
 
@@ -13,63 +17,78 @@ import (
 const (
 	leastTurn  = 10 * math.Pi / 180 // rad, less is a kink
 	oneTurn    = 15.0               // m of straight within one turn at most
-	tightShare = 0.2                // of a turn's angle, that counts for its radius
+	tightShare = 0.2                // of a turn's angle, taken as tightly as its radius or more so
+	leadsTo    = 5.0                // times that radius, at its ends: the way to it and from it
 )
 
-// direction says which way round the circuit goes.
-func direction(c *plan.Circuit) {
-	switch turning := duty.Turning(c.Segs); {
+// direction says which way round a circuit goes.
+func direction(segs []duty.Segment) string {
+	switch turning := duty.Turning(segs); {
 	case turning > math.Pi:
-		c.Direction = "anticlockwise"
+		return Anticlockwise
 	case turning < -math.Pi:
-		c.Direction = "clockwise"
-	case math.Abs(turning) <= math.Pi:
-		c.Direction = "both ways, it crosses itself"
+		return Clockwise
 	}
+	return "both ways, it crosses itself"
 }
+
+// bend is a piece of a turn.
+type bend struct{ at, end, turn, radius float64 }
 
 // turns lists the turns: pieces to one side with next to no straight between
 // are one.
 func turns(c *plan.Circuit, d duty.Duty) {
-	type piece struct{ at, turn, radius, end float64 }
-	var all [][]piece
+	var all [][]bend
 	at := 0.0
 	for _, s := range c.Segs {
 		at += s.Straight
 		if s.Turn == 0 {
 			continue
 		}
-		p := piece{at, s.Turn, s.Radius, at + float64(math.Abs(s.Turn)*s.Radius)}
-		at = p.end
+		b := bend{at, at + float64(math.Abs(s.Turn)*s.Radius), s.Turn, s.Radius}
+		at = b.end
 		if n := len(all); n > 0 {
 			last := all[n-1][len(all[n-1])-1]
-			if last.turn*p.turn > 0 && p.at-last.end < oneTurn {
-				all[n-1] = append(all[n-1], p)
+			if last.turn*b.turn > 0 && b.at-last.end < oneTurn {
+				all[n-1] = append(all[n-1], b)
 				continue
 			}
 		}
-		all = append(all, []piece{p})
+		all = append(all, []bend{b})
 	}
-	for _, pieces := range all {
-		angle := 0.0
-		for _, p := range pieces {
-			angle += p.turn
+	for _, bends := range all {
+		radius := tightest(bends)
+		for len(bends) > 1 && bends[0].radius > leadsTo*radius {
+			bends = bends[1:]
+		}
+		for len(bends) > 1 && bends[len(bends)-1].radius > leadsTo*radius {
+			bends = bends[:len(bends)-1]
+		}
+		angle, end := 0.0, bends[len(bends)-1].end
+		for _, b := range bends {
+			angle += b.turn
 		}
 		if math.Abs(angle) < leastTurn {
 			continue
 		}
-		t := plan.Turn{At: pieces[0].at, Left: angle > 0, Angle: math.Abs(angle), Radius: math.Inf(1)}
-		for _, p := range pieces {
-			if math.Abs(p.turn) >= tightShare*t.Angle {
-				t.Radius = min(t.Radius, p.radius)
-			}
-		}
-		if math.IsInf(t.Radius, 1) { // a spiral of many pieces
-			t.Radius = (pieces[len(pieces)-1].end - pieces[0].at) / t.Angle
-		}
-		t.Apex = slowest(d, t.At, pieces[len(pieces)-1].end)
-		c.Turns = append(c.Turns, t)
+		c.Turns = append(c.Turns, plan.Turn{At: bends[0].at, Left: angle > 0, Angle: math.Abs(angle), Radius: radius, Apex: slowest(d, bends[0].at, end)})
 	}
+}
+
+// tightest is the radius that a share of a turn's angle is taken with at most.
+func tightest(bends []bend) float64 {
+	tight := slices.Clone(bends)
+	slices.SortStableFunc(tight, func(a, b bend) int { return cmp.Compare(a.radius, b.radius) })
+	whole, gone := 0.0, 0.0
+	for _, b := range tight {
+		whole += math.Abs(b.turn)
+	}
+	for _, b := range tight {
+		if gone += math.Abs(b.turn); gone >= tightShare*whole {
+			return b.radius
+		}
+	}
+	return tight[len(tight)-1].radius
 }
 
 // slowest is the least speed between two places of a lap whose states are in order.
@@ -105,4 +124,16 @@ func track(lap *survey.Lap) *plan.Track {
 		t.Dropped = append(t.Dropped, fmt.Sprintf("%.0f s at %.0f min: %s", d.Seconds, d.Start/60, d.Why))
 	}
 	return t
+}
+
+// mapped is what is told of a map.
+func mapped(l *trace.Line, lap *mapline.Lap) *plan.Map {
+	m := &plan.Map{Line: l.Name, Points: lap.Points, Gap: lap.Gap, Widths: lap.Widths, TimeSD: lap.TimeSD, BrakeSD: lap.BrakeSD}
+	if !lap.Widths {
+		m.Assumed = mapline.Assumed
+	}
+	if !l.Plane {
+		m.Lat, m.Lon = &l.Points[0].Y, &l.Points[0].X
+	}
+	return m
 }

@@ -17,20 +17,21 @@ func TestDirection(t *testing.T) {
 	}{
 		{[]float64{180, 180}, "anticlockwise"}, {[]float64{-90, -270}, "clockwise"}, {[]float64{270, -270}, "both ways, it crosses itself"},
 	} {
-		var circuit plan.Circuit
+		var segs []duty.Segment
 		for _, turn := range c.turns {
-			circuit.Segs = append(circuit.Segs, duty.Segment{Straight: 100, Turn: turn * math.Pi / 180, Radius: 50})
+			segs = append(segs, duty.Segment{Straight: 100, Turn: turn * math.Pi / 180, Radius: 50})
 		}
-		if direction(&circuit); circuit.Direction != c.want {
-			t.Errorf("%v: %s, want %s", c.turns, circuit.Direction, c.want)
+		if got := direction(segs); got != c.want {
+			t.Errorf("%v: %s, want %s", c.turns, got, c.want)
 		}
 	}
 }
 
 // The list of turns by hand: 14 m of straight to one side are still one turn,
 // 15 m are two; the other way is another turn; a kink of 9 degrees is none. A
-// turn's radius is its tightest part's of a fifth of its angle or more, and of
-// a spiral of many pieces the mean one.
+// turn's radius is the one that a fifth of its angle is taken at or under, the
+// tight part that a driver sees; what is five times as wide at its ends leads
+// to it.
 func TestTurnsByHand(t *testing.T) {
 	const deg = math.Pi / 180
 	piece := func(straight, turn, radius float64) duty.Segment {
@@ -53,7 +54,8 @@ func TestTurnsByHand(t *testing.T) {
 		{"a kink", []duty.Segment{piece(100, 9, 300), piece(50, 11, 300), piece(10, 0, 0)}, []plan.Turn{{At: 150 + 9*deg*300, Left: true, Angle: 11 * deg, Radius: 300}}},
 		{"a tight end of a tenth", []duty.Segment{piece(0, 90, 40), piece(0, 10, 8)}, []plan.Turn{{Left: true, Angle: 100 * deg, Radius: 40}}},
 		{"a tight end of a quarter", []duty.Segment{piece(0, -75, 40), piece(0, -25, 8)}, []plan.Turn{{Angle: 100 * deg, Radius: 8}}},
-		{"a spiral", spiral, []plan.Turn{{Left: true, Angle: 90 * deg, Radius: 45}}}, // 15 degrees of 20, 30 ... 70 m
+		{"a spiral", spiral, []plan.Turn{{Left: true, Angle: 90 * deg, Radius: 30}}}, // 15 degrees of 20, 30 ... 70 m: 18 of 90
+		{"a long way in and out", []duty.Segment{piece(0, 12, 900), piece(0, 80, 40), piece(0, 12, 900)}, []plan.Turn{{At: 12 * deg * 900, Left: true, Angle: 80 * deg, Radius: 40}}},
 	} {
 		circuit := plan.Circuit{Segs: c.segs}
 		turns(&circuit, duty.Duty{})

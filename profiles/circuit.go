@@ -5,8 +5,8 @@ import (
 	"example.com/tripwear/profiles/trace"
 )
 
-// Circuit is a place to drive, known by its summary, corner by corner, or by a
-// recorded track.
+// Circuit is a place to drive, known by its summary, corner by corner, by a
+// recorded track, or by a map.
 type Circuit struct {
 	ID            string            `key:"-"`
 	Name          string            `need:"yes"`
@@ -15,17 +15,20 @@ type Circuit struct {
 	LeftShare     quantity.Share    `range:"0 % to 100 %"`     // by summary: share of cornering load taken in left turns
 	HeavyBrakings int               `range:"0 to 200"`         // by summary, 0 if unknown
 	Corners       []Corner          // corner by corner
-	GPX           string            // a recorded track: a GPX file of the car folder
-	CSV           string            // a recorded track: a CSV file of the car folder
-	Track         string            // a recorded track: a file of the car folder in any format that is read
+	GPX           string            // a recorded track or a map: a GPX file of the car folder
+	CSV           string            // likewise a CSV file
+	Track         string            // likewise a file in any format that is read
+	Line          string            // which line of a map, by its name or its number
 
-	Trace   *trace.Trace `key:"-"` // what the recorded track holds
+	Trace   *trace.Trace `key:"-"` // the recorded track that the file holds
+	Map     *trace.Line  `key:"-"` // or the line of its map
+	File    string       `key:"-"` // that file, as messages name it
 	Notes   []string     `key:"-"` // what was left out of it, with the file and the line
 	Sources Sources      `key:"-"`
 }
 
 // BySummary says whether nothing is known of the circuit's corners.
-func (c Circuit) BySummary() bool { return len(c.Corners) == 0 && c.Trace == nil }
+func (c Circuit) BySummary() bool { return len(c.Corners) == 0 && c.Trace == nil && c.Map == nil }
 
 // Corner is a straight, a turn, or a straight and the turn at its end.
 type Corner struct {

@@ -41,50 +41,46 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 		return
 	}
 	if !l.exists(file) {
-		l.errs.Add(pos, fmt.Sprintf("%s: no file %q in the car folder", key, nearest.Cut(file)), "a recorded track", "copy the file into the car folder")
+		l.errs.Add(pos, fmt.Sprintf("%s: no file %q in the car folder", key, nearest.Cut(file)), likeTrack, "copy the file into the car folder")
 		return
 	}
-	tr, notes, err := ReadRecording(l.fsys, file)
 	var bad Errors
-	if errors.As(err, &bad) {
+	if errors.As(c.ReadTrack(l.fsys, file), &bad) {
 		l.errs = append(l.errs, bad...)
-		return
 	}
-	c.Trace, c.Notes = tr, notes
+	if at, given := where["line"]; given && c.Trace != nil {
+		l.errs.Add(at, "line beside a recorded track", "line with a map alone", "remove the line")
+	}
 }
 
-// ReadRecording reads a recorded track and what was left out of it, in words;
-// a map is refused. Its error is Errors.
-func ReadRecording(fsys fs.FS, file string) (*trace.Trace, []string, error) {
-	f, err := ReadTrack(fsys, file)
-	if err != nil {
-		return nil, nil, err
-	}
-	if f.Trace == nil {
-		return nil, nil, Errors{{Position: Position{File: file}, What: f.Format + " without times, a map", Expected: "a recorded track", Hint: "export the activity as recorded, not the course"}}
-	}
-	var notes []string
-	for _, n := range f.Notes {
-		notes = append(notes, Position{File: file, Line: n.Line, Column: 1}.String()+": "+n.Text)
-	}
-	return f.Trace, notes, nil
-}
+const likeTrack = "a recorded track or a map"
 
-// ReadTrack reads a recorded track or a map in any format that is read. Its
-// error is Errors, with the line where the file is wrong.
-func ReadTrack(fsys fs.FS, file string) (*trace.File, error) {
+// ReadTrack takes the recorded track or the map that a file holds, in any format
+// that is read; of several lines the one that Line says. Its error is Errors,
+// with the line where the file is wrong.
+func (c *Circuit) ReadTrack(fsys fs.FS, file string) error {
+	c.File = file
 	f, wrong := decode.Open(fsys, file)
 	if wrong != "" {
-		return nil, Errors{{Position: Position{File: file}, What: wrong, Expected: "a recorded track"}}
+		return Errors{{Position: Position{File: file}, What: wrong, Expected: likeTrack}}
 	}
 	defer f.Close()
 	tr, err := trace.Read(f)
+	if err == nil {
+		c.Trace = tr.Trace
+		for _, n := range tr.Notes {
+			c.Notes = append(c.Notes, Position{File: file, Line: n.Line, Column: 1}.String()+": "+n.Text)
+		}
+		if tr.Map != nil {
+			c.Map, err = tr.Map.Line(c.Line)
+		}
+	}
 	var bad *trace.Error
 	switch {
 	case errors.As(err, &bad):
-		return nil, Errors{{Position: Position{File: file, Line: bad.Line, Column: bad.Column}, What: bad.What, Expected: bad.Expected, Hint: bad.Hint}}
+		return Errors{{Position: Position{File: file, Line: bad.Line, Column: bad.Column}, What: bad.What, Expected: bad.Expected, Hint: bad.Hint}}
 	case err != nil:
-		return nil, Errors{{Position: Position{File: file}, What: decode.Reason(err)}}
+		return Errors{{Position: Position{File: file}, What: decode.Reason(err)}}
 	}
-	return tr, nil
+	return nil
 }

@@ -33,16 +33,18 @@ func TestCircuitByTrack(t *testing.T) {
 	}
 }
 
-// What was left out is told with the file and the line; a map is no recording,
-// and of several files none is chosen.
+// What was left out is told with the file and the line; of several lines
+// of a map one is named, and of several files none is chosen.
 func TestTrackNotes(t *testing.T) {
 	table := "time (s),lat,lon,speed\n1,50,8,30\n2,50,8,30\n"
 	for _, tt := range []struct{ circuit, notes, err string }{
 		{"track: a.txt", `a.txt:1:1: 1 column of speed without a unit, "speed": left out`, ""},
-		{"track: map.kml", "", "map.kml: KML without times, a map, expected a recorded track"},
+		{"track: map.kml", "", `map.kml: the map holds 2 lines, expected 1 "full course" (41 points) or 2 "pit lane" (3 points)`},
+		{"track: map.kml\nline: Full course", "", ""},
+		{"track: a.txt\nline: 1", "", "circuits/heron.yaml:3:7: line beside a recorded track, expected line with a map alone"},
 		{"track: a.txt\ngpx: b.gpx", "", "circuits/heron.yaml:2:8: gpx and track, expected one recorded track"},
 		{"track: ../a.txt", "", `circuits/heron.yaml:2:8: track: "../a.txt" is no path inside the car folder, expected a path such as traces/heron.gpx`},
-		{"track: b.fit", "", `circuits/heron.yaml:2:8: track: no file "b.fit" in the car folder, expected a recorded track`},
+		{"track: b.fit", "", `circuits/heron.yaml:2:8: track: no file "b.fit" in the car folder, expected a recorded track or a map`},
 		{"track: zip", "", "zip: the file is a zip archive, such as KMZ or a workbook, expected GPX, KML, TCX, GeoJSON, FIT, NMEA 0183 or CSV"},
 	} {
 		files := plain(t)

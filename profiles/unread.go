@@ -23,7 +23,9 @@ var roots = []string{"car.yaml", partsFile, "model.yaml", LogFile, "circuits", "
 func FindUnread(fsys fs.FS, f *Folder) []Unread {
 	tracks := map[string]bool{}
 	for _, c := range f.Circuits {
-		tracks[path.Clean(c.GPX)], tracks[path.Clean(c.CSV)] = true, true
+		for _, file := range []string{c.GPX, c.CSV, c.Track} {
+			tracks[path.Clean(file)] = true
+		}
 	}
 	out := []Unread{} // JSON has a list where there is none
 	add := func(name, meant string) {

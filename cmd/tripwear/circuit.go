@@ -1,10 +1,13 @@
 package main
 
 import (
+	"errors"
 	"io"
 	"maps"
+	"path"
 	"path/filepath"
 	"regexp"
+	"slices"
 	"strings"
 	"unicode"
 	"unicode/utf8"
@@ -17,33 +20,38 @@ import (
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/profiles/trace"
 )
 
 type circuitOptions struct {
 	pace, lapTime, save, rank string
+	line, direction           string
 	reverse, wet, plain       bool
 }
 
 func newCircuitCommand(env environment) *cobra.Command {
 	var o circuitOptions
 	cmd := &cobra.Command{
-		Use:   "circuit FILE.gpx|FILE.csv|NAME",
+		Use:   "circuit FILE|NAME",
 		Short: "A circuit's duty: turns, brakings, left share, and what it takes from this car",
 		Long: `Describe what a circuit asks of the car and what it takes from the parts fitted:
 length, direction, lap, left share, turns, heavy brakings, wheel loads, wear by
 the lap and the hour, all against the stock reference lap.
 
 NAME is a circuit of the car folder. FILE is a recorded track, from a phone, a
-watch or a logger: GPX 1.1, or CSV with a header such as "time (s),lat,lon". It
-needs a fix a second at least; the start line and the hot laps are found in it.
---save keeps it as a circuit of the car folder, so that it is needed once.
+watch or a logger, or a map; "tripwear help formats" lists what is read. A
+recording needs a fix a second at least; the start line and the hot laps are
+found in it. A map has lines without times, or x, y and widths: the car takes
+the line of least curvature between the edges. --save keeps either as a circuit
+of the car folder, so that it is needed once; a recording replaces a map.
 
 --rank SET or --rank PLACE (LF, RF, LR, RR) orders all circuits of the folder by
 what an hour on each takes from that set or corner.`,
 		Example: `  tripwear circuit heron-flats --demo
   tripwear circuit session.gpx --car ~/juniper --save heron-flats
+  tripwear circuit map.kml --line "full course" --direction clockwise
   tripwear circuit --rank hub-LR`,
 		Args: atMostOne("circuit"),
 		RunE: env.reads(func(s *session, args []string) error { return runCircuit(s, o, strings.Join(args, "")) }),
@@ -52,9 +60,11 @@ what an hour on each takes from that set or corner.`,
 	addDemo(cmd, "use the car of an embedded demo")
 	flags.StringVar(&o.pace, "pace", "", "novice, intermediate, advanced, expert or a share of grip such as 80%; without it the lap time")
 	flags.StringVar(&o.lapTime, "lap-time", "", "the lap to drive, such as 1:51; without it the circuit's own")
-	flags.BoolVar(&o.reverse, "reverse", false, "the other way round")
+	flags.StringVar(&o.line, "line", "", "which line of a map, by its name or its number")
+	flags.StringVar(&o.direction, "direction", "", "the way round: "+nearest.OneOf(planner.Directions))
+	flags.BoolVar(&o.reverse, "reverse", false, "the other way round, as --direction reverse")
 	flags.BoolVar(&o.wet, "wet", false, "on a wet circuit: less grip, and no hot rubber")
-	flags.StringVar(&o.save, "save", "", "keep it in the car folder as circuits/ID.yaml, corner by corner")
+	flags.StringVar(&o.save, "save", "", "keep it in the car folder as circuits/ID.yaml")
 	flags.StringVar(&o.rank, "rank", "", "order the folder's circuits by what they take from a set or a corner of the car")
 	flags.BoolVar(&o.plain, "plain", false, "draw with plain characters")
 	return cmd
@@ -63,11 +73,17 @@ what an hour on each takes from that set or corner.`,
 func runCircuit(s *session, o circuitOptions, what string) error {
 	switch {
 	case what == "" && o.rank == "":
-		return terminal.Misuse("circuit needs a track or a name", "tripwear circuit session.gpx, tripwear circuit heron-flats, or tripwear circuit --rank hub-LR")
+		return terminal.Misuse("circuit needs a track, a map or a name", "tripwear circuit session.gpx, tripwear circuit heron-flats, or tripwear circuit --rank hub-LR")
 	case what != "" && o.rank != "":
 		return terminal.Misuse("--rank takes no circuit beside it, and one is named", "leave the circuit out: --rank orders all circuits of the car folder")
 	case o.pace != "" && o.lapTime != "":
 		return terminal.Misuse("--pace and --lap-time exclude each other", "give one of them: a lap time is turned into a pace")
+	case o.reverse && o.direction != "" && o.direction != planner.Reverse:
+		return terminal.Misuse("--reverse and --direction "+terminal.Quoted(o.direction)+" exclude each other", "give one of them")
+	case o.direction != "" && !slices.Contains(planner.Directions, o.direction):
+		return terminal.Misuse("--direction "+terminal.Quoted(o.direction)+" is no way round", "write "+nearest.OneOf(planner.Directions))
+	case o.line != "" && !trace.Is(what):
+		return terminal.Misuse("--line needs a file with a map", "tripwear circuit map.kml --line 2")
 	case o.save != "" && (o.rank != "" || s.demo != ""):
 		return terminal.Misuse("--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats")
 	case o.save != "" && !circuitID.MatchString(o.save):
@@ -84,9 +100,9 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 	if o.rank != "" {
 		return runRank(s, folder, o.rank, drive)
 	}
-	file := what
+	file, old := what, folder.Circuits[o.save]
 	if trace.Is(what) {
-		if what, err = s.addTrack(folder, what, o.save); err != nil {
+		if what, err = s.addTrack(folder, what, o); err != nil {
 			return err
 		}
 	}
@@ -95,6 +111,8 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 	done()
 	switch {
 	case err == nil:
+	case trace.Is(file) && errors.As(err, new(profiles.Errors)):
+		return terminal.InFile(file, err, "")
 	case o.lapTime != "":
 		return terminal.AsMisuse("--lap-time: ", err, "give a lap time that lies between the two")
 	case trace.Is(file):
@@ -103,7 +121,7 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 		return terminal.AsMisuse("", err, cannotDrive)
 	}
 	if o.save != "" {
-		if err := s.saveCircuit(circuit, o.save); err != nil {
+		if err := s.saveCircuit(circuit, folder.Circuits[circuit.ID], old, o.save); err != nil {
 			return err
 		}
 	}
@@ -116,7 +134,10 @@ var circuitID = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 
 // drive reads how the circuit is to be driven.
 func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
-	d := planner.Drive{Pace: o.pace, Reverse: o.reverse, Wet: o.wet}
+	d := planner.Drive{Pace: o.pace, Direction: o.direction, Wet: o.wet}
+	if o.reverse {
+		d.Direction = planner.Reverse
+	}
 	if o.pace != "" {
 		if p := f.Model.Pace(o.pace); !(p >= 0.4 && p <= 1.05) {
 			return d, terminal.Misuse("--pace "+terminal.Quoted(o.pace)+" is no pace", "write novice, intermediate, advanced, expert, or a share of grip from 40% to 105%")
@@ -132,21 +153,28 @@ func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
 	return d, nil
 }
 
-// addTrack puts a recorded track into the folder as a circuit and gives its id.
-func (s *session) addTrack(f *profiles.Folder, file, saveAs string) (id string, err error) {
-	done := s.stage("track")
-	track, notes, err := profiles.ReadRecording(s.open(filepath.Dir(file)), filepath.Base(file))
-	done()
-	if err != nil {
-		return "", terminal.InFile(file, err, "name a recording in a format that is read; tripwear help formats lists them")
-	}
-	s.logRead(file, "fixes", len(track.Fixes))
-	s.leftOut(notes)
-	id = saveAs
+// addTrack puts a recorded track or a map into the folder as a circuit and gives
+// its id.
+func (s *session) addTrack(f *profiles.Folder, file string, o circuitOptions) (id string, err error) {
+	id = o.save
 	if id == "" {
 		id = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 	}
-	c := profiles.Circuit{ID: id, Name: title(id), Trace: track}
+	c := profiles.Circuit{ID: id, Name: title(id), Line: o.line}
+	done := s.stage("track")
+	err = c.ReadTrack(s.open(filepath.Dir(file)), filepath.Base(file))
+	done()
+	switch {
+	case err != nil:
+		return "", terminal.InFile(file, err, "name a recording or a map in a format that is read; tripwear help formats lists them")
+	case c.Trace != nil && o.line != "":
+		return "", terminal.Misuse("--line: "+file+" is a recording, which has no lines to choose from", "leave --line out")
+	case c.Trace != nil:
+		s.logRead(file, "fixes", len(c.Trace.Fixes))
+	default:
+		s.logRead(file, "points", len(c.Map.Points))
+	}
+	s.leftOut(c.Notes)
 	f.Circuits = maps.Clone(f.Circuits)
 	f.Circuits[id] = c
 	return id, nil
@@ -165,17 +193,38 @@ func title(id string) string {
 	return strings.Join(parts, " ")
 }
 
-// saveCircuit writes a new circuit of the car folder, and never over an old one.
-func (s *session) saveCircuit(c *plan.Circuit, id string) error {
-	text, err := planner.CircuitFile(c)
+// saveCircuit writes a new circuit of the car folder, with the line of its map
+// beside it, and never over an old one; but a recording takes the place of a map.
+func (s *session) saveCircuit(c *plan.Circuit, is, old profiles.Circuit, id string) error {
+	mapFile := path.Join("maps", id+".csv")
+	text, err := planner.CircuitFile(c, mapFile)
 	if err != nil {
 		return terminal.Misuse("--save: "+err.Error(), "record a session there, or write its corners")
 	}
 	target := filepath.Join(s.Car, "circuits", id+".yaml")
-	if err := durable.Create(target, []byte(text)); err != nil {
+	write := func() error { return durable.Create(target, []byte(text)) }
+	switch {
+	case is.Map != nil && old.ID == "":
+		beside := filepath.Join(s.Car, filepath.FromSlash(mapFile))
+		if err := durable.Create(beside, []byte(is.Map.CSV(c.Reverse))); err != nil {
+			return err
+		}
+		s.log.Info().Msg("wrote " + beside)
+	case is.Trace != nil && old.Map != nil:
+		write = func() error {
+			return durable.Replace(target, func(w io.Writer) error {
+				_, err := io.WriteString(w, text)
+				return err
+			})
+		}
+	}
+	if err := write(); err != nil {
 		return err
 	}
 	s.log.Info().Msg("wrote " + target)
+	if is.Trace != nil && old.Map != nil {
+		s.log.Info().Msg("it takes the place of a map, " + old.File + ", which is read no longer")
+	}
 	return nil
 }
 

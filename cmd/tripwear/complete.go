@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -51,6 +52,7 @@ func (env environment) completions(root *cobra.Command) {
 		"circuit":    env.ids(circuits),
 		"pace":       env.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
 		"rank":       env.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),
+		"direction":  words(planner.Directions...),
 		"with":       env.change,
 		"at":         place,
 		"zone":       words(logbook.Zones...),

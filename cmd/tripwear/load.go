@@ -115,6 +115,8 @@ func (s *session) logFiles(f *profiles.Folder) {
 		switch {
 		case c.Trace != nil:
 			read(file, "fixes", len(c.Trace.Fixes))
+		case c.Map != nil:
+			read(file, "points", len(c.Map.Points))
 		case c.BySummary():
 			read(file, "values", own(c.Sources, file))
 		default:

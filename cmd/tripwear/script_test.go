@@ -51,6 +51,7 @@ func scripts(dir string, files ...string) testscript.Params {
 			e.Setenv("AppData", filepath.Join(e.WorkDir, "config"))
 			traces, err := filepath.Abs("../../testdata/trace")
 			e.Setenv("TRACES", traces)
+			e.Setenv("CIRCUITS", filepath.Join(filepath.Dir(traces), "circuits"))
 			return err
 		},
 	}

@@ -9,6 +9,7 @@ import (
 // How a circuit is known.
 const (
 	ByTrack   = "recorded track"
+	ByMap     = "map"
 	ByCorners = "corners"
 	BySummary = "summary"
 )
@@ -19,7 +20,7 @@ type Circuit struct {
 	ID      string `json:"id"`
 	Name    string `json:"name"`
 	Car     string `json:"car"`
-	Known   string `json:"known"` // ByTrack, ByCorners or BySummary
+	Known   string `json:"known"` // ByTrack, ByMap, ByCorners or BySummary
 	Reverse bool   `json:"reverse"`
 	Wet     bool   `json:"wet"`
 
@@ -47,6 +48,7 @@ type Circuit struct {
 	Laps     int               `json:"laps"`     // hot laps in a session
 
 	Track *Track         `json:"track"` // where it was found
+	Map   *Map           `json:"map"`   // likewise
 	View  View           `json:"view"`  // without points by summary
 	Segs  []duty.Segment `json:"segs"`
 }
@@ -107,6 +109,19 @@ type Track struct {
 	Noise   float64   `json:"noise"` // m
 	Rate    float64   `json:"rate"`  // fixes a second
 	Lost    int       `json:"lost"`  // impossible fixes left out
+}
+
+// Map is what a map without times holds, and what is not known by it.
+type Map struct {
+	Line    string   `json:"line"`    // its name
+	Points  int      `json:"points"`  // of it
+	Gap     float64  `json:"gap"`     // m between its ends, closed by a straight
+	Widths  bool     `json:"widths"`  // the map has them
+	Assumed float64  `json:"assumed"` // m to either side, where it does not
+	Lat     *float64 `json:"lat"`     // deg, of its first point; null where the map is in a plane
+	Lon     *float64 `json:"lon"`
+	TimeSD  float64  `json:"time_sd"`  // one standard deviation of ln lap time at the pace
+	BrakeSD float64  `json:"brake_sd"` // likewise of braking energy
 }
 
 // Ranking orders a folder's circuits by what an hour on each takes, most first.

@@ -23,6 +23,7 @@ func Circuit(w io.Writer, c *plan.Circuit, o CircuitOptions) error {
 	t := circuitText{newPrinter(w, o.Units), c}
 	t.title()
 	t.track()
+	t.drawn()
 	t.sketch(o.Plain)
 	t.turns()
 	t.brakings()
@@ -50,6 +51,8 @@ func (t circuitText) title() {
 	switch t.Known {
 	case plan.ByTrack:
 		how = "from a recorded track"
+	case plan.ByMap:
+		how = "from a map"
 	case plan.ByCorners:
 		how = "by its corners"
 	}
@@ -95,6 +98,41 @@ func (t circuitText) track() {
 	if len(t.Track.Laps) < 3 {
 		t.note("Few laps: a whole session would be surer.")
 	}
+}
+
+// drawn says what a map holds, and what it cannot say.
+func (t circuitText) drawn() {
+	m := t.Map
+	if m == nil {
+		return
+	}
+	t.head("The map")
+	every, ends := t.Meters/float64(m.Points), "its ends meet"
+	if m.Gap > 2*every {
+		ends = "its ends, " + t.short(m.Gap) + " apart, were joined"
+	}
+	t.note("%q: %d points, one every %s; %s", m.Line, m.Points, t.short(every), ends)
+	if m.Widths {
+		t.note("driven on the line of least curvature between the edges that the map has")
+	} else {
+		t.note("the map has no widths: %s to either side assumed; driven on the line of least curvature between those edges", t.short(m.Assumed))
+	}
+	if m.Lat != nil {
+		t.note("it begins at %s: if that is another place, lat and lon are exchanged and left is right", position(*m.Lat, *m.Lon))
+	}
+	t.note("At this pace the lap is known within +-%.0f %% and its braking energy within +-%.0f %%, most of it since a driver's own line is not one of least curvature. A recording with times will do better: save it in the place of this.",
+		math.Ceil(100*m.TimeSD), math.Ceil(100*m.BrakeSD))
+}
+
+// position is a place on the earth, to 100 m.
+func position(lat, lon float64) string {
+	side := func(v float64, plus, minus string) string {
+		if v < 0 {
+			plus = minus
+		}
+		return fmt.Sprintf("%.3f %s", math.Abs(v), plus)
+	}
+	return side(lat, "N", "S") + ", " + side(lon, "E", "W")
 }
 
 // noise is the spread of the fixes; in whole units, one at least.

@@ -25,7 +25,7 @@ func circuit(t *testing.T, id string, d planner.Drive) *plan.Circuit {
 // Every line fits 80 columns, in both units, drawn either way.
 func TestCircuitFits(t *testing.T) {
 	for _, id := range []string{"heron-flats", "quarry-ridge"} {
-		c := circuit(t, id, planner.Drive{Reverse: true, Wet: true})
+		c := circuit(t, id, planner.Drive{Direction: planner.Reverse, Wet: true})
 		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
 			for _, plain := range []bool{true, false} {
 				var b bytes.Buffer

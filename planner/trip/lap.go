@@ -31,8 +31,8 @@ func (m Machine) Survey(t *trace.Trace) (*survey.Lap, error) {
 func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segment, lapTime float64, err error) {
 	c := f.Circuits[leg.Name]
 	lapTime = float64(c.LapTime)
-	segs = Segments(c.Corners)
-	if c.Trace != nil {
+	switch {
+	case c.Trace != nil:
 		lap, err := m.Survey(c.Trace)
 		if err != nil {
 			return nil, 0, err
@@ -41,6 +41,14 @@ func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 		if lapTime == 0 {
 			lapTime = lap.Seconds
 		}
+	case c.Map != nil:
+		lap, err := m.Drawn(c)
+		if err != nil {
+			return nil, 0, err
+		}
+		segs = slices.Clone(lap.Segments)
+	default:
+		segs = Segments(c.Corners)
 	}
 	if leg.Reverse {
 		segs = duty.Reverse(segs)

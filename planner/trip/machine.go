@@ -7,6 +7,7 @@ import (
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/trace"
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/duty/line"
 	survey "example.com/tripwear/wearmodel/duty/trace"
 )
 
@@ -15,12 +16,13 @@ import (
 type Machine struct {
 	kind.Machine
 	surveys *cache[*trace.Trace, *survey.Lap]
+	drawn   *cache[*trace.Line, *line.Lap]
 	duties  *cache[dutyKey, duty.Duty]
 }
 
 // NewMachine is the car of a folder.
 func NewMachine(f *profiles.Folder) Machine {
-	return Machine{kind.NewMachine(f), newCache[*trace.Trace, *survey.Lap](), newCache[dutyKey, duty.Duty]()}
+	return Machine{kind.NewMachine(f), newCache[*trace.Trace, *survey.Lap](), newCache[*trace.Line, *line.Lap](), newCache[dutyKey, duty.Duty]()}
 }
 
 // cache keeps what is worked out once: legs on one circuit, the view from above

@@ -44,22 +44,40 @@ func View(m Machine, f *profiles.Folder, leg profiles.Leg) (plan.View, error) {
 		return plan.View{}, err
 	}
 	v := plan.View{ID: leg.Name, Name: c.Name, Reverse: leg.Reverse, Points: fromAbove(d)}
-	if c.Trace != nil {
-		lap, err := m.Survey(c.Trace)
-		if err != nil {
-			return plan.View{}, err
+	drawn, err := m.outline(c)
+	if err != nil || drawn == nil {
+		return v, err
+	}
+	v.North = c.Map == nil || !c.Map.Plane
+	// A corner list has lost where its corners lie to the meter; the line has not.
+	for i := range v.Points {
+		k := i * len(drawn) / len(v.Points)
+		if leg.Reverse && k > 0 {
+			k = len(drawn) - k
 		}
-		v.North = true
-		// A corner list has lost where its corners lie to the meter; the track has not.
-		for i := range v.Points {
-			k := i * len(lap.Line) / len(v.Points)
-			if leg.Reverse && k > 0 {
-				k = len(lap.Line) - k
-			}
-			v.Points[i].X, v.Points[i].Y = lap.Line[k][0], lap.Line[k][1]
-		}
+		v.Points[i].X, v.Points[i].Y = drawn[k][0], drawn[k][1]
 	}
 	return v, nil
+}
+
+// outline is a circuit's line, m east and north of its start, evenly spaced;
+// nil where neither a recording nor a map has it.
+func (m Machine) outline(c profiles.Circuit) ([][2]float64, error) {
+	switch {
+	case c.Trace != nil:
+		lap, err := m.Survey(c.Trace)
+		if err != nil {
+			return nil, err
+		}
+		return lap.Line, nil
+	case c.Map != nil:
+		lap, err := m.Drawn(c)
+		if err != nil {
+			return nil, err
+		}
+		return lap.Line, nil
+	}
+	return nil, nil
 }
 
 // fromAbove walks a lap's states, which must be in order, and draws it as a closed

@@ -77,7 +77,7 @@ func (c *csvReader) flat() *Error {
 	case math.IsNaN(p.X) || math.IsNaN(p.Y):
 		return c.bad(xColumn, "a point without x and y", "a number in both")
 	case math.Abs(p.X) > most || math.Abs(p.Y) > most:
-		return c.bad(xColumn, fmt.Sprintf("a point at %.6g, %.6g m", p.X, p.Y), "metres")
+		return c.bad(xColumn, fmt.Sprintf("a point at %.6g, %.6g m", p.X, p.Y), "meters")
 	}
 	if bad := c.widths(&p); bad != nil {
 		return bad

@@ -89,7 +89,7 @@ func TestHostile(t *testing.T) {
 		{"x twice", "x,y,x\n1,2\n", "1:5 a second column of x, expected one"},
 		{"no y", "x,y\n1,\n", "2:1 a point without x and y, expected a number in both"},
 		{"y in words", "# by hand\n\nx,y\n1,two\n", `4:3 y "two" is no number, expected a number`},
-		{"far in a plane", "x,y\n1e300,1\n", "2:1 a point at 1e+300, 1 m, expected metres"},
+		{"far in a plane", "x,y\n1e300,1\n", "2:1 a point at 1e+300, 1 m, expected meters"},
 		{"a width less than nothing", "x,y,w\n1,2,-3\n", "2:5 width of -3 m, expected 0 to 500 m"},
 		{"two minutes", "time (s),lat,lon\n1,50°61'N,8\n", `2:3 lat "50°61'N" is no number, expected degrees such as 50.1234567, 50°07.407'N or N 50 07.407`},
 		{"the wrong letter", "time (s),lat,lon\n1,50 E,8\n", `2:3 lat "50 E" is no number, expected degrees such as 50.1234567, 50°07.407'N or N 50 07.407`},

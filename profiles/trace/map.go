@@ -2,6 +2,7 @@ package trace
 
 import (
 	"fmt"
+	"math"
 	"strconv"
 	"strings"
 
@@ -49,7 +50,7 @@ func (m *Map) Line(which string) (*Line, error) {
 	for i, l := range m.Lines[:min(most, len(m.Lines))] {
 		list = append(list, fmt.Sprintf("%d %q (%d points)", i+1, short(l.Name), len(l.Points)))
 	}
-	hint := "choose a line by its name or its number"
+	hint := "choose one by its name or its number: --line 2, or line: 2 in circuits/ID.yaml"
 	if len(m.Lines) > most {
 		hint += fmt.Sprintf("; the first %d are listed", most)
 	}
@@ -71,4 +72,30 @@ func named(lines []Line) {
 		taken[strings.ToLower(full)] = true
 		lines[i].Name = full
 	}
+}
+
+// CSV is the line as a map of its own, driven the other way where reverse is
+// set.
+func (l *Line) CSV(reverse bool) string {
+	x, y := "x (m)", "y (m)"
+	if !l.Plane {
+		x, y = "lon", "lat"
+	}
+	figure := func(v float64) string {
+		if math.IsNaN(v) {
+			return ""
+		}
+		return strconv.FormatFloat(v, 'f', -1, 64)
+	}
+	var b strings.Builder
+	fmt.Fprintf(&b, "%s,%s,right (m),left (m)\n", x, y)
+	for i := range l.Points {
+		p := l.Points[i]
+		if reverse {
+			p = l.Points[len(l.Points)-1-i]
+			p.Right, p.Left = p.Left, p.Right
+		}
+		fmt.Fprintf(&b, "%s,%s,%s,%s\n", figure(p.X), figure(p.Y), figure(p.Right), figure(p.Left))
+	}
+	return b.String()
 }

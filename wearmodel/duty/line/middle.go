@@ -34,7 +34,7 @@ func closed(drawn []Place) ([]Place, float64, error) {
 	if len(drawn) < fewest {
 		return nil, 0, &Wrong{
 			fmt.Sprintf("the line has %d points", len(drawn)), fmt.Sprintf("%d at least, one about every 10 m in corners", fewest),
-			"draw it with more points, or export it without simplifying it",
+			"draw it with more points; if it is a recording, export it with its times",
 		}
 	}
 	p := drawn

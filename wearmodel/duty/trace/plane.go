@@ -37,3 +37,13 @@ func newPlane(lat, lon float64) plane {
 func (p plane) xy(lat, lon float64) (x, y float64) {
 	return float64(math.Remainder(lon-p.lon, 360) * p.east), float64((lat - p.lat) * p.north)
 }
+
+// Flat lays places of the earth on the plane around the first of them: meters
+// east and north of it.
+func Flat(lat, lon []float64) (x, y []float64) {
+	for i := range lat {
+		east, north := newPlane(lat[0], lon[0]).xy(lat[i], lon[i])
+		x, y = append(x, east), append(y, north)
+	}
+	return x, y
+}
