@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -226,8 +227,11 @@ func TestLastsNames(t *testing.T) {
 			t.Errorf("%q names %v, want %s", query, got, want)
 		}
 	}
-	if _, err := Lasts(f, w, Ask{Sets: "frnt pads"}, Options{Draws: 100}); err == nil || !strings.Contains(err.Error(), `did you mean "front pads"?`) {
-		t.Errorf("frnt pads: %v", err)
+	for _, s := range profiles.Sets() {
+		wrong := strings.Replace(s.Name, "r", "", 1)
+		if _, err := Lasts(f, w, Ask{Sets: wrong}, Options{Draws: 100}); wrong != s.Name && (err == nil || !strings.Contains(err.Error(), fmt.Sprintf("did you mean %q?", s.Name))) {
+			t.Errorf("%s: %v", wrong, err)
+		}
 	}
 	if w, err := trip.Weekend(f, "quarry ridge", time.Time{}); err != nil || w.Legs[1].Name != "quarry-ridge" || w.Legs[1].Pace != "" {
 		t.Errorf("quarry ridge: %+v, %v", w, err)

@@ -220,7 +220,7 @@ func TestRenewedAndSpare(t *testing.T) {
 		t.Errorf("before leaving %+v, to carry %+v", first, second)
 	}
 	if !slices.ContainsFunc(p.Tools, func(tool plan.Tool) bool {
-		return tool.Name == "piston tool" && slices.Contains(tool.For, "front pads")
+		return tool.Name == "piston tool" && slices.Contains(tool.For, setOf(p, t, "pads-front").Name)
 	}) {
 		t.Errorf("a spare set without its tools: %+v", p.Tools)
 	}

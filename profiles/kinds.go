@@ -11,6 +11,7 @@ import (
 // KindInfo is a row of the table of kinds: what is known of a kind of part.
 type KindInfo struct {
 	Kind
+	Plural   string    // what all of them on a car are called
 	Sets     []Set     // in the order of a walk round the car
 	Needed   bool      // every car has one at each of its places
 	Dated    bool      // it ages by the calendar, so its date is needed

@@ -23,7 +23,7 @@ const (
 // stock parts in stock/KIND.yaml, and a row of logbook's for what is found on it.
 var kinds = []KindInfo{
 	{
-		Kind: Tire, Sets: byAxle(Tire, "tires", "tires"), Needed: true,
+		Kind: Tire, Plural: "tires", Sets: byAxle(Tire, "tires", "tires"), Needed: true,
 		Readings: []Reading{
 			{
 				Key: "tread", What: logbook.Tread,
@@ -38,7 +38,7 @@ var kinds = []KindInfo{
 		check: func(p *Part, check expect) { wearsDown(p.Tire.Limit, p.Tire.Margin, p.Tire.NewDepth, check) },
 	},
 	{
-		Kind: Pads, Sets: byAxle(Pads, "pads", "pads"), Needed: true,
+		Kind: Pads, Plural: "pads", Sets: byAxle(Pads, "pads", "pads"), Needed: true,
 		Readings: []Reading{
 			{
 				Key: "pad", What: logbook.Pad,
@@ -51,7 +51,7 @@ var kinds = []KindInfo{
 		check: func(p *Part, check expect) { wearsDown(p.Pads.Limit, p.Pads.Margin, p.Pads.NewDepth, check) },
 	},
 	{
-		Kind: Rotors, Sets: byAxle(Rotors, "rotors", "rotors"), Needed: true,
+		Kind: Rotors, Plural: "rotors", Sets: byAxle(Rotors, "rotors", "rotors"), Needed: true,
 		Readings: []Reading{
 			{
 				Key: "thickness", What: logbook.Thickness,
@@ -69,12 +69,12 @@ var kinds = []KindInfo{
 		},
 	},
 	{
-		Kind: Bearing, Sets: byWheel(Bearing, "hub", "hub bearing"), Needed: true,
+		Kind: Bearing, Plural: "hub bearings", Sets: byWheel(Bearing, "hub", "hub bearing"), Needed: true,
 		Readings: []Reading{{Key: "used"}, {Key: "feel", What: logbook.Hub}},
 		block:    func(p *Part) any { return &p.Bearing },
 	},
 	{
-		Kind: Oil, Sets: single(Oil, "oil", "engine oil", "engine"), Needed: true, Dated: true, Fill: true,
+		Kind: Oil, Plural: "engine oil", Sets: single(Oil, "oil", "engine oil", "engine"), Needed: true, Dated: true, Fill: true,
 		Readings: []Reading{{What: logbook.OilLevel}},
 		block:    func(p *Part) any { return &p.Oil },
 		check: func(p *Part, check expect) {
@@ -82,7 +82,7 @@ var kinds = []KindInfo{
 		},
 	},
 	{
-		Kind: Fluid, Sets: single(Fluid, "fluid", "brake fluid", "system"), Needed: true, Dated: true, Fill: true,
+		Kind: Fluid, Plural: "brake fluid", Sets: single(Fluid, "fluid", "brake fluid", "system"), Needed: true, Dated: true, Fill: true,
 		Readings: []Reading{
 			{Key: "water", What: logbook.Water},
 			{Key: "color", What: logbook.Color},

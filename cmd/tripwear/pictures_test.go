@@ -1,12 +1,20 @@
 package main
 
 import (
+	"bytes"
+	"compress/zlib"
 	"image/png"
+	"io"
 	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
+	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
 // README shows every picture that there is, and none that there is not; each
@@ -50,4 +58,46 @@ func TestPictures(t *testing.T) {
 			t.Errorf("%s: %d x %d in %d bytes, %v", name, picture.Width, picture.Height, info.Size(), err)
 		}
 	}
+}
+
+// Each picture carries the text that it shows; make pictures makes them anew.
+func TestPicturesAreOfToday(t *testing.T) {
+	answer, _ := do(t, "2027-05-01", terminal.ExitFine, "plan", "--demo", "--quiet")
+	listing, err := os.ReadFile("../../testdata/golden/workbook-juniper.txt")
+	if err != nil {
+		t.Fatal(err)
+	}
+	sheet := func(name string) string {
+		lines := regexp.MustCompile(`(?m)^`+name+` \d+\|.*$`).FindAllString(string(listing), -1)
+		return regexp.MustCompile(` =[^|\n]*`).ReplaceAllString(strings.Join(lines, "\n"), "")
+	}
+	before, _, _ := strings.Cut(answer, "In the trunk")
+	for name, want := range map[string]string{
+		"answer": "$ tripwear plan --demo -o plan.xlsx\n" + strings.TrimSuffix(before, "\n"), "summary": sheet("Summary"), "tread": sheet("Tires"),
+	} {
+		data, err := os.ReadFile("../../testdata/pictures/" + name + ".png")
+		if err != nil {
+			t.Fatal(err)
+		}
+		if diff := cmp.Diff(strings.Split(want, "\n"), strings.Split(comment(t, data), "\n")); diff != "" {
+			t.Errorf("%s.png is old, make pictures (-now +picture):\n%s", name, diff)
+		}
+	}
+}
+
+// comment is the compressed text of a PNG (ISO/IEC 15948, 11.3.4.4).
+func comment(t *testing.T, data []byte) string {
+	_, rest, ok := bytes.Cut(data, []byte("zTXtcomment\x00\x00"))
+	if !ok {
+		t.Fatal("a picture without a comment")
+	}
+	r, err := zlib.NewReader(bytes.NewReader(rest))
+	if err != nil {
+		t.Fatal(err)
+	}
+	text, err := io.ReadAll(r)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return string(text)
 }

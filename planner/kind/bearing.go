@@ -18,7 +18,7 @@ const oilAndBearings = "Oil and bearings"
 
 // Bearing is one wheel's hub bearing.
 var Bearing = &Kind{
-	ID: profiles.Bearing, Plural: "hub bearings", Called: "wheel", Group: "Hub bearings", Sheet: oilAndBearings,
+	ID: profiles.Bearing, Called: "wheel", Sheet: oilAndBearings,
 	Critical: true, Lifetime: true, WheelsOff: true, Replaced: true,
 	Measures: []MeasureInfo{{
 		Measure: HubLife, Level: quantity.Percent, Taken: quantity.Percent, Digits: 2, End: "fail",

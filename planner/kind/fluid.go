@@ -19,7 +19,7 @@ const notWet = "a light color does not tell the water"
 // Fluid is the brake fluid, followed by its margin to boiling: every circuit
 // leg has its own, and the lowest so far counts.
 var Fluid = &Kind{
-	ID: profiles.Fluid, Plural: "fluid", Group: "Brake fluid", Sheet: brakes,
+	ID: profiles.Fluid, Sheet: brakes,
 	Critical: true, Apart: true,
 	Measures: []MeasureInfo{{
 		Measure: BoilMargin, Level: quantity.Warmth, Taken: quantity.Warmth, Digits: 2, End: "boil",

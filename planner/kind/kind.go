@@ -15,9 +15,7 @@ import (
 // Kind is all that tripwear knows of a kind of part.
 type Kind struct {
 	ID     profiles.Kind
-	Plural string // as in "the readings of the tires"
 	Called string // further words that ask for its sets, such as brakes
-	Group  string // heads its tables: Tires, Brake fluid
 	Sheet  string // of the workbook; kinds may share one
 	Spread string // the model's key for the spread of its rates on circuit; "" where none is assumed
 

@@ -21,7 +21,7 @@ const toppedUp = "it is topped up: the level does not tell the oil's life"
 // Oil is the engine's fill, followed by equivalent distance to its ceiling;
 // months count too. A report on it may move the owner's two lines.
 var Oil = &Kind{
-	ID: profiles.Oil, Plural: "oil", Group: "Engine oil", Sheet: oilAndBearings, Spread: "spread.oil",
+	ID: profiles.Oil, Sheet: oilAndBearings, Spread: "spread.oil",
 	Order: true,
 	Measures: []MeasureInfo{{
 		Measure: OilLife, Level: quantity.Hundreds, Taken: quantity.Distance, Digits: 3, End: "pass its ceiling", Minutes: true,

@@ -18,7 +18,7 @@ const brakes = "Brakes"
 // Pads are an axle's brake pads. Their wear models work out the rotors' wear
 // along with their own.
 var Pads = &Kind{
-	ID: profiles.Pads, Plural: "pads", Called: "brakes", Group: "Pads", Sheet: brakes, Spread: "spread.pad circuit",
+	ID: profiles.Pads, Called: "brakes", Sheet: brakes, Spread: "spread.pad circuit",
 	Critical: true, WheelsOff: true, Learns: true, Order: true,
 	LaborWith: profiles.Rotors,
 	Measures: []MeasureInfo{{

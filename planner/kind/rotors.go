@@ -19,7 +19,7 @@ const (
 // Rotors are an axle's brake rotors; what they lose is worked out with the
 // pads.
 var Rotors = &Kind{
-	ID: profiles.Rotors, Plural: "rotors", Called: "brakes discs", Group: "Rotors", Sheet: brakes, Spread: "spread.rotor crack",
+	ID: profiles.Rotors, Called: "brakes discs", Sheet: brakes, Spread: "spread.rotor crack",
 	Critical: true, WheelsOff: true, Replaced: true, Order: true,
 	LaborWith: profiles.Pads,
 	Measures: []MeasureInfo{

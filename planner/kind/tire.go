@@ -20,7 +20,7 @@ var Zones = [3]string{"inside", "middle", "outside"}
 
 // Tire is a pair of tires on an axle.
 var Tire = &Kind{
-	ID: profiles.Tire, Plural: "tires", Called: "tread", Group: "Tires", Sheet: "Tires", Spread: "spread.tire circuit",
+	ID: profiles.Tire, Called: "tread", Sheet: "Tires", Spread: "spread.tire circuit",
 	Critical: true, WheelsOff: true, Learns: true, Order: true,
 	Measures: []MeasureInfo{{
 		Measure: Tread, Length: true, Level: quantity.Tread, Taken: quantity.Tread, Digits: 2, End: "reach the limit",

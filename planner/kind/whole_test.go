@@ -23,7 +23,7 @@ func gaps(k *Kind, f *profiles.Folder) []string {
 	info := k.ID.Info()
 	want(len(info.Sets) > 0, "a row in the table of profiles")
 	for what, word := range map[string]string{
-		"a plural": k.Plural, "a group heading": k.Group, "a sheet": k.Sheet,
+		"a plural": info.Plural, "a sheet": k.Sheet,
 		"a word for its spare": k.Spare, "advice": k.Advice,
 	} {
 		want(word != "", "%s", what)
@@ -220,8 +220,6 @@ func TestGapsAreNamed(t *testing.T) {
 	f := juniper(t)
 	for want, spoil := range map[string]func(*Kind){
 		"a row in the table of profiles":        func(k *Kind) { k.ID = "boot" },
-		"a plural":                              func(k *Kind) { k.Plural = "" },
-		"a group heading":                       func(k *Kind) { k.Group = "" },
 		"a sheet":                               func(k *Kind) { k.Sheet = "" },
 		"a word for its spare":                  func(k *Kind) { k.Spare = "" },
 		"advice":                                func(k *Kind) { k.Advice = "" },

@@ -29,7 +29,7 @@ func (l *Evidence) teachSets(t *plan.Teaching) {
 	}
 	for _, k := range learnedKinds() {
 		if w := l.estimates[k.ID].wider; w > 1 {
-			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", k.Plural, w))
+			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", k.ID.Info().Plural, w))
 		}
 	}
 }

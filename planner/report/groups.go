@@ -85,19 +85,6 @@ func (m measured) number(u quantity.System, level float64) string {
 	return m.level[u].Number(level)
 }
 
-// heading is what a kind is called over its table: as a car's only set of it
-// is, or as several are; "" for a kind that nobody knows.
-func heading(k profiles.Kind) string {
-	known := kind.Of(k)
-	if known == nil {
-		return ""
-	}
-	if sets := k.Info().Sets; len(sets) == 1 {
-		return sets[0].Name
-	}
-	return known.Plural
-}
-
 // read are the measures that a gauge reads of the kinds that are learned from.
 var read = map[profiles.Kind]kind.Measure{profiles.Tire: kind.Tread, profiles.Pads: kind.PadLining}
 
@@ -166,7 +153,7 @@ func (t text) group(m measured) {
 		}
 		for _, p := range points {
 			if p.Measure == m.measure {
-				title = cmp.Or(heading(s.Kind), string(m.measure))
+				title = cmp.Or(s.Kind.Info().Plural, string(m.measure))
 				rows = append(rows, t.levels(m, p, legs))
 			}
 		}

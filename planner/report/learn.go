@@ -93,7 +93,11 @@ func (t teaching) rates() {
 		return
 	}
 	t.head("Multiples of the model's rates, 80 % bands")
-	widths := columns{-t.fit(18), -20, -20, 0}
+	name := 18
+	for _, s := range t.Sets {
+		name = max(name, len("  "+s.Name+" "))
+	}
+	widths := columns{-t.fit(name), -20, -20, 0}
 	t.row(widths, "  set", "road", "circuit", "readings")
 	cell := func(m plan.Multiplier) string {
 		if !m.Taught {

@@ -4,13 +4,10 @@ import (
 	"bytes"
 	"encoding/json"
 	"io/fs"
-	"os"
 	"strings"
 	"testing"
 	"testing/fstest"
 	"unicode/utf8"
-
-	"github.com/google/go-cmp/cmp"
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
@@ -161,17 +158,5 @@ func TestJSON(t *testing.T) {
 				}
 			}
 		}
-	}
-}
-
-// TestPicture: the picture of the answer in README shows today's.
-func TestPicture(t *testing.T) {
-	shown, err := os.ReadFile("../../testdata/pictures/answer.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	answer, _, _ := strings.Cut(text(t, planned(t, "juniper"), report.Options{}), "In the trunk")
-	if diff := cmp.Diff(string(shown), "$ tripwear plan --demo -o plan.xlsx\n"+answer); diff != "" {
-		t.Errorf("the picture is old, make pictures (-picture +answer):\n%s", diff)
 	}
 }

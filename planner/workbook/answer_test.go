@@ -86,23 +86,5 @@ var ofOneTrip = regexp.MustCompile(`"[^"]*"|\$?\b[A-Z]{1,2}\$?#|\b[0-9][0-9.E]*`
 // likeness is a cell's shape but for columns, numbers and words.
 func likeness(c box) string { return ofOneTrip.ReplaceAllString(c.shape(), "@") }
 
-// pictured are the sheets that README has pictures of.
+// pictured are the sheets that README has pictures of: their listing is whole.
 var pictured = map[string]bool{"Summary": true, "Tires": true}
-
-// TestPicture: README's pictures of the workbook show today's Summary and Tires.
-func TestPicture(t *testing.T) {
-	shown, err := os.ReadFile("../../testdata/pictures/summary.txt")
-	if err != nil {
-		t.Fatal(err)
-	}
-	f := reopened(t, juniper(t), quantity.US)
-	var got []string
-	for _, sheet := range f.GetSheetList() {
-		if pictured[sheet] {
-			got = append(got, listed(sheet, cells(t, f, sheet), func(c box) string { return short(c.value) })...)
-		}
-	}
-	if diff := cmp.Diff(strings.Split(strings.TrimSpace(string(shown)), "\n"), got); diff != "" {
-		t.Errorf("the pictures are old, make pictures (-picture +workbook):\n%s", diff)
-	}
-}
