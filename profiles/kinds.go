@@ -54,7 +54,7 @@ func (k Kind) Info() KindInfo {
 			return info
 		}
 	}
-	return KindInfo{Kind: k}
+	return KindInfo{Kind: k, Plural: string(k)}
 }
 
 // Sets lists the sets that a car may have, in the order of a walk round it.

@@ -1,6 +1,8 @@
 package kind
 
 import (
+	"strings"
+
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -43,6 +45,17 @@ func (m Measure) Info() MeasureInfo {
 	}
 	return MeasureInfo{Measure: m}
 }
+
+// Named is a point's label, with the unit of what is taken from it.
+func (m MeasureInfo) Named(place, zone string, u quantity.System) string {
+	return strings.NewReplacer("PLACE", place, "ZONE", zone, "UNIT", m.Taken[u].Name).Replace(m.Label)
+}
+
+// Zoned is whether a point is named with its zone.
+func (m MeasureInfo) Zoned() bool { return strings.Contains(m.Label, "ZONE") }
+
+// Placed is whether a point is named with its place.
+func (m MeasureInfo) Placed() bool { return strings.Contains(m.Label, "PLACE") }
 
 // Show is a level in the owner's units.
 func (m Measure) Show(u quantity.System, level float64) string {

@@ -1,7 +1,6 @@
 package report
 
 import (
-	"cmp"
 	"fmt"
 	"io"
 	"math"
@@ -215,12 +214,12 @@ func (t circuitText) wear() {
 	widths := columns{-t.fit(22), -13, 12, 14, 14}
 	t.row(widths, "", "first at", "a lap", "an hour", "of its life")
 	for _, s := range t.Wear {
-		as, where := how(s.Measure), s.Where
-		if !as.placed() {
+		as, where := s.Measure.Info(), s.Where
+		if !as.Placed() {
 			where = ""
 		}
-		unit, figures := as.taken[t.units], cmp.Or(as.figures, 2)
-		t.row(widths, "  "+s.Name, where, unit.Figures(s.PerLap, figures), unit.Figures(s.PerHour, figures), fmt.Sprintf("%.2g %% an h", 100*s.Share))
+		unit := as.Taken[t.units]
+		t.row(widths, "  "+s.Name, where, unit.Figures(s.PerLap, as.Digits), unit.Figures(s.PerHour, as.Digits), fmt.Sprintf("%.2g %% an h", 100*s.Share))
 	}
 	if t.Known == plan.BySummary {
 		t.note("By its summary alone these are wider; corners or a recorded track would narrow them.")

@@ -161,12 +161,12 @@ func (c comparison) wear() {
 	}
 	line("  taken by the whole trip", "change", letter, func(k int) string { return limit + letter(k) })
 	for _, p := range shown {
-		as, relative := how(p.Measure), ""
+		as, relative := p.Measure.Info(), ""
 		if c.two() {
 			relative = more(p.Taken[0], p.Taken[1])
 		}
-		line("  "+as.named(p.Place, p.Zone, c.units), relative,
-			func(k int) string { return as.taken[c.units].Number(p.Taken[k]) }, func(k int) string { return short(p.PLimit[k]) })
+		line("  "+as.Named(p.Place, p.Zone, c.units), relative,
+			func(k int) string { return as.Taken[c.units].Number(p.Taken[k]) }, func(k int) string { return short(p.PLimit[k]) })
 	}
 	note := "Limit: chance that it is reached by the end if nothing is replaced."
 	if rest > 0 {

@@ -161,7 +161,7 @@ func zoned(zone string) string {
 }
 
 // depth is a level in the unit that its set is read in.
-func (t teaching) depth(set string, m float64) string { return readAs(set)[t.units].Text(m) }
+func (t teaching) depth(set string, m float64) string { return shownAs(set)[t.units].Text(m) }
 
 // shownPredictions is how many of the latest readings the backtest lists.
 const shownPredictions = 8
@@ -181,7 +181,7 @@ func (t teaching) backtest() {
 		if p.Read < p.Low || p.Read > p.High {
 			mark = " *"
 		}
-		t.row(widths, "  "+on(p.Date, time.DateOnly), p.Set+" "+p.Place+zoned(p.Zone), t.depth(p.Set, p.Median), readAs(p.Set)[t.units].Range(p.Low, p.High), t.depth(p.Set, p.Read), mark)
+		t.row(widths, "  "+on(p.Date, time.DateOnly), p.Set+" "+p.Place+zoned(p.Zone), t.depth(p.Set, p.Median), shownAs(p.Set)[t.units].Range(p.Low, p.High), t.depth(p.Set, p.Read), mark)
 	}
 	if n > shownPredictions {
 		t.line("  the latest %d of %d; * outside its band", shownPredictions, n)

@@ -7,7 +7,6 @@ import (
 	"testing"
 	"time"
 
-	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -207,21 +206,6 @@ func TestWorstZones(t *testing.T) {
 	})
 	if len(got) != 2 || got[0].Zone != "middle" || got[1].Zone != "inside" {
 		t.Errorf("%+v", got)
-	}
-}
-
-// TestUnknownMeasure: a measure that the table does not know is printed all the
-// same, as a share of life, in the plan and where plans are compared.
-func TestUnknownMeasure(t *testing.T) {
-	const boot kind.Measure = "boot life"
-	p := &plan.Plan{Legs: make([]plan.Leg, 1), Sets: []plan.Set{{Points: []plan.Point{
-		{Place: "LF", Measure: boot, Start: 0.9, After: []plan.Band{{P5: -0.1, P50: 0.55, P95: 0.7, PLimit: 0.12}}},
-	}}}}
-	if got := ofPlan(p, quantity.US, text.groups); !strings.HasPrefix(got, "BOOT LIFE share left of a new part's, %: median") || !strings.HasSuffix(got, "limit LF 90 55 12 % 0-70") {
-		t.Error(got)
-	}
-	if got := how(boot).named("LF", "", quantity.US); got != "LF boot life, %" {
-		t.Error(got)
 	}
 }
 

@@ -126,7 +126,7 @@ func (w *wearing) onCar(v view, s *sheet, name string) (carRow, expr.Ref) {
 	}
 	d.put(carMark, changedMark(changed))
 	d.add()
-	if w.heats {
+	if w.Heats {
 		s.heated(d.at(carTakes), d.at(carBeyond))
 	}
 	return at, changed

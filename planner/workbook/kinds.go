@@ -27,33 +27,27 @@ const (
 	marginLeft                  // degrees to boiling, as planned; it does not wear
 )
 
-// part is what the workbook knows of a kind of part.
+// part is a kind of part as the workbook shows it.
 type part struct {
-	kind   profiles.Kind
-	group  string // on the Summary
-	sheet  string
-	left   remaining
-	spread string // the assumption that says where the rates' spread comes from
-	asks   []ask  // of the set as a whole
+	*kind.Kind
+	left remaining
 }
 
-// measure is what the workbook knows of what is measured at a point.
-type measure struct {
-	measure kind.Measure
-	unit    func(units) unit
-	suffix  string // of its place where a part has several measures
-	label   string // its name where it has no place
-	heats   bool   // wear goes by how hot a session gets, so a rate a lap holds for sessions of one length
-	running bool   // wear goes by the minutes of sessions, not by laps
+// kindOf is how the workbook shows a kind.
+func kindOf(k profiles.Kind) part {
+	p := part{kind.Of(k), shareLeft}
+	switch {
+	case p.Lifetime:
+		p.left = chanceLeft
+	case p.Apart:
+		p.left = marginLeft
+	}
+	return p
+}
 
-	table, note string // on the sheet of its kind
-	chart, alt  string // of the least level of each wheel, by leg
-
-	ask    ask    // on the form
-	zoned  bool   // asked zone by zone
-	plain  bool   // not in the table
-	beside []ask  // by eye, below the row of a zone
-	eyed   string // that zone
+// sheet is the name of the kind's sheet.
+func (p part) sheet() string {
+	return choose(slices.Contains([]string{tiresName, brakesName, oilName}, p.Sheet), p.Sheet, othersName)
 }
 
 // ask is what a row of the form asks for, and what the logbook calls it.
@@ -65,7 +59,6 @@ type ask struct {
 	set               string       // of what is asked of a whole set
 	most              float64      // of a number
 	expected          logbook.Finding
-	nearly            logbook.Finding // the finding that is nearly the end
 	full              logbook.Finding // the one that needs no topping up
 }
 
@@ -73,97 +66,110 @@ type ask struct {
 // asks for a number.
 func (a ask) words() []logbook.Finding { return logbook.Findings(a.reading) }
 
-// kinds are the kinds in the order of the Summary.
-var kinds = []part{
-	{kind: profiles.Tire, group: "Tires", sheet: tiresName, spread: "spread.tire circuit"},
-	{kind: profiles.Pads, group: "Pads", sheet: brakesName, spread: "spread.pad circuit"},
-	{kind: profiles.Rotors, group: "Rotors", sheet: brakesName, spread: "spread.rotor crack"},
-	{kind: profiles.Bearing, group: "Hub bearings", sheet: oilName, left: chanceLeft},
-	{kind: profiles.Oil, group: "Engine oil", sheet: oilName, spread: "spread.oil", asks: []ask{
+// asks are what the form asks of a set as a whole.
+var asks = map[profiles.Kind][]ask{
+	profiles.Oil: {
 		{key: "level", reading: logbook.OilLevel, place: "engine", wheel: "engine", what: "oil level, warm", unit: "dipstick", set: "oil", expected: logbook.Full, full: logbook.Full},
 		{key: "added", reading: logbook.OilAdded, place: "engine", what: "oil added since last page", set: "oil", most: 50},
-	}},
-	{kind: profiles.Fluid, group: "Brake fluid", sheet: brakesName, left: marginLeft, asks: []ask{
+	},
+	profiles.Fluid: {
 		{key: "water", reading: logbook.Water, place: "system", wheel: "brakes", what: "water in the fluid", unit: "%", set: "fluid", most: 10},
 		{key: "colour", reading: logbook.Color, place: "system", what: "color of the fluid", unit: "by eye", set: "fluid"},
 		{key: "pedal", reading: logbook.Pedal, place: "system", what: "pedal", unit: "by foot", set: "fluid"},
-	}},
+	},
 }
 
-var measures = []measure{
-	{
-		measure: kind.Tread, unit: func(u units) unit { return u.tread }, zoned: true,
+// measure is what the workbook knows of what is measured at a point.
+type measure struct {
+	kind.MeasureInfo
+	unit   func(units) unit
+	suffix string // of its place where a part has several measures
+	label  string // its name where it has no place
+
+	table, note string          // on the sheet of its kind
+	chart, alt  string          // of the least level of each wheel, by leg
+	nearly      logbook.Finding // of what is looked at, the finding that is nearly the end
+	plain       bool            // in no table of its kind's sheet
+}
+
+// measures are those that have a place on the sheet of their kind.
+var measures = map[kind.Measure]measure{
+	kind.Tread: {
+		unit:  func(u units) unit { return u.tread },
 		chart: "Tread left in the shallowest zone of each wheel (nominal)",
 		alt:   "Line chart of the nominal tread depth in the shallowest zone of each wheel, at the start and after each leg, with the limit.",
-		ask:   ask{reading: logbook.Tread, what: "tread"}, eyed: "outside",
-		beside: []ask{{key: "found", reading: logbook.Inspection, what: "tire, cuts and cords", unit: "by eye"}},
 	},
-	{
-		measure: kind.PadLining, unit: func(u units) unit { return u.pad }, heats: true,
-		table:  "Pads: friction material at the thinnest end",
-		chart:  "Pads left at the thinnest end of each wheel (nominal)",
-		alt:    "Line chart of the nominal pad thickness at each wheel, at the start and after each leg, with the limit.",
-		ask:    ask{reading: logbook.Pad, what: "pad, thinnest end"},
-		beside: []ask{{key: "lining", reading: logbook.Lining, what: "pad wear", unit: "by eye"}},
+	kind.PadLining: {
+		unit:  func(u units) unit { return u.pad },
+		table: "Pads: friction material at the thinnest end",
+		chart: "Pads left at the thinnest end of each wheel (nominal)",
+		alt:   "Line chart of the nominal pad thickness at each wheel, at the start and after each leg, with the limit.",
 	},
-	{
-		measure: kind.Crack, unit: func(u units) unit { return u.share }, suffix: "crack life", heats: true,
+	kind.Crack: {
+		unit: func(u units) unit { return u.share }, suffix: "crack life", nearly: logbook.Catches,
 		table: "Rotors: crack life left",
 		note:  "A rotor's face overrides its forecast: heat checks that catch a fingernail are nearly the end, a crack at an edge is the end.",
 		chart: "Rotor crack life left at each wheel (nominal)",
 		alt:   "Line chart of the nominal share of rotor crack life left at each wheel, at the start and after each leg.",
-		ask:   ask{reading: logbook.Face, what: "rotor face (life left)", unit: "by eye", nearly: logbook.Catches},
 	},
-	{
-		measure: kind.Thickness, unit: func(u units) unit { return u.thickness }, suffix: "thickness",
-		table: "Rotors: thickness", ask: ask{reading: logbook.Thickness, what: "rotor thickness"},
-	},
-	{
-		measure: kind.HubLife, unit: func(units) unit { return unit{"L10 lives", asHundred, itself} },
-		ask: ask{reading: logbook.Hub, what: "hub at 12 and 6 (lasts)", unit: "by hand"},
-	},
-	{measure: kind.OilLife, unit: func(u units) unit { return u.distance }, label: "distance left", running: true},
-	{measure: kind.BoilMargin, unit: func(u units) unit { return u.warmth }},
+	kind.Thickness:  {unit: func(u units) unit { return u.thickness }, suffix: "thickness", table: "Rotors: thickness"},
+	kind.HubLife:    {unit: func(units) unit { return unit{"L10 lives", asHundred, itself} }},
+	kind.OilLife:    {unit: func(u units) unit { return u.distance }, label: "distance left"},
+	kind.BoilMargin: {unit: func(u units) unit { return u.warmth }},
 }
 
-// kindOf is what the workbook knows of a kind. One that it does not know wears
-// like any other and stands on a plain sheet.
-func kindOf(k profiles.Kind) part {
-	if i := slices.IndexFunc(kinds, func(p part) bool { return p.kind == k }); i >= 0 {
-		return kinds[i]
-	}
-	return part{kind: k, group: sentenceCase(string(k)), sheet: othersName, spread: "spread." + string(k)}
-}
-
-// measureOf is the same of a measure; one that it does not know is a share of
-// life, read as a number.
+// measureOf is what the workbook knows of a measure; one without a place on a
+// sheet is shown as a share of life.
 func measureOf(m kind.Measure) measure {
-	if i := slices.IndexFunc(measures, func(k measure) bool { return k.measure == m }); i >= 0 {
-		return measures[i]
+	out, ok := measures[m]
+	if !ok {
+		name := string(m)
+		out = measure{unit: func(u units) unit { return u.share }, suffix: name, table: sentenceCase(name), plain: true}
 	}
-	name := string(m)
-	out := measure{
-		measure: m, unit: func(u units) unit { return u.share }, suffix: name, table: sentenceCase(name), plain: true, zoned: true,
-		ask: ask{reading: logbook.What(name), what: name},
+	out.MeasureInfo = m.Info()
+	return out
+}
+
+// of is the kind whose sets are told by the measure; nil where another measure
+// of it tells them.
+func (m measure) of() *kind.Kind {
+	i := slices.IndexFunc(kind.All, func(k *kind.Kind) bool { return k.Measures[0].Measure == m.Measure })
+	if i < 0 || asks[kind.All[i].ID] != nil {
+		return nil
 	}
-	for _, k := range kind.All {
-		if len(k.Findings) > 0 && k.Measures[0].Measure == m && m.Info().Form.Row == "" {
-			f := k.Findings[0] // no gauge reads it: it is looked at
-			out.ask = ask{reading: f.Row, what: f.What, unit: "by " + f.By}
+	return kind.All[i]
+}
+
+// asked is what the form asks of a point: a reading, or what is found where no
+// gauge reads it.
+func (m measure) asked() ask {
+	if k := m.of(); m.Form.Row == "" && k != nil && len(k.Findings) > 0 {
+		return found(k.Findings[0])
+	}
+	return ask{reading: m.Form.Row, what: m.Form.What}
+}
+
+// beside is what an eye finds beside a reading.
+func (m measure) beside() []ask {
+	var out []ask
+	if k := m.of(); k != nil && m.Form.Row != "" {
+		for _, f := range k.Findings {
+			out = append(out, found(f))
 		}
 	}
 	return out
 }
 
-// kindsIn are the kinds of a plan, those that the workbook knows first.
-func kindsIn(p *plan.Plan) []part {
-	out := slices.Clone(kinds)
-	for _, s := range p.Sets {
-		if !slices.ContainsFunc(out, func(k part) bool { return k.kind == s.Kind }) {
-			out = append(out, kindOf(s.Kind))
+// found is the question that findings answer.
+func found(f kind.Findings) ask {
+	a := ask{reading: f.Row, what: f.What, unit: "by " + f.By}
+	owner, _ := profiles.KindRead(f.Row)
+	for _, r := range owner.Info().Readings {
+		if r.What == f.Row {
+			a.key = r.Key
 		}
 	}
-	return out
+	return a
 }
 
 // plainKey ends the key of a point whose measure stands in no table, so that
@@ -177,9 +183,9 @@ func (m measure) key(p plan.Point) string {
 
 // askOf finds what a row of the form asked for by its hidden key.
 func askOf(key string) (a ask, zone string, ok bool) {
-	for _, p := range kinds {
-		if i := slices.IndexFunc(p.asks, func(a ask) bool { return a.key == key }); i >= 0 {
-			return p.asks[i], "", true
+	for _, of := range asks {
+		if i := slices.IndexFunc(of, func(a ask) bool { return a.key == key }); i >= 0 {
+			return of[i], "", true
 		}
 	}
 	bare, plain := strings.CutSuffix(key, plainKey)
@@ -188,13 +194,16 @@ func askOf(key string) (a ask, zone string, ok bool) {
 		return ask{}, "", false
 	}
 	m := measureOf(kind.Measure(at[2]))
-	for _, known := range measures {
-		if i := slices.IndexFunc(known.beside, func(a ask) bool { return a.key == at[2] }); i >= 0 {
-			m = measure{ask: known.beside[i]}
+	a, zone = m.asked(), choose(m.Zoned() || m.plain, at[1], "")
+	for _, k := range kind.All {
+		for _, one := range measureOf(k.Measures[0].Measure).beside() {
+			if one.key == at[2] {
+				m.plain, a, zone = false, one, ""
+			}
 		}
 	}
-	m.ask.place = at[0]
-	return m.ask, choose(m.zoned, at[1], ""), m.plain == plain && m.ask.reading != ""
+	a.place = at[0]
+	return a, zone, m.plain == plain && a.reading != ""
 }
 
 // spot names a point among those of its measure: the place, and the zone where
@@ -217,7 +226,7 @@ func spotOf(p plan.Point) string {
 
 // heats says whether any of a set's points wears by how hot a session gets.
 func heats(t plan.Set) bool {
-	return slices.ContainsFunc(t.Points, func(p plan.Point) bool { return measureOf(p.Measure).heats })
+	return slices.ContainsFunc(t.Points, func(p plan.Point) bool { return p.Measure.Info().Heats })
 }
 
 // doing is when an action is due and how loud it looks, in the order of urgency.

@@ -1,34 +1,32 @@
 package workbook
 
 import (
+	"slices"
 	"strings"
 	"testing"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
-	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // TestEveryKindAndMeasure of a plan stands in the tables of the workbook, once.
 func TestEveryKindAndMeasure(t *testing.T) {
-	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads, profiles.Rotors, profiles.Bearing, profiles.Oil, profiles.Fluid} {
-		if kindOf(k).sheet == othersName {
-			t.Errorf("%s has no sheet", k)
-		}
-	}
 	keys := map[string]bool{}
-	for _, k := range kinds {
-		for _, a := range k.asks {
+	for _, k := range kind.All {
+		if kindOf(k.ID).sheet() == othersName {
+			t.Errorf("%s has no sheet", k.ID)
+		}
+		for _, a := range asks[k.ID] {
 			if keys[a.key] || a.reading == "" || a.place == "" || a.set == "" || (a.words() == nil) == (a.most == 0) {
-				t.Errorf("%s asks %+v", k.kind, a)
+				t.Errorf("%s asks %+v", k.ID, a)
 			}
 			keys[a.key] = true
 		}
-	}
-	for _, m := range []kind.Measure{kind.Tread, kind.PadLining, kind.Crack, kind.Thickness, kind.HubLife, kind.OilLife, kind.BoilMargin} {
-		if measureOf(m).plain {
-			t.Errorf("%s is not in the table", m)
+		for _, m := range k.Measures {
+			if measureOf(m.Measure).plain {
+				t.Errorf("%s is not in the table", m.Measure)
+			}
 		}
 	}
 	for _, a := range []plan.Action{plan.Run, plan.Watch, plan.Bring, plan.ReplaceBefore, plan.ReplaceAtStop, plan.DoNotTake} {
@@ -41,10 +39,15 @@ func TestEveryKindAndMeasure(t *testing.T) {
 	}
 }
 
-// TestKindThatNobodyKnows: a kind and a measure that stand in no table get a
-// plain table, a row in every list, and a row on the form whose reading comes
+// TestKindWithoutASheet: a kind and a measure that have no place on a sheet get
+// a plain table, a row in every list, and a row on the form whose reading comes
 // back.
-func TestKindThatNobodyKnows(t *testing.T) {
+func TestKindWithoutASheet(t *testing.T) {
+	known := kind.All
+	kind.All = append(slices.Clone(known), &kind.Kind{ID: "boot", Measures: []kind.MeasureInfo{{
+		Measure: "boot life", Level: quantity.Percent, Taken: quantity.Percent, Form: kind.Ask{Row: "boot life", What: "boot life"},
+	}}})
+	t.Cleanup(func() { kind.All = known })
 	p := juniper(t)
 	boots := find(t, p, "pads-front")
 	boots.ID, boots.Name, boots.Kind, boots.PartName = "boots", "CV boots", "boot", "plain boots"

@@ -83,7 +83,7 @@ func (s levels) table(heading string, points []plan.Point) {
 	})
 	foot("chance to pass the margin", look{}, func(w *wearing) cell { return live(look{}, asChance, w.last().pPast) })
 	at := func(col, row int) expr.Ref { return s.at(col, row, 0) }
-	if m.heats && last > first {
+	if m.Heats && last > first {
 		s.heated(at(2, first+1), at(len(s.widths), last))
 		s.heated(at(2, chances), at(len(s.widths), chances+2))
 	}

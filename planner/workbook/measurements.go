@@ -91,8 +91,8 @@ func (s formSheet) page(j int) {
 			}
 		}
 	}
-	for _, k := range kinds {
-		for _, a := range k.asks {
+	for _, k := range kind.All {
+		for _, a := range asks[k.ID] {
 			e := entry{ask: a}
 			if a.unit == "" {
 				e.unit = v.u.oil.name
@@ -112,6 +112,7 @@ type entry struct {
 	date                bool
 	w                   *wearing // compared with its margin and limit; nil where there is none
 	heats               bool
+	nearly              logbook.Finding // the one that is nearly the end
 }
 
 // point asks for a point after leg j, and for what an eye finds beside it. It
@@ -119,9 +120,9 @@ type entry struct {
 func (s formSheet) point(w *wearing, wheel string, j int) string {
 	p, u := *w.p, w.u
 	st, _ := w.step(s.v, j)
-	e := entry{ask: w.ask, heats: w.measure.heats}
+	e := entry{ask: w.asked(), nearly: w.nearly, heats: w.Heats}
 	e.wheel, e.set, e.key = wheel, w.set.ID, w.measure.key(p)
-	if w.zoned && p.Zone != "" {
+	if (w.Zoned() || w.plain) && p.Zone != "" {
 		e.what += ", " + p.Zone
 	}
 	if e.words() == nil {
@@ -138,8 +139,8 @@ func (s formSheet) point(w *wearing, wheel string, j int) string {
 		e.expected = asPlanned(s.v.u.chance.in(look{}, 1-p.After[j].PLimit))
 	}
 	s.row(j, e)
-	if p.Zone == w.eyed {
-		for _, a := range w.beside {
+	if p.Zone == choose(w.Zoned(), "outside", "") {
+		for _, a := range w.beside() {
 			a.set, a.key = w.set.ID, p.Place+"//"+a.key
 			s.row(j, entry{ask: a})
 		}

@@ -109,7 +109,7 @@ func (s rateSheet) spreads(out []rates) {
 // source finds what the plan says of where a spread comes from.
 func (s rateSheet) source(kind profiles.Kind) string {
 	for _, a := range s.v.Assumptions {
-		if a.What == kindOf(kind).spread {
+		if a.What == kindOf(kind).Spread {
 			return a.Tag + ": " + a.Source
 		}
 	}
@@ -155,7 +155,7 @@ func (s rateSheet) block(heading, note string, of func(i, k int) cell, to func(i
 				d.put(last, end(i))
 			}
 			d.add()
-			if end != nil && w.heats {
+			if end != nil && w.Heats {
 				s.heated(s.sheet.at(firstRate, d.row, 0), s.sheet.at(firstRate-1+len(legs), d.row, 0))
 			}
 		}

@@ -8,7 +8,7 @@ import (
 // shows, what forbids to drive first.
 func (v view) seen(s *sheet) {
 	for _, set := range v.Sets {
-		if kindOf(set.Kind).sheet != s.name {
+		if kindOf(set.Kind).sheet() != s.name {
 			continue
 		}
 		if len(set.Stop) > 0 {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
@@ -115,8 +116,9 @@ func (s summarySheet) groups() {
 	s.section("State of the car at the end, nothing replaced")
 	s.add(left("Group"), left("Live: status"), left("Live: tightest point"), left("Decided, as planned"), right("Live: life left"), center("Set, 5 – 95 %, as planned"))
 	last := s.v.last()
-	for _, k := range kindsIn(s.v.Plan) {
-		sets := slices.DeleteFunc(slices.Clone(s.v.Sets), func(t plan.Set) bool { return t.Kind != k.kind })
+	for _, of := range kind.All {
+		k := kindOf(of.ID)
+		sets := slices.DeleteFunc(slices.Clone(s.v.Sets), func(t plan.Set) bool { return t.Kind != k.ID })
 		if len(sets) == 0 {
 			continue
 		}
@@ -134,7 +136,7 @@ func (s summarySheet) groups() {
 func (s summarySheet) group(k part, d plan.Decision, t plan.Set) {
 	box, mid := look{box: true}, look{weight: quiet, box: true, across: "center"}
 	decided := asPlanned(text(look{weight: doingOf(d.Action).look, box: true}, choose(d.Action == plan.Run, "good for the trip", s.v.action(d))))
-	head := text(look{weight: strong, box: true}, k.group)
+	head := text(look{weight: strong, box: true}, sentenceCase(k.ID.Info().Plural))
 	level, around := s.v.leftOf(t, s.v.last())
 	level.look.box = true
 	band := asPlanned(text(mid, around))
@@ -160,7 +162,7 @@ func (s summarySheet) group(k part, d plan.Decision, t plan.Set) {
 func (s summarySheet) columnsOf(k part) (status, where, life expr.Run) {
 	var run []int
 	for i, w := range s.all {
-		if w.kind == k.kind {
+		if w.ID == k.ID {
 			run = append(run, i)
 		}
 	}

@@ -66,7 +66,7 @@ func (w *point) place() {
 func (w *point) banded() bool { return w.left == shareLeft }
 
 // other says whether no sheet is made for the point.
-func (w *point) other() bool { return w.sheet == othersName || w.plain }
+func (w *point) other() bool { return w.sheet() == othersName || w.plain }
 
 // spot names the point within its set.
 func (w *point) spot() string { return spotOf(*w.p) }
@@ -97,7 +97,7 @@ func (w *point) basis(leg plan.Leg, use usage) (per float64, of expr.Ref) {
 	switch {
 	case leg.Kind == profiles.RoadLeg:
 		return perDistance, use.distance
-	case w.running:
+	case w.Minutes:
 		return perLaps, use.minutes
 	}
 	return perLaps, use.laps
