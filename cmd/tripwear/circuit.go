@@ -1,9 +1,11 @@
 package main
 
 import (
+	"bytes"
 	"errors"
 	"io"
 	"maps"
+	"os"
 	"path"
 	"path/filepath"
 	"regexp"
@@ -27,7 +29,7 @@ import (
 
 type circuitOptions struct {
 	pace, lapTime, save, rank string
-	line, direction           string
+	line, direction, output   string
 	reverse, wet, plain       bool
 }
 
@@ -66,6 +68,7 @@ what an hour on each takes from that set or corner.`,
 	flags.BoolVar(&o.wet, "wet", false, "on a wet circuit: less grip, and no hot rubber")
 	flags.StringVar(&o.save, "save", "", "keep it in the car folder as circuits/ID.yaml")
 	flags.StringVar(&o.rank, "rank", "", "order the folder's circuits by what they take from a set or a corner of the car")
+	flags.StringVarP(&o.output, "output", "o", "", "draw it as a page of its own, in this .html file")
 	flags.BoolVar(&o.plain, "plain", false, "draw with plain characters")
 	return cmd
 }
@@ -84,6 +87,10 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 		return terminal.Misuse("--direction "+terminal.Quoted(o.direction)+" is no way round", "write "+nearest.OneOf(planner.Directions))
 	case o.line != "" && !trace.Is(what):
 		return terminal.Misuse("--line needs a file with a map", "tripwear circuit map.kml --line 2")
+	case o.output != "" && !strings.HasSuffix(strings.ToLower(o.output), ".html"):
+		return terminal.Misuse("--output "+terminal.Quoted(o.output)+" is not an .html file", "write -o circuit.html")
+	case o.output != "" && o.rank != "":
+		return terminal.Misuse("--output draws one circuit, and --rank orders all", "tripwear circuit heron-flats -o circuit.html")
 	case o.save != "" && (o.rank != "" || s.demo != ""):
 		return terminal.Misuse("--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats")
 	case o.save != "" && !circuitID.MatchString(o.save):
@@ -125,9 +132,30 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 			return err
 		}
 	}
+	if o.output != "" {
+		if err := s.draw(circuit, o.output); err != nil {
+			return err
+		}
+	}
 	return show(s, circuit, func(out io.Writer, c *plan.Circuit, units quantity.System) error {
 		return report.Circuit(out, c, report.CircuitOptions{Units: units, Plain: o.plain})
 	})
+}
+
+// draw writes the circuit as a page of HTML.
+func (s *session) draw(c *plan.Circuit, file string) error {
+	var page bytes.Buffer
+	if err := report.Picture(&page, c, s.system); err != nil {
+		return terminal.Misuse("--output: "+c.Name+": "+err.Error(), "give its corners, a recorded track or a map")
+	}
+	if err := durable.Replace(file, func(w io.Writer) error {
+		_, err := page.WriteTo(w)
+		return err
+	}); err != nil {
+		return err
+	}
+	s.log.Info().Msg("wrote " + file)
+	return nil
 }
 
 var circuitID = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
@@ -205,11 +233,21 @@ func (s *session) saveCircuit(c *plan.Circuit, is, old profiles.Circuit, id stri
 	write := func() error { return durable.Create(target, []byte(text)) }
 	switch {
 	case is.Map != nil && old.ID == "":
-		beside := filepath.Join(s.Car, filepath.FromSlash(mapFile))
-		if err := durable.Create(beside, []byte(is.Map.CSV(c.Reverse))); err != nil {
+		beside, table := filepath.Join(s.Car, filepath.FromSlash(mapFile)), is.Map.CSV(c.Reverse)
+		if left, err := os.ReadFile(beside); err == nil && string(left) == table {
+			break // a save that was cut off left it
+		}
+		if err := durable.Create(beside, []byte(table)); err != nil {
 			return err
 		}
 		s.log.Info().Msg("wrote " + beside)
+		write = func() error {
+			err := durable.Create(target, []byte(text))
+			if err != nil {
+				os.Remove(beside)
+			}
+			return err
+		}
 	case is.Trace != nil && old.Map != nil:
 		write = func() error {
 			return durable.Replace(target, func(w io.Writer) error {

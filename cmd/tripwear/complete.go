@@ -48,7 +48,7 @@ func (env environment) completions(root *cobra.Command) {
 		"config":     files("yaml", "yml"),
 		"demo":       words(profiles.DemoNames()...),
 		"like":       words(profiles.DemoNames()...),
-		"output":     files("xlsx"),
+		"output":     files("xlsx", "html"),
 		"circuit":    env.ids(circuits),
 		"pace":       env.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
 		"rank":       env.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),

@@ -103,6 +103,8 @@ var writers = map[string]struct {
 	"log correct":    {[]string{"log", "correct", "1", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
 	"log import":     {[]string{"log", "import", "weekend.csv", "--car", "car"}, "car/logbook.csv"},
 	"circuit --save": {[]string{"circuit", "lap.gpx", "--car", "car", "--save", "kept"}, "car/circuits/kept.yaml"},
+	"circuit -o":     {[]string{"circuit", "lap.gpx", "--car", "car", "--quiet", "-o", "car/lap.html"}, "car/lap.html"},
+	"circuit, a map": {[]string{"circuit", "map.csv", "--car", "car", "--save", "drawn"}, "car/maps/drawn.csv"},
 	"oil --keep":     {[]string{"oil", "2027-04.csv", "--car", "car", "--keep"}, "car/oil/2027-04.csv"},
 }
 
@@ -124,11 +126,16 @@ func garage(t *testing.T) string {
 	if err != nil {
 		t.Fatal(err)
 	}
+	drawn, err := os.ReadFile("../../testdata/trace/map.csv")
+	if err != nil {
+		t.Fatal(err)
+	}
 	long := strings.Repeat("x", 150)
 	for name, text := range map[string]string{
 		"car/logbook.csv": someRows(),
 		"car/plan.xlsx":   "the old workbook",
 		"lap.gpx":         string(lap),
+		"map.csv":         string(drawn),
 		"2027-04.csv":     oilReport + "laboratory," + strings.Repeat("Tarn Laboratory ", 4) + "\n",
 		"weekend.csv":     columns + "2026-05-02,143300 mi,hub,LF,,tight,,note " + long + "\n2026-05-02,143300 mi,hub,LR,,tight,,note " + long + "\n",
 	} {

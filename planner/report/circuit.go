@@ -45,16 +45,29 @@ type circuitText struct {
 // short is a length along the lap or a radius.
 func (t circuitText) short(m float64) string { return quantity.Ground[t.units].Text(m) }
 
-func (t circuitText) title() {
-	how := "known by its " + t.Known
-	switch t.Known {
+// knownBy says where a circuit's figures come from.
+func knownBy(c *plan.Circuit) string {
+	switch c.Known {
 	case plan.ByTrack:
-		how = "from a recorded track"
+		return "from a recorded track"
 	case plan.ByMap:
-		how = "from a map"
+		return "from a map"
 	case plan.ByCorners:
-		how = "by its corners"
+		return "by its corners"
 	}
+	return "known by its " + c.Known
+}
+
+// leftShare is the share with its deviation, where it has one.
+func leftShare(c *plan.Circuit) string {
+	if c.ShareSD > 0 {
+		return fmt.Sprintf("%.0f +- %.0f %%", 100*c.LeftShare, math.Max(1, math.Ceil(100*c.ShareSD)))
+	}
+	return percent(c.LeftShare)
+}
+
+func (t circuitText) title() {
+	how := knownBy(t.Circuit)
 	if t.Reverse {
 		how += ", driven in reverse"
 	}
@@ -67,15 +80,11 @@ func (t circuitText) title() {
 		way = ", " + t.Direction
 	}
 	t.line("  %s%s, lap %s at %s pace, %s to %s", quantity.LapLength[t.units].Text(t.Meters), way, quantity.Lap(t.LapTime), percent(t.Pace), speed.Number(t.MinSpeed), speed.Text(t.TopSpeed))
-	share := percent(t.LeftShare)
-	if t.ShareSD > 0 {
-		share = fmt.Sprintf("%.0f +- %.0f %%", 100*t.LeftShare, math.Max(1, math.Ceil(100*t.ShareSD)))
-	}
 	load := "which lean on the right-hand wheels"
 	if t.LeftShare < 0.5 {
 		load = "so right turns, which lean on the left-hand wheels, take most"
 	}
-	t.note("left share %s of the cornering load in left turns, %s", share, load)
+	t.note("left share %s of the cornering load in left turns, %s", leftShare(t.Circuit), load)
 }
 
 func (t circuitText) track() {
