@@ -283,7 +283,7 @@ func (c chooser) bringUntil(from outlook, change int) (option, *projection.Cours
 	checks := c.set.Checks(c.way.Legs, true)
 	ends := c.w.Follow(from.set, 0, &projection.Spare{Checks: checks, Latest: change})
 	op := option{
-		Decision: plan.Decision{Action: plan.Bring, Leg: change, Watched: true, PNeed: ends.Fitted, LifeEnd: ends.LifeEnd},
+		Decision: plan.Decision{Action: plan.Bring, Leg: change, Watched: true, PNeed: ends.Fitted, On: ends.On, LifeEnd: ends.LifeEnd},
 		site:     noSite, size: c.packed(), thrown: ends.Thrown,
 	}
 	op.POut, op.crossing, op.PUnsafe = ends.Ends(from.course(), checks)

@@ -70,7 +70,7 @@ var Fluid = &Kind{
 	},
 	Asks: []Ask{{Row: logbook.Water, What: "water in the fluid"}},
 	Buy: func(p profiles.Part) Purchase {
-		return Purchase{Count: max(1, int(math.Ceil(float64(p.Fluid.Quantity)/BottleSize-1e-9))), As: Bottle}
+		return Purchase{Count: max(1, int(math.Ceil(float64(p.Fluid.Quantity)/BottleSize-1e-9))), As: Bottle, Fluid: BottleSize}
 	},
 	Guess:  Guess{0.2, 1.2e-3, 1.2},
 	Lasts:  func(p profiles.Part) float64 { return float64(p.Fluid.Wet) },
@@ -80,10 +80,9 @@ var Fluid = &Kind{
 
 // Bottles as they are sold. Common practice, no source.
 const (
-	Bottle      = "bottle of 0.5 L"
-	BottleSize  = 0.5e-3 // m3
-	LiterBottle = "bottle of 1 L"
-	Liter       = 1e-3 // m3
+	Bottle     = "bottle"
+	BottleSize = 0.5e-3 // m3, of brake fluid
+	Liter      = 1e-3   // m3, of oil
 )
 
 // colorWater is how much water (share) a color says at least. Dark fluid is

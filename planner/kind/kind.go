@@ -103,8 +103,8 @@ type Moment struct {
 // Purchase is what one buys of a part.
 type Purchase struct {
 	Count int
-	As    string  // pair, axle set, hub, fill
-	Fluid float64 // m3 of a fill; 0 otherwise
+	As    string  // pair, axle set, hub, fill, bottle
+	Fluid float64 // m3 of a fill or a bottle; 0 otherwise
 	With  string  // what is bought along; "" where nothing is
 }
 

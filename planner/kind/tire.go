@@ -76,7 +76,7 @@ func estimated(a At) string {
 	if a.Entry.Since.Unmetered {
 		return "nobody knows since when it is on: taken as old as the car"
 	}
-	return "estimated from its miles and circuit days"
+	return "estimated from its distance and circuit days"
 }
 
 func treadZones(a At) []Point {

@@ -99,11 +99,11 @@ func (l *checklist) fuel() {
 			l.out = append(l.out, c)
 		}
 	}
-	if n := l.fuelStops(); l.p.TopUp > 0 && n > 0 {
-		l.add(kind.Fuel, "oil level: expect to add about %.1f L in all, %.1f L a fuel stop", l.p.TopUp/kind.Liter, l.p.TopUp/kind.Liter/float64(n))
-	} else {
-		l.add(kind.Fuel, "oil level")
+	level := plan.Check{When: kind.Fuel, What: "oil level"}
+	if n := l.fuelStops(); n > 0 {
+		level.Oil, level.OilEach = l.p.TopUp, l.p.TopUp/float64(n)
 	}
+	l.out = append(l.out, level)
 }
 
 // session is the list before each session: what the decisions count on.
@@ -137,6 +137,9 @@ func (l *checklist) of(c plan.Ordered, s plan.Set) plan.Check {
 	if m := cmp.Or(c.Reads, c.Looks); m != "" {
 		p, way := closest(s, m)
 		say.Place, say.Zone, say.Life = p.Place, p.Zone, quantity.Life(way[len(way)-1])
+		if on := spareCourse(s, p); on[len(on)-1] > 0 {
+			say.Life += fmt.Sprintf(" (%s on the spare)", quantity.Life(on[len(on)-1]))
+		}
 		if c.Reads != "" {
 			out = reads(out, l.p.Legs, s, p, way)
 		}

@@ -10,6 +10,7 @@ import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // TestHubToWatch: the hub likeliest to fail is shaken first, of two alike the
@@ -52,7 +53,7 @@ func TestOilAtFuelStops(t *testing.T) {
 			l.p.Legs = append(l.p.Legs, plan.Leg{Kind: profiles.RoadLeg, Refuels: n})
 		}
 		l.fuel()
-		if got := l.out[len(l.out)-1].What; got != c.want {
+		if got := l.p.Say(l.out[len(l.out)-1], quantity.Metric); got != c.want {
 			t.Errorf("%g L over %v: %q, want %q", 1000*c.topUp, c.stops, got, c.want)
 		}
 	}

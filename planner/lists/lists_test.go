@@ -36,12 +36,34 @@ func TestExpected(t *testing.T) {
 		{plan.Decision{Action: plan.Run, Leg: -1}, []float64{6, 5, 3, 3, 1}},
 		{plan.Decision{Action: plan.ReplaceBefore, Leg: -1}, []float64{11, 10, 8, 8, 6}},
 		{plan.Decision{Action: plan.ReplaceAtStop, Leg: 2}, []float64{6, 5, 3, 11, 9}},
-		{plan.Decision{Action: plan.Bring, Leg: 1}, []float64{6, 11, 9, 9, 7}},
+		{plan.Decision{Action: plan.Bring, Leg: 1}, []float64{6, 5, 3, 3, 1}},
 	} {
 		got := course(plan.Set{Decision: c.d}, pt)
 		for j := range c.want {
 			if d := got[j]*1000 - c.want[j]; d > 1e-9 || d < -1e-9 {
 				t.Errorf("%s at %d: before leg %d %.3f mm, by hand %g", c.d.Action, c.d.Leg, j, got[j]*1000, c.want[j])
+			}
+		}
+	}
+}
+
+// TestExpectedOfASpare by hand: told of once it may be on, as new until half of
+// those that go on are, and worn from there.
+func TestExpectedOfASpare(t *testing.T) {
+	pt := plan.Point{New: 11e-3, Limit: 2e-3, Loss: []float64{1e-3, 2e-3, 0, 2e-3}}
+	for _, c := range []struct {
+		d    plan.Decision
+		want []float64 // mm
+	}{
+		{plan.Decision{Action: plan.Run}, []float64{0, 0, 0, 0, 0}},
+		{plan.Decision{Action: plan.Bring, Leg: 1, PNeed: 1, On: []float64{0, 1, 1, 1, 1}}, []float64{0, 11, 9, 9, 7}},
+		{plan.Decision{Action: plan.Bring, Leg: 3, PNeed: 1, On: []float64{0, 0.09, 0.2, 1, 1}}, []float64{0, 0, 11, 11, 9}},
+		{plan.Decision{Action: plan.Bring, Leg: -1, PNeed: 0.3, On: []float64{0, 0.1, 0.2, 0.2, 0.3}}, []float64{0, 11, 11, 11, 9}},
+		{plan.Decision{Action: plan.Bring, Leg: -1, PNeed: 0.05, On: []float64{0, 0, 0, 0, 0.05}}, []float64{0, 0, 0, 0, 0}},
+	} {
+		for j, got := range spareCourse(plan.Set{Decision: c.d}, pt) {
+			if d := got*1000 - c.want[j]; d > 1e-9 || d < -1e-9 {
+				t.Errorf("%+v: before leg %d %.3f mm, by hand %g", c.d, j, got*1000, c.want[j])
 			}
 		}
 	}

@@ -44,6 +44,7 @@ func Probings(m trip.Machine, trip profiles.Trip, w *trip.Journey) ([]plan.Probi
 		if r.Camber != 0 {
 			any = true
 			changed.Tires[p].Camber += r.Camber
+			r.Set = changed.Tires[p].Camber
 		}
 		out = append(out, r)
 	}
@@ -122,7 +123,11 @@ func probe(place string, heat []quantity.Temperature, depths []quantity.Length, 
 	}
 	v := tire.Probe{Inside: r.Heat[0], Middle: r.Heat[1], Outside: r.Heat[2]}.Read(r.Wear == plan.Evenly)
 	r.Spread = v.Spread
-	r.Concern = [...]string{tire.ProbeFine: "fine", tire.ProbeWatch: "watch", tire.ProbeAct: "act"}[v.Concern]
+	concern := v.Concern
+	if v.Pressure != tire.Leave { // what is to be changed is not fine
+		concern = max(concern, tire.ProbeWatch)
+	}
+	r.Concern = [...]string{tire.ProbeFine: "fine", tire.ProbeWatch: "watch", tire.ProbeAct: "act"}[concern]
 	var why []string
 	switch v.Pressure {
 	case tire.LessPressure:
@@ -149,6 +154,8 @@ func camber(r *plan.Probing, v tire.Verdict, why *[]string) {
 		say("the pressure is so far out that the camber cannot be judged: set it and read again")
 	case v.Vetoed:
 		say("the inside runs hot, but the tread wears evenly: leave the camber")
+	case v.Camber != tire.Leave && v.Concern == tire.ProbeFine:
+		say("inside and outside differ no more than is fine: leave the camber")
 	case v.Camber == tire.MoreCamber && r.Wear == plan.InsideLow:
 		say("the outside runs hotter than the inside, but the tread is lowest inside: the two contradict each other, so leave the camber and read again")
 	case v.Camber == tire.MoreCamber:

@@ -5,8 +5,8 @@ import (
 	"example.com/tripwear/planner/plan"
 )
 
-// course is a point's nominal level before every leg and back home, as
-// decided. What wears below nothing is gone.
+// course is a point's nominal level before every leg and back home, as decided
+// but for a spare. What wears below nothing is gone.
 func course(s plan.Set, p plan.Point) []float64 {
 	out := make([]float64, 0, len(p.Loss)+1)
 	level := p.Start
@@ -14,9 +14,6 @@ func course(s plan.Set, p plan.Point) []float64 {
 		level = p.New
 	}
 	for j, taken := range p.Loss {
-		if s.Decision.Action == plan.Bring && s.Decision.Leg == j {
-			level = p.New
-		}
 		out = append(out, max(0, level))
 		level -= taken
 		if s.Decision.Action == plan.ReplaceAtStop && s.Decision.Leg == j {
@@ -26,8 +23,29 @@ func course(s plan.Set, p plan.Point) []float64 {
 	return append(out, max(0, level))
 }
 
+// mayBeOn is the chance from which a spare is told of beside the part that it
+// is for; assumed.
+const mayBeOn = 0.10
+
+// spareCourse is what course is for a spare: from the leg on by which half of
+// those that go on at all are on. 0 before it may well be on.
+func spareCourse(s plan.Set, p plan.Point) []float64 {
+	on := s.Decision.On
+	out := make([]float64, len(p.Loss)+1)
+	level := p.New
+	for j := range on {
+		if on[j] >= mayBeOn {
+			out[j] = max(0, level)
+		}
+		if j < len(p.Loss) && on[j] >= s.Decision.PNeed/2 {
+			level -= p.Loss[j]
+		}
+	}
+	return out
+}
+
 // closest is the point of a measure that comes nearest to its limit on the
-// way, as decided, with its course.
+// way, with its course.
 func closest(s plan.Set, m kind.Measure) (plan.Point, []float64) {
 	var point plan.Point
 	var way []float64
@@ -51,15 +69,16 @@ func closest(s plan.Set, m kind.Measure) (plan.Point, []float64) {
 // next one wants of it.
 func reads(c plan.Check, legs []plan.Leg, s plan.Set, p plan.Point, way []float64) plan.Check {
 	c.Measure, c.Act, c.Stop = p.Measure, p.Margin, p.Limit
+	spare := spareCourse(s, p)
 	for _, j := range c.Before {
-		r := plan.Reading{Leg: j, Level: way[j]}
+		r := plan.Reading{Leg: j, Level: way[j], Spare: spare[j]}
 		if c.When == kind.Night && j < len(legs) && isCircuit(legs[j]) {
 			r.Need = p.Margin + p.Loss[j]
 		}
 		c.Expect = append(c.Expect, r)
 	}
 	if c.When != kind.Night {
-		c.Expect = append(c.Expect, plan.Reading{Leg: len(legs), Level: way[len(legs)]})
+		c.Expect = append(c.Expect, plan.Reading{Leg: len(legs), Level: way[len(legs)], Spare: spare[len(legs)]})
 	}
 	return c
 }

@@ -64,7 +64,7 @@ func topUpItem(w *trip.Journey) (plan.Item, bool) {
 	part := w.On[profiles.Oil]["engine"].Part
 	room := trip.TopUpRoom(w.TopUp)
 	it := plan.Item{
-		Part: part.ID, Name: part.Oil.Grade + " for topping up", Buy: plan.BuyBring, Count: n, As: kind.LiterBottle,
+		Part: part.ID, Name: part.Oil.Grade + " for topping up", Buy: plan.BuyBring, Count: n, As: kind.Bottle, Fluid: kind.Liter,
 		Volume: room[0], Mass: room[1],
 	}
 	if part.Oil.Quantity > 0 {

@@ -13,20 +13,24 @@ type Check struct {
 	When string `json:"when"` // before leaving, at each fuel stop, before each session, after each circuit day, at STOP, back home
 	What string `json:"what"`
 
-	Set     string       `json:"set"`     // the set that it is about; "" where it is the whole car
-	Looks   kind.Way     `json:"looks"`   // gauge, look or hand; "" where it is no check of a set
-	Before  []int        `json:"before"`  // the legs before or on which it is made; the number of legs is back home
-	Measure kind.Measure `json:"measure"` // what is read; "" where nothing is measured
-	Expect  []Reading    `json:"expect"`  // what to expect, in the order of the trip
-	Act     float64      `json:"act"`     // level at which to act: the owner's margin
-	Stop    float64      `json:"stop"`    // level at which the car does not go on: the limit
-	Wet     *Wet         `json:"wet"`     // for a leg with rain; nil otherwise
+	Set     string       `json:"set"`      // the set that it is about; "" where it is the whole car
+	Looks   kind.Way     `json:"looks"`    // gauge, look or hand; "" where it is no check of a set
+	Before  []int        `json:"before"`   // the legs before or on which it is made; the number of legs is back home
+	Measure kind.Measure `json:"measure"`  // what is read; "" where nothing is measured
+	Expect  []Reading    `json:"expect"`   // what to expect, in the order of the trip
+	Act     float64      `json:"act"`      // level at which to act: the owner's margin
+	Stop    float64      `json:"stop"`     // level at which the car does not go on: the limit
+	Wet     *Wet         `json:"wet"`      // for a leg with rain; nil otherwise
+	Oil     float64      `json:"oil"`      // m3 of oil to expect to add on the trip; 0 otherwise
+	OilEach float64      `json:"oil_each"` // m3 of it at one such check
 }
 
-// Reading is what a gauge should find before a leg, as decided; nominal.
+// Reading is what a gauge should find before a leg; nominal. Where a spare that
+// was brought may be on by then, both parts have their figure.
 type Reading struct {
 	Leg   int     `json:"leg"`   // the number of legs for back home
-	Level float64 `json:"level"` // expected
+	Level float64 `json:"level"` // expected of the part that is on as decided, without a spare
+	Spare float64 `json:"spare"` // expected of the spare; 0 where it is hardly on yet
 	Need  float64 `json:"need"`  // to do that leg and end it above the margin; 0 where it is not asked
 }
 
@@ -34,6 +38,9 @@ type Reading struct {
 func (p *Plan) Say(c Check, u quantity.System) string {
 	if c.Wet != nil {
 		return c.Wet.say(c.What, u)
+	}
+	if oil := quantity.OilFill[u]; c.Oil > 0 {
+		return fmt.Sprintf("%s: expect to add about %s in all, %s a fuel stop", c.What, oil.Text(c.Oil), oil.Text(c.OilEach))
 	}
 	if c.Measure == "" || len(c.Expect) == 0 {
 		return c.What
@@ -44,7 +51,11 @@ func (p *Plan) Say(c Check, u quantity.System) string {
 		if r.Leg < len(p.Legs) {
 			at = "before " + p.Legs[r.Leg].Name
 		}
-		one := fmt.Sprintf("%s %s", c.Measure.Show(u, r.Level), at)
+		one := c.Measure.Show(u, r.Level)
+		if r.Spare > 0 {
+			one += fmt.Sprintf(" (%s on the spare)", c.Measure.Show(u, r.Spare))
+		}
+		one += " " + at
 		if r.Need > 0 {
 			one += fmt.Sprintf(" (which wants %s)", c.Measure.Wants(u, r.Need))
 		}

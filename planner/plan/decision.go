@@ -35,25 +35,26 @@ const (
 
 // Decision is the action chosen for a set, with its reason.
 type Decision struct {
-	Action  Action  `json:"action"`
-	Leg     int     `json:"leg"`      // the stop's for ReplaceAtStop; for Bring the one before which the spare goes on at the latest, -1 where only the checks call for it; otherwise -1
-	Watched bool    `json:"watched"`  // it counts on the checks of a watched set
-	Spare   bool    `json:"spare"`    // replaced before leaving, and a second set brought
-	POut    float64 `json:"p_out"`    // chance of being stopped short, as decided
-	PUnsafe float64 `json:"p_unsafe"` // chance of driving across the limit unnoticed, as decided
-	PAsIs   float64 `json:"p_as_is"`  // chance that the limit is crossed if nothing is done
-	PNeed   float64 `json:"p_need"`   // chance that a spare that was brought is fitted
-	Cost    float64 `json:"cost"`     // expected, in the owner's currency
-	Labor   float64 `json:"labor"`    // of it, labor
-	LifeEnd float64 `json:"life_end"` // median share of life left at the end, as decided
-	Shop    bool    `json:"shop"`     // a shop does the work
-	Shelf   int     `json:"shelf"`    // sets it takes from the owner's shelf
-	Reason  string  `json:"reason"`   // one sentence with its numbers
-	Bind    Bind    `json:"bind"`     // of DoNotTake: the constraint that binds; otherwise ""
-	Due     *Due    `json:"due"`      // where it is due, if no stop of the trip and no change before it keeps it under its ceiling
-	Where   string  `json:"where"`    // where to look: place, zone, or leg
-	Next    *Rival  `json:"next"`     // the best plan without this choice; nil where there is none
-	Flip    *Flip   `json:"flip"`     // what would change the answer; nil where nothing near would
+	Action  Action    `json:"action"`
+	Leg     int       `json:"leg"`      // the stop's for ReplaceAtStop; for Bring the one before which the spare goes on at the latest, -1 where only the checks call for it; otherwise -1
+	Watched bool      `json:"watched"`  // it counts on the checks of a watched set
+	Spare   bool      `json:"spare"`    // replaced before leaving, and a second set brought
+	POut    float64   `json:"p_out"`    // chance of being stopped short, as decided
+	PUnsafe float64   `json:"p_unsafe"` // chance of driving across the limit unnoticed, as decided
+	PAsIs   float64   `json:"p_as_is"`  // chance that the limit is crossed if nothing is done
+	PNeed   float64   `json:"p_need"`   // chance that a spare that was brought is fitted
+	On      []float64 `json:"on"`       // of a spare that was brought, by leg and back home: chance that it is on by then; nil without one
+	Cost    float64   `json:"cost"`     // expected, in the owner's currency
+	Labor   float64   `json:"labor"`    // of it, labor
+	LifeEnd float64   `json:"life_end"` // median share of life left at the end, as decided
+	Shop    bool      `json:"shop"`     // a shop does the work
+	Shelf   int       `json:"shelf"`    // sets it takes from the owner's shelf
+	Reason  string    `json:"reason"`   // one sentence with its numbers
+	Bind    Bind      `json:"bind"`     // of DoNotTake: the constraint that binds; otherwise ""
+	Due     *Due      `json:"due"`      // where it is due, if no stop of the trip and no change before it keeps it under its ceiling
+	Where   string    `json:"where"`    // where to look: place, zone, or leg
+	Next    *Rival    `json:"next"`     // the best plan without this choice; nil where there is none
+	Flip    *Flip     `json:"flip"`     // what would change the answer; nil where nothing near would
 
 	Safer []Change `json:"safer"` // the smallest changes that make the set safe, cheapest first; nil where none was looked for or found
 }

@@ -2,9 +2,9 @@ package plan
 
 import (
 	"fmt"
-	"strings"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -21,8 +21,8 @@ type Item struct {
 	Part    string    `json:"part"`
 	Name    string    `json:"name"`
 	Count   int       `json:"count"`  // of As
-	As      string    `json:"as"`     // what one buys: pair, axle set, hub, fill, bottle of 0.5 L
-	Fluid   float64   `json:"fluid"`  // m3, of an oil fill; 0 otherwise
+	As      string    `json:"as"`     // what one buys: pair, axle set, hub, fill, bottle
+	Fluid   float64   `json:"fluid"`  // m3, of an oil fill or of one bottle; 0 otherwise
 	With    string    `json:"with"`   // what is bought along, such as "filter and drain washer"; "" where nothing is
 	Wheels  bool      `json:"wheels"` // wheels come off to fit it
 	Buy     string    `json:"buy"`    // before leaving, bring, on the way
@@ -36,11 +36,14 @@ type Item struct {
 }
 
 // Quantity says how much of an item one buys: "1 axle set", "4.8 qt, filter
-// and drain washer", "2 bottles of 0.5 L".
+// and drain washer", "2 bottles of 0.5 qt".
 func (it Item) Quantity(u quantity.System) string {
 	what := fmt.Sprintf("%d %s", it.Count, Plural(it.Count, it.As))
-	if it.Fluid > 0 {
-		what = quantity.OilFill[u].Text(it.Fluid)
+	switch size := quantity.OilFill[u].Text(it.Fluid); {
+	case it.As == kind.Bottle:
+		what += " of " + size
+	case it.Fluid > 0:
+		what = size
 	}
 	if it.With != "" {
 		what += ", " + it.With
@@ -48,13 +51,10 @@ func (it Item) Quantity(u quantity.System) string {
 	return what
 }
 
-// Plural is the word for n of a thing: a bottle of 1 L becomes bottles of 1 L.
+// Plural is the word for n of a thing.
 func Plural(n int, one string) string {
 	if n == 1 {
 		return one
-	}
-	if of, ok := strings.CutPrefix(one, "bottle "); ok {
-		return "bottles " + of
 	}
 	return one + "s"
 }

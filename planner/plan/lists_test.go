@@ -20,8 +20,8 @@ func TestQuantity(t *testing.T) {
 		{profiles.Part{Kind: profiles.Rotors}, "1 pair", ""},
 		{profiles.Part{Kind: profiles.Bearing}, "1 hub, its nut where the maker wants a new one", ""},
 		{profiles.Part{Kind: profiles.Oil, Oil: &oil}, "4.8 qt, filter and drain washer", "4.5 L, filter and drain washer"},
-		{profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: 0.5e-3}}, "1 bottle of 0.5 L", ""},
-		{profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: 0.8e-3}}, "2 bottles of 0.5 L", ""},
+		{profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: 0.5e-3}}, "1 bottle of 0.5 qt", "1 bottle of 0.5 L"},
+		{profiles.Part{Kind: profiles.Fluid, Fluid: &profiles.FluidPart{Quantity: 0.8e-3}}, "2 bottles of 0.5 qt", "2 bottles of 0.5 L"},
 	} {
 		buy := kind.Of(c.part.Kind).Buy(c.part)
 		it := Item{Count: buy.Count, As: buy.As, Fluid: buy.Fluid, With: buy.With}

@@ -16,9 +16,10 @@ type Course struct {
 	over  []bool     // the trip ended on the road before it could be
 	best  float64    // the most that a check of the spare catches
 
-	Fitted  float64 // share of draws that fitted the spare
-	Thrown  float64 // mean share of life that came off with the old part
-	LifeEnd float64 // median share of life left at the end
+	On      []float64 // by leg, and back home: share of draws in which the spare is on before it
+	Fitted  float64   // share of draws that fitted the spare
+	Thrown  float64   // mean share of life that came off with the old part
+	LifeEnd float64   // median share of life left at the end
 }
 
 // Spare says when a spare that was brought goes on: at the first check in the
@@ -48,6 +49,7 @@ func (w *Worker) Follow(s *Set, from int, spare *Spare) *Course {
 		for _, check := range spare.Checks {
 			c.best = max(c.best, check.Credit)
 		}
+		c.On = make([]float64, c.legs+1)
 		f.fresh = s.Replacement
 		if f.fresh == nil {
 			f.fresh = s
@@ -75,6 +77,11 @@ func (w *Worker) Follow(s *Set, from int, spare *Spare) *Course {
 	if spare != nil {
 		f.compare()
 		c.LifeEnd = f.band().P50
+		on := 0.0
+		for j := range c.On {
+			on += c.On[j] / float64(w.N)
+			c.On[j] = on
+		}
 		c.Fitted, c.Thrown = c.Fitted/float64(w.N), c.Thrown/float64(w.N)
 	}
 	return c
@@ -257,6 +264,7 @@ func (f *follower) fit(k, j int, at float64) {
 		f.passed[i][k] = f.unpassed(float64(j) + at)
 	}
 	f.on[k] = true
+	f.On[j+int(math.Ceil(at))]++
 	f.Fitted++
 	f.Thrown += max(0, left)
 }

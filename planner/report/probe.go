@@ -1,11 +1,11 @@
 package report
 
 import (
-	"fmt"
 	"math"
 	"strings"
 
 	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/wearmodel/tire"
 )
 
 // scrub says how far the toe drags each wheel sideways.
@@ -41,35 +41,10 @@ func (t text) probes() {
 			heat = append(heat, unit.Nearest(c, 1))
 		}
 		t.row(widths, "  "+r.Place, strings.Join(heat, "/")+" "+unit.Name, t.warmth(r.Spread), "  "+r.Concern, string(r.Wear))
-		t.fold("      ", r.Why+"."+t.steps(r.Pressure, r.Camber))
-		if r.Camber != 0 && !math.IsInf(r.Trips, 1) {
-			t.fold("      ", fmt.Sprintf("By the model that takes %s instead of %s on this trip (inside, middle, outside): a new tire lasts %.1f such trips instead of %.1f.",
-				t.zones(r.Would), t.zones(r.Loss), r.TripsNew, r.Trips))
+		t.fold("      ", r.Say(t.units))
+		if effect := r.Effect(t.units); effect != "" {
+			t.fold("      ", effect)
 		}
 	}
-	t.note("Up to 20 F (11 K) across the tread is fine; the pressure comes first, one change at a time, then read again. The model knows no pressure, so its effect on wear is not worked out.")
-}
-
-// steps puts the changes to try in words.
-func (t text) steps(pressure, camber float64) string {
-	out, way := "", "more"
-	if pressure < 0 {
-		way = "less"
-	}
-	if pressure != 0 {
-		out += fmt.Sprintf(" Try %s %s.", quantity.Inflation[t.units].Text(math.Abs(pressure)), way)
-	}
-	if camber != 0 {
-		out += " Try " + quantity.Camber[t.units].Change(camber) + " of camber."
-	}
-	return out
-}
-
-// zones prints what a trip takes from three zones.
-func (t text) zones(loss [3]float64) string {
-	tread := quantity.Tread[t.units]
-	for z := range loss {
-		loss[z] = math.Max(0, loss[z])
-	}
-	return tread.Number(loss[0]) + ", " + tread.Number(loss[1]) + ", " + tread.Text(loss[2])
+	t.note("Up to %s across the tread is fine; the pressure comes first, one change at a time, then read again. The model knows no pressure, so its effect on wear is not worked out.", t.warmth(tire.ProbeSpread))
 }

@@ -11,6 +11,9 @@ import (
 // tables that the stock profiles name.
 var wetRule = quantity.TreadRule[quantity.US].SI(4)
 
+// wetFrom is the speed (m/s) of the published test of wet stops.
+var wetFrom = quantity.Velocity[quantity.US].SI(60)
+
 // rain says what the tread means on the legs with rain.
 func (t text) rain() {
 	widths := columns{4, -t.fit(25), -12, 10, 9, 9, 7, 0}
@@ -33,6 +36,6 @@ func (t text) rain() {
 	if first {
 		return
 	}
-	t.note("Left: shallowest zone at the end of the leg, with what is replaced before it. Planes: where hydroplaning begins in %s of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from 60 mph in the wet against full tread, a published test. ! is below %s, or what your profile wants in rain.",
-		quantity.Water[t.units].Text(plan.WetWater), quantity.TreadRule[t.units].Text(wetRule))
+	t.note("Left: shallowest zone at the end of the leg, with what is replaced before it. Planes: where hydroplaning begins in %s of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from %s in the wet against full tread, a published test. ! is below %s, or what your profile wants in rain.",
+		quantity.Water[t.units].Text(plan.WetWater), quantity.Velocity[t.units].Text(wetFrom), quantity.TreadRule[t.units].Text(wetRule))
 }

@@ -2,7 +2,6 @@ package report
 
 import (
 	"bytes"
-	"math"
 	"strings"
 	"testing"
 	"time"
@@ -130,32 +129,6 @@ func TestScrub(t *testing.T) {
 	p.Scrub = [4]float64{}
 	if got := ofPlan(p, quantity.US, text.scrub); got != "" {
 		t.Errorf("no toe: %s", got)
-	}
-}
-
-// TestSteps by hand: 1 psi is 6894.757 Pa (NIST SP 811), 1 bar is 1e5 Pa.
-func TestSteps(t *testing.T) {
-	for _, c := range []struct {
-		pressure, camber float64
-		u                quantity.System
-		want             string
-	}{
-		{0, 0, quantity.US, ""},
-		{2 * 6894.757, 0, quantity.US, " Try 2 psi more."},
-		{-14000, 0, quantity.Metric, " Try 0.14 bar less."},
-		{0, -0.5 * math.Pi / 180, quantity.US, " Try -0.5 deg of camber."},
-		{-6894.757, 0.25 * math.Pi / 180, quantity.US, " Try 1 psi less. Try +0.2 deg of camber."},
-	} {
-		if got := (text{printer: printer{units: c.u}}).steps(c.pressure, c.camber); got != c.want {
-			t.Errorf("%g Pa, %g rad: %q, want %q", c.pressure, c.camber, got, c.want)
-		}
-	}
-	loss := [3]float64{0.0254 / 32, 0.00127, -1}
-	if got := (text{printer: printer{units: quantity.US}}).zones(loss); got != "1.0, 1.6, 0.0/32 in" {
-		t.Error(got)
-	}
-	if got := (text{printer: printer{units: quantity.Metric}}).zones(loss); got != "0.8, 1.3, 0.0 mm" {
-		t.Error(got)
 	}
 }
 

@@ -34,7 +34,7 @@ func (v view) checks(s *sheet) {
 		if whats[c.When] == nil {
 			order = append(order, c.When)
 		}
-		whats[c.When] = append(whats[c.When], c.What)
+		whats[c.When] = append(whats[c.When], v.Say(c, v.u.system))
 	}
 	for _, when := range order {
 		shown := when

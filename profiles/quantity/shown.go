@@ -34,7 +34,7 @@ var (
 	Water     = shown(in("in", inch, 2), in("mm", 0.001, 1))
 	Fuel      = shown(in("gal", gallon, 1), in("L", liter, 0))
 	OilFill   = shown(in("qt", gallon/4, 1), in("L", liter, 1))
-	Boot      = both(in("L", liter, 0))
+	Boot      = shown(in("cu ft", foot*foot*foot, 2), in("L", liter, 0))
 	Weight    = shown(in("lb", pound, 0), in("kg", 1, 0))
 	WheelLoad = shown(in("lb", poundForce, 0), in("kg", gravity, 0)) // as a scale shows a force
 	Heat      = shown(Display{Unit{Name: "F", scale: fahrenheit, zero: freezing}, 0, "F"}, in("C", 1, 0))

@@ -29,7 +29,7 @@ func TestShow(t *testing.T) {
 		{"water", Water, 0.00254, "0.10 in", "2.5 mm"},
 		{"fuel", Fuel, 0.060, "15.9 gal", "60 L"},
 		{"oil", OilFill, 0.0048, "5.1 qt", "4.8 L"},
-		{"boot", Boot, 0.18, "180 L", "180 L"},
+		{"boot", Boot, 0.18, "6.36 cu ft", "180 L"},
 		{"mass", Weight, 1385, "3053 lb", "1385 kg"},
 		{"wheel load", WheelLoad, 4000, "899 lb", "408 kg"},
 		{"temperature", Heat, 20, "68 F", "20 C"},

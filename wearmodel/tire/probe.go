@@ -11,7 +11,7 @@ const (
 	probeArch    = 5 * fahrenheit
 	probeCamber  = 25 * fahrenheit // inside over outside
 	probeLevel   = 5 * fahrenheit  // a lean of the other sign within it is a probe's own error; engineering choice
-	probeFine    = 20 * fahrenheit
+	ProbeSpread  = 20 * fahrenheit
 	probeAct     = 30 * fahrenheit
 	probeArchMax = 10 * fahrenheit // above it the pressure hides the camber
 )
@@ -67,7 +67,7 @@ func (p Probe) Read(even bool) Verdict {
 	switch {
 	case v.Spread > probeAct+rounds:
 		v.Concern = ProbeAct
-	case v.Spread > probeFine+rounds:
+	case v.Spread > ProbeSpread+rounds:
 		v.Concern = ProbeWatch
 	}
 	switch {
