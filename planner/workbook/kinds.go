@@ -52,14 +52,13 @@ func (p part) sheet() string {
 
 // ask is what a row of the form asks for, and what the logbook calls it.
 type ask struct {
-	key               string       // in the row's hidden cells; of a point its measure
-	reading           logbook.What // as the logbook has it
-	place             string       // the same; "" for the point's own
-	wheel, what, unit string       // as shown
-	set               string       // of what is asked of a whole set
-	most              float64      // of a number
-	expected          logbook.Finding
-	full              logbook.Finding // the one that needs no topping up
+	key               string          // in the row's hidden cells; of a point its measure
+	reading           logbook.What    // as the logbook has it
+	place             string          // the same; "" for the point's own
+	wheel, what, unit string          // as shown
+	set               string          // of what is asked of a whole set
+	most              float64         // of a number
+	full              logbook.Finding // expected: the one that needs no topping up
 }
 
 // words are the findings that the row offers, from good to bad; none where it
@@ -69,7 +68,7 @@ func (a ask) words() []logbook.Finding { return logbook.Findings(a.reading) }
 // asks are what the form asks of a set as a whole.
 var asks = map[profiles.Kind][]ask{
 	profiles.Oil: {
-		{key: "level", reading: logbook.OilLevel, place: "engine", wheel: "engine", what: "oil level, warm", unit: "dipstick", set: "oil", expected: logbook.Full, full: logbook.Full},
+		{key: "level", reading: logbook.OilLevel, place: "engine", wheel: "engine", what: "oil level, warm", unit: "dipstick", set: "oil", full: logbook.Full},
 		{key: "added", reading: logbook.OilAdded, place: "engine", what: "oil added since last page", set: "oil", most: 50},
 	},
 	profiles.Fluid: {
@@ -245,16 +244,9 @@ var doings = []doing{
 	{plan.Run, "", calm},
 }
 
-// urgency is where an action stands among the doings; one that is not among
-// them comes before all.
+// urgency is where an action stands among the doings.
 func urgency(a plan.Action) int {
 	return slices.IndexFunc(doings, func(d doing) bool { return d.action == a })
 }
 
-// doingOf is the same of one action; one that is not known looks loudest.
-func doingOf(a plan.Action) doing {
-	if i := urgency(a); i >= 0 {
-		return doings[i]
-	}
-	return doing{a, string(a), stop}
-}
+func doingOf(a plan.Action) doing { return doings[urgency(a)] }

@@ -34,9 +34,6 @@ func TestEveryKindAndMeasure(t *testing.T) {
 			t.Errorf("%s is in no order", a)
 		}
 	}
-	if d := doingOf("pray"); d.look != stop || d.due != "pray" {
-		t.Errorf("an action that nobody knows: %+v", d)
-	}
 }
 
 // TestKindWithoutASheet: a kind and a measure that have no place on a sheet get

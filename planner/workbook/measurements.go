@@ -97,8 +97,8 @@ func (s formSheet) page(j int) {
 			if a.unit == "" {
 				e.unit = v.u.oil.name
 			}
-			if a.expected != "" {
-				e.expected = text(look{across: "right"}, string(a.expected))
+			if a.full != "" {
+				e.expected = text(look{across: "right"}, string(a.full))
 			}
 			s.row(j, e)
 		}

@@ -1,3 +1,10 @@
+// Package workbook writes a plan as an .xlsx workbook to take along and to
+// fill in on the way.
+//
+// Every sheet prints one page wide on A4 and on Letter and is readable in
+// black and white: a status is always a word, never just a color. The same
+// plan gives the same bytes. Each figure is rounded to what the model can
+// honestly say and its unit stands in the header.
 package workbook
 
 import (
@@ -11,6 +18,7 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
+	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -137,4 +145,10 @@ func (v view) properties(f *excelize.File) error {
 		Keywords: text(look{}, v.TripID).value.(string),
 		Created:  stamp, Modified: stamp, LastModifiedBy: "tripwear", Language: "en",
 	}), f.SetAppProps(&excelize.AppProperties{Application: "tripwear"}), f.SetDefaultFont(face))
+}
+
+// Save writes the plan to path, whole or not at all: its error is a
+// *durable.Error, and the file that was there before is then as it was.
+func Save(path string, p *plan.Plan, units quantity.System) error {
+	return durable.Replace(path, func(w io.Writer) error { return Write(w, p, units) })
 }
