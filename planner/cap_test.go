@@ -23,10 +23,10 @@ func TestCap(t *testing.T) {
 				continue
 			}
 			_, got := simulate(p, s)
-			if got > most+threeErrors(most) {
+			if got > most+errorsOf(most) {
 				t.Errorf("%s, %s: %.4f, over the cap; the plan says %.4f. %s", s.ID, d.Action, got, d.PUnsafe, d.Reason)
 			}
-			if got > d.PUnsafe+threeErrors(d.PUnsafe) {
+			if got > d.PUnsafe+errorsOf(d.PUnsafe) {
 				t.Errorf("%s, %s: %.4f of the trips, the plan says %.4f", s.ID, d.Action, got, d.PUnsafe)
 			}
 		}

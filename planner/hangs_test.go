@@ -63,6 +63,7 @@ func (s jsonSet) chances() []float64 {
 }
 
 // prints says whether a chance is printed so, to the digits that are printed.
+// Decimals are printed of what is over a cap, and rounded up.
 func prints(bound, text string, p float64) bool {
 	v := toNumber(text) / 100
 	switch bound {
@@ -71,8 +72,10 @@ func prints(bound, text string, p float64) bool {
 	case "under ":
 		return p < v
 	}
-	_, decimals, _ := strings.Cut(text, ".")
-	return math.Abs(p-v) <= 0.5*math.Pow10(-2-len(decimals))+1e-6
+	if _, decimals, over := strings.Cut(text, "."); over {
+		return p <= v+1e-6 && p >= v-math.Pow10(-2-len(decimals))-1e-6
+	}
+	return math.Abs(p-v) <= 0.005+1e-6
 }
 
 func toNumber(s string) float64 {

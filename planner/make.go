@@ -2,6 +2,7 @@ package planner
 
 import (
 	"slices"
+	"time"
 
 	"example.com/tripwear/planner/decision"
 	"example.com/tripwear/planner/learning"
@@ -37,10 +38,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 
 	p := c.outline(f, outing, o)
 	p.Circuits, p.Choice = circuits, choice
-	p.Readings = c.readings(func(s *projection.Set, w *projection.Worker) string {
-		return does(s, decision.Alone(s, w, c.Journey, o.Today).Action)
-	})
-	judge(p)
+	c.judge(p, o.Today)
 	p.Rain = trip.WetShare(c.Legs)
 	lists.Pack(p, f)
 	lists.Rain(p, f)
@@ -80,13 +78,21 @@ func (c *outset) outline(f *profiles.Folder, outing profiles.Trip, o Options) *p
 	return p
 }
 
+// judge gives a plan of the sets as decided its verdict.
+func (c *outset) judge(p *plan.Plan, today time.Time) {
+	p.Readings = c.readings(func(s *projection.Set, w *projection.Worker) string {
+		return does(s, decision.Alone(s, w, c.Journey, today).Action)
+	})
+	judge(p)
+}
+
 // outset is a car at the start of a trip: what is on it, and what was learned.
 type outset struct {
 	*trip.Journey
 	learned *learning.Evidence
 	sets    []*projection.Set // those that nobody read as if read for the worse
 	unread  []unread
-	seed    uint64
+	turns   *projection.Draws // for what would turn an answer
 }
 
 // decided decides every set of a trip.
@@ -110,7 +116,7 @@ func undecided(m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Optio
 			return nil, err
 		}
 	}
-	c := &outset{Journey: w, learned: l, sets: projection.NewSets(w, l.Posterior), seed: o.Seed}
+	c := &outset{Journey: w, learned: l, sets: projection.NewSets(w, l.Posterior), turns: projection.NewDraws(min(o.Draws, turnDraws), o.Seed)}
 	c.findUnread()
 	return c, nil
 }

@@ -7,9 +7,12 @@ import (
 
 	"pgregory.net/rapid"
 
+	"example.com/tripwear/planner/decision"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/planner/report"
+	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 )
 
@@ -39,6 +42,34 @@ func answered(t *rapid.T, o *randomcar.Owner) *plan.Plan {
 		t.Fatal(err)
 	}
 	return p
+}
+
+// pairDraws are fewer: two answers share them, so that chance falls out of
+// their difference.
+const pairDraws = 250
+
+// pair is an owner's answer and another's, as far as their verdicts. Cars that
+// are the same to the wear models share their laps.
+func pair(t *rapid.T, one, other *randomcar.Owner) (a, b *plan.Plan) {
+	t.Helper()
+	var m trip.Machine
+	asked := func(o *randomcar.Owner) *plan.Plan {
+		f := loaded(t, o)
+		if fresh := trip.NewMachine(f); m.Machine != fresh.Machine {
+			m = fresh
+		}
+		opts := Options{Draws: pairDraws, Today: o.Depart.AddDate(0, 0, -10)}.orDefault()
+		c, err := undecided(m, f, f.Trips[randomcar.Trip], opts)
+		if err != nil {
+			t.Fatal(err)
+		}
+		decision.Choose(c.sets, c.Journey, opts.Today, projection.NewDraws(opts.Draws, opts.Seed))
+		p := c.outline(f, f.Trips[randomcar.Trip], opts)
+		c.judge(p, opts.Today)
+		p.Warnings = c.learned.Warnings()
+		return p
+	}
+	return asked(one), asked(other)
 }
 
 // printed is what a reader of a plan's JSON has of it.

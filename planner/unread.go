@@ -27,14 +27,11 @@ type unread struct {
 
 // findUnread puts every set that nobody read where it starts for the worse.
 func (c *outset) findUnread() {
-	w := projection.NewWorker(projection.NewDraws(turnDraws, c.seed), c.Usages)
+	w := projection.NewWorker(c.turns, c.Usages)
 	for i, s := range c.sets {
 		if s.Unread() {
 			u := unread{i, w.Starts(s)}
-			c.sets[i] = u.starts.ForTheWorse()
-			if s.Askable() {
-				c.unread = append(c.unread, u)
-			}
+			c.sets[i], c.unread = u.starts.ForTheWorse(), append(c.unread, u)
 		}
 	}
 }
@@ -43,9 +40,8 @@ func (c *outset) findUnread() {
 // turns most first. said tells in words what follows from a set as if read.
 func (c *outset) readings(said func(*projection.Set, *projection.Worker) string) []plan.Deciding {
 	found := make([]*plan.Deciding, len(c.unread))
-	d := projection.NewDraws(turnDraws, c.seed)
 	projection.Parallel(len(c.unread), func() func(int) {
-		w := projection.NewWorker(d, c.Usages)
+		w := projection.NewWorker(c.turns, c.Usages)
 		return func(k int) { found[k] = c.unread[k].turns(w, c.sets[c.unread[k].set], said) }
 	})
 	var out []plan.Deciding
@@ -106,7 +102,7 @@ func (u unread) turns(w *projection.Worker, s *projection.Set, said func(*projec
 // lookFor names both sides by what an eye finds, where no gauge reads the
 // measure.
 func lookFor(s *projection.Set, d *plan.Deciding) {
-	if s.Levels[s.First].Measure.Info().Length || len(s.Spec.Findings) == 0 {
+	if s.Levels[s.First].Measure.Info().Length || len(s.Spec.Findings) == 0 || s.Read { // another look would find the same
 		return
 	}
 	var good, bad []string

@@ -175,3 +175,32 @@ func TestLastsWaits(t *testing.T) {
 		t.Errorf("all: %s, %s", l.Verdict, l.Why)
 	}
 }
+
+// A part of unknown age may have any up to the car's: its answer is no better
+// than at nine ages in ten, and it is named.
+func TestUnknownAge(t *testing.T) {
+	at := func(odometer quantity.Length, unknown, read bool) plan.Set {
+		f, outing := demo(t, "juniper")
+		on := entryOf(f, "pads-rear")
+		on.CircuitDays, on.Since.Odometer, on.Since.Unmetered = 0, odometer, unknown
+		if !read {
+			on.Pad = nil
+		}
+		return setOf(planned(t, f, outing), t, "pads-rear")
+	}
+	f, _ := demo(t, "juniper")
+	car := f.Car.Odometer
+	unknown := at(0, true, false)
+	if !strings.Contains(unknown.Measured, "may be as old as the car") {
+		t.Errorf("measured: %s", unknown.Measured)
+	}
+	for _, share := range []quantity.Length{0, 0.3, 0.6, 0.9} {
+		known := at(car-car*share, false, false)
+		if unknown.Decision.PAsIs < known.Decision.PAsIs {
+			t.Errorf("unknown %.4f, known to have %g of the car's miles %.4f", unknown.Decision.PAsIs, share, known.Decision.PAsIs)
+		}
+	}
+	if was, is := at(0, false, true), at(0, true, true); was.Decision.PAsIs != is.Decision.PAsIs {
+		t.Errorf("read, its age does not count: %.4f, unknown %.4f", was.Decision.PAsIs, is.Decision.PAsIs)
+	}
+}

@@ -148,12 +148,14 @@ func (w *weighing) settle() {
 		return
 	}
 	stands := w.seen[0]
-	for _, s := range w.seen[1:] {
+	for i, s := range w.seen[1:] {
 		why := w.tooGood(stands, s)
 		switch {
 		case why == "":
-			if stands.row >= 0 && s.row < 0 {
-				w.note(stands.row, NotUsed, "car.yaml has a reading of later miles, at "+quantity.Distance[quantity.US].Text(float64(s.at)))
+			if s.row < 0 {
+				for _, before := range w.seen[:i+1] {
+					w.note(before.row, NotUsed, "car.yaml has a reading of later miles, at "+quantity.Distance[quantity.US].Text(float64(s.at)))
+				}
 			}
 			stands = s
 		case s.row >= 0:

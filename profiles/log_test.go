@@ -220,3 +220,26 @@ func TestTornIsKept(t *testing.T) {
 		t.Errorf("%v, %+v", err, f)
 	}
 }
+
+// Every row that car.yaml's own reading of later miles overrides is named, not
+// the last one alone; what came after it counts.
+func TestOverriddenRowsAreNamed(t *testing.T) {
+	f, err := logged(t, `2026-10-01,141000 mi,pad,LF,,8.5 mm,yes,
+2026-10-02,141200 mi,pad,LF,,8.2 mm,yes,
+2026-10-03,141400 mi,pad,LF,,8.0 mm,yes,
+2026-10-03,141400 mi,rotor face,LF,,smooth,yes,
+2027-04-18,143900 mi,pad,LF,,5.9 mm,yes,
+`)
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := []Effect{NotUsed, NotUsed, NotUsed, Counts, Counts}
+	for i, e := range f.Evidence {
+		if e.Effect != want[i] || e.Effect == NotUsed && !strings.Contains(e.Why, "car.yaml has a reading of later miles") {
+			t.Errorf("%s: %s, %q; want %s", e.Entry, e.Effect, e.Why, want[i])
+		}
+	}
+	if got := on(t, f, Pads, "LF").Pad["LF"]; !near(got, 5.9) {
+		t.Errorf("LF has %v", got)
+	}
+}

@@ -38,8 +38,11 @@ func (c chooser) explain(op *option) {
 		}
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("it passes its interval %s but should stay under its ceiling (%s chance to pass it): change it at home, and take a sample then", c.marginLeg(), asIs)
-			if op.Due != nil {
-				op.Reason = fmt.Sprintf("%s chance to %s by home, and nothing that the trip allows keeps it under: it takes a stop for a change", asIs, risk)
+			if op.POut > 0.5 {
+				op.Reason = fmt.Sprintf("%s chance to %s by home, and nothing that the trip allows keeps it under", asIs, risk)
+				if op.Due != nil {
+					op.Reason += ": it takes a stop for a change"
+				}
 			}
 		}
 	case plan.Bring:

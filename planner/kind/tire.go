@@ -74,7 +74,7 @@ func depthAt(l Looked) string { return fmt.Sprintf("%s: depth at %s %s", l.Set, 
 // estimated says how an unmeasured start is known.
 func estimated(a At) string {
 	if a.Entry.Since.Unmetered {
-		return "nobody knows since when it is on: taken as old as the car"
+		return "nobody knows since when it is on: it may be as old as the car"
 	}
 	return "estimated from its distance and circuit days"
 }

@@ -33,7 +33,7 @@ func (h *history) backtest(l estimate, seed uint64) (out []plan.Prediction, earl
 // forecast.
 func (h *history) occasions(l estimate) [][]int {
 	out := make([]bool, len(h.readings))
-	for _, i := range l.outliers {
+	for _, i := range l.misfits() {
 		out[i] = true
 	}
 	var all [][]int

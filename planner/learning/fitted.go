@@ -80,8 +80,13 @@ func lastFix(f *profiles.Folder, k profiles.Kind, place string) float64 {
 	return at
 }
 
-// accounted says whether the logbook has as many circuit days up to car.yaml's
-// odometer as car.yaml gives the part: then all its driving is known.
-func (l fittedPart) accounted(p *trip.Past, written float64) bool {
-	return l.logged || !l.entry.Since.Unmetered && math.Abs(p.Days(l.from, written)-float64(l.entry.CircuitDays)) < 0.5
+// accounted says whether all of a part's driving is known: the logbook put it
+// on, or has as many circuit days up to car.yaml's odometer as car.yaml gives the
+// part. That neither tells of any says so only of a logbook that was kept then.
+func (l fittedPart) accounted(f *profiles.Folder, p *trip.Past) bool {
+	kept := len(f.Log) > 0 && float64(f.Log[0].Odometer) <= l.from
+	if l.logged || l.entry.Since.Unmetered || l.entry.CircuitDays == 0 && !kept {
+		return l.logged
+	}
+	return math.Abs(p.Days(l.from, float64(f.AsWritten().Odometer))-float64(l.entry.CircuitDays)) < 0.5
 }

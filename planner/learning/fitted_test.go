@@ -58,17 +58,24 @@ func TestLives(t *testing.T) {
 }
 
 // A part's own circuit days and those that the logbook tells of since it was
-// new agree where they differ by less than half a day; what the logbook put on
-// is known in any case.
+// new agree where they differ by less than half a day, of a logbook that was
+// kept then; what the logbook put on is known in any case.
 func TestAccounted(t *testing.T) {
 	p := &trip.Past{Drives: []trip.Drive{{From: 100, To: 200, Visit: 0}, {From: 200, To: 300, Visit: 1}}}
+	f := &profiles.Folder{Log: []logbook.Entry{{Odometer: 50}}}
+	f.Car.Odometer = 300
 	for days, want := range map[float64]bool{0: false, 1: false, 1.5: false, 1.6: true, 2: true, 2.4: true, 2.5: false, 3: false} {
 		entry := &profiles.Fitted{CircuitDays: quantity.Number(days)}
-		if got := (fittedPart{entry: entry}).accounted(p, 300); got != want {
+		if got := (fittedPart{from: 50, entry: entry}).accounted(f, p); got != want {
 			t.Errorf("%g days said, 2 in the logbook: accounted %v", days, got)
 		}
 	}
-	if !(fittedPart{logged: true}).accounted(p, 300) {
+	for from, want := range map[float64]bool{300: true, 301: true, 299: false} {
+		if got := (fittedPart{from: from, entry: &profiles.Fitted{}}).accounted(&profiles.Folder{Log: []logbook.Entry{{Odometer: 300}}}, p); got != want {
+			t.Errorf("no days, on at %g, a logbook from 300 on: accounted %v", from, got)
+		}
+	}
+	if !(fittedPart{logged: true}).accounted(f, p) {
 		t.Error("a part that the logbook put on is not accounted for")
 	}
 }

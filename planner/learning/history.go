@@ -144,7 +144,7 @@ func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Poin
 		return &out[len(out)-1]
 	}
 	written := float64(f.AsWritten().Odometer)
-	if l.from >= fix && l.accounted(p, written) {
+	if l.from >= fix && l.accounted(f, p) {
 		r := add(l.from, kp.New, time.Time{})
 		r.isNew, r.gauge = true, newPartError*like.gauge
 	}

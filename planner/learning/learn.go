@@ -31,13 +31,16 @@ const (
 type estimate struct {
 	fit      reliability.Fit
 	used     []int   // readings in the fit, by index
-	outliers []int   // readings left out
+	outliers []int   // readings left out, better than the others allow
+	worse    []int   // readings in the fit that are worse than the others allow
 	wider    float64 // how much wider than the gauge's the readings scatter; 1 where they do not
 }
 
-// learn fits the readings before an odometer. Outliers are left out, the worst
-// first; where the rest scatter more than the gauge explains, the bands widen.
-// near is a fit to begin the search with.
+// learn fits the readings before an odometer. One that is better than the
+// others allow is left out, the furthest off first. One that is worse still
+// teaches, as much as if it just fitted: the worse it is the more it may not
+// teach less. Where the rest scatter more than the gauge explains, the bands
+// widen. near is a fit to begin the search with.
 func (h *history) learn(before float64, near reliability.Fit) estimate {
 	l := estimate{wider: 1, fit: near}
 	levels := map[int]int{}
@@ -75,7 +78,17 @@ func (h *history) learn(before float64, near reliability.Fit) estimate {
 		l.wider = math.Sqrt(chi2 / free)
 		l.fit = h.priorWith(l.used, l.wider).Fit(l.fit)
 	}
+	for k, off := range l.fit.Deviations() {
+		if off < -outlierSDs {
+			l.worse = append(l.worse, l.used[k])
+		}
+	}
 	return l
+}
+
+// misfits are the readings that do not fit the others, as they were made.
+func (l estimate) misfits() []int {
+	return slices.Sorted(slices.Values(slices.Concat(l.outliers, l.worse)))
 }
 
 // worst finds outliers among the readings in a fit, the worst first: so many at
@@ -84,11 +97,11 @@ func (h *history) worst(l estimate, levels map[int]int, most int) []int {
 	off := l.fit.Deviations()
 	var far []int
 	for k, i := range l.used {
-		if levels[h.readings[i].start] >= outlierLevels && math.Abs(off[k]) > outlierSDs {
+		if levels[h.readings[i].start] >= outlierLevels && off[k] > outlierSDs {
 			far = append(far, k)
 		}
 	}
-	slices.SortStableFunc(far, func(a, b int) int { return cmp.Compare(math.Abs(off[b]), math.Abs(off[a])) })
+	slices.SortStableFunc(far, func(a, b int) int { return cmp.Compare(off[b], off[a]) })
 	var worst []int
 	seen := map[int]bool{}
 	for _, k := range far {
@@ -104,7 +117,7 @@ func (h *history) priorWith(used []int, wider float64) reliability.Rates {
 	r := reliability.Rates{Factors: h.priorFactors(), Starts: h.starts}
 	for _, i := range used {
 		y := h.readings[i]
-		r.Readings = append(r.Readings, reliability.Reading{Start: y.start, Level: y.level, Gauge: y.gauge * wider, Taken: y.taken})
+		r.Readings = append(r.Readings, reliability.Reading{Start: y.start, Level: y.level, Gauge: y.gauge * wider, Taken: y.taken, Hold: outlierSDs})
 	}
 	return r
 }
@@ -165,13 +178,9 @@ func learnedKinds() []*kind.Kind {
 	return slices.DeleteFunc(slices.Clone(kind.All), func(k *kind.Kind) bool { return !k.Learns })
 }
 
-// Learn works out the posterior from the logbook; without rows it is empty.
+// Learn works out the posterior from the logbook and car.yaml's own readings.
 func Learn(m trip.Machine, w *trip.Journey) (*Evidence, error) {
-	l := &Evidence{Way: w}
-	if w.Past == nil {
-		return l, nil
-	}
-	l.histories, l.estimates = map[profiles.Kind]*history{}, map[profiles.Kind]estimate{}
+	l := &Evidence{Way: w, histories: map[profiles.Kind]*history{}, estimates: map[profiles.Kind]estimate{}}
 	l.Sets, l.Outliers = map[string]projection.RatePosterior{}, map[string]projection.Outlier{}
 	for _, k := range learnedKinds() {
 		h, err := newHistory(w, m, k)
@@ -196,7 +205,8 @@ func (l *Evidence) Warnings() []string {
 	var out []string
 	for _, k := range learnedKinds() {
 		h := l.histories[k.ID]
-		for _, i := range l.estimates[k.ID].outliers {
+		est := l.estimates[k.ID]
+		for _, i := range est.misfits() {
 			r, when := h.readings[i], "in car.yaml"
 			if !r.date.IsZero() {
 				when = "of " + r.date.Format("2 Jan 2006")
@@ -206,16 +216,14 @@ func (l *Evidence) Warnings() []string {
 				where += " " + r.zone
 			}
 			then := "teaches nothing: measure it again"
-			if level, _ := l.estimates[k.ID].fit.Level(r.start, r.taken); r.level < level {
-				then += ", and until then the plan goes from it where it is the last"
+			if slices.Contains(est.worse, i) {
+				then = "teaches no more than one that just does: measure it again, and until then the plan goes from it where it is the last"
 			}
 			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) does not fit the others and %s.", r.what, when, where, 1000*r.level, then))
 		}
 	}
-	if l.Way.Past != nil {
-		for _, s := range l.Way.Past.TooLong {
-			out = append(out, s+".")
-		}
+	for _, s := range l.Way.Past.TooLong {
+		out = append(out, s+".")
 	}
 	return out
 }

@@ -76,7 +76,7 @@ func medianLife(s reliability.Scale) float64 {
 func (l *Evidence) teachOutliers(t *plan.Teaching) {
 	for _, k := range learnedKinds() {
 		h, est := l.histories[k.ID], l.estimates[k.ID]
-		for _, i := range est.outliers {
+		for _, i := range est.misfits() {
 			r := h.readings[i]
 			level, sd := est.fit.Level(r.start, r.taken)
 			t.Misread = append(t.Misread, plan.Misread{

@@ -2,6 +2,7 @@ package projection
 
 import (
 	"math/rand/v2"
+	"slices"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/trip"
@@ -18,6 +19,7 @@ type bandsOfSet struct {
 type noise struct {
 	rates [ratesOfASet]*column
 	start []*column // by point: the level with its gauge error, or a hub's drawn life; nil where it is known
+	not   []float64 // share of the doubtful wear that is not the set's own; nil where none is doubtful
 }
 
 // noiseOf draws a set's rates and starts from its own streams, once. A
@@ -42,6 +44,9 @@ func (w *Worker) noiseOf(s *Set) *noise {
 	r := Stream(w.Seed, s.ID+" start")
 	for i := range s.Levels {
 		n.start = append(n.start, w.startOf(r, s, &s.Levels[i]))
+	}
+	if slices.ContainsFunc(s.Levels, func(p Level) bool { return p.doubtful > 0 }) {
+		n.not = w.uniforms(Stream(w.Seed, s.ID+" since"))
 	}
 	s.noise = n
 	return n

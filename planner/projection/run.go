@@ -45,6 +45,12 @@ func (r *run) restart(i int) {
 	addTo(trip.Loss{p.wornRoad, p.wornRoad, p.wornRoad}, &e[onRoads])
 	addTo(trip.Loss{p.wornCircuit, p.wornCircuit, p.wornCircuit}, &e[onCircuits])
 	r.subtract(worn, &e, &r.n.rates)
+	if p.doubtful > 0 {
+		for k, not := range r.n.not {
+			worn.Values[k] += float64(p.doubtful * not * r.n.rates[onRoads].Values[k])
+		}
+		worn.lo, worn.hi = bounds(worn.Values)
+	}
 	if p.held {
 		for k, v := range worn.Values {
 			worn.Values[k] = min(v, p.most)

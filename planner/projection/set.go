@@ -19,6 +19,7 @@ type Level struct {
 	StartSD     float64 // one standard deviation of that level
 	wornRoad    float64 // worn on roads before the trip by the model: the rates' spread applies to it
 	wornCircuit float64 // the same on circuits
+	doubtful    float64 // of wornRoad: by miles of which any share may be its own
 	held        bool    // to most, by what was found
 	most        float64
 	LegLoss     []trip.Loss
@@ -140,7 +141,7 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 				s.age += *kp.Used
 			}
 			s.age += p.wornCircuit
-			p.Start, p.wornRoad, p.wornCircuit = max(0, kp.New-s.age), 0, 0
+			p.Start, p.wornRoad, p.wornCircuit, p.doubtful = max(0, kp.New-s.age), 0, 0, 0 // as old as it may be
 		}
 		s.addLevel(p, w.Usages, kp.Of)
 	}
@@ -160,8 +161,8 @@ func (s *Set) describeMeasured(kp kind.Point, how string) {
 func (s *Set) addLevel(p Level, usages []trip.Usage, of func(*kind.Wear) float64) {
 	road, circuit := math.Exp(s.Rates.Road), math.Exp(s.Rates.Circuit)
 	p.From = p.Start
-	p.Start -= float64(p.wornRoad*road) + float64(p.wornCircuit*circuit)
-	p.Prior, p.Gauge = [2]float64{p.wornRoad * road, p.wornCircuit * circuit}, p.StartSD
+	p.Prior, p.Gauge = [2]float64{(p.wornRoad - p.doubtful/2) * road, p.wornCircuit * circuit}, p.StartSD
+	p.Start -= p.Prior[0] + p.Prior[1]
 	for i := range usages {
 		u := &usages[i]
 		rate := road
@@ -182,7 +183,7 @@ func (s *Set) AddReplacement() *Set {
 	newSet := *s
 	newSet.Levels = make([]Level, len(s.Levels))
 	for i, p := range s.Levels {
-		p.Start, p.From, p.StartSD, p.wornRoad, p.wornCircuit, p.Ceiling, p.held = p.New, p.New, 0, 0, 0, nil, false
+		p.Start, p.From, p.StartSD, p.wornRoad, p.wornCircuit, p.doubtful, p.Ceiling, p.held = p.New, p.New, 0, 0, 0, 0, nil, false
 		newSet.Levels[i] = p
 	}
 	newSet.age, newSet.Replacement, newSet.replaces = 0, nil, s

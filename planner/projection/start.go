@@ -11,27 +11,25 @@ import (
 
 // wearUnmeasured puts on a point what the driving since it was fitted took by
 // the model: up to car.yaml's odometer the miles and the circuit days given
-// there, on the stock reference lap, after that the logbook's trips.
+// there, on the stock reference lap, after that the logbook's trips. Of miles
+// that nobody knows it was on for, any share may be its own.
 func wearUnmeasured(w *trip.Journey, p *Level, a kind.At, of func(*kind.Wear) float64) {
 	car, e := w.Folder.Car, a.Entry
-	if w.Past != nil && e.Logged {
+	if e.Logged {
 		p.wornRoad, p.wornCircuit = w.Past.Worn(of, float64(e.Since.Odometer), float64(car.Odometer))
 		return
 	}
-	until := car.Odometer
-	if w.Past != nil {
-		until = max(car.Written, e.Since.Odometer)
-		p.wornRoad, p.wornCircuit = wearSinceWritten(w, of)
+	p.wornRoad, p.wornCircuit = wearSinceWritten(w, of)
+	before := of(&w.PerMeter) * float64(max(0, car.Written-e.Since.Odometer))
+	p.wornRoad += before
+	if e.Since.Unmetered {
+		p.doubtful = before
 	}
-	p.wornRoad += float64(of(&w.PerMeter) * float64(until-e.Since.Odometer))
 	p.wornCircuit += float64(of(&w.PerDay) * float64(e.CircuitDays))
 }
 
 // wearSinceWritten is what was driven past car.yaml's odometer took by the model.
 func wearSinceWritten(w *trip.Journey, of func(*kind.Wear) float64) (road, circuit float64) {
-	if w.Past == nil {
-		return 0, 0
-	}
 	return w.Past.Worn(of, float64(w.Folder.Car.Written), float64(w.Folder.Car.Odometer))
 }
 
@@ -40,9 +38,6 @@ func wearSinceWritten(w *trip.Journey, of func(*kind.Wear) float64) (road, circu
 // better than the others allow it takes the reading before it; a worse one
 // stands until it is read again.
 func (s *Set) wearSinceReading(w *trip.Journey, post Posterior, p *Level, kp kind.Point, a kind.At) {
-	if w.Past == nil {
-		return
-	}
 	at := math.Min(float64(w.Folder.Car.Written), float64(w.Folder.Car.Odometer))
 	var date time.Time
 	key := profiles.SeenKey(kp.What, p.Place, p.Zone)

@@ -21,8 +21,9 @@ func wornCar(log bool) *trip.Journey {
 	f.Car.Odometer, f.Car.Written = 200e3, 150e3
 	day, meter := hubWear(true, 0.01), hubWear(false, 1e-6)
 	b := &trip.Journey{Folder: f, PerDay: *day.Nominal(), PerMeter: *meter.Nominal()}
+	b.Past = &trip.Past{PerMeter: b.PerMeter}
 	if log {
-		b.Past = &trip.Past{PerMeter: b.PerMeter, Visits: 1, Drives: []trip.Drive{{From: 170e3, To: 180e3, Usage: hubWear(true, 0.2), Visit: 0}}}
+		b.Past.Visits, b.Past.Drives = 1, []trip.Drive{{From: 170e3, To: 180e3, Usage: hubWear(true, 0.2), Visit: 0}}
 	}
 	return b
 }
@@ -37,8 +38,8 @@ func TestWearOfTheUnmeasured(t *testing.T) {
 		since         float64 // km
 		road, circuit float64
 	}{
-		{"no logbook", false, false, 120, 0.08, 0.03},
-		{"on for no mile", false, false, 200, 0, 0.03},
+		{"no trip in the logbook", false, false, 120, 0.08, 0.03},
+		{"on for no mile by car.yaml", false, false, 150, 0.05, 0.03},
 		{"with a logbook", true, false, 120, 0.03 + 0.04, 0.03 + 0.2},
 		{"put on by the logbook", true, true, 160, 0.03, 0.2},
 		{"dated past what car.yaml says", true, false, 160, 0.04, 0.03 + 0.2},
@@ -105,3 +106,26 @@ func hubWear(circuit bool, taken float64) trip.Usage {
 }
 
 func ofRF(w *kind.Wear) float64 { return w.Hub[1] }
+
+// Of a part that may have been on for any of 100 km, at 0.01 a km, 0.1 km after
+// that and no spread of rates, the levels are evenly spread: half are above 0.5.
+func TestStartOfUnknownAge(t *testing.T) {
+	b := wornCar(false)
+	b.Folder.Car.Written, b.Folder.Car.Odometer = 100e3, 100e3
+	b.PerMeter.Hub[1] = 1e-5
+	entry := &profiles.Fitted{}
+	entry.Since.Unmetered = true
+	p := Level{Point: plan.Point{New: 1, Start: 1}}
+	wearUnmeasured(b, &p, kind.At{Entry: entry}, ofRF)
+	s := &Set{}
+	s.addLevel(p, nil, ofRF)
+	if got := s.Levels[0]; math.Abs(got.Start-0.5) > 1e-9 || math.Abs(got.Prior[0]-0.5) > 1e-9 {
+		t.Errorf("starts at %.3f, worn by %.3f; want half", got.Start, got.Prior[0])
+	}
+	starts := NewWorker(NewDraws(1000, 1), nil).Starts(s)
+	for _, share := range []float64{0.05, 0.25, 0.5, 0.75, 0.95} {
+		if got := starts.Level(0, share); math.Abs(got-share) > 0.005 {
+			t.Errorf("%g of the draws start below %.4f", share, got)
+		}
+	}
+}

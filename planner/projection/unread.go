@@ -48,7 +48,7 @@ func (st Starts) AsRead(share float64) *Set {
 		p := &out.Levels[i]
 		level := st.Level(i, share)
 		p.Start, p.From, p.StartSD, p.Gauge, p.Prior = level, level, p.Reading, p.Reading, [2]float64{}
-		p.wornRoad, p.wornCircuit = 0, 0
+		p.wornRoad, p.wornCircuit, p.doubtful = 0, 0, 0
 	}
 	return out
 }
@@ -82,10 +82,6 @@ func (w *Worker) FailedUnnoticed(s *Set) float64 {
 func (s *Set) Unread() bool {
 	return s.Critical && !s.PerLeg && !s.vouched && len(s.Stop) == 0
 }
-
-// Askable says whether another look could: of what has been found bad, and no
-// gauge reads, it could not.
-func (s *Set) Askable() bool { return !s.Read || s.Levels[s.First].Measure.Info().Length }
 
 // ForTheWorse is the set as if it had been read at the level that all but
 // plan.TurnsAt of its draws are above.

@@ -108,7 +108,7 @@ func (o *Owner) Clone() *Owner {
 	return &out
 }
 
-// Files is the folder as it stands on disk: the juniper demo's circuits and
+// Files is the folder as it stands on disk: one of the juniper demo's circuits, a short one and its
 // part list, with the owner's classes of parts.
 func (o *Owner) Files() (fstest.MapFS, error) {
 	demo, err := profiles.Demo("juniper")
@@ -116,7 +116,7 @@ func (o *Owner) Files() (fstest.MapFS, error) {
 		return nil, err
 	}
 	out := fstest.MapFS{}
-	for _, name := range []string{"parts.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml"} {
+	for _, name := range []string{"parts.yaml", "circuits/quarry-ridge.yaml"} {
 		data, err := demo.(interface{ ReadFile(string) ([]byte, error) }).ReadFile(name)
 		if err != nil {
 			return nil, err
@@ -130,6 +130,7 @@ func (o *Owner) Files() (fstest.MapFS, error) {
 		parts = before + "- id: " + id + "\n    class: " + class + "\n" + rest
 	}
 	out["parts.yaml"] = &fstest.MapFile{Data: []byte(parts)}
+	out["circuits/heron-flats.yaml"] = &fstest.MapFile{Data: []byte(shortCircuit)}
 	for name, text := range map[string]string{
 		"car.yaml": o.car(), "logbook.csv": o.log(), "trips/" + Trip + ".yaml": o.trip(), "trips/day.yaml": drivenTrip,
 	} {
@@ -140,6 +141,17 @@ func (o *Owner) Files() (fstest.MapFS, error) {
 	}
 	return out, nil
 }
+
+// shortCircuit has laps that are soon worked out: the same minutes on it are
+// more of them.
+const shortCircuit = `name: Heron Flats
+corners:
+  - {straight: 200 m, turn: 120 deg left, radius: 40 m}
+  - {straight: 120 m, turn: 60 deg right, radius: 50 m}
+  - {straight: 120 m, turn: 120 deg left, radius: 40 m}
+  - {straight: 200 m, turn: 90 deg left, radius: 45 m}
+  - {straight: 160 m, turn: 90 deg left, radius: 45 m}
+`
 
 // drivenTrip is what the logbook's trips were.
 const drivenTrip = `trip: A day at the track

@@ -19,7 +19,7 @@ const day = 24 * time.Hour
 type Journey struct {
 	Folder *profiles.Folder
 	On     map[profiles.Kind]map[string]kind.At // parts fitted, by kind and place
-	Past   *Past                                // nil where the logbook has no row
+	Past   *Past                                // by the logbook
 
 	// A highway meter and a circuit day on the stock reference lap, for what
 	// happened before a part was ever measured.
@@ -54,9 +54,7 @@ func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 	w.PerDay = kind.OnCircuit(CircuitAsk(m, labreport.CircuitModel(&ref), leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	w.PerMeter = *road.Nominal()
-	if len(f.Log) > 0 {
-		w.Past, err = NewPast(m, f, map[string]Stages{})
-	}
+	w.Past, err = NewPast(m, f, map[string]Stages{})
 	return w, err
 }
 

@@ -81,12 +81,15 @@ type dutyKey struct {
 	lapTime, pace float64
 }
 
+func keyOf(m Machine, leg profiles.Leg, pace float64) dutyKey {
+	return dutyKey{m.Vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
+}
+
 // CircuitDuty gives a circuit's duty at the given pace or, where it is 0, at
 // the leg's own: its pace, its lap time, or the circuit's typical lap time,
 // which is a dry one. Its slices are shared: they are not to be written to.
 func CircuitDuty(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
-	key := dutyKey{m.Vehicle, leg.Name, leg.Reverse, leg.Wet, leg.Pace, float64(leg.LapTime), pace}
-	return m.duties.of(key, func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
+	return m.duties.of(keyOf(m, leg, pace), func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
 }
 
 // driveCircuit works out a duty.

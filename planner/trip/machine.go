@@ -11,18 +11,22 @@ import (
 	survey "example.com/tripwear/wearmodel/duty/trace"
 )
 
-// Machine is the car as the wear models see it, with the laps worked out so
-// far.
+// Machine is the car as the wear models see it, with the laps and the circuit
+// days worked out so far.
 type Machine struct {
 	kind.Machine
 	surveys *cache[*trace.Trace, *survey.Lap]
 	drawn   *cache[*trace.Line, *line.Lap]
 	duties  *cache[dutyKey, duty.Duty]
+	days    *cache[dayKey, [3]kind.Wear]
 }
 
 // NewMachine is the car of a folder.
 func NewMachine(f *profiles.Folder) Machine {
-	return Machine{kind.NewMachine(f), newCache[*trace.Trace, *survey.Lap](), newCache[*trace.Line, *line.Lap](), newCache[dutyKey, duty.Duty]()}
+	return Machine{
+		kind.NewMachine(f), newCache[*trace.Trace, *survey.Lap](), newCache[*trace.Line, *line.Lap](),
+		newCache[dutyKey, duty.Duty](), newCache[dayKey, [3]kind.Wear](),
+	}
 }
 
 // cache keeps what is worked out once: legs on one circuit, the view from above

@@ -1,6 +1,7 @@
 package trip
 
 import (
+	"errors"
 	"fmt"
 	"math"
 	"sync"
@@ -9,6 +10,7 @@ import (
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/brake"
 	"example.com/tripwear/wearmodel/duty"
 )
@@ -50,30 +52,12 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
-	there := m.OnLeg(leg, f.Model)
 	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary()}
-	var wg sync.WaitGroup
-	var errs [3]error
-	for i := range u.At {
-		wg.Go(func() {
-			hot, warm := d, slow
-			if i != 1 {
-				pace := d.Pace * math.Exp(float64(i-1)*float64(f.Model.Spread.Pace))
-				if hot, errs[i] = CircuitDuty(m, f, leg, pace); errs[i] != nil {
-					return
-				}
-				if warm, errs[i] = CircuitDuty(m, f, leg, warmLap*hot.Pace); errs[i] != nil {
-					return
-				}
-			}
-			u.At[i] = kind.OnCircuit(CircuitAsk(there, labreport.CircuitModel(f), leg, hot, warm, laps))
-		})
-	}
-	wg.Wait()
-	for _, err := range errs {
-		if err != nil {
-			return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
-		}
+	u.At, err = m.days.of(dayKey{keyOf(m, leg, 0), leg.Sessions, leg.CoolDown, leg.Ambient}, func() ([3]kind.Wear, error) {
+		return dayAtPaces(m, f, leg, d, slow, laps)
+	})
+	if err != nil {
+		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
 
 	all, warm := lapsADay(leg, laps)
@@ -92,6 +76,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 		RotorBulk:     u.Nominal().Bulk,
 		PadsTooHot:    u.Nominal().TooHot,
 	}
+	there := m.OnLeg(leg, f.Model)
 	for _, s := range d.States {
 		if there.Vehicle.Lifts(s) {
 			l.WheelLifts = true
@@ -100,6 +85,38 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	}
 	l.FuelUsed = float64(all*fuelPerLap(d)) + float64(warm*fuelPerLap(slow))
 	return u, l, nil
+}
+
+// dayKey is all that a circuit day's wear depends on, within one folder.
+type dayKey struct {
+	dutyKey
+	sessions profiles.Sessions
+	coolDown int
+	ambient  quantity.Temperature
+}
+
+// dayAtPaces is the wear of a circuit day at the three paces.
+func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, d, slow duty.Duty, laps int) (at [3]kind.Wear, err error) {
+	there := m.OnLeg(leg, f.Model)
+	var wg sync.WaitGroup
+	var errs [3]error
+	for i := range at {
+		wg.Go(func() {
+			hot, warm := d, slow
+			if i != 1 {
+				pace := d.Pace * math.Exp(float64(i-1)*float64(f.Model.Spread.Pace))
+				if hot, errs[i] = CircuitDuty(m, f, leg, pace); errs[i] != nil {
+					return
+				}
+				if warm, errs[i] = CircuitDuty(m, f, leg, warmLap*hot.Pace); errs[i] != nil {
+					return
+				}
+			}
+			at[i] = kind.OnCircuit(CircuitAsk(there, labreport.CircuitModel(f), leg, hot, warm, laps))
+		})
+	}
+	wg.Wait()
+	return at, errors.Join(errs[:]...)
 }
 
 // warmLap is the share of the pace driven on an out lap, an in lap and a lap to

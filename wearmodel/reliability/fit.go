@@ -64,15 +64,28 @@ func (f Fit) Deviations() []float64 {
 	var out []float64
 	f.levels(func(y Reading, level, variance float64) {
 		own := 1 - variance/(y.Gauge*y.Gauge) // the share of the reading's error that the fit did not take in
+		if y.held(level) {
+			own = 1 + variance/(y.Gauge*y.Gauge) // it took in none
+		}
 		out = append(out, (y.Level-level)/(y.Gauge*math.Sqrt(max(own, 1e-6))))
 	})
 	return out
 }
 
+// held says whether a reading lies so far from a level that it pulls no harder.
+func (y Reading) held(level float64) bool {
+	_, _, curvature := y.misfit(level)
+	return curvature == 0
+}
+
 // Scatter is the sum of the squared errors of the readings in gauge errors,
-// and how many of them the fit has not used up.
+// and how many of them the fit has not used up. Those that are held do not
+// count.
 func (f Fit) Scatter() (chi2, free float64) {
 	f.levels(func(y Reading, level, variance float64) {
+		if y.held(level) {
+			return
+		}
 		z := (y.Level - level) / y.Gauge
 		chi2 += float64(z * z)
 		free += 1 - variance/(y.Gauge*y.Gauge)

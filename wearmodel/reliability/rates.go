@@ -37,6 +37,20 @@ type Reading struct {
 	Level float64
 	Gauge float64 // one standard deviation, above 0
 	Taken []Taken
+	// Hold bounds how hard a level pulls: read further than so many of the gauge's
+	// errors from what is expected it pulls no harder, and narrows nothing (Huber's
+	// loss, 1964). 0: no bound.
+	Hold float64
+}
+
+// misfit is what a reading adds to the cost at an expected level, its slope by
+// the reading and its curvature.
+func (y Reading) misfit(level float64) (cost, slope, curvature float64) {
+	z := (y.Level - level) / y.Gauge
+	if far := math.Abs(z); y.Hold > 0 && far > y.Hold {
+		return y.Hold * (far - y.Hold/2), math.Copysign(y.Hold, z) / y.Gauge, 0
+	}
+	return z * z / 2, z / y.Gauge, 1 / (y.Gauge * y.Gauge)
 }
 
 // Rates is all that is known of some levels that wear at rates known only to
@@ -161,8 +175,8 @@ func (r Rates) cost(x []float64) float64 {
 		sum += float64(z * z / 2)
 	}
 	for _, y := range r.Readings {
-		z := (y.Level - r.level(x, y.Start, y.Taken)) / y.Gauge
-		sum += float64(z * z / 2)
+		cost, _, _ := y.misfit(r.level(x, y.Start, y.Taken))
+		sum += cost
 	}
 	return sum
 }
@@ -196,11 +210,10 @@ func (r Rates) slopes(x []float64, s shape, bend bool) ([]float64, skyline) {
 	g := make([]float64, len(x))
 	for k, y := range r.Readings {
 		r.gradientOf(g, x, y.Start, y.Taken)
-		weight := 1 / (y.Gauge * y.Gauge)
-		off := y.Level - r.level(x, y.Start, y.Taken)
+		_, slope, weight := y.misfit(r.level(x, y.Start, y.Taken))
 		touched := s.touched[k]
 		for a, i := range touched {
-			gradient[i] -= float64(off * g[i] * weight)
+			gradient[i] -= float64(slope * g[i])
 			for _, j := range touched[a:] {
 				*curvature.cell(s.place[i], s.place[j]) += float64(g[i] * g[j] * weight)
 			}
@@ -212,7 +225,7 @@ func (r Rates) slopes(x []float64, s shape, bend bool) ([]float64, skyline) {
 			continue
 		}
 		for _, t := range y.Taken {
-			v := off * weight * t.at(x)
+			v := slope * t.at(x)
 			for a, p := range t.Powers {
 				for _, q := range t.Powers[a:] {
 					*curvature.cell(s.place[p.Factor], s.place[q.Factor]) += float64(v * p.Exponent * q.Exponent)

@@ -89,3 +89,35 @@ func TestPredict(t *testing.T) {
 		t.Errorf("of nothing %v", got)
 	}
 }
+
+// A level read far from the others pulls by so many gauge errors at most (Huber's
+// location estimate, Annals of Mathematical Statistics 35, 1964): of 8, 8, 8 and
+// anything below 2.67, held at 4, three times 8 - m is 4, and the same above. A
+// worse one never pulls less. By hand.
+func TestHeld(t *testing.T) {
+	fit := func(last float64) Fit {
+		r := Rates{Starts: []Start{{8, 1e6}}}
+		for _, level := range []float64{8, 8, 8, last} {
+			r.Readings = append(r.Readings, Reading{Level: level, Gauge: 1, Hold: 4})
+		}
+		return r.Fit(Fit{})
+	}
+	before := math.Inf(1)
+	for _, c := range []struct{ last, want float64 }{{108, 8 + 4.0/3}, {9, 8.25}, {4, 7}, {3, 6.75}, {2, 8 - 4.0/3}, {-100, 8 - 4.0/3}} {
+		level, sd := fit(c.last).Level(0, nil)
+		near(t, "level", level, c.want, 1e-6)
+		want := 0.5
+		if math.Abs(c.last-8) > 16.0/3 {
+			want = math.Sqrt(1.0 / 3) // it narrows nothing
+		}
+		near(t, "standard deviation", sd, want, 1e-6)
+		if level > before+1e-9 {
+			t.Errorf("with %g the level is %g, with a better reading %g", c.last, level, before)
+		}
+		before = level
+	}
+	chi2, free := fit(-100).Scatter()
+	near(t, "squared errors", chi2, 3*16.0/9, 1e-6)
+	near(t, "left free", free, 2, 1e-6)
+	near(t, "deviation", fit(-100).Deviations()[3], (-108+4.0/3)/math.Sqrt(1+1.0/3), 1e-6)
+}
