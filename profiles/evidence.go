@@ -213,6 +213,14 @@ func (f *Folder) RepairedSince(k Kind, place string) (logbook.Entry, bool) {
 	return logbook.Entry{}, false
 }
 
+// Found says whether the logbook has such a row of a part at a place since it
+// went on.
+func (f *Folder) Found(on *Fitted, place string, such func(logbook.Entry) bool) bool {
+	return slices.ContainsFunc(f.Log, func(e logbook.Entry) bool {
+		return e.Place == place && e.Odometer >= on.Since.Odometer && such(e)
+	})
+}
+
 func (w *weighing) note(row int, effect Effect, why string) {
 	if e := &w.folder.Evidence[row]; e.Effect != Doubted { // the first doubt is the plainest
 		e.Effect, e.Why = effect, why

@@ -85,11 +85,14 @@ func (k *Kind) pastLimit(a At) []Verdict {
 }
 
 // Looked says whether an eye or a hand has told of a part, and whether what it
-// told speaks for the part.
+// told spoke for the part, though something worse was found since.
 func (k *Kind) Looked(a At) (told, good bool) {
 	for _, f := range k.Findings {
 		word := a.Entry.Finding(f.Row, a.Place)
-		told, good = told || word != "", good || k.SpeaksFor(f.Row, word)
+		told = told || word != ""
+		good = good || a.Folder.Found(a.Entry, a.Place, func(e logbook.Entry) bool {
+			return e.What == f.Row && k.SpeaksFor(f.Row, logbook.Finding(e.Text))
+		}) || k.SpeaksFor(f.Row, word)
 	}
 	return told, good
 }

@@ -137,8 +137,12 @@ func (t teaching) odd() {
 	}
 	t.head("What does not fit")
 	for _, m := range t.Misread {
-		t.fold("  Left out: ", fmt.Sprintf("%s %s%s of %s reads %s where the others say %s; read it again.",
-			m.Set, m.Place, zoned(m.Zone), on(m.Date, "2 Jan 2006"), t.depth(m.Set, m.Read), t.depth(m.Set, m.Expected)))
+		label, rest := "  Left out: ", "the others say"
+		if m.Off < 0 { // a worse one is heard
+			label, rest = "  Doubted: ", "all together say"
+		}
+		t.fold(label, fmt.Sprintf("%s %s%s of %s reads %s where %s %s; read it again.",
+			m.Set, m.Place, zoned(m.Zone), on(m.Date, "2 Jan 2006"), t.depth(m.Set, m.Read), rest, t.depth(m.Set, m.Expected)))
 	}
 	for _, w := range t.Warnings {
 		t.fold("  Note: ", w+".")

@@ -76,7 +76,7 @@ func TestVariants(t *testing.T) {
 			"  By its summary alone these are wider; corners or a recorded track would narrow\n  them.\n",
 		}},
 		{"learn, US", func(w io.Writer) error { return report.Learn(w, learned(t), quantity.US) }, []string{
-			"  Left out: tires-rear LR inside of car.yaml reads 3.0/32 in where the others\n            say 6.9/32 in; read it again.\n",
+			"  Doubted: tires-rear LR inside of car.yaml reads 3.0/32 in where all together\n           say 6.4/32 in; read it again.\n",
 			"  2026-12-01  tires-rear LR inside      7.0/32 in   6.5-7.4/32 in 6.9/32 in\n",
 		}},
 		{"log show --json", func(w io.Writer) error { return report.JSON(w, f.Evidence[:1]) }, []string{
