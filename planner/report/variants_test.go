@@ -41,7 +41,7 @@ func TestVariants(t *testing.T) {
 			l := lasts(t, planner.Ask{Sets: "tires-rear"})
 			l.Road = 0
 			return report.Lasts(w, l, quantity.Metric)
-		}, []string{"Juniper at Heron Flats, no road: 5 x 20 min", "\n! rear tires           42 %     5 %    <1 %     0.8    0.1  RR inside\n  Under days"}},
+		}, []string{"Juniper at Heron Flats, no road: 5 x 20 min", "\n! rear tires           43 %     5 %    <1 %     0.8    0.1  RR inside\n  Under days"}},
 		{"lasts, metric", func(w io.Writer) error { return report.Lasts(w, lasts(t, planner.Ask{}), quantity.Metric) }, []string{"Juniper at Heron Flats, 400 km of road"}},
 		{"compare, three", func(w io.Writer) error {
 			c := compared(t, nil, []profiles.Change{{Key: "pace", Value: "advanced"}}, []profiles.Change{{Key: "alignment.RR.toe", Value: "0.4deg"}})
@@ -53,8 +53,8 @@ func TestVariants(t *testing.T) {
 			"  STOP     A: front tires, LF: cords show. Do not drive the car like this.",
 			"  road                        2900 mi    2900 mi    2900 mi\n",
 			"  taken by the whole trip      A     B     C  limit A  limit B  limit C\n",
-			"  RF outside tread, /32 in   2.9   3.9   3.0      7 %     30 %      9 %\n",
-			"  RF  A               inside 3.3    outside 2.9     3.1    89 %           1.8\n",
+			"  RF outside tread, /32 in   2.9   3.8   2.9      7 %     29 %      7 %\n",
+			"  RF  A               inside 3.2    outside 2.9     3.0    89 %           1.9\n",
 		}},
 		{"circuit, plain", func(w io.Writer) error {
 			return report.Circuit(w, circuit(t, "heron-flats", planner.Drive{}), report.CircuitOptions{Plain: true})
