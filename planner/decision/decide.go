@@ -14,11 +14,13 @@ import (
 // its own random stream.
 func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) plan.Choice {
 	m, best := choose(sets, way, today, d)
+	choosers := make([]chooser, len(sets))
 	small := projection.NewDraws(min(d.N, flipDraws), d.Seed)
 	projection.Parallel(len(sets), func() func(int) {
 		w, few := projection.NewWorker(d, way.Usages), projection.NewWorker(small, way.Usages)
 		return func(i int) {
 			c, op := newChooser(sets[i], w, way, today), m.chosen(best, i)
+			choosers[i] = c
 			op.Decision = sets[i].Decision
 			op.Next = m.rival(best, i)
 			if op.Action != plan.Run {
@@ -30,7 +32,7 @@ func Decide(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 		}
 	})
 
-	c := plan.Choice{Nodes: best.Nodes, LeftOut: m.leftOut(best)}
+	c := plan.Choice{Nodes: best.Nodes, LeftOut: m.leftOut(best), Turns: m.turns(choosers, best)}
 	for i := range sets {
 		if best.pick[i] == noOption {
 			best.Cost -= noActionCost

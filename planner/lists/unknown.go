@@ -24,7 +24,7 @@ func unknowns(p *plan.Plan, f *profiles.Folder) []string {
 		}
 		seen[s.Part] = true
 		if guess := kind.Filled(f, part); !quantity.Known(part.Price) {
-			prices = append(prices, fmt.Sprintf("%s %.0f (%.0f to %.0f)", s.Name, float64(guess.Price), float64(guess.Price)/kind.GuessWide, float64(guess.Price)*kind.GuessWide))
+			prices = append(prices, fmt.Sprintf("%s %.0f (%.0f to %.0f%s)", s.Name, float64(guess.Price), float64(guess.Price)/kind.GuessWide, float64(guess.Price)*kind.GuessWide, turned(p, s.Part)))
 		}
 		packed := slices.ContainsFunc(p.Packing, func(it plan.Item) bool { return it.Part == s.Part })
 		if packed && (!quantity.Known(part.Volume) || !quantity.Known(part.Weight)) {
@@ -43,6 +43,28 @@ func unknowns(p *plan.Plan, f *profiles.Folder) []string {
 	say(rooms, "The room that %s takes is not known, so it is not known whether the trunk holds the packing: measure the boxes.")
 	say(leads, "Deliveries not known, taken as: %s. Ask before you count on them.")
 	return out
+}
+
+// turned says what the decision would be at the ends of a guessed price.
+func turned(p *plan.Plan, part string) string {
+	out := ""
+	for _, t := range p.Choice.Turns {
+		if t.Part != part {
+			continue
+		}
+		what := string(t.Action)
+		if t.Action == plan.ReplaceAtStop {
+			what = "replace at " + p.Legs[t.Leg].Name
+		}
+		if t.Spare {
+			what += " and bring a spare"
+		}
+		out += fmt.Sprintf("; at %.0f %s: %s", t.Price, t.Name, what)
+	}
+	if out == "" {
+		return "; neither turns a decision"
+	}
+	return out + ": ask before you order"
 }
 
 // Past says that a departure lies before today.

@@ -9,6 +9,20 @@ type Choice struct {
 	Bound   float64   `json:"bound"` // no combination costs less
 	Nodes   int       `json:"-"`     // of the searches
 	LeftOut []LeftOut `json:"left_out"`
+
+	Turns []PriceTurn `json:"turns"` // what an unknown price would turn
+}
+
+// PriceTurn is a set about which another thing is done where a part whose price
+// nobody knows costs so much.
+type PriceTurn struct {
+	Part   string  `json:"part"`
+	Price  float64 `json:"price"`
+	Set    string  `json:"set"` // id
+	Name   string  `json:"name"`
+	Action Action  `json:"action"`
+	Leg    int     `json:"leg"`
+	Spare  bool    `json:"spare"`
 }
 
 // LeftOut is a spare that the trunk has no room for.

@@ -15,7 +15,7 @@ const worthFlushing = 5
 func (t text) cooling() {
 	for _, c := range t.Cooling {
 		unit := quantity.Warmth[t.units]
-		t.note("%s, fluid %.1f years old: lowest margin by session %s %s.", t.Legs[c.Leg].Name, c.Years, joined(c.BySession, unit.Number), unit.Name)
+		t.note("%s, fluid %.1f years old: lowest margin by session, nominal, %s %s.", t.Legs[c.Leg].Name, c.Years, joined(c.BySession, unit.Number), unit.Name)
 		if !c.Thin {
 			continue
 		}
