@@ -237,6 +237,22 @@ func TestRank(t *testing.T) {
 			}
 		}
 	}
+	// Many circuits are ranked as each would be alone, in the order of their shares.
+	many := manyCircuits(t, 12)
+	r, err := RankCircuits(many, "hub-RF", Drive{})
+	if err != nil || len(r.Circuits) != 12 || len(r.Left) != 0 {
+		t.Fatalf("%d of 12 circuits, left %q, %v", len(r.Circuits), r.Left, err)
+	}
+	for i, c := range r.Circuits {
+		if i > 0 && c.PerHour > r.Circuits[i-1].PerHour {
+			t.Errorf("%s, %.6f, comes after %.6f", c.ID, c.PerHour, r.Circuits[i-1].PerHour)
+		}
+		for _, w := range describe(t, many, c.ID, Drive{}).Wear {
+			if w.ID == "hub-RF" && math.Abs(w.Share/c.PerHour-1) > 1e-9 {
+				t.Errorf("%s takes %g, ranked by %g", c.ID, w.Share, c.PerHour)
+			}
+		}
+	}
 	if _, err := RankCircuits(f, "wheel nuts", Drive{}); err == nil {
 		t.Error("wheel nuts are ranked")
 	}
@@ -259,7 +275,7 @@ func TestTakes(t *testing.T) {
 		sum  float64
 		most string
 	}{"": {0.1, "pads, LF"}, "RF": {0.025, "pads, RF"}, "LR": {0, ""}} {
-		if sum, most := takes([]*projection.Set{nil, pads, oil}, place, 2); math.Abs(sum-want.sum) > 1e-12 || most != want.most {
+		if sum, most := takes([]*projection.Set{pads, oil}, place, 2); math.Abs(sum-want.sum) > 1e-12 || most != want.most {
 			t.Errorf("%q: %.4f at %q, want %.4f at %q", place, sum, most, want.sum, want.most)
 		}
 	}

@@ -2,11 +2,16 @@ package planner
 
 import (
 	"cmp"
+	"fmt"
 	"maps"
+	"runtime"
 	"slices"
 	"strings"
+	"sync"
+	"sync/atomic"
 	"time"
 
+	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
@@ -15,52 +20,92 @@ import (
 
 // RankCircuits orders every circuit of the folder by what it takes from a set
 // (an id or words), or from everything at one corner of the car (LF, RF, LR, RR).
+// Nothing of a circuit is kept but its row.
 func RankCircuits(f *profiles.Folder, what string, drive Drive) (*plan.Ranking, error) {
-	out := &plan.Ranking{Car: f.Car.Name}
 	if len(f.Circuits) == 0 {
 		_, err := trip.FindCircuit(f, "")
 		return nil, err
 	}
 	m := trip.NewMachine(f)
-	place := strings.ToUpper(strings.TrimSpace(what))
-	if at, ok := corner[place]; ok {
-		out.What = "everything at the " + at
-	} else {
-		place = ""
+	home, err := trip.BeforeTrip(m, f)
+	if err != nil {
+		return nil, err
 	}
-	for _, id := range slices.Sorted(maps.Keys(f.Circuits)) {
-		leg, err := drive.leg(m, f, id)
-		if err != nil {
-			out.Left = append(out.Left, f.Circuits[id].Name+": "+err.Error())
-			continue
-		}
-		c, err := undecided(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: trip.Latest(f, time.Time{})}, Options{}.orDefault())
+	learned, err := learning.Learn(m, home)
+	if err != nil {
+		return nil, err
+	}
+	r := ranking{home, learned.Posterior, drive, nil, ""}
+	out := &plan.Ranking{Car: f.Car.Name}
+	if place := strings.ToUpper(strings.TrimSpace(what)); corner[place] != "" {
+		r.place, out.What = place, "everything at the "+corner[place]
+	} else if r.picked, out.What, err = pick(projection.NewSets(home, r.posterior), what); err != nil {
+		return nil, err
+	}
+
+	ids := slices.Sorted(maps.Keys(f.Circuits))
+	rows, errs := make([]plan.Ranked, len(ids)), make([]error, len(ids))
+	var next atomic.Int64
+	var all sync.WaitGroup
+	for range runtime.GOMAXPROCS(0) {
+		all.Go(func() {
+			for i := next.Add(1) - 1; i < int64(len(ids)); i = next.Add(1) - 1 {
+				rows[i], errs[i] = r.row(m.Nominal(), ids[i])
+			}
+		})
+	}
+	all.Wait()
+	for i, err := range errs {
 		if err != nil {
 			out.Left = append(out.Left, err.Error())
-			continue
+		} else {
+			out.Circuits = append(out.Circuits, rows[i])
 		}
-		sets := c.sets
-		if place == "" {
-			picked, err := findSets(sets, what)
-			if err != nil {
-				return nil, err
-			}
-			var names []string
-			for i := range sets {
-				if !slices.Contains(picked, i) {
-					sets[i] = nil
-				} else {
-					names = append(names, sets[i].Name)
-				}
-			}
-			out.What = strings.Join(names, ", ")
-		}
-		day := c.Legs[0]
-		r := plan.Ranked{ID: id, Name: day.Circuit, Known: known(f.Circuits[id]), LeftShare: day.LeftShare, LapTime: day.LapTime, Pace: day.Pace}
-		r.PerHour, r.Most = takes(sets, place, float64(day.Sessions)*day.SessionTime/3600)
-		out.Circuits = append(out.Circuits, r)
 	}
 	slices.SortStableFunc(out.Circuits, func(a, b plan.Ranked) int { return cmp.Compare(b.PerHour, a.PerHour) })
+	return out, nil
+}
+
+// ranking is what every circuit is asked.
+type ranking struct {
+	home      *trip.Journey
+	posterior projection.Posterior
+	drive     Drive
+	picked    []string // ids of sets, or
+	place     string   // a corner of the car
+}
+
+// pick finds sets by an id or words.
+func pick(sets []*projection.Set, what string) (ids []string, names string, err error) {
+	found, err := findSets(sets, what)
+	if err != nil {
+		return nil, "", err
+	}
+	var words []string
+	for _, i := range found {
+		ids, words = append(ids, sets[i].ID), append(words, sets[i].Name)
+	}
+	return ids, strings.Join(words, ", "), nil
+}
+
+// row is what a day on one circuit takes.
+func (r *ranking) row(m trip.Machine, id string) (plan.Ranked, error) {
+	f := r.home.Folder
+	leg, err := r.drive.leg(m, f, id)
+	if err != nil {
+		return plan.Ranked{}, fmt.Errorf("%s: %w", f.Circuits[id].Name, err)
+	}
+	on, err := r.home.Off(m, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: trip.Latest(f, time.Time{})})
+	if err != nil {
+		return plan.Ranked{}, err
+	}
+	sets := projection.NewSets(on, r.posterior)
+	if r.place == "" {
+		sets = slices.DeleteFunc(sets, func(s *projection.Set) bool { return !slices.Contains(r.picked, s.ID) })
+	}
+	day := on.Legs[0]
+	out := plan.Ranked{ID: id, Name: day.Circuit, Known: known(f.Circuits[id]), LeftShare: day.LeftShare, LapTime: day.LapTime, Pace: day.Pace}
+	out.PerHour, out.Most = takes(sets, r.place, float64(day.Sessions)*day.SessionTime/3600)
 	return out, nil
 }
 
@@ -82,7 +127,7 @@ func known(c profiles.Circuit) string {
 func takes(sets []*projection.Set, place string, hours float64) (sum float64, most string) {
 	top := 0.0
 	for _, s := range sets {
-		if s == nil || s.PerLeg {
+		if s.PerLeg {
 			continue
 		}
 		worst, where := 0.0, ""

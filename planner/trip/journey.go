@@ -60,18 +60,24 @@ func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 
 // NewJourney is the car on a trip.
 func NewJourney(m Machine, f *profiles.Folder, trip profiles.Trip) (*Journey, error) {
-	s, err := Itinerary(m, f, trip)
-	if err != nil {
-		return nil, err
-	}
 	w, err := BeforeTrip(m, f)
 	if err != nil {
 		return nil, err
 	}
-	w.Legs, w.Usages, w.Days, w.Depart = s.Legs, s.Usages, s.days, trip.Depart
-	w.TopUp = topUp(f.Car, w.Legs, w.Usages)
-	w.heatFluid()
-	return w, nil
+	return w.Off(m, trip)
+}
+
+// Off is the car on a trip, from where it stands before it.
+func (w *Journey) Off(m Machine, trip profiles.Trip) (*Journey, error) {
+	s, err := Itinerary(m, w.Folder, trip)
+	if err != nil {
+		return nil, err
+	}
+	on := *w
+	on.Legs, on.Usages, on.Days, on.Depart = s.Legs, s.Usages, s.days, trip.Depart
+	on.TopUp = topUp(w.Folder.Car, on.Legs, on.Usages)
+	on.heatFluid()
+	return &on, nil
 }
 
 // At is the part of a kind at a place.

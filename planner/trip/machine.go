@@ -19,14 +19,23 @@ type Machine struct {
 	drawn   *cache[*trace.Line, *line.Lap]
 	duties  *cache[dutyKey, duty.Duty]
 	days    *cache[dayKey, [3]kind.Wear]
+	nominal bool // circuits are worked out at the plan's pace alone
 }
 
 // NewMachine is the car of a folder.
-func NewMachine(f *profiles.Folder) Machine {
-	return Machine{
-		kind.NewMachine(f), newCache[*trace.Trace, *survey.Lap](), newCache[*trace.Line, *line.Lap](),
-		newCache[dutyKey, duty.Duty](), newCache[dayKey, [3]kind.Wear](),
-	}
+func NewMachine(f *profiles.Folder) Machine { return Machine{Machine: kind.NewMachine(f)}.afresh() }
+
+func (m Machine) afresh() Machine {
+	m.surveys, m.drawn = newCache[*trace.Trace, *survey.Lap](), newCache[*trace.Line, *line.Lap]()
+	m.duties, m.days = newCache[dutyKey, duty.Duty](), newCache[dayKey, [3]kind.Wear]()
+	return m
+}
+
+// Nominal is the machine with nothing worked out yet and no word of how pace
+// matters: what one circuit among many takes, and then is forgotten.
+func (m Machine) Nominal() Machine {
+	m.nominal = true
+	return m.afresh()
 }
 
 // cache keeps what is worked out once: legs on one circuit, the view from above

@@ -101,6 +101,9 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, d, slow duty.Du
 	var wg sync.WaitGroup
 	var errs [3]error
 	for i := range at {
+		if m.nominal && i != 1 {
+			continue
+		}
 		wg.Go(func() {
 			hot, warm := d, slow
 			if i != 1 {
@@ -116,6 +119,9 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, d, slow duty.Du
 		})
 	}
 	wg.Wait()
+	if m.nominal {
+		at[0], at[2] = at[1], at[1]
+	}
 	return at, errors.Join(errs[:]...)
 }
 
