@@ -194,7 +194,11 @@ func (s *session) addTrack(f *profiles.Folder, file string, o circuitOptions) (i
 	done()
 	switch {
 	case err != nil:
-		return "", terminal.InFile(file, err, "name a recording or a map in a format that is read; tripwear help formats lists them")
+		hint := "name a recording or a map in a format that is read; tripwear help formats lists them"
+		if bad := (profiles.Errors)(nil); errors.As(err, &bad) && bad[0].Line > 0 {
+			hint = "correct that place, or export the file again; tripwear help formats says what is read"
+		}
+		return "", terminal.InFile(file, err, hint)
 	case c.Trace != nil && o.line != "":
 		return "", terminal.Misuse("--line: "+file+" is a recording, which has no lines to choose from", "leave --line out")
 	case c.Trace != nil:

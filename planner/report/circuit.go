@@ -119,7 +119,10 @@ func (t circuitText) drawn() {
 	if m.Gap > 2*every {
 		ends = "its ends, " + t.short(m.Gap) + " apart, were joined"
 	}
-	t.note("%q: %d points, one every %s; %s", m.Line, m.Points, t.short(every), ends)
+	if least := quantity.Ground[t.units].SI(1); every >= least {
+		ends = "one every " + t.short(every) + "; " + ends
+	}
+	t.note("%q: %d points, %s", m.Line, m.Points, ends)
 	if m.Widths {
 		t.note("driven on the line of least curvature between the edges that the map has")
 	} else {

@@ -60,7 +60,9 @@ func (c *csvReader) degrees(k, letter kind, letters string, most float64, to *fl
 	scale := c.columns[k].scale
 	v, bad := angle(k.String(), text, letters, most/scale)
 	if bad != nil {
-		return c.bad(k, bad.What, bad.Expected)
+		at := c.bad(k, bad.What, bad.Expected)
+		at.Hint = bad.Hint
+		return at
 	}
 	*to = v * scale
 	return nil

@@ -47,7 +47,7 @@ const (
 // degrees checks a coordinate.
 func degrees(what string, v, most float64) *Error {
 	if !(math.Abs(v) <= most) {
-		return &Error{What: fmt.Sprintf("a %s of %.6g deg", what, v), Expected: fmt.Sprintf("-%g to %g", most, most)}
+		return &Error{What: fmt.Sprintf("a %s of %.6g deg", what, v), Expected: fmt.Sprintf("-%g to %g", most, most), Hint: "lat and lon may be exchanged; meters belong in a CSV, under x (m), y (m)"}
 	}
 	return nil
 }

@@ -2,6 +2,7 @@ package trace_test
 
 import (
 	"fmt"
+	"slices"
 	"strings"
 	"testing"
 
@@ -74,6 +75,36 @@ func TestForms(t *testing.T) {
 	}
 }
 
+// A lap that a map has in pieces is put together end to end, whichever way each
+// was drawn; a piece that is turned has its edges exchanged.
+func TestJoinLines(t *testing.T) {
+	at := func(x ...float64) (l trace.Line) {
+		for _, x := range x {
+			l.Points = append(l.Points, trace.Point{X: x, Right: 3, Left: 4})
+		}
+		return l
+	}
+	for name, lines := range map[string][]trace.Line{
+		"as driven": {at(0, 1, 2), at(2, 3, 4), at(5, 6)}, "first turned": {at(2, 1, 0), at(2, 3, 4), at(5, 6)},
+		"others turned": {at(0, 1, 2), at(4, 3, 2), at(6, 5)}, "all turned": {at(2, 1, 0), at(4, 3, 2), at(6, 5)},
+	} {
+		l, err := (&trace.Map{Lines: lines}).Line("1+2+3")
+		if err != nil {
+			t.Fatal(err)
+		}
+		var got []float64
+		for _, p := range l.Points {
+			got = append(got, p.X)
+			if turned := lines[0].Points[0].X > 0 && p.X < 2; turned && p.Right != 4 || !turned && p.X < 2 && p.Right != 3 {
+				t.Errorf("%s: %v", name, p)
+			}
+		}
+		if want := []float64{0, 1, 2, 2, 3, 4, 5, 6}; !slices.Equal(got, want) {
+			t.Errorf("%s: %v", name, got)
+		}
+	}
+}
+
 // A map of several lines is asked which.
 func TestChooseLine(t *testing.T) {
 	m := read(t, "map.gpx").Map
@@ -82,6 +113,8 @@ func TestChooseLine(t *testing.T) {
 		{"", `the map holds 2 lines, expected 1 "full course" (41 points) or 2 "full course 2" (41 points)`},
 		{"short", `no line "short", expected 1 "full course" (41 points) or 2 "full course 2" (41 points)`},
 		{"0", `no line "0", expected 1 "full course" (41 points) or 2 "full course 2" (41 points)`},
+		{"1 + 2", "1 + 2"},
+		{"1+3", `no line "1+3", expected 1 "full course" (41 points) or 2 "full course 2" (41 points)`},
 		{"3", `no line "3", expected 1 "full course" (41 points) or 2 "full course 2" (41 points)`},
 	} {
 		line, err := m.Line(tt.which)

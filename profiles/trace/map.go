@@ -3,6 +3,7 @@ package trace
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 
@@ -28,7 +29,8 @@ type Point struct {
 }
 
 // Line finds a line by its name or its number, the first being 1; the only one
-// needs neither. Its error is an *Error that lists the lines.
+// needs neither, and 1+2 are two that make one lap. Its error is an *Error that
+// lists the lines.
 func (m *Map) Line(which string) (*Line, error) {
 	if which == "" && len(m.Lines) == 1 {
 		return &m.Lines[0], nil
@@ -41,6 +43,9 @@ func (m *Map) Line(which string) (*Line, error) {
 	if n, err := strconv.Atoi(which); err == nil && n >= 1 && n <= len(m.Lines) {
 		return &m.Lines[n-1], nil
 	}
+	if l := m.joined(strings.Split(which, "+")); l != nil {
+		return l, nil
+	}
 	what := fmt.Sprintf("no line %q", short(which))
 	if which == "" {
 		what = fmt.Sprintf("the map holds %d lines", len(m.Lines))
@@ -50,11 +55,49 @@ func (m *Map) Line(which string) (*Line, error) {
 	for i, l := range m.Lines[:min(most, len(m.Lines))] {
 		list = append(list, fmt.Sprintf("%d %q (%d points)", i+1, short(l.Name), len(l.Points)))
 	}
-	hint := "choose one by its name or its number: --line 2, or line: 2 in circuits/ID.yaml"
+	hint := "choose one by its name or its number: --line 2, or line: 2 in circuits/ID.yaml; --line 1+2 joins two that make one lap"
 	if len(m.Lines) > most {
 		hint += fmt.Sprintf("; the first %d are listed", most)
 	}
 	return nil, &Error{What: what, Expected: nearest.OneOf(list), Hint: hint}
+}
+
+// joined is one line of several, by their numbers, each driven on from the end of
+// the one before that is nearer; nil where they are not numbers of lines.
+func (m *Map) joined(numbers []string) *Line {
+	whole := &Line{Name: strings.Join(numbers, "+")}
+	for i, number := range numbers {
+		n, err := strconv.Atoi(strings.TrimSpace(number))
+		if err != nil || n < 1 || n > len(m.Lines) || len(numbers) < 2 {
+			return nil
+		}
+		next := m.Lines[n-1]
+		if i == 1 && whole.Points[0].nearest(next) < whole.Points[len(whole.Points)-1].nearest(next) {
+			whole.turn()
+		}
+		if i > 0 && whole.Points[len(whole.Points)-1].apart(next.Points[len(next.Points)-1]) < whole.Points[len(whole.Points)-1].apart(next.Points[0]) {
+			next.Points = slices.Clone(next.Points)
+			next.turn()
+		}
+		whole.Plane, whole.Points = next.Plane, append(whole.Points, next.Points...)
+	}
+	return whole
+}
+
+// apart is how far two points are from each other, as the map has them.
+func (p Point) apart(q Point) float64 { return math.Hypot(p.X-q.X, p.Y-q.Y) }
+
+// nearest is how far a point is from the nearer end of a line.
+func (p Point) nearest(l Line) float64 {
+	return math.Min(p.apart(l.Points[0]), p.apart(l.Points[len(l.Points)-1]))
+}
+
+// turn has the line driven the other way.
+func (l *Line) turn() {
+	slices.Reverse(l.Points)
+	for i := range l.Points {
+		l.Points[i].Right, l.Points[i].Left = l.Points[i].Left, l.Points[i].Right
+	}
 }
 
 // named gives every line a name of its own.
@@ -89,12 +132,11 @@ func (l *Line) CSV(reverse bool) string {
 	}
 	var b strings.Builder
 	fmt.Fprintf(&b, "%s,%s,right (m),left (m)\n", x, y)
-	for i := range l.Points {
-		p := l.Points[i]
-		if reverse {
-			p = l.Points[len(l.Points)-1-i]
-			p.Right, p.Left = p.Left, p.Right
-		}
+	driven := Line{Points: slices.Clone(l.Points)}
+	if reverse {
+		driven.turn()
+	}
+	for _, p := range driven.Points {
 		fmt.Fprintf(&b, "%s,%s,%s,%s\n", figure(p.X), figure(p.Y), figure(p.Right), figure(p.Left))
 	}
 	return b.String()

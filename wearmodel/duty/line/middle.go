@@ -3,6 +3,7 @@ package line
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Place is a place of the line that a map draws.
@@ -31,11 +32,16 @@ func (w *Wrong) Error() string { return w.What + ", expected " + w.Expected }
 // closed is the drawn line, cut back to its beginning where it runs on past it,
 // with the gap that is left there.
 func closed(drawn []Place) ([]Place, float64, error) {
+	const same = 0.01 // m
+	drawn = slices.CompactFunc(slices.Clone(drawn), func(a, b Place) bool { return apart(a, b) < same })
 	if len(drawn) < fewest {
 		return nil, 0, &Wrong{
 			fmt.Sprintf("the line has %d points", len(drawn)), fmt.Sprintf("%d at least, one about every 10 m in corners", fewest),
 			"draw it with more points; if it is a recording, export it with its times",
 		}
+	}
+	if wrong := astray(drawn); wrong != nil {
+		return nil, 0, wrong
 	}
 	p := drawn
 	for len(p) > len(drawn)/2 && len(p) > fewest && back(p) {
@@ -45,11 +51,10 @@ func closed(drawn []Place) ([]Place, float64, error) {
 	for i := range len(p) - 1 {
 		length += apart(p[i], p[i+1])
 	}
-	gap := apart(p[0], p[len(p)-1])
-	if gap > openMost*length {
-		gap = apart(drawn[0], drawn[len(drawn)-1])
+	gap, ends := apart(p[0], p[len(p)-1]), apart(drawn[0], drawn[len(drawn)-1])
+	if math.Min(gap, ends) > openMost*length {
 		return nil, 0, &Wrong{
-			fmt.Sprintf("the line is not closed: its ends are %.0f m apart", gap),
+			fmt.Sprintf("the line is not closed: its ends are %.0f m apart", ends),
 			fmt.Sprintf("%.0f %% of its length at most", 100*openMost), "draw the whole lap, or choose another line of the map",
 		}
 	}
@@ -59,7 +64,31 @@ func closed(drawn []Place) ([]Place, float64, error) {
 			"check its unit: x and y are meters unless their header says ft",
 		}
 	}
-	return p, gap, nil
+	return p, math.Min(gap, ends), nil
+}
+
+// astray looks for a point that the line goes to and comes back from.
+func astray(p []Place) *Wrong {
+	const (
+		far     = 10.0 // times the usual step
+		leastIn = 50.0 // m
+		back    = 0.2  // of the way there and back, at most, between its neighbors
+	)
+	steps := make([]float64, len(p)-1)
+	for i := range steps {
+		steps[i] = apart(p[i], p[i+1])
+	}
+	sorted := slices.Sorted(slices.Values(steps))
+	most := math.Max(leastIn, far*sorted[len(sorted)/2])
+	for i := 1; i < len(steps); i++ {
+		if there := steps[i-1] + steps[i]; math.Min(steps[i-1], steps[i]) > most && apart(p[i-1], p[i+1]) < back*there {
+			return &Wrong{
+				fmt.Sprintf("point %d is %.0f m from the one before it, and the next is back there", i+1, steps[i-1]),
+				"a line along the circuit", "remove the point",
+			}
+		}
+	}
+	return nil
 }
 
 // back says whether the way from the last place to the first goes backward.

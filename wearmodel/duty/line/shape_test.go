@@ -149,6 +149,19 @@ func TestEnds(t *testing.T) {
 	}
 }
 
+// A line of few points that ends where it began is closed, however far apart the
+// points are.
+func TestFewPoints(t *testing.T) {
+	var p []Place
+	for i := range 15 {
+		sin, cos := math.Sincos(2 * math.Pi * float64(i) / 14)
+		p = append(p, Place{300 * cos, 300 * sin, math.NaN(), math.NaN()})
+	}
+	if lap, err := Drive(p); err != nil || lap.Gap > 1e-9 || math.Abs(lap.Meters/(2*math.Pi*296)-1) > 0.01 {
+		t.Errorf("%+v, %v", lap, err)
+	}
+}
+
 // A figure of eight turns to neither side.
 func TestFigureEight(t *testing.T) {
 	const straight = 300
@@ -189,13 +202,16 @@ func TestWrong(t *testing.T) {
 		}
 		return p
 	}
+	astray := slices.Clone(lap)
+	astray[50].X += 400
 	for want, p := range map[string][]Place{
-		"the line has 3 points":        {lap[0], lap[300], lap[600]},
-		"the line has 0 points":        nil,
-		"the line is not closed: its":  lap[:len(lap)-len(lap)/20],
-		"the line goes round 2 times":  append(slices.Clone(lap), lap...),
-		"the line is 145.1 m long":     scaled(0.1),
-		"the line is 1.451e+06 m long": scaled(1000),
+		"point 51 is 402 m from the one before": astray,
+		"the line has 3 points":                 {lap[0], lap[300], lap[600]},
+		"the line has 0 points":                 nil,
+		"the line is not closed: its":           lap[:len(lap)-len(lap)/20],
+		"the line goes round 2 times":           append(slices.Clone(lap), lap...),
+		"the line is 145.1 m long":              scaled(0.1),
+		"the line is 1.451e+06 m long":          scaled(1000),
 	} {
 		if _, err := Drive(p); err == nil || !strings.HasPrefix(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
