@@ -145,7 +145,7 @@ func (p *picture) lay() {
 	across, up := max(1, right-left), max(1, high-low)
 	p.perM = min((pageWidth-2*pageMargin)/across, (mostHeight-2*pageMargin)/up)
 	p.Width, p.Height = pageWidth, math.Round(float64(up*p.perM)+2*pageMargin)
-	aside := (pageWidth - float64(across*p.perM)) / 2
+	aside := float64((pageWidth - float64(across*p.perM)) / 2)
 	for _, v := range points {
 		v.X, v.Y = aside+float64((v.X-left)*p.perM), pageMargin+float64((high-v.Y)*p.perM)
 		p.at = append(p.at, v)
@@ -203,7 +203,7 @@ func (p *picture) runs() {
 // along is the place some meters after the start, with the direction there and
 // its number.
 func (p *picture) along(m float64) (x, y, dx, dy float64, i int) {
-	share := m / p.circuit.Meters * float64(len(p.at))
+	share := float64(m / p.circuit.Meters * float64(len(p.at)))
 	i = int(math.Floor(share))
 	a, b := p.point(i), p.point(i+1)
 	f := share - math.Floor(share)
@@ -228,13 +228,13 @@ func (p *picture) marks() {
 		x, y, dx, dy, from := p.along(b.At)
 		_, _, _, _, to := p.along(b.At + long)
 		var zone strings.Builder
-		fmt.Fprintf(&zone, "M%.1f %.1f", x-beside*dy, y+beside*dx)
+		fmt.Fprintf(&zone, "M%.1f %.1f", x-float64(beside*dy), y+float64(beside*dx))
 		for k := from + 1; k <= to; k++ {
 			a, c, e := p.point(k-1), p.point(k), p.point(k+1)
 			length := max(1e-9, math.Hypot(e.X-a.X, e.Y-a.Y))
 			fmt.Fprintf(&zone, "L%.1f %.1f", c.X-float64(beside*(e.Y-a.Y)/length), c.Y+float64(beside*(e.X-a.X)/length))
 		}
-		p.Brakes = append(p.Brakes, pictureBrake{zone.String(), fmt.Sprintf("M%.1f %.1fL%.1f %.1f", x+bar*dy, y-bar*dx, x-bar*dy, y+bar*dx)})
+		p.Brakes = append(p.Brakes, pictureBrake{zone.String(), fmt.Sprintf("M%.1f %.1fL%.1f %.1f", x+float64(bar*dy), y-float64(bar*dx), x-float64(bar*dy), y+float64(bar*dx))})
 		p.Labels = append(p.Labels, pictureLabel{X: x - float64(number*dy), Y: y + float64(number*dx), Text: brakeName(i), Brake: true})
 	}
 	for i, t := range p.circuit.Turns {
@@ -262,7 +262,7 @@ func (p *picture) settle() {
 				if a.Y < b.Y {
 					over = -over
 				}
-				a.Y, b.Y = a.Y+over/2, b.Y-over/2
+				a.Y, b.Y = a.Y+float64(over/2), b.Y-float64(over/2)
 			}
 		}
 	}

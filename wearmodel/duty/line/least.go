@@ -67,7 +67,7 @@ func (p *path) straightened() *path {
 		rest[i] = k
 		low[i], high[i] = carHalf-at.Right, at.Left-carHalf
 		if lack := leastRoom - (high[i] - low[i]); lack > 0 {
-			low[i], high[i] = low[i]-lack/2, high[i]+lack/2
+			low[i], high[i] = low[i]-float64(lack/2), high[i]+float64(lack/2)
 		}
 	}
 	offset := rows.leastWithin(rest, low, high)
@@ -76,7 +76,7 @@ func (p *path) straightened() *path {
 	}
 	moved := make([]Place, n)
 	for i, at := range p.places {
-		sin, cos := math.Sincos(p.heading[i] - p.turn[i]/2)
+		sin, cos := math.Sincos(p.heading[i] - float64(p.turn[i]/2))
 		moved[i] = Place{at.X - float64(offset[i]*sin), at.Y + float64(offset[i]*cos), at.Right + offset[i], at.Left - offset[i]}
 	}
 	return newPath(even(moved))

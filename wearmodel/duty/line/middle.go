@@ -125,7 +125,7 @@ func even(p []Place) []Place {
 		for k := range pieces {
 			u := float64(k) / float64(pieces)
 			cubic := func(of func(Place) float64) float64 {
-				u2, u3 := u*u, u*u*u
+				u2, u3 := float64(u*u), float64(u*u*u)
 				return float64((1-float64(3*u2)+float64(2*u3))*of(a)) + float64((float64(3*u2)-float64(2*u3))*of(b)) +
 					float64(step[i]*(float64((u-float64(2*u2)+u3)*slope(i, of))+float64((u3-u2)*slope(i+1, of))))
 			}

@@ -11,6 +11,7 @@ import (
 const (
 	piecesAStep = 3
 	flattest    = 1.1e-5 // 1/m; a corner list has no larger radius
+	sharpest    = 0.25   // 1/m; no car turns tighter, and a kink in a map is no corner
 )
 
 // corners is the path as a corner list that keeps its turning.
@@ -20,6 +21,7 @@ func (p *path) corners() []duty.Segment {
 		for c := range piecesAStep {
 			long := step / piecesAStep
 			k := mix(p.curvature(i), p.curvature((i+1)%len(p.step)), (float64(c)+0.5)/piecesAStep)
+			k = math.Max(-sharpest, math.Min(sharpest, k))
 			if math.Abs(k) < flattest {
 				segs = append(segs, duty.Segment{Straight: long})
 			} else {

@@ -2,6 +2,7 @@ package line
 
 import (
 	"math"
+	"math/rand/v2"
 	"slices"
 	"strings"
 	"testing"
@@ -40,8 +41,8 @@ func square(straight, radius float64) []duty.Segment {
 	return []duty.Segment{one, one, one, one}
 }
 
-// sharpest is the largest curvature of a corner list.
-func sharpest(segs []duty.Segment) float64 {
+// tightest is the largest curvature of a corner list.
+func tightest(segs []duty.Segment) float64 {
 	most := 0.0
 	for _, s := range segs {
 		if s.Turn != 0 {
@@ -61,7 +62,7 @@ func TestRightAngle(t *testing.T) {
 		t.Fatal(err)
 	}
 	arc := radius + (3+2*math.Sqrt2)*(side-carHalf)
-	if got := 1 / sharpest(lap.Segments); got > arc || got < 0.7*arc {
+	if got := 1 / tightest(lap.Segments); got > arc || got < 0.7*arc {
 		t.Errorf("radius %.1f m, the widest arc has %.1f", got, arc)
 	}
 }
@@ -143,8 +144,8 @@ func TestEnds(t *testing.T) {
 			t.Errorf("%s: %v", name, err)
 			continue
 		}
-		if math.Abs(got.Meters/want.Meters-1) > 0.002 || math.Abs(sharpest(got.Segments)/sharpest(want.Segments)-1) > 0.06 {
-			t.Errorf("%s: %.1f m, radius %.1f m, not %.1f and %.1f", name, got.Meters, 1/sharpest(got.Segments), want.Meters, 1/sharpest(want.Segments))
+		if math.Abs(got.Meters/want.Meters-1) > 0.002 || math.Abs(tightest(got.Segments)/tightest(want.Segments)-1) > 0.06 {
+			t.Errorf("%s: %.1f m, radius %.1f m, not %.1f and %.1f", name, got.Meters, 1/tightest(got.Segments), want.Meters, 1/tightest(want.Segments))
 		}
 	}
 }
@@ -180,8 +181,8 @@ func TestFigureEight(t *testing.T) {
 func TestNarrow(t *testing.T) {
 	for _, side := range []float64{0, 0.5, 1} {
 		lap, err := Drive(drawn(square(300, 40), side))
-		if err != nil || math.Abs(1/sharpest(lap.Segments)-40) > 4 {
-			t.Errorf("%g m to a side: radius %.1f m, %v", side, 1/sharpest(lap.Segments), err)
+		if err != nil || math.Abs(1/tightest(lap.Segments)-40) > 4 {
+			t.Errorf("%g m to a side: radius %.1f m, %v", side, 1/tightest(lap.Segments), err)
 		}
 	}
 	odd := drawn(square(300, 40), 5)
@@ -216,5 +217,30 @@ func TestWrong(t *testing.T) {
 		if _, err := Drive(p); err == nil || !strings.HasPrefix(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
 		}
+	}
+}
+
+// Whatever a map draws, there is a lap that can be driven or a reason.
+func TestAnyMap(t *testing.T) {
+	r := rand.New(rand.NewPCG(5, 8))
+	driven := 0
+	for range 120 {
+		n, size, rough := 12+r.IntN(120), math.Exp(3+4*r.Float64()), math.Exp(6*r.Float64()-6)
+		p := make([]Place, n)
+		for i := range p {
+			sin, cos := math.Sincos(2 * math.Pi * float64(i) / float64(n))
+			p[i] = Place{size * (cos + rough*r.NormFloat64()), size * (sin + rough*r.NormFloat64()), 20 * r.Float64(), 20 * r.Float64()}
+		}
+		lap, err := Drive(p)
+		if err != nil {
+			continue
+		}
+		driven++
+		if d, err := duty.Simulate(realCar, lap.Segments, realPace); err != nil || !(d.Seconds > 0) || math.IsInf(d.Seconds, 0) {
+			t.Fatalf("%d points over %.0f m, %.3f rough: %v, %.1f s", n, size, rough, err, d.Seconds)
+		}
+	}
+	if driven < 40 {
+		t.Errorf("%d of 120 maps were driven", driven)
 	}
 }
