@@ -44,6 +44,7 @@ type Car struct {
 	Alignment Alignments           `words:"LF RF LR RR front rear"` // by place, LF RF LR RR; written also by axle, see Alignment
 	OilUse    quantity.Number      `range:"0 to 5"`                 // liters per 1,000 km, 0 unless given
 	OilTemp   quantity.Temperature `range:"60 C to 180 C"`          // of the oil on circuit by the car's gauge; 0 without one
+	OilCooler bool                 // no gauge, but a cooler
 	Gauge     Gauge
 	Costs     Costs    // the model's unless given
 	Fitted    []Fitted `need:"yes"`

@@ -21,7 +21,9 @@ type Model struct {
 		WetGrip   quantity.Share  `range:"20 % to 100 %"` // of the dry friction, on a wet circuit
 	}
 	Oil struct {
-		CircuitTemp quantity.Temperature `range:"60 C to 180 C"` // where there is no gauge
+		CircuitRise quantity.Temperature `range:"20 K to 150 K" as:"difference"` // over ambient, at 150 kW and a pace of 80 %, where there is no gauge
+		CircuitMost quantity.Temperature `range:"100 C to 180 C"`                // most that is assumed there
+		Cooler      quantity.Temperature `range:"0 K to 60 K" as:"difference"`   // what a cooler takes off
 		RoadTemp    quantity.Temperature `range:"60 C to 180 C"`
 	}
 	OilReport OilCriteria
@@ -58,7 +60,7 @@ type OilCriteria struct {
 	Aluminium   quantity.Trace   `range:"0 ppm to 1000 ppm"`
 	Silicon     quantity.Trace   `range:"0 ppm to 2000 ppm"`
 	Line        quantity.Share   `range:"10 % to 100 %"` // of the way to the first limit that is supported
-	Step        quantity.Number  `range:"1 to 2"`        // most that one report lengthens the interval by
+	Step        quantity.Number  `range:"1 to 2"`        // most that one report lengthens the interval by, beyond what was on the fill
 }
 
 // Surface is what a kind of road asks.
@@ -79,6 +81,7 @@ type Spread struct {
 	RotorCrack     quantity.Number `range:"0 to 2"`
 	RotorThickness quantity.Number `range:"0 to 2"`
 	Oil            quantity.Number `range:"0 to 2"`
+	OilHeat        quantity.Number `range:"0 to 2"` // added in quadrature on circuit where no gauge reads it
 	FluidHeat      quantity.Number `range:"0 to 2"`
 	// added in quadrature where a circuit is known by its summary alone
 	SummaryTread quantity.Number `range:"0 to 2"`

@@ -24,7 +24,7 @@ var Bearing = &Kind{
 		Measure: HubLife, Level: quantity.Percent, Taken: quantity.Percent, Digits: 2, End: "fail",
 		Label: "PLACE hub, UNIT of L10", Note: "chance of being still good",
 	}},
-	Spreads: func(s profiles.Spread) Spreads { return Spreads{Summary: float64(s.SummaryHub)} },
+	Spreads: func(a At) Spreads { return Spreads{Summary: float64(a.Folder.Model.Spread.SummaryHub)} },
 	Caught:  func(c profiles.Caught, _ Way) quantity.Share { return c.Hub },
 	Points: func(a At) []Point {
 		p := wheel(a.Place)

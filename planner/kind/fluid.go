@@ -25,7 +25,8 @@ var Fluid = &Kind{
 		Measure: BoilMargin, Level: quantity.Warmth, Taken: quantity.Warmth, Digits: 2, End: "boil",
 		Label: "brake fluid's rise, UNIT", Note: "lowest margin to boiling so far",
 	}},
-	Spreads: func(s profiles.Spread) Spreads {
+	Spreads: func(a At) Spreads {
+		s := a.Folder.Model.Spread
 		return Spreads{Circuit: float64(s.FluidHeat), Summary: float64(s.FluidHeat)}
 	},
 	Points: func(a At) []Point {

@@ -29,7 +29,7 @@ type Kind struct {
 	LaborWith profiles.Kind
 
 	Measures []MeasureInfo // of its points; the set's life is told by the first
-	Spreads  func(profiles.Spread) Spreads
+	Spreads  func(At) Spreads
 	Caught   func(profiles.Caught, Way) quantity.Share // share of crossings that a check which could show them catches; nil where none does
 	Points   func(At) []Point
 	Unread   func(At) string // how the start of a set that was never read is known

@@ -1,10 +1,12 @@
 package kind
 
 import (
+	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/bearing"
 	"example.com/tripwear/wearmodel/brake"
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/oil"
 	"example.com/tripwear/wearmodel/tire"
 )
 
@@ -24,6 +26,7 @@ type Machine struct {
 	Tires   [4]tire.Fitted
 	Axles   [2]brake.Axle // front, rear
 	Hubs    [4]bearing.Hub
+	Oil     oil.Heat
 	Radius  [4]float64 // m, rolling
 }
 
@@ -46,7 +49,7 @@ func NewMachine(f *profiles.Folder) Machine {
 		AirDensity: airDensity,
 		Driveline:  DrivelineShare,
 		Rotating:   rotatingMass,
-	}}
+	}, Oil: labreport.Heat(f)}
 	on := Fitted(f)
 	for _, p := range duty.Places {
 		at := p.String()

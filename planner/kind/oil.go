@@ -2,6 +2,7 @@ package kind
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/profiles"
@@ -27,7 +28,14 @@ var Oil = &Kind{
 		Measure: OilLife, Level: quantity.Hundreds, Taken: quantity.Distance, Digits: 3, End: "pass its ceiling", Minutes: true,
 		Label: "oil, equivalent UNIT", Note: "equivalent distance left to its ceiling",
 	}},
-	Spreads: func(s profiles.Spread) Spreads { return Spreads{Road: float64(s.Oil), Circuit: float64(s.Oil)} },
+	Spreads: func(a At) Spreads {
+		s := a.Folder.Model.Spread
+		out := Spreads{Road: float64(s.Oil), Circuit: float64(s.Oil)}
+		if a.Folder.Car.OilTemp == 0 {
+			out.Circuit = math.Hypot(out.Circuit, float64(s.OilHeat))
+		}
+		return out
+	},
 	Points: func(a At) []Point {
 		part := a.Part.Oil
 		interval, ceiling := float64(part.Interval), float64(part.Ceiling)
@@ -68,7 +76,8 @@ var Oil = &Kind{
 		w.Oil = oil.RoadEquivalent(ask.Meters, float64(ask.Surface.Oil), float64(ask.Model.Oil.RoadTemp))
 	},
 	Circuit: func(ask CircuitAsk, w *Wear) {
-		w.Oil = oil.CircuitEquivalent(ask.Seconds, float64(ask.Model.Oil.CircuitTemp))
+		w.OilTemp = ask.Machine.Oil.On(ask.Ambient, ask.Hot.Pace)
+		w.Oil = oil.CircuitEquivalent(ask.Seconds, w.OilTemp)
 	},
 	Buy: func(p profiles.Part) Purchase {
 		return Purchase{Count: 1, As: "fill", Fluid: float64(p.Oil.Quantity), With: "filter and drain washer"}

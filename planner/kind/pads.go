@@ -26,7 +26,8 @@ var Pads = &Kind{
 		Label: "PLACE pad, UNIT", Note: "friction material left at the thinnest end",
 		Form: Ask{Row: logbook.Pad, What: "pad, thinnest end"},
 	}},
-	Spreads: func(s profiles.Spread) Spreads {
+	Spreads: func(a At) Spreads {
+		s := a.Folder.Model.Spread
 		return Spreads{float64(s.PadRoad), float64(s.PadCircuit), float64(s.SummaryPads)}
 	},
 	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Pads, c.Look) },

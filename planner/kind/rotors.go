@@ -32,7 +32,8 @@ var Rotors = &Kind{
 			Label: "PLACE rotor, UNIT", Form: Ask{Row: logbook.Thickness, What: "rotor thickness"},
 		},
 	},
-	Spreads: func(s profiles.Spread) Spreads {
+	Spreads: func(a At) Spreads {
+		s := a.Folder.Model.Spread
 		return Spreads{float64(s.RotorThickness), float64(s.RotorCrack), float64(s.SummaryCrack)}
 	},
 	Caught: func(c profiles.Caught, _ Way) quantity.Share { return c.RotorCrack },

@@ -27,7 +27,8 @@ var Tire = &Kind{
 		Label: "PLACE ZONE tread, UNIT", Note: "tread left at the zone nearest its limit",
 		Form: Ask{Row: logbook.Tread, What: "tread"},
 	}},
-	Spreads: func(s profiles.Spread) Spreads {
+	Spreads: func(a At) Spreads {
+		s := a.Folder.Model.Spread
 		return Spreads{float64(s.TireRoad), float64(s.TireCircuit), float64(s.SummaryTread)}
 	},
 	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Tread, c.Look) },

@@ -131,12 +131,13 @@ func sample(r profiles.OilReport, part string, f profiles.OilFigures) oil.Sample
 }
 
 // circuitTemp is how hot (deg C) the fill was on circuit: by the report, or as
-// in the plans of the car.
+// in a plan of the car on a usual day.
 func circuitTemp(f *profiles.Folder, r profiles.OilReport) float64 {
 	if r.Fill.OilTemp != 0 {
 		return float64(r.Fill.OilTemp)
 	}
-	return float64(CircuitModel(f).Oil.CircuitTemp)
+	const usual = 0.80 // pace; a report says nothing of it: engineering choice
+	return Heat(f).On(float64(f.Model.Session.Ambient), usual)
 }
 
 // equivalent counts what a sampled fill had been through.
@@ -211,12 +212,14 @@ func (r Reading) Flagged() string {
 	return strings.Join(out, ", ")
 }
 
-// CircuitModel is the model with the oil's temperature on circuit by the car's
-// gauge, where it has one.
-func CircuitModel(f *profiles.Folder) profiles.Model {
-	m := f.Model
-	if f.Car.OilTemp > 0 {
-		m.Oil.CircuitTemp = f.Car.OilTemp
+// Heat is what the heat of the car's oil on circuit depends on.
+func Heat(f *profiles.Folder) oil.Heat {
+	h := oil.Heat{
+		Gauge: float64(f.Car.OilTemp), Power: float64(f.Car.Power),
+		Rise: float64(f.Model.Oil.CircuitRise), Most: float64(f.Model.Oil.CircuitMost),
 	}
-	return m
+	if f.Car.OilCooler {
+		h.Cooling = float64(f.Model.Oil.Cooler)
+	}
+	return h
 }

@@ -68,7 +68,7 @@ const (
 
 // newHistory collects the readings of a kind of part.
 func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error) {
-	spread := k.Spreads(w.Folder.Model.Spread)
+	spread := k.Spreads(w.At(k, k.ID.Info().Places()[0]))
 	h := &history{kind: k, way: w, past: w.Past, road: spread.Road, circuit: spread.Circuit, summary: spread.Summary}
 	for _, p := range k.Points(w.At(k, k.ID.Info().Places()[0])) {
 		h.zones = append(h.zones, p.Zone)

@@ -74,7 +74,10 @@ func (l *Evidence) learnHubLives(id string) {
 
 // learnCrackLives learns from the lives of parts that crack.
 func (l *Evidence) learnCrackLives(k *kind.Kind, id string) {
-	spread := k.Spreads(l.Way.Folder.Model.Spread)
+	if len(l.replaced[id]) == 0 {
+		return
+	}
+	spread := k.Spreads(l.Way.At(k, l.replaced[id][0].place))
 	if spread.Circuit <= 0 {
 		return
 	}

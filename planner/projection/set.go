@@ -70,7 +70,7 @@ func NewSets(w *trip.Journey, post Posterior) []*Set {
 func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 	k := kind.Of(t.Kind)
 	first := w.At(k, t.At[0])
-	spread := k.Spreads(w.Folder.Model.Spread)
+	spread := k.Spreads(first)
 	s := &Set{
 		Set: plan.Set{
 			ID: t.ID, Name: t.Name, Kind: k.ID, Part: first.Part.ID, PartName: first.Part.Name,

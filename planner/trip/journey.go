@@ -4,7 +4,6 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/kind"
-	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/brake"
@@ -51,7 +50,7 @@ func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 	if err != nil {
 		return nil, err
 	}
-	w.PerDay = kind.OnCircuit(CircuitAsk(m, labreport.CircuitModel(&ref), leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
+	w.PerDay = kind.OnCircuit(CircuitAsk(m, f.Model, leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	w.PerMeter = *road.Nominal()
 	w.Past, err = NewPast(m, f, map[string]Stages{})

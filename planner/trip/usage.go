@@ -7,7 +7,6 @@ import (
 	"sync"
 
 	"example.com/tripwear/planner/kind"
-	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -115,7 +114,7 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, d, slow duty.Du
 					return
 				}
 			}
-			at[i] = kind.OnCircuit(CircuitAsk(there, labreport.CircuitModel(f), leg, hot, warm, laps))
+			at[i] = kind.OnCircuit(CircuitAsk(there, f.Model, leg, hot, warm, laps))
 		})
 	}
 	wg.Wait()

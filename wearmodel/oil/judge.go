@@ -68,7 +68,7 @@ func (j Judgement) Engine() bool {
 // oldest first, and today's interval (equivalent m).
 // Straight lines from new to used give each limit's distance; the interval
 // that is supported is Criteria.Line of the first, at most Criteria.Step times
-// today's, and never longer than today's on a report with a flag, without a
+// today's or the distance that the sample shows, and never longer than today's on a report with a flag, without a
 // new-oil reference or with an unknown top-up. Common practice, no source.
 func Judge(grade Grade, used Sample, fresh *Sample, earlier []Sample, interval float64, c Criteria) Judgement {
 	j := Judgement{Index: math.NaN(), FirstLimit: math.Inf(1)}
@@ -120,7 +120,7 @@ func (j *Judgement) support(used Sample, fresh *Sample, interval float64, c Crit
 			j.Doubts = append(j.Doubts, fmt.Sprintf("the %s was not measured", f))
 		}
 	}
-	most := c.Step * interval
+	most := math.Max(c.Step*interval, used.Equivalent)
 	if len(j.Doubts) > 0 {
 		most = interval
 	}

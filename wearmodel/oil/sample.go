@@ -66,5 +66,5 @@ type Criteria struct {
 	Fuel, Water              float64            // most, share by mass
 	Metals                   map[Figure]float64 // most over new, ppm
 	Line                     float64            // share of the way to the first limit that is supported
-	Step                     float64            // most that one report lengthens the interval by, as a factor
+	Step                     float64            // most that one report lengthens the interval by beyond what it shows, as a factor
 }
