@@ -200,7 +200,7 @@ type FluidPart struct {
 	Grade     string               `need:"yes"` // DOT 3, DOT 4, DOT 5.1
 	Dry       quantity.Temperature `need:"yes" range:"150 C to 400 C"`
 	Wet       quantity.Temperature `need:"yes" range:"100 C to 350 C"`               // at 3.7 % water
-	Uptake    quantity.Share       `need:"yes" range:"0 % to 10 %"`                  // water per year
+	Uptake    quantity.Share       `need:"yes" range:"0 % to 10 %"`                  // water in the first year
 	HeatThick quantity.Number      `need:"yes" range:"0 to 1"`                       // share of the rotor's rise that reaches it, thick pads
 	HeatWorn  quantity.Number      `need:"yes" range:"0 to 1"`                       // the same, worn pads
 	Warn      quantity.Temperature `need:"yes" range:"0 K to 200 K" as:"difference"` // wanted margin, K

@@ -37,7 +37,7 @@ var Fluid = &Kind{
 				if !w.Circuit {
 					return 0
 				}
-				return fill.Temperature(brake.Outcome{Bulk: max(w.Bulk[0], w.Bulk[1])}, w.Ambient, w.PadsWorn) - w.Ambient
+				return fill.Hottest(w.Bulk, w.Ambient, w.PadsWorn) - w.Ambient
 			},
 			Cap: func(m Moment) float64 { return fill.Boils(fill.Water(waterYears(a, m))) - m.Ambient },
 		}}
@@ -99,13 +99,10 @@ func colorWater(color logbook.Finding) float64 {
 // waterYears is the age of a fill, or the years that its water or its color
 // say at least.
 func waterYears(a At, m Moment) float64 {
-	uptake := a.Part.Fluid.Uptake
-	older := 0.0
-	if water := colorWater(a.Entry.Color); water > 0 && uptake > 0 {
-		older = water / float64(uptake)
-	}
-	if a.Entry.Water > 0 && uptake > 0 {
-		return max(float64(a.Entry.Water/uptake)+m.Away/daysPerYear, older)
+	fill := Fill(a.Part.Fluid)
+	older := fill.Years(colorWater(a.Entry.Color))
+	if a.Entry.Water > 0 && fill.Uptake > 0 {
+		return max(fill.Years(float64(a.Entry.Water))+m.Away/daysPerYear, older)
 	}
 	return max(m.Age/daysPerYear, older)
 }

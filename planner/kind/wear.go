@@ -22,9 +22,9 @@ type Wear struct {
 
 	Meters   float64
 	Circuit  bool
-	Days     float64 // on circuit
-	Ambient  float64 // C
-	PadsWorn float64 // how far the front pads are used then, 0 new, 1 at the limit
+	Days     float64    // on circuit
+	Ambient  float64    // C
+	PadsWorn [4]float64 // how far the pads are used then, 0 new, 1 at the limit
 }
 
 // RoadAsk is what a road asks of the car.

@@ -47,11 +47,11 @@ func Coolings(m trip.Machine, outing profiles.Trip, w *trip.Journey, sets []*pro
 			for k := range sessions {
 				sessions[k] = brake.Session{Laps: duty.HotLaps(each, d.Seconds, trip.SlowLaps(leg)), Rest: float64(f.Model.Session.Rest)}
 			}
-			bulk := ambient
-			for _, a := range axles {
-				bulk = math.Max(bulk, brake.Run(there.Vehicle, a, d, sessions, ambient).Bulk)
+			var bulk [2]float64
+			for i, a := range axles {
+				bulk[i] = brake.Run(there.Vehicle, a, d, sessions, ambient).Bulk
 			}
-			return fill.Temperature(brake.Outcome{Bulk: bulk}, ambient, worn) - ambient
+			return fill.Hottest(bulk, ambient, worn) - ambient
 		}
 		n, each := leg.Sessions.Count, float64(leg.Sessions.Each)
 		now := s.Levels[0].Ceiling[j]

@@ -126,12 +126,12 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 		case kp.Used != nil:
 			s.Read, s.vouched = true, true
 			p.Start = kp.New - *kp.Used
-			p.wornRoad, p.wornCircuit = wearSinceWritten(w, kp.Of)
+			p.wornRoad, p.wornCircuit = w.SinceWritten(kp.Of)
 			s.describeMeasured(kp, kp.Said)
 		case s.PerLeg:
 			s.describeMeasured(kp, s.Spec.Unread(a))
 		case !s.PerLeg:
-			wearUnmeasured(w, &p, a, kp.Of)
+			p.wornRoad, p.wornCircuit, p.doubtful = w.SinceFitted(a, kp.Of)
 			if !kp.Also {
 				s.describeMeasured(kp, s.Spec.Unread(a))
 			}

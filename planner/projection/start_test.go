@@ -46,10 +46,9 @@ func TestWearOfTheUnmeasured(t *testing.T) {
 	} {
 		entry := &profiles.Fitted{CircuitDays: 3, Logged: c.logged}
 		entry.Since.Odometer = quantity.Length(1000 * c.since)
-		var p Level
-		wearUnmeasured(wornCar(c.log), &p, kind.At{Entry: entry}, ofRF)
-		if math.Abs(p.wornRoad-c.road) > 1e-9 || math.Abs(p.wornCircuit-c.circuit) > 1e-9 {
-			t.Errorf("%s: road %.4f, circuits %.4f; want %.4f and %.4f", c.what, p.wornRoad, p.wornCircuit, c.road, c.circuit)
+		road, circuit, _ := wornCar(c.log).SinceFitted(kind.At{Entry: entry}, ofRF)
+		if math.Abs(road-c.road) > 1e-9 || math.Abs(circuit-c.circuit) > 1e-9 {
+			t.Errorf("%s: road %.4f, circuits %.4f; want %.4f and %.4f", c.what, road, circuit, c.road, c.circuit)
 		}
 	}
 }
@@ -116,7 +115,7 @@ func TestStartOfUnknownAge(t *testing.T) {
 	entry := &profiles.Fitted{}
 	entry.Since.Unmetered = true
 	p := Level{Point: plan.Point{New: 1, Start: 1}}
-	wearUnmeasured(b, &p, kind.At{Entry: entry}, ofRF)
+	p.wornRoad, p.wornCircuit, p.doubtful = b.SinceFitted(kind.At{Entry: entry}, ofRF)
 	s := &Set{}
 	s.addLevel(p, nil, ofRF)
 	if got := s.Levels[0]; math.Abs(got.Start-0.5) > 1e-9 || math.Abs(got.Prior[0]-0.5) > 1e-9 {

@@ -103,21 +103,28 @@ func (w *Journey) Moment(a kind.At, leg int) kind.Moment {
 	return kind.Moment{Age: kind.AgeAtDeparture(a.Entry, w.Depart) + l.EndDay, Away: l.EndDay, Ambient: l.Ambient}
 }
 
-// heatFluid says how far the front pads are used by each leg, nominal, since
-// the fluid is hotter behind thin pads, and how hot it gets.
+// heatFluid says how far the pads are used by each leg, nominal, since the
+// fluid is hotter behind thin pads, and how hot it gets.
 func (w *Journey) heatFluid() {
-	front := w.At(kind.Pads, "LF")
-	pads := kind.Pads.Points(front)[0]
-	now := pads.New
-	if pads.Read != nil {
-		now = *pads.Read
+	for _, p := range duty.Places {
+		a := w.At(kind.Pads, p.String())
+		pads := kind.Pads.Points(a)[0]
+		now := pads.New
+		if pads.Read != nil {
+			now = *pads.Read
+		} else {
+			road, circuit, doubtful := w.SinceFitted(a, pads.Of)
+			now -= road - doubtful/2 + circuit
+		}
+		for j := range w.Usages {
+			now -= pads.Of(w.Usages[j].Nominal())
+			for k := range w.Usages[j].At {
+				w.Usages[j].At[k].PadsWorn[p] = brake.Worn(now, pads.New, pads.Limit)
+			}
+		}
 	}
 	heat := kind.Fluid.Points(w.At(kind.Fluid, "system"))[0].Of
 	for j := range w.Usages {
-		now -= pads.Of(w.Usages[j].Nominal())
-		for k := range w.Usages[j].At {
-			w.Usages[j].At[k].PadsWorn = brake.Worn(now, pads.New, pads.Limit)
-		}
 		if w.Usages[j].Circuit {
 			w.Legs[j].FluidPeak = w.Legs[j].Ambient + heat(w.Usages[j].Nominal())
 		}

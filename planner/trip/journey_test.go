@@ -9,6 +9,7 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // A fill of 1 May is 14 days old at departure on 15 May, and two and a half
@@ -29,27 +30,33 @@ func TestAgeOfAFill(t *testing.T) {
 	}
 }
 
-// The heat of the fluid grows with how far the front pads are used by then: of
-// 8 mm between new and the limit a quarter is used when the trip starts with
-// 8 mm of 10, a half after a leg that takes 2.
+// The heat of the fluid grows with how far the pads are used by then, those of
+// any wheel: of 8 mm between new and the limit a quarter is used when the trip
+// starts with 8 mm of 10, a half after a leg that takes 2.
 func TestPadsUsedByALeg(t *testing.T) {
 	pads := profiles.Part{Pads: &profiles.PadsPart{NewDepth: 10e-3, Limit: 2e-3}}
 	fluid := profiles.Part{Fluid: &profiles.FluidPart{}}
 	var taken Usage
-	taken.At[1].Pad[0] = 2e-3
+	taken.At[1].Pad = [4]float64{2e-3, 2e-3, 2e-3, 2e-3}
 	for left, want := range map[float64][2]float64{8: {0.25, 0.5}, 0: {0, 0.25}} {
-		entry, f := &profiles.Fitted{}, &profiles.Folder{}
-		if left > 0 {
-			entry.Pad = map[string]quantity.Length{"LF": quantity.Length(left / 1000)}
-		}
-		w := &Journey{Legs: make([]plan.Leg, 3), Usages: []Usage{{}, taken, taken}, On: map[profiles.Kind]map[string]kind.At{
-			profiles.Pads:  {"LF": {Folder: f, Part: pads, Entry: entry, Place: "LF"}},
+		f := &profiles.Folder{}
+		w := &Journey{Folder: f, Legs: make([]plan.Leg, 3), Usages: []Usage{{}, taken, taken}, On: map[profiles.Kind]map[string]kind.At{
+			profiles.Pads:  {},
 			profiles.Fluid: {"system": {Folder: f, Part: fluid, Entry: &profiles.Fitted{}, Place: "system"}},
 		}}
+		for _, p := range duty.Places {
+			entry := &profiles.Fitted{}
+			if left > 0 {
+				entry.Pad = map[string]quantity.Length{p.String(): quantity.Length(left / 1000)}
+			}
+			w.On[profiles.Pads][p.String()] = kind.At{Folder: f, Part: pads, Entry: entry, Place: p.String()}
+		}
 		w.heatFluid()
 		for leg, share := range want {
-			if got := w.Usages[leg].Nominal().PadsWorn; math.Abs(got-share) > 1e-9 {
-				t.Errorf("%g mm read, leg %d: %.3f used, want %.3f", left, leg+1, got, share)
+			for p, got := range w.Usages[leg].Nominal().PadsWorn {
+				if math.Abs(got-share) > 1e-9 {
+					t.Errorf("%g mm read, leg %d, %v: %.3f used, want %.3f", left, leg+1, duty.Place(p), got, share)
+				}
 			}
 		}
 	}

@@ -1,0 +1,29 @@
+package trip
+
+import (
+	"example.com/tripwear/planner/kind"
+)
+
+// SinceFitted is what the driving since a part was fitted took by the model: up
+// to car.yaml's odometer the miles and the circuit days given there, on the
+// stock reference lap, after that the logbook's trips. Of the miles that nobody
+// knows it was on for any share may be its own: doubtful is what they took of
+// the road's.
+func (w *Journey) SinceFitted(a kind.At, of func(*kind.Wear) float64) (road, circuit, doubtful float64) {
+	car, e := w.Folder.Car, a.Entry
+	if e.Logged {
+		road, circuit = w.Past.Worn(of, float64(e.Since.Odometer), float64(car.Odometer))
+		return road, circuit, 0
+	}
+	road, circuit = w.SinceWritten(of)
+	before := of(&w.PerMeter) * float64(max(0, car.Written-e.Since.Odometer))
+	if e.Since.Unmetered {
+		doubtful = before
+	}
+	return road + before, circuit + float64(of(&w.PerDay)*float64(e.CircuitDays)), doubtful
+}
+
+// SinceWritten is what was driven past car.yaml's odometer took by the model.
+func (w *Journey) SinceWritten(of func(*kind.Wear) float64) (road, circuit float64) {
+	return w.Past.Worn(of, float64(w.Folder.Car.Written), float64(w.Folder.Car.Odometer))
+}
