@@ -85,7 +85,7 @@ type trial struct {
 	pace    float64
 	rates   [3]float64 // road, circuit, circuit by summary
 	gauge   []float64
-	failsAt float64 // L10 lives, of a hub; its age counts
+	failsAt float64 // L10 lives from now, of a hub
 }
 
 func newTrial(r *rand.Rand, p jsonPlan, s jsonSet, pace float64) trial {
@@ -96,22 +96,25 @@ func newTrial(r *rand.Rand, p jsonPlan, s jsonSet, pace float64) trial {
 		t.gauge = append(t.gauge, r.NormFloat64())
 	}
 	if s.Kind == profiles.Bearing {
-		t.failsAt = hubLife(r, s.Points[0].New-s.Points[0].Start)
+		t.failsAt, t.rates[0] = hubLife(r, s.Points[0].Prior, s.RoadSpread)
 	}
 	return t
 }
 
-// hubLife draws the life of a hub that is good at an age: Weibull lives of
-// shape 1.5 whose scale is 4.6 L10 lives for ordinary corners, 0.65 for the 3
-// in 100 that have a problem (engineering choices).
-func hubLife(r *rand.Rand, age float64) float64 {
+// hubLife draws how long a hub runs on that is good after some use on roads and
+// on circuits, and how fast roads use it up: Weibull lives of shape 1.5 whose
+// scale is 4.6 L10 lives for ordinary corners, 0.65 for the 3 in 100 that have
+// a problem (engineering choices).
+func hubLife(r *rand.Rand, used [2]float64, roadSpread float64) (left, road float64) {
 	for {
+		road = math.Exp(roadSpread * r.NormFloat64())
+		age := used[0]*road + used[1]
 		scale := math.Exp(math.Log(4.6) + 0.3*r.NormFloat64())
 		if r.Float64() < 0.03 {
 			scale = math.Exp(math.Log(0.65) + 0.7*r.NormFloat64())
 		}
 		if life := scale * math.Pow(r.ExpFloat64(), 1/1.5); life > age {
-			return life
+			return life - age, road
 		}
 	}
 }
@@ -142,7 +145,7 @@ func (t trial) level(i, j int, share float64, fresh *moment) float64 {
 	case fresh != nil:
 		from, done = fresh.leg, fresh.share
 	case t.s.Kind == profiles.Bearing:
-		level = t.failsAt - (pt.New - pt.Start)
+		level = t.failsAt
 	case fresh == nil:
 		level = pt.Start + pt.Prior[0]*(1-t.rates[0]) + pt.Prior[1]*(1-t.rates[1]) + pt.Gauge*t.gauge[i]
 	}
@@ -247,9 +250,7 @@ func (t trial) asDecided(checks []moment) float64 {
 // fresh is unnoticed of a new part that goes on at a moment.
 func (t trial) fresh(checks []moment, from, until moment) float64 {
 	if t.s.Kind == profiles.Bearing {
-		t.failsAt = hubLife(rand.New(rand.NewPCG(uint64(math.Float64bits(t.failsAt)), 1)), 0)
-		t.s.Points = slices.Clone(t.s.Points)
-		t.s.Points[0].Start = t.s.Points[0].New
+		t.failsAt, _ = hubLife(rand.New(rand.NewPCG(uint64(math.Float64bits(t.failsAt)), 1)), [2]float64{}, 0)
 	}
 	return t.unnoticed(checks, &from, until)
 }

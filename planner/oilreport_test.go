@@ -35,7 +35,8 @@ func TestReportMovesInterval(t *testing.T) {
 	if said := strings.Join(s.Seen, ";"); math.Abs(interval-3500) > 0.5 || !strings.Contains(said, "leaves the interval as it is") {
 		t.Errorf("clean, topped up with nobody knows how much: interval %.0f, said %v", interval, s.Seen)
 	}
-	equivalent := 3350 - 4.5*60 + 4.5*60*math.Pow(2, 2.5)
+	heat := 20 + 100*math.Sqrt(172*0.745699872/150) // deg C, assumed at a usual pace and 20 deg C
+	equivalent := 3350 - 4.5*60 + 4.5*60*math.Pow(2, (heat-100)/10)
 	_, s, interval, ceiling = line(t, func(r *profiles.OilReport) { r.Used.Fuel = 0.06 })
 	if math.Abs(interval-0.9*3500) > 0.5 || math.Abs(ceiling-equivalent) > 1 {
 		t.Errorf("6 %% of fuel at %.0f equivalent miles: interval %.0f, ceiling %.0f", equivalent, interval, ceiling)
@@ -80,9 +81,10 @@ func TestOilGauge(t *testing.T) {
 		return setOf(p, t, "oil").Points[0].Loss[1], p, setOf(p, t, "oil")
 	}
 	assumed, _, none := lost(0)
-	cool, _, gauge := lost(115)
-	if math.Abs(assumed/cool-2) > 1e-9 {
-		t.Errorf("125 C assumed against 115 C by gauge: x%.3f", assumed/cool)
+	heat := (75-32)/1.8 + 100*math.Sqrt(172*0.745699872/150) // deg C, at the demo's 75 F, 172 hp and pace of 0.80
+	cool, _, gauge := lost(quantity.Temperature(heat - 5))
+	if math.Abs(assumed/cool-math.Sqrt2) > 1e-6 {
+		t.Errorf("%.1f C assumed against 5 less by gauge: x%.4f", heat, assumed/cool)
 	}
 	if !strings.Contains(none.Measured, "no gauge, so the oil's heat on circuit is assumed") || strings.Contains(gauge.Measured, "assumed") {
 		t.Errorf("said %q and %q", none.Measured, gauge.Measured)

@@ -81,6 +81,7 @@ type Spread struct {
 	RotorCrack     quantity.Number `range:"0 to 2"`
 	RotorThickness quantity.Number `range:"0 to 2"`
 	Oil            quantity.Number `range:"0 to 2"`
+	HubRoad        quantity.Number `range:"0 to 2"`
 	OilHeat        quantity.Number `range:"0 to 2"` // added in quadrature on circuit where no gauge reads it
 	FluidHeat      quantity.Number `range:"0 to 2"`
 	// added in quadrature where a circuit is known by its summary alone

@@ -29,7 +29,7 @@ func (c chooser) explain(op *option) {
 		}
 	case plan.Watch:
 		op.Reason = fmt.Sprintf("%s chance to %s, most likely %s%s", asIs, risk, c.when(), c.lookAt(op))
-		if op.PAsIs <= float64(c.safety.Run) && (s.Watched || s.After[c.last()].PMargin > 0.5) {
+		if !s.Lifetime && op.PAsIs <= float64(c.safety.Run) && (s.Watched || s.After[c.last()].PMargin > 0.5) {
 			passes := "passes its margin " + c.marginLeg()
 			if first.Start <= first.Margin {
 				passes = "is past its margin already"

@@ -24,8 +24,11 @@ var Bearing = &Kind{
 		Measure: HubLife, Level: quantity.Percent, Taken: quantity.Percent, Digits: 2, End: "fail",
 		Label: "PLACE hub, UNIT of L10", Note: "chance of being still good",
 	}},
-	Spreads: func(a At) Spreads { return Spreads{Summary: float64(a.Folder.Model.Spread.SummaryHub)} },
-	Caught:  func(c profiles.Caught, _ Way) quantity.Share { return c.Hub },
+	Spreads: func(a At) Spreads {
+		s := a.Folder.Model.Spread
+		return Spreads{Road: float64(s.HubRoad), Summary: float64(s.SummaryHub)}
+	},
+	Caught: func(c profiles.Caught, _ Way) quantity.Share { return c.Hub },
 	Points: func(a At) []Point {
 		p := wheel(a.Place)
 		pt := Point{Measure: HubLife, New: 1, Said: "life used as given", Of: func(w *Wear) float64 { return w.Hub[p] }}
@@ -45,6 +48,7 @@ var Bearing = &Kind{
 			{Word: logbook.Moved, Text: "the mark on its nut has moved", Forbids: true, Ended: true},
 		},
 	}},
+	State: outlived,
 	Road: func(ask RoadAsk, w *Wear) {
 		for _, p := range duty.Places {
 			w.Hub[p] = bearing.Road(ask.Hubs[p], ask.Meters)
@@ -68,6 +72,21 @@ var Bearing = &Kind{
 		}},
 	},
 	Advice: "note when each hub was fitted and when it was found loose",
+}
+
+// outlived says of a hub that nobody knows the age of, or that is past the miles
+// at which others are replaced, that it wants watching whatever the forecast
+// says: a bearing gives no margin to read.
+func outlived(a At) []Verdict {
+	since, life := a.Entry.Since, a.Part.Bearing.RoadLife
+	miles := quantity.Distance[quantity.US].Text
+	switch done := a.Folder.Car.Odometer - since.Odometer; {
+	case since.Unmetered:
+		return []Verdict{{Watched: true, Text: a.Place + ": nobody knows how old it is"}}
+	case done > life:
+		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s: %s on it, past the %s at which they are replaced on average", a.Place, miles(float64(done)), miles(float64(life)))}}
+	}
+	return nil
 }
 
 func hub(b *profiles.BearingPart) bearing.Hub {

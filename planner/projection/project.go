@@ -20,6 +20,7 @@ type noise struct {
 	rates [ratesOfASet]*column
 	start []*column // by point: the level with its gauge error, or a hub's drawn life; nil where it is known
 	not   []float64 // share of the doubtful wear that is not the set's own; nil where none is doubtful
+	lives []float64 // drawn, of a set that ends by a failure
 }
 
 // noiseOf draws a set's rates and starts from its own streams, once. A
@@ -35,6 +36,9 @@ func (w *Worker) noiseOf(s *Set) *noise {
 	} else {
 		r := Stream(w.Seed, s.ID+" rates")
 		road, circuit := w.rates(r, s)
+		if s.Lifetime {
+			n.lives, road = w.hubLives(r, s)
+		}
 		summary := w.lognormals(r, 0, s.SummarySD)
 		for k := range summary {
 			summary[k] *= circuit[k]
@@ -42,8 +46,11 @@ func (w *Worker) noiseOf(s *Set) *noise {
 		n.rates = [ratesOfASet]*column{onRoads: newColumn(road), onCircuits: newColumn(circuit), onSummaries: newColumn(summary)}
 	}
 	r := Stream(w.Seed, s.ID+" start")
+	if s.Lifetime && n.lives == nil {
+		n.lives, _ = w.hubLives(r, s)
+	}
 	for i := range s.Levels {
-		n.start = append(n.start, w.startOf(r, s, &s.Levels[i]))
+		n.start = append(n.start, w.startOf(r, n, s, &s.Levels[i]))
 	}
 	if slices.ContainsFunc(s.Levels, func(p Level) bool { return p.doubtful > 0 }) {
 		n.not = w.uniforms(Stream(w.Seed, s.ID+" since"))
@@ -53,10 +60,10 @@ func (w *Worker) noiseOf(s *Set) *noise {
 }
 
 // startOf draws where a point starts.
-func (w *Worker) startOf(r *rand.Rand, s *Set, p *Level) *column {
+func (w *Worker) startOf(r *rand.Rand, n *noise, s *Set, p *Level) *column {
 	switch {
 	case s.Lifetime && !s.failedNow:
-		return newColumn(w.hubLives(r, s))
+		return newColumn(n.lives)
 	case p.StartSD <= 0:
 		return nil
 	}
@@ -65,19 +72,6 @@ func (w *Worker) startOf(r *rand.Rand, s *Set, p *Level) *column {
 		out[k] = p.From + float64(p.StartSD*z)
 	}
 	return newColumn(out)
-}
-
-// hubLives draws how long, in L10 lives, a bearing good at its age will run on.
-func (w *Worker) hubLives(r *rand.Rand, s *Set) []float64 {
-	sampler := w.hubs.At(s.age)
-	if s.hub != nil {
-		sampler = s.hub.At(s.age)
-	}
-	out, second := w.uniforms(r), w.uniforms(r)
-	for k, first := range out {
-		out[k] = sampler.Draw(first, second[k])
-	}
-	return out
 }
 
 // Worker projects one set after another, in scratch space of its own.

@@ -37,7 +37,7 @@ type Set struct {
 	SummarySD   float64            // added where a circuit is known by its summary alone
 	Rates       RatePosterior      // zero where the logbook says nothing of them
 	hub         *reliability.Scale // posterior of the bearings at its corner; nil where that is the prior
-	age         float64            // of a part that fails: L10 lives used, nominal
+	age         age                // of a part that fails
 	Credits     profiles.Caught    // what checks are worth
 	Unnoticed   float64            // chance of driving across the limit unnoticed if nothing is done
 	FitAt       []string           // where it can be replaced: "home", "shop", "paddock"
@@ -137,13 +137,16 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 			}
 		}
 		if s.Lifetime {
-			if s.age = p.wornRoad; kp.Used != nil {
-				s.age += *kp.Used
+			s.age = age{p.wornRoad, p.wornCircuit, a.Entry.Since.Unmetered && kp.Used == nil}
+			if kp.Used != nil {
+				s.age.circuit += *kp.Used
 			}
-			s.age += p.wornCircuit
-			p.Start, p.wornRoad, p.wornCircuit, p.doubtful = max(0, kp.New-s.age), 0, 0, 0 // as old as it may be
+			p.Start, p.wornRoad, p.wornCircuit, p.doubtful = max(0, kp.New-s.age.nominal()), 0, 0, 0 // as old as it may be
 		}
 		s.addLevel(p, w.Usages, kp.Of)
+		if s.Lifetime {
+			s.Levels[len(s.Levels)-1].Prior = [2]float64{s.age.road, s.age.circuit}
+		}
 	}
 }
 
@@ -186,7 +189,7 @@ func (s *Set) AddReplacement() *Set {
 		p.Start, p.From, p.StartSD, p.wornRoad, p.wornCircuit, p.doubtful, p.Ceiling, p.held = p.New, p.New, 0, 0, 0, 0, nil, false
 		newSet.Levels[i] = p
 	}
-	newSet.age, newSet.Replacement, newSet.replaces = 0, nil, s
+	newSet.age, newSet.Replacement, newSet.replaces = age{}, nil, s
 	s.Replacement = &newSet
 	return s
 }

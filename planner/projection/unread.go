@@ -65,16 +65,13 @@ func (w *Worker) FailedUnnoticed(s *Set) float64 {
 	if !s.Lifetime {
 		return 0
 	}
-	scale := w.hubs
-	if s.hub != nil {
-		scale = *s.hub
-	}
 	trip := 0.0
 	for _, l := range s.Levels[0].Loss {
 		trip += l
 	}
-	trip = min(trip, s.age)
-	return 1 - scale.Survive(s.age-trip, trip)
+	used := s.age.nominal()
+	trip = min(trip, used)
+	return 1 - w.life(s).Survive(used-trip, trip)
 }
 
 // Unread says whether a look or a gauge could tell where the set stands, and

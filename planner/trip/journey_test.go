@@ -40,7 +40,7 @@ func TestPadsUsedByALeg(t *testing.T) {
 	taken.At[1].Pad = [4]float64{2e-3, 2e-3, 2e-3, 2e-3}
 	for left, want := range map[float64][2]float64{8: {0.25, 0.5}, 0: {0, 0.25}} {
 		f := &profiles.Folder{}
-		w := &Journey{Folder: f, Legs: make([]plan.Leg, 3), Usages: []Usage{{}, taken, taken}, On: map[profiles.Kind]map[string]kind.At{
+		w := &Journey{Folder: f, Past: &Past{}, Legs: make([]plan.Leg, 3), Usages: []Usage{{}, taken, taken}, On: map[profiles.Kind]map[string]kind.At{
 			profiles.Pads:  {},
 			profiles.Fluid: {"system": {Folder: f, Part: fluid, Entry: &profiles.Fitted{}, Place: "system"}},
 		}}

@@ -20,11 +20,17 @@ const guideSteps = 4096
 // At gives the sampler for bearings that are good at an age (in L10). That
 // they are good is itself heard as evidence on the scale.
 func (s Scale) At(age float64) Sampler {
+	if age > 0 {
+		return s.Good(age).Unheard(age)
+	}
+	return s.Unheard(0)
+}
+
+// Unheard is At where that they are good says nothing of the scale, since
+// nobody knows how many went before them.
+func (s Scale) Unheard(age float64) Sampler {
 	age = math.Min(mostAge, math.Max(0, age))
 	b := s
-	if age > 0 {
-		b = s.Good(age)
-	}
 	upTo := make([]float64, len(b.log))
 	total := 0.0
 	for i, l := range b.log {
