@@ -156,10 +156,20 @@ func (c chooser) leaving(action plan.Action, leg int, crossing float64, unnotice
 		margin:   end.PMargin, crossing: crossing, site: noSite,
 	}
 	goesPast := goesOn(action) && (op.margin > 0.5 || c.set.Watched)
-	if op.POut > float64(c.safety.Run) || op.PUnsafe > float64(c.safety.Cap) || goesPast {
+	if !c.small(op.POut) || op.PUnsafe > float64(c.safety.Cap) || goesPast {
 		op.Watched, op.PUnsafe = true, unnoticed(true)
 	}
 	return op
+}
+
+// printed is half a percent: two chances closer than that print alike, and the
+// draws scatter by a few tenths.
+const printed = 0.005
+
+// small says whether a chance is one to run on. Of chances that print as the
+// owner's threshold none is, so that no word turns on less than is printed.
+func (c chooser) small(chance float64) bool {
+	return chance <= max(0, float64(c.safety.Run)-printed)
 }
 
 // asItIs does nothing, but may watch.
@@ -254,7 +264,7 @@ func (c chooser) bring(from outlook) (option, bool) {
 	if latest == 0 || latest > 0 && change == 0 {
 		return option{}, false
 	}
-	if change < 0 && bands[c.last()].PLimit <= float64(c.safety.Run) {
+	if change < 0 && c.small(bands[c.last()].PLimit) {
 		return option{}, false
 	}
 	op, ends := c.bringUntil(from, change)

@@ -41,17 +41,19 @@ func TestRuledOut(t *testing.T) {
 	}
 }
 
-// TestAsItIs: at the tolerated chance and at an even chance of the margin the
-// set runs; above either, or where something was seen, it is watched.
+// TestAsItIs: under the tolerated chance, by as much as is printed, and at an
+// even chance of the margin the set runs; above either, or where something was
+// seen, it is watched. So two hubs of about 2 % have one word.
 func TestAsItIs(t *testing.T) {
 	for _, row := range []struct {
 		limit, margin, unseen float64 // unseen: share of crossings that nobody would notice where the set is not watched
 		watched               bool
 		want                  plan.Action
 	}{
-		{0.125, 0.5, 0.5, false, plan.Run},
-		{0.126, 0.5, 0.5, false, plan.Watch},
-		{0.125, 0.51, 0.5, false, plan.Watch},
+		{0.119, 0.5, 0.5, false, plan.Run},
+		{0.121, 0.5, 0.5, false, plan.Watch},
+		{0.129, 0.5, 0.5, false, plan.Watch},
+		{0.119, 0.51, 0.5, false, plan.Watch},
 		{0, 0, 0.5, true, plan.Watch},
 		{0.0626, 0, 1, false, plan.Watch},
 	} {
@@ -88,7 +90,7 @@ func TestBring(t *testing.T) {
 		leg    int  // that it goes on before
 		worn   bool // it is, more than the chances say
 	}{
-		{"at the tolerated chance nothing is brought", []plan.Leg{road, circuit, road}, []float64{0, 0.0625, 0.0625}, false, 0, false},
+		{"under the tolerated chance nothing is brought", []plan.Leg{road, circuit, road}, []float64{0, 0.0574, 0.0574}, false, 0, false},
 		{"above it only if the checks call for it", []plan.Leg{road, circuit, road}, []float64{0.01, 0.09375, 0.125}, true, -1, false},
 		{"over the cap on the second day", []plan.Leg{road, circuit, circuit, road}, []float64{0.01, 0.125, 0.25, 0.5}, true, 2, false},
 		{"over the cap on the way home: on in the paddock before it", []plan.Leg{road, circuit, circuit, road}, []float64{0.01, 0.02, 0.125, 0.5}, true, 3, false},

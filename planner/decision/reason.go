@@ -2,6 +2,7 @@ package decision
 
 import (
 	"fmt"
+	"math"
 	"strings"
 
 	"example.com/tripwear/planner/kind"
@@ -19,6 +20,9 @@ func (c chooser) explain(op *option) {
 		op.Where += " " + first.Zone
 	}
 	asIs := quantity.Chance(op.PAsIs)
+	if math.Abs(op.PAsIs-float64(c.safety.Run)) <= printed {
+		asIs = "about " + asIs
+	}
 	risk := EndsWith(s)
 	defer func() { op.Reason = withFindings(s, op, c.newSetEnds) }()
 	switch op.Action {
@@ -29,7 +33,7 @@ func (c chooser) explain(op *option) {
 		}
 	case plan.Watch:
 		op.Reason = fmt.Sprintf("%s chance to %s, most likely %s%s", asIs, risk, c.when(), c.lookAt(op))
-		if !s.Lifetime && op.PAsIs <= float64(c.safety.Run) && (s.Watched || s.After[c.last()].PMargin > 0.5) {
+		if !s.Lifetime && c.small(op.PAsIs) && (s.Watched || s.After[c.last()].PMargin > 0.5) {
 			passes := "passes its margin " + c.marginLeg()
 			if first.Start <= first.Margin {
 				passes = "is past its margin already"

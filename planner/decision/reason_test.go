@@ -69,8 +69,8 @@ func TestReasonsToWatch(t *testing.T) {
 		d    plan.Decision
 		want string
 	}{
-		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "13 % chance to reach the limit, most likely on home"},
-		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.125}, "it passes its margin on the ring but should stay off the limit (13 % chance to reach it)"},
+		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "about 13 % chance to reach the limit, most likely on home"},
+		{profiles.Pads, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.119}, "it passes its margin on the ring but should stay off the limit (12 % chance to reach it)"},
 		{profiles.Oil, plan.Decision{Action: plan.Watch, Leg: -1, PAsIs: 0.126}, "it passes its interval on the ring but should stay under its ceiling"},
 		{profiles.Pads, plan.Decision{Action: plan.Bring, Leg: -1, PAsIs: 0.25}, "fit the spare in the paddock when the checks show the margin"},
 		{profiles.Pads, plan.Decision{Action: plan.Bring, Leg: 2, PAsIs: 0.25}, "at the latest before the ring day 2"},
