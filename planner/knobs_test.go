@@ -90,11 +90,11 @@ func TestKnobs(t *testing.T) {
 			}, safe: true,
 		},
 		{
-			what: "at a cap of 0.5 % no fluid is good enough, nor a front hub, since a wheel shaken by hand shows half of the bad ones",
+			what: "at a cap of 0.5 % no fluid is good enough, nor a hub on the right, which left turns lean on, since a wheel shaken by hand shows half of the bad ones",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Model.Safety.Cap = 0.005 },
 			want: map[string]plan.Action{
-				"fluid": plan.DoNotTake, "hub-LF": plan.DoNotTake, "hub-RF": plan.DoNotTake,
-				"hub-LR": plan.ReplaceBefore, "hub-RR": plan.ReplaceBefore, "pads-front": plan.ReplaceBefore,
+				"fluid": plan.DoNotTake, "hub-RF": plan.DoNotTake, "hub-RR": plan.DoNotTake,
+				"hub-LF": plan.ReplaceBefore, "hub-LR": plan.ReplaceBefore, "pads-front": plan.ReplaceBefore,
 			}, safe: false,
 		},
 	} {

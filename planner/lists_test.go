@@ -177,7 +177,7 @@ func TestChecksFollowFindings(t *testing.T) {
 		{kind.Session, "tires-front", []string{"RF outside", "before Quarry Ridge"}},
 		{kind.Session, "pads-front", []string{"act at 3.0 mm", "stop at 2.0 mm", "spare is in the trunk", "torque"}},
 		{kind.Night, "pads-front", []string{"before Heron Flats day 2 (which wants"}},
-		{kind.Session, "hub-LF", []string{"LF above all", "2 % chance to fail", "Quarry Ridge"}},
+		{kind.Session, "hub-RF", []string{"RF above all", "3 % chance to fail", "Heron Flats day 1"}},
 		{"at Alder Creek workshop", "oil", []string{"replace the engine oil"}},
 	} {
 		if !has(p, c.when, c.set, c.words...) {

@@ -16,7 +16,7 @@ import (
 // How near the sheet's bands come to the draws: in shares of a new part's life,
 // and in chance. The sheets say so.
 const (
-	bandNear   = 0.05
+	bandNear   = 0.06
 	chanceNear = 0.03
 )
 

@@ -71,7 +71,7 @@ func carOf(v view, all worn) (*sheet, []carRow) {
 	}
 	s.hide(1, flag(expr.F("SUM(a)", changed)))
 	s.span(look{weight: quiet}, "Left at the end is nominal: the model's own rates, no luck either way. The band and the chance are worked out from the rates' spreads: the sum of what wears on the road and on circuits, and the gauge error, "+
-		"is taken as a lognormal with an offset that has the same mean, variance and third moment. On the demos that is within 0.03 of the chance and 5 % of a new part's life of the program's own draws, whose chance stands beside it as planned. "+
+		"is taken as a lognormal with an offset that has the same mean, variance and third moment. On the demos that is within 0.03 of the chance and 6 % of a new part's life of the program's own draws, whose chance stands beside it as planned. "+
 		"A reading you change counts as measured. Hub bearings and brake fluid have no such form: their chances are as planned, on the sheets Oil and bearings and Brakes. Life left is the share of a new part's life.")
 	if len(judged) > 0 {
 		from, to := judged[0], judged[len(judged)-1]
