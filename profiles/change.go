@@ -187,6 +187,7 @@ func (ch changer) part(key, value string) {
 	p = p.clone()
 	ch.Mapping(nested(Change{rest, value}), "", decode.Except(p.fields(), "id", "class", "name"))
 	maps.Copy(p.Sources, ch.Sources)
+	p.printed()
 	if len(*ch.Errs) == 0 {
 		ch.loader.checkPart(&p, map[string]Position{}, Position{})
 	}

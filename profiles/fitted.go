@@ -61,7 +61,7 @@ func (f *Folder) unfit(id string) []logbook.Fault {
 	if lacks := part.lacks(); len(lacks) > 0 {
 		return []logbook.Fault{{
 			What: fmt.Sprintf("stock part %q lacks %s", id, nearest.List(lacks)), Expected: "a part of your own that has them",
-			Hint: fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, lacks[0]),
+			Hint: fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, part.byPrint(lacks[0])),
 		}}
 	}
 	return nil

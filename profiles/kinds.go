@@ -19,6 +19,7 @@ type KindInfo struct {
 	Readings []Reading // what is measured of it or found on it
 
 	block func(*Part) any     // the address of the field that holds its values
+	print func(*Part, owned)  // puts in what follows from what is printed on it; nil where nothing does
 	check func(*Part, expect) // checks its values against one another; nil where none bounds another
 }
 

@@ -80,6 +80,7 @@ type Spread struct {
 	PadCircuit     quantity.Number `range:"0 to 2"`
 	RotorCrack     quantity.Number `range:"0 to 2"`
 	RotorThickness quantity.Number `range:"0 to 2"`
+	RotorSize      quantity.Number `range:"0 to 2"` // of a size that is assumed, for each unit of ln it is scaled by
 	Oil            quantity.Number `range:"0 to 2"`
 	HubRoad        quantity.Number `range:"0 to 2"`
 	OilHeat        quantity.Number `range:"0 to 2"` // added in quadrature on circuit where no gauge reads it

@@ -35,6 +35,7 @@ var kinds = []KindInfo{
 			{Key: "probe", What: logbook.Probe},
 		},
 		block: func(p *Part) any { return &p.Tire },
+		print: func(p *Part, o owned) { p.Tire.bySize(o) },
 		check: func(p *Part, check expect) { wearsDown(p.Tire.Limit, p.Tire.Margin, p.Tire.NewDepth, check) },
 	},
 	{
@@ -62,8 +63,10 @@ var kinds = []KindInfo{
 			{Key: "face", What: logbook.Face},
 		},
 		block: func(p *Part) any { return &p.Rotors },
+		print: func(p *Part, o owned) { p.Rotors.byDiameter(o) },
 		check: func(p *Part, check expect) {
 			t := p.Rotors
+			check(t.Diameter == 0 || t.Inner < t.Diameter, "inner is not below diameter", "a ring between the two", "inner", "diameter")
 			check(t.Discard < t.NewThickness, "discard is not below new_thickness", "a thickness that wear reaches", "discard", "new_thickness")
 			check(t.CrackMargin <= t.CrackLimit, "crack_margin is above crack_limit", "a margin of at most the limit", "crack_margin", "crack_limit")
 		},
@@ -135,6 +138,7 @@ type Part struct {
 
 // TirePart holds the model values of a tire.
 type TirePart struct {
+	Size       string             `as:"size"`                         // on the sidewall: it gives the radius and the tread's width
 	Treadwear  quantity.Number    `need:"yes" range:"20 to 1000"`     // treadwear grade
 	Radius     quantity.Length    `need:"yes" range:"0.2 m to 0.6 m"` // rolling radius
 	TreadWidth quantity.Length    `need:"yes" range:"80 mm to 450 mm"`
@@ -164,6 +168,8 @@ type PadsPart struct {
 
 // RotorsPart holds the model values of a pair of rotors.
 type RotorsPart struct {
+	Diameter      quantity.Length `range:"150 mm to 500 mm"` // stamped or measured: with the thickness it gives mass and areas
+	Inner         quantity.Length `range:"80 mm to 450 mm"`  // of the rubbed ring
 	RingMass      quantity.Mass   `need:"yes" range:"1 kg to 30 kg"`
 	Area          quantity.Area   `need:"yes" range:"0.01 m2 to 2 m2"`   // cooled by air
 	FaceArea      quantity.Area   `need:"yes" range:"0.01 m2 to 0.5 m2"` // one rubbed face

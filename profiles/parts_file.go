@@ -96,8 +96,9 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 	for _, key := range []string{"id", "class", "name"} {
 		delete(p.Sources, key)
 	}
+	p.printed()
 	if lacks := p.lacks(); len(lacks) > 0 {
-		l.errs.Add(where, fmt.Sprintf("%s lacks %s", p.describe(), nearest.List(lacks)), "", "give it here, since it differs from car to car")
+		l.errs.Add(where, fmt.Sprintf("%s lacks %s", p.describe(), nearest.List(lacks)), "", p.lacking())
 	}
 	if len(l.errs) == before {
 		l.checkPart(&p, d.At, where)

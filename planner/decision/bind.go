@@ -49,6 +49,14 @@ func (op option) place(legs []plan.Leg) string {
 
 // refusal says why a set is not to be taken.
 func (c chooser) refusal(op *option) string {
+	why := c.refused(op)
+	if c.set.Hangs != "" && op.Bind != plan.BindFound {
+		why += "; " + c.set.Hangs
+	}
+	return why
+}
+
+func (c chooser) refused(op *option) string {
 	switch op.Bind {
 	case plan.BindLate:
 		by := OrderBy(c.way.Depart, float64(c.part.LeadTime))

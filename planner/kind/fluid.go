@@ -51,6 +51,7 @@ var Fluid = &Kind{
 		}
 		return "water estimated from its age"
 	},
+	Hangs: func(a At) string { return onSize(a, "LF", "LR") },
 	Findings: []Findings{
 		{
 			Ask:   Ask{logbook.Color, "color of the fluid", "eye"},

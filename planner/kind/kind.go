@@ -32,6 +32,7 @@ type Kind struct {
 	Spreads  func(At) Spreads
 	Caught   func(profiles.Caught, Way) quantity.Share // share of crossings that a check which could show them catches; nil where none does
 	Points   func(At) []Point
+	Hangs    func(At) string // what would settle a refusal that hangs on what is assumed; nil where nothing would
 	Unread   func(At) string // how the start of a set that was never read is known
 
 	Findings []Findings         // what an eye or hand may find on it

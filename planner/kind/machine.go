@@ -61,7 +61,7 @@ func NewMachine(f *profiles.Folder) Machine {
 		m.Hubs[p] = hub(on[profiles.Bearing][at].Part.Bearing)
 	}
 	for i, at := range []string{"LF", "LR"} {
-		m.Axles[i] = axle(on[profiles.Pads][at].Part.Pads, on[profiles.Rotors][at].Part.Rotors, i == 0)
+		m.Axles[i] = axle(on[profiles.Pads][at].Part.Pads, sized(car, on[profiles.Rotors][at].Part), i == 0)
 	}
 	return m
 }

@@ -2,6 +2,7 @@ package kind
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -28,7 +29,7 @@ var Pads = &Kind{
 	}},
 	Spreads: func(a At) Spreads {
 		s := a.Folder.Model.Spread
-		return Spreads{float64(s.PadRoad), float64(s.PadCircuit), float64(s.SummaryPads)}
+		return Spreads{float64(s.PadRoad), math.Hypot(float64(s.PadCircuit), sizeSpread(a)), float64(s.SummaryPads)}
 	},
 	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Pads, c.Look) },
 	Points: func(a At) []Point {
@@ -46,6 +47,7 @@ var Pads = &Kind{
 		return []Point{pt}
 	},
 	Unread: estimated,
+	Hangs:  func(a At) string { return onSize(a, a.Place) },
 	Findings: []Findings{{
 		Ask: Ask{logbook.Lining, "pad wear", "eye"},
 		List: []Finding{
@@ -91,10 +93,10 @@ func (w *Wear) brakes(i int, out brake.Outcome) {
 		w.Crack[p] = out.Crack
 		w.Thickness[p] = out.Thickness
 	}
-	w.Peak[i], w.Bulk[i] = out.Peak, out.Bulk
+	w.Peak[i], w.Face[i], w.Bulk[i] = out.Peak, out.Face, out.Bulk
 }
 
-func axle(p *profiles.PadsPart, r *profiles.RotorsPart, front bool) brake.Axle {
+func axle(p *profiles.PadsPart, rotor brake.Rotor, front bool) brake.Axle {
 	return brake.Axle{
 		Pad: brake.Pad{
 			Wear:       float64(p.Wear),
@@ -104,14 +106,7 @@ func axle(p *profiles.PadsPart, r *profiles.RotorsPart, front bool) brake.Axle {
 			RotorWear:  float64(p.RotorWear),
 			Area:       float64(p.Area),
 		},
-		Rotor: brake.Rotor{
-			RingMass:      float64(r.RingMass),
-			Area:          float64(r.Area),
-			FaceArea:      float64(r.FaceArea),
-			RadiatingArea: float64(r.RadiatingArea),
-			Vented:        r.Vented,
-			Crack:         float64(r.Crack),
-		},
+		Rotor: rotor,
 		Front: front,
 	}
 }

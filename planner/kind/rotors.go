@@ -34,11 +34,13 @@ var Rotors = &Kind{
 	},
 	Spreads: func(a At) Spreads {
 		s := a.Folder.Model.Spread
-		return Spreads{float64(s.RotorThickness), float64(s.RotorCrack), float64(s.SummaryCrack)}
+		return Spreads{float64(s.RotorThickness), math.Hypot(float64(s.RotorCrack), 2*sizeSpread(a)), float64(s.SummaryCrack)}
 	},
 	Caught: func(c profiles.Caught, _ Way) quantity.Share { return c.RotorCrack },
 	Points: rotorPoints,
 	Unread: estimated,
+	Hangs:  func(a At) string { return onSize(a, a.Place) },
+	State:  larger,
 	Findings: []Findings{{
 		Ask: Ask{logbook.Face, "rotor face (life left)", "eye"},
 		List: []Finding{
@@ -59,6 +61,16 @@ var Rotors = &Kind{
 		{When: Night, By: ByEye, Say: func(l Looked) string { return l.Set + ": look for heat checks and a crack at the edge" }},
 	},
 	Advice: "measure thickness, and note after how many circuit days the faces check",
+}
+
+// larger says that a rotor is taken to be larger than the stock's, where that
+// makes a difference.
+func larger(a At) []Verdict {
+	times, _ := assumedSize(a.Folder.Car, a.Part)
+	if times < 1.1 {
+		return nil
+	}
+	return []Verdict{{Text: fmt.Sprintf("%s: its size is assumed, %.1f times the mass of a mid-size car's; the diameter and thickness stamped on it would say", a.Place, times)}}
 }
 
 func rotorPoints(a At) []Point {

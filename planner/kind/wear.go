@@ -17,6 +17,7 @@ type Wear struct {
 	Oil       float64       // equivalent m
 	OilTemp   float64       // C on circuit
 	Peak      [2]float64    // C, rotors front and rear after a braking
+	Face      [2]float64    // C, their faces at a braking
 	Bulk      [2]float64    // C, their mean over the hottest session
 	TooHot    [2]bool       // for the pads
 

@@ -54,6 +54,7 @@ type Leg struct {
 	TopSpeed      float64    `json:"top_speed"`
 	WheelLifts    bool       `json:"wheel_lifts"`
 	RotorPeak     [2]float64 `json:"rotor_peak"`   // C, front and rear, hottest after a braking
+	RotorFace     [2]float64 `json:"rotor_face"`   // C, to which their faces flash at a braking
 	RotorBulk     [2]float64 `json:"rotor_bulk"`   // C, mean over the hottest session
 	PadsTooHot    [2]bool    `json:"pads_too_hot"` // that mean is above what the pads take
 	FluidPeak     float64    `json:"fluid_peak"`   // C

@@ -45,6 +45,7 @@ type Set struct {
 	failedNow   bool               // a finding ended its life: the draws of a hub's life do not count
 	RepairFirst bool               // and a new part alone does not cure it
 	vouched     bool               // a level that was read or given, or a good look, speaks for it
+	Hangs       string             // what would settle a refusal that hangs on what is assumed
 	Watched     bool               // a finding wants watching, whatever the forecast says
 	Replacement *Set               // the same set with a new part; nil for one that is a replacement
 	replaces    *Set               // the set on the car that this one replaces; nil for that one
@@ -83,6 +84,9 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 		if spare.Part == first.Part.ID {
 			s.Shelf += int(spare.Quantity)
 		}
+	}
+	if k.Hangs != nil {
+		s.Hangs = k.Hangs(first)
 	}
 	s.applyPosterior(post)
 	for _, place := range t.At {

@@ -109,6 +109,7 @@ func (t text) legs() {
 	widths := columns{4, -t.fit(27), 8, 7, 8, 6, 11, 9}
 	t.row(widths, "", "", "distance", "by", "lap", "left", "rotors F/R", "fuel")
 	heat := quantity.Heat[t.units]
+	var flashes []string
 	for j, l := range t.Legs {
 		distance, lap, left, rotors, fuel := "", "", "", "", ""
 		if l.Meters > 0 {
@@ -116,14 +117,27 @@ func (t text) legs() {
 		}
 		if l.Kind == profiles.CircuitLeg {
 			lap, left = quantity.Lap(l.LapTime), percent(l.LeftShare)
-			rotors = heat.Nearest(l.RotorPeak[0], 10) + "/" + heat.Nearest(l.RotorPeak[1], 10)
+			rotors = frontAndRear(heat, l.RotorBulk)
+			if l.Day == 1 {
+				flashes = append(flashes, l.Circuit+" "+frontAndRear(heat, l.RotorFace))
+			}
 		}
 		if l.FuelUsed > 0 {
 			fuel = quantity.Fuel[t.units].Text(l.FuelUsed)
 		}
 		t.row(widths, fmt.Sprint(j+1), "  "+l.Name, distance, by(l), lap, left, rotors, fuel)
 	}
-	t.note("Rotors: hottest after a braking, %s. Left: share of cornering load taken in left turns. Laps, rotors and fuel are nominal, at the pace given.", heat.Name)
+	note := "Laps and fuel are nominal, at the pace given."
+	if len(flashes) > 0 {
+		note = fmt.Sprintf("Rotors: their bulk over the hottest session, %s, as paint or a gun shows it; their faces flash at a braking, at %s. Left: share of cornering load taken in left turns. Laps, rotors and fuel are nominal, at the pace given.",
+			heat.Name, strings.Join(flashes, ", "))
+	}
+	t.note("%s", note)
+}
+
+// frontAndRear is a pair of temperatures.
+func frontAndRear(heat quantity.Display, t [2]float64) string {
+	return heat.Nearest(t[0], 10) + "/" + heat.Nearest(t[1], 10)
 }
 
 // by is the day on which a leg ends.

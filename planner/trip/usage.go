@@ -72,6 +72,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 		BySummary:     u.Summary,
 		TopSpeed:      d.TopSpeed,
 		RotorPeak:     u.Nominal().Peak,
+		RotorFace:     u.Nominal().Face,
 		RotorBulk:     u.Nominal().Bulk,
 		PadsTooHot:    u.Nominal().TooHot,
 	}

@@ -185,6 +185,11 @@ var forms = map[string]struct {
 	"id": {IDForm, "an id", "letters, digits, dots and dashes, such as tires-rear"},
 	// SAE J300.
 	"grade": {regexp.MustCompile(`^(SAE )?([0-9]{1,2}W(-[0-9]{1,2})?|[0-9]{1,2})$`), "a grade", "an SAE J300 grade such as 5W-40"},
+	// ISO 4000-1's designation of a metric tire, with or without what follows it.
+	"size": {
+		regexp.MustCompile(`^P?[0-9]{3}/[0-9]{2} ?Z?R ?[0-9]{2}( .{1,20})?$`), "the size of a tire",
+		"the size on the sidewall, such as 205/50R16",
+	},
 	// The end of the code on a tire's sidewall: two digits of the week and two
 	// of the year (49 CFR 574.5, since 2000).
 	"week": {

@@ -40,6 +40,7 @@ type Outcome struct {
 	Crack       float64 // damage of the rotor; 1 is the limit
 	Thickness   float64 // m of rotor lost, both faces together
 	Peak        float64 // deg C, the hottest the rotor's bulk was after a braking; 0 for a road
+	Face        float64 // deg C, the hottest a face flashed up to at a braking; 0 for a road
 	Bulk        float64 // deg C, the highest time-mean of the rotor over a session; 0 for a road
 	Energy      float64 // J rubbed into the rotor's two faces and its pads
 }

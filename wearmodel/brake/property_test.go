@@ -90,8 +90,8 @@ func TestNeverNegative(t *testing.T) {
 				t.Errorf("%s: %g", name, value)
 			}
 		}
-		if o.Bulk < g.ambient || o.Peak < o.Bulk {
-			t.Errorf("ambient %g, mean %g, peak %g", g.ambient, o.Bulk, o.Peak)
+		if o.Bulk < g.ambient || o.Peak < o.Bulk || o.Face < o.Peak {
+			t.Errorf("ambient %g, mean %g, peak %g, faces %g", g.ambient, o.Bulk, o.Peak, o.Face)
 		}
 	})
 }

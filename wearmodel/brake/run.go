@@ -11,7 +11,7 @@ import (
 // must be above zero. Between brakings the rotor cools at the lap's mean
 // speed, with the conductance at the mean temperature of a long run of laps.
 func Run(v duty.Vehicle, a Axle, d duty.Duty, sessions []Session, ambient float64) Outcome {
-	out := Outcome{Peak: ambient, Bulk: ambient}
+	out := Outcome{Peak: ambient, Face: ambient, Bulk: ambient}
 	stops := a.stops(v, d)
 	if len(stops) == 0 || d.Seconds <= 0 {
 		return out
@@ -48,7 +48,7 @@ type march struct {
 
 func newMarch(a Axle, stops []stop, d duty.Duty, ambient float64) *march {
 	m := &march{axle: a, stops: stops, ambient: ambient, seconds: d.Seconds}
-	m.out.Peak, m.out.Bulk = ambient, ambient
+	m.out.Peak, m.out.Face, m.out.Bulk = ambient, ambient, ambient
 	heat := 0.0
 	for _, s := range stops {
 		heat += float64(s.rise * a.capacity())
@@ -74,6 +74,7 @@ func (m *march) lap() {
 		m.out.PadMean += m.axle.rate((m.ambient+before+peak)/2) * s.energy / (2 * m.axle.Pad.Area)
 		m.out.Crack += float64(m.axle.Crack * crackStop(s.surface, peak))
 		m.out.Peak = math.Max(m.out.Peak, peak)
+		m.out.Face = math.Max(m.out.Face, math.Max(peak, m.ambient+before+s.surface))
 		m.worst = math.Max(m.worst, after)
 		m.area += after * (1 - m.keeps[i]) / m.cooling
 		m.rise = after * m.keeps[i]

@@ -74,11 +74,11 @@ func TestLapStart(t *testing.T) {
 func TestNothingDriven(t *testing.T) {
 	for name, d := range map[string]duty.Duty{"no lap": {}, "no braking": {Seconds: 100, Meters: 3000}, "no time": {Brakings: lap().Brakings}} {
 		got := Run(car(), front(), d, []Session{{Laps: 10, Rest: 60}}, 20)
-		if want := (Outcome{Peak: 20, Bulk: 20}); got != want {
+		if want := (Outcome{Peak: 20, Face: 20, Bulk: 20}); got != want {
 			t.Errorf("%s: got %+v", name, got)
 		}
 	}
-	if got, want := Run(car(), front(), lap(), nil, 20), (Outcome{Peak: 20, Bulk: 20}); got != want {
+	if got, want := Run(car(), front(), lap(), nil, 20), (Outcome{Peak: 20, Face: 20, Bulk: 20}); got != want {
 		t.Errorf("no sessions: got %+v", got)
 	}
 }
