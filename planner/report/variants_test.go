@@ -26,7 +26,7 @@ func TestVariants(t *testing.T) {
 			return report.Text(w, planned(t, "juniper"), report.Options{Units: quantity.Metric})
 		}, []string{
 			"   1  Home to Heron Flats       1625 km 14 May                             142 L",
-			"   2  Heron Flats day 1          158 km 15 May  2:04.4  75 %    640/540     37 L",
+			"   2  Heron Flats day 1          158 km 15 May  2:04.4  75 %    500/410     37 L",
 			"4667 km of road, 3 circuit days (95 hot laps), 9 days in all",
 			"  LF  tread lost 2.4 mm at its inside zone, hub life used 0.12 of L10",
 			"  LF  80/81/76 C                5 K  fine     even",
