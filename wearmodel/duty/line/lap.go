@@ -31,8 +31,8 @@ const Assumed = 5.0
 //
 // On 15 real circuits, against a line of least curvature within the true
 // widths, the left share comes out within 0.003 rms (0.008 at worst), a lap at
-// a known pace within 0.6 % and its braking energy within 2.6 %; with Assumed
-// widths 0.007 (0.018), 0.9 % and 2.4 %. A driver's own line differs from one of
+// a known pace within 0.6 % and its braking energy within 2.4 %; with Assumed
+// widths 0.007 (0.019), 1.0 % and 2.5 %. A driver's own line differs from one of
 // least curvature by more than that: the deviations contain it.
 func Drive(drawn []Place) (*Lap, error) {
 	drawn, gap, err := closed(drawn)
@@ -73,7 +73,7 @@ type deviations struct{ share, time, brake float64 }
 
 var (
 	// Measured: see Drive.
-	measured = map[bool]deviations{true: {0.003, 0.006, 0.026}, false: {0.007, 0.010, 0.026}}
+	measured = map[bool]deviations{true: {0.003, 0.006, 0.024}, false: {0.007, 0.010, 0.025}}
 	// What a driver's own line differs by. Engineering choice.
 	drivers = deviations{0.010, 0.010, 0.05}
 	// For each meter between the points: measured by leaving out four of five.

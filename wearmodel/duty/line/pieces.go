@@ -20,7 +20,7 @@ func (p *path) corners() []duty.Segment {
 	for i, step := range p.step {
 		for c := range piecesAStep {
 			long := step / piecesAStep
-			k := mix(p.curvature(i), p.curvature((i+1)%len(p.step)), (float64(c)+0.5)/piecesAStep)
+			k := mix(p.sharpened(i), p.sharpened((i+1)%len(p.step)), (float64(c)+0.5)/piecesAStep)
 			k = math.Max(-sharpest, math.Min(sharpest, k))
 			if math.Abs(k) < flattest {
 				segs = append(segs, duty.Segment{Straight: long})
@@ -30,4 +30,13 @@ func (p *path) corners() []duty.Segment {
 		}
 	}
 	return segs
+}
+
+// sharpened is the curvature at a place itself. The turn there, over the steps on
+// its two sides, is a mean weighted as a triangle: a twelfth of the second
+// difference above it (the triangle's variance is a sixth of a squared step).
+func (p *path) sharpened(i int) float64 {
+	n := len(p.step)
+	before, at, after := p.curvature((i+n-1)%n), p.curvature(i), p.curvature((i+1)%n)
+	return at - (before-float64(2*at)+after)/12
 }
