@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"fmt"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -16,19 +17,21 @@ import (
 func TestCap(t *testing.T) {
 	const most = 0.02 // the stock cap
 	randomcar.Check(t, 8, func(t *rapid.T) {
-		p := printed(t, answered(t, randomcar.Draw(t, 0)))
-		for _, s := range p.Sets {
-			d := s.Decision
-			if !s.Critical || s.Kind == profiles.Fluid || len(s.Stop) > 0 || d.Action == plan.DoNotTake {
-				continue
+		simulated(t, randomcar.Draw(t, 0), func(p jsonPlan, by trials) (wrong []string) {
+			for _, s := range p.Sets {
+				d := s.Decision
+				if !s.Critical || s.Kind == profiles.Fluid || len(s.Stop) > 0 || d.Action == plan.DoNotTake {
+					continue
+				}
+				_, got := by.simulate(p, s)
+				if got > most+by.errorsOf(most) {
+					wrong = append(wrong, fmt.Sprintf("%s, %s: %.4f, over the cap; the plan says %.4f. %s", s.ID, d.Action, got, d.PUnsafe, d.Reason))
+				}
+				if got > d.PUnsafe+by.errorsOf(d.PUnsafe) {
+					wrong = append(wrong, fmt.Sprintf("%s, %s: %.4f of the trips, the plan says %.4f", s.ID, d.Action, got, d.PUnsafe))
+				}
 			}
-			_, got := simulate(p, s)
-			if got > most+errorsOf(most) {
-				t.Errorf("%s, %s: %.4f, over the cap; the plan says %.4f. %s", s.ID, d.Action, got, d.PUnsafe, d.Reason)
-			}
-			if got > d.PUnsafe+errorsOf(d.PUnsafe) {
-				t.Errorf("%s, %s: %.4f of the trips, the plan says %.4f", s.ID, d.Action, got, d.PUnsafe)
-			}
-		}
+			return wrong
+		})
 	})
 }

@@ -2,6 +2,7 @@ package planner
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -19,8 +20,27 @@ import (
 // what a plan's JSON says, with random numbers of its own. Brake fluid is left
 // out, as JSON does not hold what a leg's heat allows it.
 
-// simulated is how many trips are driven.
-const simulated = 6000
+// trials are how many draws a plan is made of and how many trips the simulation
+// drives.
+type trials struct{ draws, trips int }
+
+var (
+	few  = trials{propertyDraws, 6000}
+	many = trials{40 * propertyDraws, 120000}
+)
+
+// simulated compares an owner's plan with the simulation. What differs by three
+// standard errors, as one of many sets does by chance, must differ by as many
+// of far more trials.
+func simulated(t *rapid.T, o *randomcar.Owner, compare func(jsonPlan, trials) []string) {
+	t.Helper()
+	if len(compare(printed(t, answeredBy(t, o, few.draws)), few)) == 0 {
+		return
+	}
+	for _, wrong := range compare(printed(t, answeredBy(t, o, many.draws)), many) {
+		t.Error(wrong)
+	}
+}
 
 // caught is the share of crossings that a check catches which was made between
 // the margin and the limit. Tread and pads by gauge and rotors: engineering
@@ -259,9 +279,9 @@ func either(a, b float64) float64 { return 1 - (1-a)*(1-b) }
 
 // simulate gives the chances to cross the limit as the car stands, and to do so
 // unnoticed as decided.
-func simulate(p jsonPlan, s jsonSet) (asIs, unnoticed float64) {
+func (by trials) simulate(p jsonPlan, s jsonSet) (asIs, unnoticed float64) {
 	r, checks, home := rand.New(rand.NewPCG(99, uint64(len(s.ID)))), p.moments(s), len(p.Legs)-1
-	for range simulated {
+	for range by.trips {
 		t := newTrial(r, p, s, r.NormFloat64())
 		if t.past(home, 1, nil, limit) {
 			asIs++
@@ -270,16 +290,14 @@ func simulate(p jsonPlan, s jsonSet) (asIs, unnoticed float64) {
 			unnoticed += t.asDecided(checks)
 		}
 	}
-	return asIs / simulated, unnoticed / simulated
+	return asIs / float64(by.trips), unnoticed / float64(by.trips)
 }
 
-// errorsOf is what chance explains of a chance's difference between the
-// simulation and the plan: by so many standard errors one of the sets of
-// thousands of owners is once off (the normal distribution has 7e-6 beyond).
-func errorsOf(p float64) float64 {
-	const seldom = 4.5
-	p = min(1-2.0/propertyDraws, max(p, 2.0/propertyDraws))
-	return seldom*math.Sqrt(p*(1-p)*(1.0/simulated+1.0/propertyDraws)) + 2.0/propertyDraws
+// errorsOf is three standard errors of a chance in the simulation and in the plan.
+func (by trials) errorsOf(p float64) float64 {
+	least := 2 / float64(by.draws)
+	p = min(1-least, max(p, least))
+	return 3*math.Sqrt(p*(1-p)*(1/float64(by.trips)+1/float64(by.draws))) + least
 }
 
 // TestSimulation: the chances as the car stands are those of the simulation,
@@ -290,19 +308,16 @@ func TestSimulation(t *testing.T) {
 		for i := range o.Fitted {
 			o.Fitted[i].Readings = slices.DeleteFunc(o.Fitted[i].Readings, func(r randomcar.Reading) bool { return r.Word != "" })
 		}
-		agree(t, printed(t, answered(t, o)))
+		simulated(t, o, func(p jsonPlan, by trials) (wrong []string) {
+			for _, s := range p.Sets {
+				if s.Kind == profiles.Fluid || len(s.Stop) > 0 {
+					continue
+				}
+				if got, _ := by.simulate(p, s); math.Abs(got-s.Decision.PAsIs) > by.errorsOf(s.Decision.PAsIs) {
+					wrong = append(wrong, fmt.Sprintf("%s: %.4f by the plan, %.4f by the simulation", s.ID, s.Decision.PAsIs, got))
+				}
+			}
+			return wrong
+		})
 	})
-}
-
-// agree compares a plan's chances as the car stands with the simulation's.
-func agree(t *rapid.T, p jsonPlan) {
-	t.Helper()
-	for _, s := range p.Sets {
-		if s.Kind == profiles.Fluid || len(s.Stop) > 0 {
-			continue
-		}
-		if got, _ := simulate(p, s); math.Abs(got-s.Decision.PAsIs) > errorsOf(s.Decision.PAsIs) {
-			t.Errorf("%s: %.4f by the plan, %.4f by the simulation", s.ID, s.Decision.PAsIs, got)
-		}
-	}
 }

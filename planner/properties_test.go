@@ -36,8 +36,13 @@ func loaded(t *rapid.T, o *randomcar.Owner) *profiles.Folder {
 // answered is the plan of an owner's trip, asked for a few days before it.
 func answered(t *rapid.T, o *randomcar.Owner) *plan.Plan {
 	t.Helper()
+	return answeredBy(t, o, propertyDraws)
+}
+
+func answeredBy(t *rapid.T, o *randomcar.Owner, draws int) *plan.Plan {
+	t.Helper()
 	f := loaded(t, o)
-	p, err := Make(f, f.Trips[randomcar.Trip], Options{Draws: propertyDraws, Today: o.Depart.AddDate(0, 0, -10)})
+	p, err := Make(f, f.Trips[randomcar.Trip], Options{Draws: draws, Today: o.Depart.AddDate(0, 0, -10)})
 	if err != nil {
 		t.Fatal(err)
 	}

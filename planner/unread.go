@@ -57,13 +57,14 @@ func (c *outset) readings(said func(*projection.Set, *projection.Worker) string)
 // turns finds the reading at which what is said of a set turns; nil where none
 // does. What is said goes one way with the level.
 func (u unread) turns(w *projection.Worker, s *projection.Set, said func(*projection.Set, *projection.Worker) string) *plan.Deciding {
-	first := s.Levels[s.First]
+	open := u.starts.FirstOpen()
+	first := s.Levels[open]
 	out := &plan.Deciding{Set: s.ID, Name: s.Name, Place: first.Place, Zone: first.Zone, Measure: first.Measure}
 	if s.Lifetime {
 		out.Guess, out.Above, out.Below, out.Chance = first.Start, "tight: "+said(u.starts.AsRead(0.5), w), "play: do not drive it", w.FailedUnnoticed(s)
 		return out
 	}
-	out.Guess = u.starts.Level(s.First, 0.5)
+	out.Guess = u.starts.Level(open, 0.5)
 	at := func(share float64) string { return said(u.starts.AsRead(share), w) }
 	guess := at(0.5)
 	turn := func(from, to float64) float64 { // to says another thing
@@ -86,23 +87,23 @@ func (u unread) turns(w *projection.Worker, s *projection.Set, said func(*projec
 	out.Chance = below + 1 - above
 	switch {
 	case below > 1-above:
-		out.Threshold, out.Above, out.Below = u.starts.Level(s.First, below), guess, at(max(nearEnd, below-pastIt))
+		out.Threshold, out.Above, out.Below = u.starts.Level(open, below), guess, at(max(nearEnd, below-pastIt))
 		if worst := at(plan.TurnsAt); worst != out.Below && worst != guess {
 			out.Below += ", or " + worst
 		}
 	case above < 1:
-		out.Threshold, out.Above, out.Below = u.starts.Level(s.First, above), at(min(1-nearEnd, above+pastIt)), guess
+		out.Threshold, out.Above, out.Below = u.starts.Level(open, above), at(min(1-nearEnd, above+pastIt)), guess
 	case above == 1:
 		return nil
 	}
-	lookFor(s, out)
+	lookFor(s, first, out)
 	return out
 }
 
 // lookFor names both sides by what an eye finds, where no gauge reads the
 // measure.
-func lookFor(s *projection.Set, d *plan.Deciding) {
-	if s.Levels[s.First].Measure.Info().Length || len(s.Spec.Findings) == 0 || s.Read { // another look would find the same
+func lookFor(s *projection.Set, first projection.Level, d *plan.Deciding) {
+	if first.Measure.Info().Length || len(s.Spec.Findings) == 0 || s.Read { // another look would find the same
 		return
 	}
 	var good, bad []string

@@ -50,7 +50,7 @@ func judge(p *plan.Plan) {
 
 // unreadWhy says how much the answer waits for.
 func unreadWhy(read, sets int, unread []string) string {
-	return fmt.Sprintf("%d of %d sets were read or felt; the %s could turn the answer, and nobody read them", read, sets, plan.Listed(unread))
+	return fmt.Sprintf("%d of %d sets were read or felt; the %s could turn the answer, and nobody read all of them", read, sets, plan.Listed(unread))
 }
 
 // does says in words what an action does about a set as it would be read.

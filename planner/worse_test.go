@@ -39,7 +39,7 @@ func TestOneMoreBadFinding(t *testing.T) {
 // was worn between road and circuit: one that was made after miles of road says
 // that roads take more, hence, of a reading before it over both, that circuits
 // took less; and on a trip to a circuit other wheels last a little longer.
-const attributed = 0.03
+const attributed = 0.05
 
 // measures are what rows read.
 var measures = map[logbook.What]kind.Measure{logbook.Tread: kind.Tread, logbook.Pad: kind.PadLining, logbook.Thickness: kind.Thickness}
@@ -93,7 +93,7 @@ func TestHeatChecksAreNoGoodNews(t *testing.T) {
 		for _, word := range []string{"", "smooth", "checks", "catches"} {
 			row := ""
 			if word != "" {
-				row = "2026-11-02,142000 mi,rotor face,RF,," + word + ",,\n"
+				row = "2026-11-02,142000 mi,rotor face,LF,," + word + ",,\n2026-11-02,142000 mi,rotor face,RF,," + word + ",,\n"
 			}
 			f, trip := logged(t, "2026-11-01,142000 mi,odometer,,,,,\n"+row)
 			on := fitted(f, profiles.Rotors, "RF")

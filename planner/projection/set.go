@@ -20,6 +20,7 @@ type Level struct {
 	wornRoad    float64 // worn on roads before the trip by the model: the rates' spread applies to it
 	wornCircuit float64 // the same on circuits
 	doubtful    float64 // of wornRoad: by miles of which any share may be its own
+	open        bool    // neither a reading nor a good look speaks for its place
 	held        bool    // to most, by what was found
 	most        float64
 	LegLoss     []trip.Loss
@@ -44,7 +45,6 @@ type Set struct {
 	Shelf       int                // spares of its part on the shelf
 	failedNow   bool               // a finding ended its life: the draws of a hub's life do not count
 	RepairFirst bool               // and a new part alone does not cure it
-	vouched     bool               // a level that was read or given, or a good look, speaks for it
 	Hangs       string             // what would settle a refusal that hangs on what is assumed
 	Watched     bool               // a finding wants watching, whatever the forecast says
 	Replacement *Set               // the same set with a new part; nil for one that is a replacement
@@ -89,16 +89,23 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 		s.Hangs = k.Hangs(first)
 	}
 	s.applyPosterior(post)
+	read := map[string]bool{}
 	for _, place := range t.At {
-		s.addPlace(w, post, w.At(k, place))
+		read[place] = s.addPlace(w, post, w.At(k, place))
 	}
 	s.AddReplacement().addCeilings(w, t)
+	s.Read = true
 	for _, place := range t.At {
 		a := w.At(k, place)
 		s.inspect(k.Inspect(a), place)
 		s.Doubts = append(s.Doubts, w.Folder.Doubts(k.ID, place)...)
 		told, good := k.Looked(a)
-		s.Read, s.vouched = s.Read || told, s.vouched || good
+		s.Read = s.Read && (read[place] || told)
+		for i := range s.Levels {
+			if p := &s.Levels[i]; p.Place == place {
+				p.open = !read[place] && !good
+			}
+		}
 	}
 	return s
 }
@@ -114,8 +121,9 @@ func (s *Set) applyPosterior(post Posterior) {
 	}
 }
 
-// addPlace appends the points of one place.
-func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
+// addPlace appends the points of one place and says whether one of them was
+// read.
+func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) (read bool) {
 	for _, kp := range s.Spec.Points(a) {
 		p := Level{Point: plan.Point{
 			Place: a.Place, Zone: kp.Zone, Measure: kp.Measure,
@@ -123,12 +131,12 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 		}, Spec: kp}
 		switch {
 		case kp.Read != nil:
-			s.Read, s.vouched = true, true
+			read = true
 			p.Start, p.StartSD = *kp.Read, kp.Gauge
 			s.describeMeasured(kp, kp.Said)
 			s.wearSinceReading(w, post, &p, kp, a)
 		case kp.Used != nil:
-			s.Read, s.vouched = true, true
+			read = true
 			p.Start = kp.New - *kp.Used
 			p.wornRoad, p.wornCircuit = w.SinceWritten(kp.Of)
 			s.describeMeasured(kp, kp.Said)
@@ -152,6 +160,7 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) {
 			s.Levels[len(s.Levels)-1].Prior = [2]float64{s.age.road, s.age.circuit}
 		}
 	}
+	return read
 }
 
 // describeMeasured says how the set's start is known, and after that how what

@@ -1,6 +1,7 @@
 package projection
 
 import (
+	"math"
 	"slices"
 
 	"example.com/tripwear/planner/plan"
@@ -37,8 +38,8 @@ func (s *Set) undrawn() *Set {
 	return out
 }
 
-// AsRead is the set as if every point had just been read at that share of its
-// draws; it and its replacement are drawn anew.
+// AsRead is the set as if every open point had just been read at that share of
+// its draws; it and its replacement are drawn anew.
 func (st Starts) AsRead(share float64) *Set {
 	out := st.set.undrawn()
 	if out.Lifetime { // felt, not measured
@@ -46,11 +47,26 @@ func (st Starts) AsRead(share float64) *Set {
 	}
 	for i := range out.Levels {
 		p := &out.Levels[i]
+		if !p.open {
+			continue
+		}
 		level := st.Level(i, share)
 		p.Start, p.From, p.StartSD, p.Gauge, p.Prior = level, level, p.Reading, p.Reading, [2]float64{}
 		p.wornRoad, p.wornCircuit, p.doubtful = 0, 0, 0
 	}
 	return out
+}
+
+// FirstOpen is the open point that is the least above its limit, for the life
+// that it had when new, in half of the draws.
+func (st Starts) FirstOpen() int {
+	first, least := 0, math.Inf(1)
+	for i, p := range st.set.Levels {
+		if left := (st.Level(i, 0.5) - p.Limit) / (p.New - p.Limit); p.open && left < least {
+			first, least = i, left
+		}
+	}
+	return first
 }
 
 // PastLimit says whether a point starts at its limit or beyond.
@@ -74,10 +90,20 @@ func (w *Worker) FailedUnnoticed(s *Set) float64 {
 	return 1 - w.life(s).Survive(used-trip, trip)
 }
 
-// Unread says whether a look or a gauge could tell where the set stands, and
-// none has spoken for it.
+// open are the places that no reading and no good look speaks for.
+func (s *Set) open() (places []string) {
+	for _, p := range s.Levels {
+		if p.open && !slices.Contains(places, p.Place) {
+			places = append(places, p.Place)
+		}
+	}
+	return places
+}
+
+// Unread says whether a look or a gauge could tell where one of the set's places
+// stands, and none has spoken for it.
 func (s *Set) Unread() bool {
-	return s.Critical && !s.PerLeg && !s.vouched && len(s.Stop) == 0
+	return s.Critical && !s.PerLeg && len(s.Stop) == 0 && len(s.open()) > 0
 }
 
 // ForTheWorse is the set as if it had been read at the level that all but
@@ -87,7 +113,7 @@ func (st Starts) ForTheWorse() *Set {
 	if out.Lifetime {
 		return out
 	}
-	why := "not read"
+	why := plan.Listed(st.set.open()) + " not read"
 	if out.Read {
 		why = "what was found does not speak for it"
 	}
