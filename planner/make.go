@@ -54,8 +54,8 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 
 // outlined is what a plan does about each set and what the trip costs then,
 // without a word of why.
-func outlined(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, error) {
-	c, err := undecided(trip.NewMachine(f), f, outing, o)
+func outlined(m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, error) {
+	c, err := undecided(m, f, outing, o)
 	if err != nil {
 		return nil, err
 	}

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -114,7 +115,7 @@ func (s *saferSearch) try(r remedy, draws int) (remedy, bool) {
 	}
 	o := s.options
 	o.Draws = draws
-	p, err := outlined(folder, outing, o)
+	p, err := outlined(trip.NewMachine(folder), folder, outing, o)
 	if err != nil {
 		return r, false
 	}

@@ -73,39 +73,39 @@ type Surface struct {
 
 // Spread holds the prior spreads, one standard deviation of the natural logarithm.
 type Spread struct {
-	Pace           quantity.Number `range:"0 to 2"`
-	TireRoad       quantity.Number `range:"0 to 2"`
-	TireCircuit    quantity.Number `range:"0 to 2"`
-	PadRoad        quantity.Number `range:"0 to 2"`
-	PadCircuit     quantity.Number `range:"0 to 2"`
-	RotorCrack     quantity.Number `range:"0 to 2"`
-	RotorThickness quantity.Number `range:"0 to 2"`
+	Pace           quantity.Number `range:"0.02 to 2" safe:"more"`
+	TireRoad       quantity.Number `range:"0.05 to 2" safe:"more"`
+	TireCircuit    quantity.Number `range:"0.05 to 2" safe:"more"`
+	PadRoad        quantity.Number `range:"0.05 to 2" safe:"more"`
+	PadCircuit     quantity.Number `range:"0.05 to 2" safe:"more"`
+	RotorCrack     quantity.Number `range:"0.05 to 2" safe:"more"`
+	RotorThickness quantity.Number `range:"0.05 to 2" safe:"more"`
 	RotorSize      quantity.Number `range:"0 to 2"` // of a size that is assumed, for each unit of ln it is scaled by
-	Oil            quantity.Number `range:"0 to 2"`
-	HubRoad        quantity.Number `range:"0 to 2"`
-	OilHeat        quantity.Number `range:"0 to 2"` // added in quadrature on circuit where no gauge reads it
-	FluidHeat      quantity.Number `range:"0 to 2"`
+	Oil            quantity.Number `range:"0.05 to 2" safe:"more"`
+	HubRoad        quantity.Number `range:"0.05 to 2" safe:"more"`
+	OilHeat        quantity.Number `range:"0.05 to 2" safe:"more"` // added in quadrature on circuit where no gauge reads it
+	FluidHeat      quantity.Number `range:"0.05 to 2" safe:"more"`
 	// added in quadrature where a circuit is known by its summary alone
-	SummaryTread quantity.Number `range:"0 to 2"`
-	SummaryPads  quantity.Number `range:"0 to 2"`
-	SummaryCrack quantity.Number `range:"0 to 2"`
-	SummaryHub   quantity.Number `range:"0 to 2"`
+	SummaryTread quantity.Number `range:"0.05 to 2" safe:"more"`
+	SummaryPads  quantity.Number `range:"0.05 to 2" safe:"more"`
+	SummaryCrack quantity.Number `range:"0.05 to 2" safe:"more"`
+	SummaryHub   quantity.Number `range:"0.05 to 2" safe:"more"`
 }
 
 // Caught holds the share of limit crossings that one check catches which is
 // made after the margin was passed and before the limit is.
 type Caught struct {
-	Tread      quantity.Share `range:"0 % to 100 %"` // a gauge reading written down
-	Pads       quantity.Share `range:"0 % to 100 %"` // the same
-	Look       quantity.Share `range:"0 % to 100 %"` // of tread or pads, without a gauge
-	RotorCrack quantity.Share `range:"0 % to 100 %"`
-	Hub        quantity.Share `range:"0 % to 100 %"`
+	Tread      quantity.Share `range:"0 % to 95 %" safe:"less"` // a gauge reading written down
+	Pads       quantity.Share `range:"0 % to 90 %" safe:"less"` // the same
+	Look       quantity.Share `range:"0 % to 75 %" safe:"less"` // of tread or pads, without a gauge
+	RotorCrack quantity.Share `range:"0 % to 65 %" safe:"less"`
+	Hub        quantity.Share `range:"0 % to 50 %" safe:"less"`
 }
 
 // Safety holds the chances that bound the actions.
 type Safety struct {
-	Cap quantity.Share `range:"0 % to 2 %"`  // most chance of driving across a limit unnoticed; an owner may lower it
-	Run quantity.Share `range:"0 % to 50 %"` // at most this chance of the limit: run, not watch
+	Cap quantity.Share `range:"0 % to 2 %" safe:"less"` // most chance of driving across a limit unnoticed; an owner may lower it
+	Run quantity.Share `range:"0 % to 2 %" safe:"less"` // under this chance of the limit: run, not watch
 }
 
 // Pace is the share of grip that a leg's pace stands for, 0 for none: one of the

@@ -147,9 +147,9 @@ type TirePart struct {
 	Driving    quantity.Number    `need:"yes" range:"3 to 60"`                  // longitudinal stiffness over load, per unit slip
 	Abrasion   quantity.Wear      `need:"yes" range:"0.1 mm3/kJ to 100 mm3/kJ"` // at grade 200
 	NewDepth   quantity.Length    `need:"yes" range:"1 mm to 20 mm"`
-	Limit      quantity.Length    `need:"yes" range:"0 mm to 10 mm"` // legal end, at the shallowest zone
-	Margin     quantity.Length    `need:"yes" range:"0 mm to 10 mm"` // the owner's earlier end
-	WetMargin  quantity.Length    `need:"yes" range:"0 mm to 15 mm"` // wanted on legs with rain
+	Limit      quantity.Length    `need:"yes" range:"1.5 mm to 10 mm" safe:"more"` // legal end, at the shallowest zone
+	Margin     quantity.Length    `need:"yes" range:"0 mm to 10 mm"`               // the owner's earlier end
+	WetMargin  quantity.Length    `need:"yes" range:"0 mm to 15 mm"`               // wanted on legs with rain
 	Pressure   quantity.Pressure  `need:"yes" range:"10 psi to 100 psi"`
 }
 
@@ -162,7 +162,7 @@ type PadsPart struct {
 	RotorWear  quantity.Wear        `need:"yes" range:"0 mm3/MJ to 500 mm3/MJ"`
 	Area       quantity.Area        `need:"yes" range:"500 mm2 to 30000 mm2"` // friction area of one pad
 	NewDepth   quantity.Length      `need:"yes" range:"3 mm to 40 mm"`        // friction material
-	Limit      quantity.Length      `need:"yes" range:"0 mm to 10 mm"`
+	Limit      quantity.Length      `need:"yes" range:"1 mm to 10 mm" safe:"more"`
 	Margin     quantity.Length      `need:"yes" range:"0 mm to 15 mm"`
 }
 
@@ -177,9 +177,9 @@ type RotorsPart struct {
 	Vented        bool            `need:"yes"`
 	Crack         quantity.Number `need:"yes" range:"0.05 to 20"` // crack factor of the material and its holes or slots
 	NewThickness  quantity.Length `need:"yes" range:"4 mm to 60 mm"`
-	Discard       quantity.Length `need:"yes" range:"3 mm to 60 mm"` // stamped minimum thickness
-	CrackLimit    quantity.Share  `need:"yes" range:"10 % to 300 %"` // 100 % is life's end
-	CrackMargin   quantity.Share  `need:"yes" range:"10 % to 300 %"`
+	Discard       quantity.Length `need:"yes" range:"3 mm to 60 mm"`             // stamped minimum thickness
+	CrackLimit    quantity.Share  `need:"yes" range:"10 % to 100 %" safe:"less"` // 100 % is life's end
+	CrackMargin   quantity.Share  `need:"yes" range:"10 % to 100 %" safe:"less"`
 }
 
 // BearingPart holds the model values of one hub bearing.
@@ -189,7 +189,7 @@ type BearingPart struct {
 	Capacity   quantity.Force  `need:"yes" range:"5 kN to 500 kN"`                // dynamic load rating of the unit
 	LoadFactor quantity.Number `need:"yes" range:"1 to 3"`
 	Severity   quantity.Number `need:"yes" range:"0.01 to 1"` // share of clean-oil life left to it in circuit use
-	RoadLife   quantity.Length `need:"yes" range:"10000 mi to 1000000 mi"`
+	RoadLife   quantity.Length `need:"yes" range:"10000 mi to 200000 mi" safe:"less"`
 }
 
 // OilPart holds the model values of one oil fill with its filter.

@@ -35,7 +35,7 @@ example instead.`,
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file")
 	addDemo(cmd, "plan an embedded demo")
 	addPrior(cmd)
-	cmd.Flags().BoolVar(&o.assumptions, "assumptions", false, "list every assumption with its source")
+	cmd.Flags().BoolVar(&o.assumptions, "assumptions", false, "say which assumptions move the answer most, and list each with its source")
 	return cmd
 }
 
@@ -59,6 +59,11 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		done := s.stage("smallest change")
 		planner.Safer(made, folder, trip, options)
 		done()
+		if o.assumptions {
+			done := s.stage("what the answer leans on")
+			planner.Leanings(made, folder, trip, options)
+			done()
+		}
 	}
 	if err != nil {
 		return terminal.AsMisuse("trip "+trip.ID+": ", err, cannotDrive)

@@ -60,6 +60,7 @@ type Plan struct {
 	SuffersWhy  string       `json:"suffers_why"`
 	Warnings    []string     `json:"warnings"`
 	Assumptions []Assumption `json:"assumptions"`
+	Leanings    []Leaning    `json:"leanings"` // those that move the answer most, where they were asked for
 	Cautions    []string     `json:"cautions"`
 	Choice      Choice       `json:"choice"`
 	Safer       []Change     `json:"safer"` // the smallest changes that make the whole plan safe, cheapest first

@@ -165,6 +165,7 @@ func (t text) assumptions(all bool) {
 		t.note("%d values come from the stock profiles: --assumptions lists each with its source and how to replace it by a measurement; the workbook has them too.", len(t.Assumptions))
 		return
 	}
+	t.leanings()
 	for _, a := range t.Assumptions {
 		t.fold("  - ", fmt.Sprintf("%s: %s [%s] %s; %s", a.What, a.Value, a.Tag, a.Source, a.Replace))
 	}

@@ -38,6 +38,14 @@ func (m Machine) Nominal() Machine {
 	return m.afresh()
 }
 
+// With is the car of a folder that differs in its parts or the model's wear, but
+// not in its circuits, its paces or what a lap is driven with: the laps driven
+// so far are shared with it.
+func (m Machine) With(f *profiles.Folder) Machine {
+	m.Machine, m.days = kind.NewMachine(f), newCache[dayKey, [3]kind.Wear]()
+	return m
+}
+
 // cache keeps what is worked out once: legs on one circuit, the view from above
 // and the fluid's margin ask for the same laps.
 type cache[K comparable, V any] struct {

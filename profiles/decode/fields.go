@@ -16,6 +16,7 @@ import (
 //
 //	key:"trip"             the key, where it is not the field's name in snake case; "-" for none
 //	need:"yes"             the key must be there
+//	safe:"less"            which way its range may be left on the safe side: beyond the other end what is safe would be weakened
 //	range:"1 mm to 20 mm"  least and most, of the field or of the items in it
 //	words:"rear front all" the words allowed as value, item or map key
 //	as:"turn"              another way to write the type: turn, difference, signed, id, grade, week, bound,
@@ -29,6 +30,7 @@ type Field struct {
 	Value    reflect.Value
 	Need     bool
 	Min, Max string
+	Safe     string
 	Words    []string
 	Each     []string // the words allowed as value of each map key
 	As       string
@@ -59,7 +61,7 @@ func FieldsOf(structs ...reflect.Value) []Field {
 			least, most, _ := strings.Cut(f.Tag.Get("range"), " to ")
 			one := Field{
 				Key: key, Value: s.Field(i), Need: f.Tag.Get("need") != "",
-				Min: least, Max: most, Words: strings.Fields(f.Tag.Get("words")),
+				Min: least, Max: most, Safe: f.Tag.Get("safe"), Words: strings.Fields(f.Tag.Get("words")),
 				As: f.Tag.Get("as"), On: strings.Fields(f.Tag.Get("on")), was: f.Tag.Get("was"), Unknown: f.Tag.Get("unknown"),
 			}
 			if f.Tag.Get("from") != "" {

@@ -144,7 +144,14 @@ func (f Field) InRange(text string, kind *quantity.Kind, unit quantity.Unit, v f
 			least, most = most, least
 		}
 	}
-	return outOfRange(text, least+" to "+most)
+	wrong := outOfRange(text, least+" to "+most)
+	switch {
+	case f.Safe == "less" && v > max(lo, hi):
+		wrong.Expected += "; what is safe rests on it, so it may be lowered, not raised"
+	case f.Safe == "more" && v < min(lo, hi):
+		wrong.Expected += "; what is safe rests on it, so it may be raised, not lowered"
+	}
+	return wrong
 }
 
 func outOfRange(text, expected string) *quantity.Error {
