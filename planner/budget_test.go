@@ -36,7 +36,7 @@ func TestBudget(t *testing.T) {
 	}
 	want := map[string]float64{
 		plan.ForFuel: gallons * 3.90, plan.ForFees: 950, plan.ForNights: 8 * 95,
-		plan.ForParts: 430 + topUp, plan.ForLabor: 65, plan.ForVisits: 40,
+		plan.ForParts: 430 + 150 + topUp, plan.ForLabor: 65, plan.ForVisits: 40,
 	}
 	sum := 0.0
 	for _, kind := range plan.ExpenseKinds {

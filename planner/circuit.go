@@ -81,6 +81,9 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 	there := m.OnLeg(leg, f.Model)
 	circuitTime(out, there.Vehicle, d)
 	circuitLoad(out, there, d)
+	if out.Told, err = m.Told(f, leg); err != nil {
+		return nil, name(err)
+	}
 	if out.Segs, _, err = m.Corners(f, leg); err != nil {
 		return nil, name(err)
 	}

@@ -82,7 +82,7 @@ func circuitWears(c *plan.Circuit, m trip.Machine, f *profiles.Folder, leg profi
 		return err
 	}
 	day := c0.Legs[0]
-	c.Laps = day.Laps / day.Sessions
+	c.Laps = day.Laps / float64(day.Sessions)
 	hours := float64(day.Sessions) * day.SessionTime / 3600
 	for _, s := range c0.sets {
 		if s.PerLeg {
@@ -91,7 +91,7 @@ func circuitWears(c *plan.Circuit, m trip.Machine, f *profiles.Folder, leg profi
 		w := plan.SetWear{ID: s.ID, Name: s.Name, Kind: s.Kind}
 		for _, p := range s.Levels {
 			if share := p.Loss[0] / (p.New - p.Limit) / hours; share > w.Share {
-				w.Share, w.PerLap, w.PerHour = share, p.Loss[0]/float64(day.Laps), p.Loss[0]/hours
+				w.Share, w.PerLap, w.PerHour = share, p.Loss[0]/day.Laps, p.Loss[0]/hours
 				w.Where, w.Measure = p.Place, p.Measure
 				if p.Zone != "" {
 					w.Where += " " + p.Zone

@@ -80,7 +80,7 @@ func TestWetRunning(t *testing.T) {
 			t.Errorf("%s: pace %g, dry %g", circuit, wet.Legs[0].Pace, dry.Legs[0].Pace)
 		}
 		perLap := func(p *plan.Plan, set, place, zone string) float64 {
-			return lost(setOf(p, t, set), t, place, zone) / float64(p.Legs[0].Laps)
+			return lost(setOf(p, t, set), t, place, zone) / p.Legs[0].Laps
 		}
 		// Half for cool rubber, and less again for the grip.
 		within(t, circuit+": tread", perLap(wet, "tires-front", "RF", "middle")/perLap(dry, "tires-front", "RF", "middle"), 0.2, 0.5)
@@ -103,7 +103,7 @@ func TestLapTimeOfALeg(t *testing.T) {
 	}
 	own := one(t, f, "quarry-ridge", func(l *profiles.Leg) { l.Pace = "" })
 	wet := one(t, f, "quarry-ridge", func(l *profiles.Leg) { l.Pace, l.Wet = "", true })
-	if own.Legs[0].LapTime != 145 || math.Abs(wet.Legs[0].Pace-own.Legs[0].Pace) > 1e-9 || wet.Legs[0].LapTime <= 150 {
+	if math.Abs(own.Legs[0].LapTime-145) > 1e-6 || math.Abs(wet.Legs[0].Pace-own.Legs[0].Pace) > 1e-9 || wet.Legs[0].LapTime <= 150 {
 		t.Errorf("own lap %.1f s at %.3f; wet %.1f s at %.3f", own.Legs[0].LapTime, own.Legs[0].Pace, wet.Legs[0].LapTime, wet.Legs[0].Pace)
 	}
 }
@@ -113,8 +113,8 @@ func TestCoolDown(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	was := one(t, f, "heron-flats", asItIs)
 	is := one(t, f, "heron-flats", func(l *profiles.Leg) { l.CoolDown = 2 })
-	if got := was.Legs[0].Laps - is.Legs[0].Laps; got != 15 && got != 10 {
-		t.Errorf("%d hot laps fewer, want 2 or 3 in each of 5 sessions", got)
+	if got := was.Legs[0].Laps - is.Legs[0].Laps; math.Abs(got-13) > 1e-9 {
+		t.Errorf("%g hot laps fewer, want 2.6 in each of 5 sessions", got)
 	}
 	within(t, "front pads", lost(setOf(is, t, "pads-front"), t, "LF", "")/lost(setOf(was, t, "pads-front"), t, "LF", ""), 0.3, 0.85)
 }

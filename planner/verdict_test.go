@@ -76,7 +76,7 @@ func TestThresholdDecides(t *testing.T) {
 	for _, c := range []struct {
 		add  float64
 		want plan.Action
-	}{{0.3e-3, plan.Watch}, {-0.3e-3, plan.ReplaceBefore}} {
+	}{{0.5e-3, plan.Watch}, {-0.5e-3, plan.ReplaceBefore}} {
 		f, outing := demo(t, "juniper")
 		on := entryOf(f, "tires-front")
 		for place := range on.Tread {

@@ -12,8 +12,9 @@ type Circuit struct {
 	Name          string            `need:"yes"`
 	Length        quantity.Length   `range:"0.2 km to 100 km"` // by summary
 	LapTime       quantity.Duration `range:"10 s to 60 min"`   // the owner's typical lap, 0 if unknown
-	LeftShare     quantity.Share    `range:"0 % to 100 %"`     // by summary: share of cornering load taken in left turns
-	HeavyBrakings int               `range:"0 to 200"`         // by summary, 0 if unknown
+	Pace          string            // by summary: the pace that goes with the lap time, "" if unknown
+	LeftShare     quantity.Share    `range:"0 % to 100 %"` // by summary: share of cornering load taken in left turns
+	HeavyBrakings int               `range:"0 to 200"`     // by summary, 0 if unknown
 	Corners       []Corner          // corner by corner
 	GPX           string            // a recorded track or a map: a GPX file of the car folder
 	CSV           string            // likewise a CSV file

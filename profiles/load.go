@@ -37,6 +37,7 @@ func Load(fsys fs.FS) (*Folder, error) {
 	for _, file := range l.files("trips") {
 		l.trip(file)
 	}
+	l.paces()
 	l.oilReports()
 	l.log()
 	if err := l.errs.Sorted(); err != nil {

@@ -85,6 +85,9 @@ type Spread struct {
 	HubRoad        quantity.Number `range:"0.05 to 2" safe:"more"`
 	OilHeat        quantity.Number `range:"0.05 to 2" safe:"more"` // added in quadrature on circuit where no gauge reads it
 	FluidHeat      quantity.Number `range:"0.05 to 2" safe:"more"`
+	UsualPace      quantity.Number `range:"0.01 to 2"`             // of owners of whom no pace is known
+	SummarySpeed   quantity.Number `range:"0.001 to 2"`            // of circuits with so many brakings, at one pace
+	TimedPace      quantity.Number `range:"0.02 to 2" safe:"more"` // of the pace that a lap time alone tells
 	// added in quadrature where a circuit is known by its summary alone
 	SummaryTread quantity.Number `range:"0.05 to 2" safe:"more"`
 	SummaryPads  quantity.Number `range:"0.05 to 2" safe:"more"`

@@ -37,6 +37,13 @@ func (l *loader) circuit(file string) {
 			}
 		}
 	}
+	if pos, given := where["pace"]; given {
+		if !c.BySummary() || c.LapTime == 0 {
+			l.errs.Add(pos, "a pace without a lap_time of a circuit known by its summary", "pace beside lap_time, length and left_share", "the pace of a visit goes on its leg")
+		} else {
+			l.pace(c.Pace, pos)
+		}
+	}
 	if !ok || len(l.errs) > before {
 		l.broken["circuits/"+c.ID] = true
 	}
@@ -122,15 +129,43 @@ func (l *loader) visit(leg *Leg, where map[string]Position, path string) {
 		}
 		return
 	}
-	if _, known := l.folder.Model.Paces[leg.Pace]; known {
+	l.pace(leg.Pace, where[path+".pace"])
+}
+
+// pace checks one of the model's words or a share of grip.
+func (l *loader) pace(pace string, pos Position) {
+	if _, known := l.folder.Model.Paces[pace]; known {
 		return
 	}
-	share, err := quantity.Parse[quantity.Share](leg.Pace)
+	share, err := quantity.Parse[quantity.Share](pace)
 	words := slices.Sorted(maps.Keys(l.folder.Model.Paces))
 	switch {
 	case err != nil:
-		l.errs.Add(where[path+".pace"], nearest.Unknown("pace", leg.Pace, words), nearest.OneOf(append(words, "a share of grip such as 80 %")), "")
+		l.errs.Add(pos, nearest.Unknown("pace", pace, words), nearest.OneOf(append(words, "a share of grip such as 80 %")), "")
 	case share < 0.4 || share > 1.05:
-		l.errs.Add(where[path+".pace"], fmt.Sprintf("pace: %s is out of range", leg.Pace), "40 % to 105 %", "")
+		l.errs.Add(pos, fmt.Sprintf("pace: %s is out of range", pace), "40 % to 105 %", "")
+	}
+}
+
+// paces puts the pace that the legs on a circuit agree on beside its lap time:
+// an owner who gives both means that they go together. What is changed on a leg
+// later leaves the circuit as it is.
+func (l *loader) paces() {
+	for id, c := range l.folder.Circuits {
+		if !c.BySummary() || c.LapTime == 0 || c.Pace != "" {
+			continue
+		}
+		var said []string
+		for _, t := range l.folder.Trips {
+			for _, leg := range t.Legs {
+				if leg.Kind == CircuitLeg && leg.Name == id && !leg.Wet && leg.LapTime == 0 && !slices.Contains(said, leg.Pace) {
+					said = append(said, leg.Pace)
+				}
+			}
+		}
+		if len(said) == 1 {
+			c.Pace = said[0]
+			l.folder.Circuits[id] = c
+		}
 	}
 }

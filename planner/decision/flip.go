@@ -11,6 +11,7 @@ import (
 const (
 	flipDraws = 1000 // enough to find a turning point to a few percent
 	flipMost  = 3.0  // how many times the planned usage is looked at
+	flipLeast = 0.1  // of it: nobody drives to a circuit for fewer laps
 	flipSteps = 6    // halvings
 )
 
@@ -34,7 +35,7 @@ func (c chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 	// changes to going on with less.
 	from, to := 1.0, flipMost
 	if !goes {
-		to = 0
+		to = flipLeast
 	}
 	other := c.bestAction(w, group, to)
 	if goesOn(other) == goes {
@@ -49,14 +50,14 @@ func (c chooser) flip(w *projection.Worker, chosen plan.Action) *plan.Flip {
 			to, other = mid, a
 		}
 	}
-	f := &plan.Flip{Leg: group[0], Less: !goes, Action: other}
+	f, laps := &plan.Flip{Leg: group[0], Less: !goes, Action: other}, 0.0
 	for _, j := range group {
-		f.Laps += c.way.Legs[j].Laps
+		laps += c.way.Legs[j].Laps
 		if c.way.Legs[j].Kind == profiles.RoadLeg {
 			f.Meters += float64(c.way.Legs[j].Meters * to)
 		}
 	}
-	f.Laps = int(math.Round(float64(f.Laps) * to))
+	f.Laps = int(math.Round(laps * to))
 	return f
 }
 

@@ -85,6 +85,12 @@ func TestFlip(t *testing.T) {
 	if got := small.flip(small.w, plan.ReplaceBefore); got != nil {
 		t.Errorf("what by itself would run: %+v", got)
 	}
+	// What not a tenth of the laps would turn is not said: nobody drives there
+	// for so few.
+	worn := flipping(45e-3)
+	if got := worn.flip(worn.w, plan.ReplaceBefore); got != nil {
+		t.Errorf("a tenth of 45 mm a day of 4: %+v", got)
+	}
 	// A road turns it by its miles.
 	road := flipping(1e-3)
 	road.set.Most = 0

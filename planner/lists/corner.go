@@ -105,7 +105,7 @@ func bias(legs []plan.Leg) (name string, share float64, ok bool) {
 		if l.Kind != profiles.CircuitLeg {
 			continue
 		}
-		pull[l.Circuit] += float64(math.Abs(l.LeftShare-0.5) * float64(l.Laps))
+		pull[l.Circuit] += float64(math.Abs(l.LeftShare-0.5) * l.Laps)
 		if pull[l.Circuit] > most {
 			most, name, share, ok = pull[l.Circuit], l.Circuit, l.LeftShare, true
 		}

@@ -41,7 +41,7 @@ func TestSuffers(t *testing.T) {
 		}
 		return cs
 	}
-	ring := func(name string, laps int, left float64) plan.Leg {
+	ring := func(name string, laps, left float64) plan.Leg {
 		return plan.Leg{Kind: profiles.CircuitLeg, Circuit: name, Laps: laps, LeftShare: left}
 	}
 	for _, c := range []struct {

@@ -40,11 +40,17 @@ func Warnings(p *plan.Plan, f *profiles.Folder) []string {
 		if l.Day == 1 && oil.Spent(float64(f.Car.OilTemp)) {
 			add("%s: oil as hot as your gauge shows is spent there: change it before the way home, and find it more cooling.", l.Circuit)
 		}
+		if l.Day == 1 && l.Laps < float64(l.Sessions) {
+			add("%s: a session of %.0f min holds less than one hot lap between its out lap and its in lap.", l.Circuit, l.SessionTime/60)
+		}
 		if l.WheelLifts && l.Day == 1 {
 			add("At this pace the car lifts a wheel at %s; the loads there are estimates.", l.Circuit)
 		}
 		if l.BySummary && l.Day == 1 {
 			add("%s is known by its summary alone, so its figures are wider; corners would narrow them.", l.Circuit)
+			if l.Told != nil {
+				add("%s: %s.", l.Circuit, l.Told.Words())
+			}
 		}
 	}
 	for _, l := range p.Legs {

@@ -27,6 +27,7 @@ type Circuit struct {
 	Meters    float64 `json:"metres"`
 	LapTime   float64 `json:"lap_time"`
 	Pace      float64 `json:"pace"`      // share of grip
+	Told      *Told   `json:"told"`      // where a lap time alone tells pace and circuit
 	Direction string  `json:"direction"` // clockwise, anticlockwise, both ways (it crosses itself), "" where unknown
 	LeftShare float64 `json:"left_share"`
 	ShareSD   float64 `json:"share_sd"` // one standard deviation of it; 0 where it is given, not found
@@ -45,7 +46,7 @@ type Circuit struct {
 	Against  Ratios            `json:"against"`
 	Wear     []SetWear         `json:"wear"`
 	Sessions profiles.Sessions `json:"sessions"` // that the wear by the hour is for
-	Laps     int               `json:"laps"`     // hot laps in a session
+	Laps     float64           `json:"laps"`     // hot laps in a session
 
 	Track *Track         `json:"track"` // where it was found
 	Map   *Map           `json:"map"`   // likewise

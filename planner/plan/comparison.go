@@ -26,7 +26,7 @@ type Outcome struct {
 	Found    []string  `json:"found"` // what forbids to drive, with its set
 	Road     float64   `json:"road"`  // m
 	Days     int       `json:"days"`  // on circuits
-	Laps     int       `json:"laps"`  // hot
+	Laps     float64   `json:"laps"`  // hot
 	Nights   int       `json:"nights"`
 	Spend    []float64 `json:"spend"`    // by kind, in the order of ExpenseKinds
 	Purse    float64   `json:"purse"`    // their sum

@@ -18,7 +18,7 @@ type Lasting struct {
 	Days        int          `json:"days"`     // asked
 	Sessions    int          `json:"sessions"` // a day
 	SessionTime float64      `json:"session_time"`
-	Laps        int          `json:"laps"` // hot, a day
+	Laps        float64      `json:"laps"` // hot, a day
 	LapTime     float64      `json:"lap_time"`
 	Pace        float64      `json:"pace"` // share of grip
 	BySummary   bool         `json:"by_summary"`

@@ -43,12 +43,13 @@ type Leg struct {
 	Days          int        `json:"days"` // first is 1
 	Sessions      int        `json:"sessions"`
 	SessionTime   float64    `json:"session_time"`
-	Laps          int        `json:"laps"` // hot laps
+	Laps          float64    `json:"laps"` // hot laps, the last of a session perhaps a part of one
 	LapTime       float64    `json:"lap_time"`
 	Pace          float64    `json:"pace"`
 	LeftShare     float64    `json:"left_share"`
 	HeavyBrakings int        `json:"heavy_brakings"`
 	BySummary     bool       `json:"by_summary"`
+	Told          *Told      `json:"told"`        // where a lap time alone tells pace and circuit
 	Reverse       bool       `json:"reverse"`     // driven the other way round
 	WetCircuit    bool       `json:"wet_circuit"` // all of it driven in the wet
 	TopSpeed      float64    `json:"top_speed"`

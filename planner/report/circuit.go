@@ -80,6 +80,9 @@ func (t circuitText) title() {
 		way = ", " + t.Direction
 	}
 	t.line("  %s%s, lap %s at %s pace, %s to %s", quantity.LapLength[t.units].Text(t.Meters), way, quantity.Lap(t.LapTime), percent(t.Pace), speed.Number(t.MinSpeed), speed.Text(t.TopSpeed))
+	if t.Told != nil {
+		t.note("%s.", sentence(t.Told.Words()))
+	}
 	load := "which lean on the right-hand wheels"
 	if t.LeftShare < 0.5 {
 		load = "so right turns, which lean on the left-hand wheels, take most"
@@ -222,7 +225,7 @@ func (t circuitText) places() {
 }
 
 func (t circuitText) wear() {
-	t.head(fmt.Sprintf("What it takes: %d hot laps in each %.0f min session", t.Laps, float64(t.Sessions.Each)/60))
+	t.head(fmt.Sprintf("What it takes: %.1f hot laps in each %.0f min session", t.Laps, float64(t.Sessions.Each)/60))
 	widths := columns{-t.fit(22), -13, 12, 14, 14}
 	t.row(widths, "", "first at", "a lap", "an hour", "of its life")
 	for _, s := range t.Wear {

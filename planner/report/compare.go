@@ -76,7 +76,7 @@ func (c comparison) inShort() {
 	whole := func(x float64) string { return fmt.Sprintf("%.0f", math.Round(x)+0) } // +0 rids a zero of its sign
 	measure("road", c.distance, func(o plan.Outcome) float64 { return o.Road })
 	measure("circuit days", whole, func(o plan.Outcome) float64 { return float64(o.Days) })
-	measure("hot laps", whole, func(o plan.Outcome) float64 { return float64(o.Laps) })
+	measure("hot laps", whole, func(o plan.Outcome) float64 { return o.Laps })
 	measure("nights away", whole, func(o plan.Outcome) float64 { return float64(o.Nights) })
 	for i, kind := range plan.ExpenseKinds {
 		of := func(o plan.Outcome) float64 { return o.Spend[i] }

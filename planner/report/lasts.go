@@ -17,7 +17,7 @@ func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
 	if l.Road > 0 {
 		road = p.distance(l.Road) + " of road"
 	}
-	p.fold("", fmt.Sprintf("%s at %s, %s: %d x %s min a day, %d hot laps of %s at %s pace; as the car stands, nothing replaced",
+	p.fold("", fmt.Sprintf("%s at %s, %s: %d x %s min a day, %.0f hot laps of %s at %s pace; as the car stands, nothing replaced",
 		l.Car, l.Circuit, road, l.Sessions, trimmed(l.SessionTime/60), l.Laps, quantity.Lap(l.LapTime), percent(l.Pace)))
 	p.head(fmt.Sprintf("Does it last %s? %s", count(l.Days, "day"), l.Verdict))
 	p.say("WHY", sentence(l.Why))

@@ -46,7 +46,7 @@ func (t text) title() {
 	if !t.Depart.IsZero() {
 		when = "leaves " + t.Depart.Format("Mon 2 Jan 2006")
 	}
-	road, laps, days := 0.0, 0, 0
+	road, laps, days := 0.0, 0.0, 0
 	for _, l := range t.Legs {
 		switch l.Kind {
 		case profiles.RoadLeg:
@@ -57,7 +57,7 @@ func (t text) title() {
 		}
 	}
 	t.line("%s: %s, %s", t.Car, t.Trip, when)
-	t.line("%s of road, %d circuit days (%d hot laps), %d days in all", t.distance(road), days, laps, len(t.Days))
+	t.line("%s of road, %d circuit days (%.0f hot laps), %d days in all", t.distance(road), days, laps, len(t.Days))
 }
 
 // answer says what to do, in the order in which it is done.

@@ -5,7 +5,9 @@ import (
 	"fmt"
 	"slices"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/profiles/trace"
 	"example.com/tripwear/wearmodel/duty"
 	survey "example.com/tripwear/wearmodel/duty/trace"
@@ -115,32 +117,80 @@ func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 		return duty.Simulate(there.Vehicle, segs, pace)
 	}
 
+	s, _, err := m.Summary(f, leg)
+	if err != nil {
+		return duty.Duty{}, err
+	}
+	if pace > 0 {
+		s.Pace = pace
+	}
+	return duty.FromSummary(there.Vehicle, Segments(f.Reference), s.Summary)
+}
+
+// Summary is what is known of a leg's circuit without its corners, with the
+// pace and the size that lap times tell, and whether a lap time alone had to
+// tell both. The circuit's own lap time, a dry one, tells its size, so that
+// another pace or another lap time on a leg leaves the circuit as it is.
+func (m Machine) Summary(f *profiles.Folder, leg profiles.Leg) (s duty.Timed, alone bool, err error) {
 	c := f.Circuits[leg.Name]
-	s := duty.Summary{
-		Meters:        float64(c.Length),
-		LeftShare:     float64(c.LeftShare),
-		HeavyBrakings: c.HeavyBrakings,
-		Pace:          pace,
+	s.Summary = duty.Summary{
+		Meters: float64(c.Length), LeftShare: float64(c.LeftShare), HeavyBrakings: c.HeavyBrakings,
+		Pace: f.Model.Pace(leg.Pace),
 	}
 	if leg.Reverse {
 		s.LeftShare = 1 - s.LeftShare
 	}
-	reference := Segments(f.Reference)
-	switch {
-	case pace > 0:
-	case leg.LapTime > 0:
-		s.LapTime = float64(leg.LapTime)
-	case leg.Wet:
-		s.LapTime = usual
-		dry, err := duty.FromSummary(m.Vehicle, reference, s)
-		if err != nil {
-			return duty.Duty{}, err
+	timed := func(v duty.Vehicle, lapTime quantity.Duration, usual duty.Usual) {
+		if err == nil && lapTime > 0 {
+			s, err = m.timed(s.Summary, v, Segments(f.Reference), float64(lapTime), usual)
 		}
-		s.Pace, s.LapTime = dry.Pace, 0
-	case pace == 0:
-		s.LapTime = usual
 	}
-	return duty.FromSummary(there.Vehicle, reference, s)
+	spread := f.Model.Spread
+	usual := duty.Usual{Pace: float64(f.Model.Paces["intermediate"]), PaceSD: float64(spread.UsualPace), SpeedSD: float64(spread.SummarySpeed)}
+	if own := f.Model.Pace(c.Pace); own > 0 {
+		usual = duty.Usual{Pace: own}
+	}
+	stated := s.Pace
+	timed(m.Vehicle, c.LapTime, usual)
+	if c.LapTime > 0 {
+		alone, usual.PaceSD, usual.SpeedSD = usual.PaceSD > 0, 1, 0
+	} else {
+		alone = leg.LapTime > 0
+	}
+	timed(m.OnLeg(leg, f.Model).Vehicle, leg.LapTime, usual)
+	if stated > 0 {
+		s.Pace, alone = stated, false
+	}
+	return s, alone, err
+}
+
+// Told is what a lap time alone tells of a leg's circuit; nil where more is
+// known.
+func (m Machine) Told(f *profiles.Folder, leg profiles.Leg) (*plan.Told, error) {
+	if !f.Circuits[leg.Name].BySummary() {
+		return nil, nil
+	}
+	s, alone, err := m.Summary(f, leg)
+	if err != nil || !alone {
+		return nil, err
+	}
+	lapTime := leg.LapTime
+	if lapTime == 0 {
+		lapTime = f.Circuits[leg.Name].LapTime
+	}
+	return &plan.Told{LapTime: float64(lapTime), Meters: s.Meters, Pace: s.Pace, Faster: s.Faster, Held: s.Held}, nil
+}
+
+// timedKey is all that a lap time's reading depends on, within one folder.
+type timedKey struct {
+	summary duty.Summary
+	vehicle duty.Vehicle
+	lapTime float64
+	usual   duty.Usual
+}
+
+func (m Machine) timed(s duty.Summary, v duty.Vehicle, reference []duty.Segment, lapTime float64, usual duty.Usual) (duty.Timed, error) {
+	return m.times.of(timedKey{s, v, lapTime, usual}, func() (duty.Timed, error) { return s.Timed(v, reference, lapTime, usual) })
 }
 
 // SlowLaps is the number of a session's laps that are driven slowly: out, in,

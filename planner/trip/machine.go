@@ -19,6 +19,7 @@ type Machine struct {
 	drawn   *cache[*trace.Line, *line.Lap]
 	duties  *cache[dutyKey, duty.Duty]
 	days    *cache[dayKey, [3]kind.Wear]
+	times   *cache[timedKey, duty.Timed]
 	nominal bool // circuits are worked out at the plan's pace alone
 }
 
@@ -28,6 +29,7 @@ func NewMachine(f *profiles.Folder) Machine { return Machine{Machine: kind.NewMa
 func (m Machine) afresh() Machine {
 	m.surveys, m.drawn = newCache[*trace.Trace, *survey.Lap](), newCache[*trace.Line, *line.Lap]()
 	m.duties, m.days = newCache[dutyKey, duty.Duty](), newCache[dayKey, [3]kind.Wear]()
+	m.times = newCache[timedKey, duty.Timed]()
 	return m
 }
 

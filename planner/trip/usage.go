@@ -51,9 +51,17 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
+	told, err := m.Told(f, leg)
+	if err != nil {
+		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
+	}
+	apart := float64(f.Model.Spread.Pace)
+	if told != nil {
+		apart = math.Hypot(apart, float64(f.Model.Spread.TimedPace))
+	}
 	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary()}
 	u.At, err = m.days.of(dayKey{keyOf(m, leg, 0), leg.Sessions, leg.CoolDown, leg.Ambient}, func() ([3]kind.Wear, error) {
-		return dayAtPaces(m, f, leg, d, slow, laps)
+		return dayAtPaces(m, f, leg, apart, d, slow, laps)
 	})
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
@@ -64,12 +72,13 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 		Kind: leg.Kind, Name: name, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
 		Circuit: name, Day: 1, Days: leg.Days, Reverse: leg.Reverse, WetCircuit: leg.Wet,
 		Sessions: leg.Sessions.Count, SessionTime: float64(leg.Sessions.Each),
-		Laps: int(all), LapTime: d.Seconds, Pace: d.Pace,
+		Laps: all, LapTime: d.Seconds, Pace: d.Pace,
 		Meters:        (all + warm) * d.Meters,
 		Hours:         float64(leg.Sessions.Count) * float64(leg.Sessions.Each) / 3600,
 		LeftShare:     duty.LeftShare(d),
 		HeavyBrakings: len(d.Brakings),
 		BySummary:     u.Summary,
+		Told:          told,
 		TopSpeed:      d.TopSpeed,
 		RotorPeak:     u.Nominal().Peak,
 		RotorFace:     u.Nominal().Face,
@@ -95,8 +104,8 @@ type dayKey struct {
 	ambient  quantity.Temperature
 }
 
-// dayAtPaces is the wear of a circuit day at the three paces.
-func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, d, slow duty.Duty, laps int) (at [3]kind.Wear, err error) {
+// dayAtPaces is the wear of a circuit day at three paces, apart by one spread.
+func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, apart float64, d, slow duty.Duty, laps float64) (at [3]kind.Wear, err error) {
 	there := m.OnLeg(leg, f.Model)
 	var wg sync.WaitGroup
 	var errs [3]error
@@ -107,7 +116,7 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, d, slow duty.Du
 		wg.Go(func() {
 			hot, warm := d, slow
 			if i != 1 {
-				pace := d.Pace * math.Exp(float64(i-1)*float64(f.Model.Spread.Pace))
+				pace := d.Pace * math.Exp(float64(i-1)*apart)
 				if hot, errs[i] = CircuitDuty(m, f, leg, pace); errs[i] != nil {
 					return
 				}
@@ -130,26 +139,26 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, d, slow duty.Du
 const warmLap = 0.6
 
 // PlannedLaps are a leg's hot lap and its slow one at the pace of the plan, and
-// how many hot laps a session holds, which is one at least.
-func PlannedLaps(m Machine, f *profiles.Folder, leg profiles.Leg) (hot, slow duty.Duty, laps int, err error) {
+// how many hot laps a session holds.
+func PlannedLaps(m Machine, f *profiles.Folder, leg profiles.Leg) (hot, slow duty.Duty, laps float64, err error) {
 	if hot, err = CircuitDuty(m, f, leg, 0); err != nil {
 		return hot, slow, 0, err
 	}
 	if laps = duty.HotLaps(float64(leg.Sessions.Each), hot.Seconds, SlowLaps(leg)); laps == 0 {
-		return hot, slow, 0, fmt.Errorf("a session of %.0f min holds no hot lap of %.0f s between its out lap and its in lap; give longer sessions", float64(leg.Sessions.Each)/60, hot.Seconds)
+		return hot, slow, 0, fmt.Errorf("a session of %.0f min leaves no time for a hot lap of %.0f s between its out lap and its in lap; give longer sessions", float64(leg.Sessions.Each)/60, hot.Seconds)
 	}
 	slow, err = CircuitDuty(m, f, leg, warmLap*hot.Pace)
 	return hot, slow, laps, err
 }
 
 // lapsADay is how many hot and how many slow laps a circuit day has.
-func lapsADay(leg profiles.Leg, laps int) (all, warm float64) {
-	return float64(laps * leg.Sessions.Count), float64(SlowLaps(leg) * leg.Sessions.Count)
+func lapsADay(leg profiles.Leg, laps float64) (all, warm float64) {
+	return laps * float64(leg.Sessions.Count), float64(SlowLaps(leg) * leg.Sessions.Count)
 }
 
 // CircuitAsk is what a circuit day asks of the car: hot laps of one duty, and
 // the slow laps of every session of another.
-func CircuitAsk(m Machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps int) kind.CircuitAsk {
+func CircuitAsk(m Machine, model profiles.Model, leg profiles.Leg, d, slow duty.Duty, laps float64) kind.CircuitAsk {
 	sessions := make([]brake.Session, leg.Sessions.Count)
 	for i := range sessions {
 		sessions[i] = brake.Session{Laps: laps, Rest: float64(model.Session.Rest)}

@@ -179,7 +179,7 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 	if l.HeavyBrakings > 0 {
 		d.put(legBrakings, number(box, "0", float64(l.HeavyBrakings)))
 	}
-	laps := d.put(legLaps, live(box, "0", expr.F("a*b*MAX(0,INT(c*60/(d*86400)-2.6+0.000000001))", days, sessions, minutes, lapTime)))
+	laps := d.put(legLaps, live(box, "0", expr.F("a*b*MAX(0,c*60/(d*86400)-2.6)", days, sessions, minutes, lapTime)))
 	for i, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
 		d.put(legPeaks+i, asPlanned(u.heat.in(box, peak)))
 	}
@@ -188,8 +188,8 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 		d.hide(number(look{}, "0", at.Num()))
 	}
 	meters, fuel := tidy(u.distance.of(l.Meters)), u.fuel.of(l.FuelUsed)
-	round := d.hide(number(look{}, "0.000", over(meters, float64(l.Laps)+2*float64(l.Sessions))))
-	burn := d.hide(number(look{}, "0.0000", over(fuel, float64(l.Laps))))
+	round := d.hide(number(look{}, "0.000", over(meters, l.Laps+2*float64(l.Sessions))))
+	burn := d.hide(number(look{}, "0.0000", over(fuel, l.Laps)))
 	r.distance = d.put(legDistance, live(box, u.distance.format, expr.F("(a+2*b*c)*d", laps, days, sessions, round)))
 	r.fuel = d.put(legFuel, live(box, u.fuel.format, expr.F("a*b", laps, burn)))
 	r.use = usage{distance: r.distance, laps: laps}

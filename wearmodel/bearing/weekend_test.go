@@ -27,7 +27,7 @@ func TestTwoCircuitDays(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	laps := float64(10 * duty.SessionLaps(20*60, hot.Seconds))
+	laps := 10 * duty.SessionLaps(20*60, hot.Seconds)
 	radius := [4]float64{0.316, 0.316, 0.314, 0.314}
 	a := Circuit(car, all(plain), radius, hot)
 	b := Circuit(car, all(plain), radius, gentle)

@@ -29,7 +29,7 @@ type Axle struct {
 
 // Session is a run of hot laps and the rest after it.
 type Session struct {
-	Laps int     // hot laps; out and in laps heat no brakes
+	Laps float64 // hot laps, the last perhaps a part of one; out and in laps heat no brakes
 	Rest float64 // s parked before the next session; with none, the two are one
 }
 

@@ -38,7 +38,7 @@ func draw(t *rapid.T) drawn {
 	g.lap.Meters = at * rapid.Float64Range(10, 60).Draw(t, "speed")
 	for range rapid.IntRange(1, 4).Draw(t, "sessions") {
 		g.sessions = append(g.sessions, Session{
-			Laps: rapid.IntRange(0, 20).Draw(t, "laps"),
+			Laps: float64(rapid.IntRange(0, 20).Draw(t, "laps")),
 			Rest: rapid.Float64Range(0, 7200).Draw(t, "rest"),
 		})
 	}
@@ -134,7 +134,7 @@ func TestSplitSession(t *testing.T) {
 		g := draw(t)
 		whole := g.run()
 		first := g.sessions[0]
-		at := rapid.IntRange(0, first.Laps).Draw(t, "at")
+		at := float64(rapid.IntRange(0, int(first.Laps)).Draw(t, "at"))
 		g.sessions = append([]Session{{Laps: at}, {Laps: first.Laps - at, Rest: first.Rest}}, g.sessions[1:]...)
 		split := g.run()
 		for name, value := range split.damages() {

@@ -18,8 +18,8 @@ func Run(v duty.Vehicle, a Axle, d duty.Duty, sessions []Session, ambient float6
 	}
 	m := newMarch(a, stops, d, ambient)
 	for i, s := range sessions {
-		for range s.Laps {
-			m.lap()
+		for left := s.Laps; left > 0; left-- {
+			m.lap(math.Min(1, left))
 		}
 		if s.Rest > 0 || i == len(sessions)-1 {
 			m.rest(s.Rest)
@@ -40,7 +40,7 @@ type march struct {
 	seconds float64   // of a lap
 
 	rise  float64 // K over ambient, before the next braking
-	laps  int     // of the session so far
+	laps  float64 // of the session so far
 	area  float64 // K s, the rise over the session's time
 	worst float64 // K, the session's highest rise
 	out   Outcome
@@ -63,28 +63,34 @@ func newMarch(a Axle, stops []stop, d duty.Duty, ambient float64) *march {
 	return m
 }
 
-// lap drives one lap.
-func (m *march) lap() {
-	m.laps++
+// lap drives one lap, or a part of one: that part of what the lap takes, of the
+// heat it leaves, and of how far its peak stands over the session's.
+func (m *march) lap(part float64) {
+	m.laps += part
+	start, soFar := m.rise, math.Max(m.worst, m.rise)
+	worst, face := soFar, m.out.Face
 	for i, s := range m.stops {
 		before := m.rise
 		after := before + s.rise
 		peak := m.ambient + after
-		m.out.Energy += s.energy
-		m.out.PadMean += m.axle.rate((m.ambient+before+peak)/2) * s.energy / (2 * m.axle.Pad.Area)
-		m.out.Crack += float64(m.axle.Crack * crackStop(s.surface, peak))
-		m.out.Peak = math.Max(m.out.Peak, peak)
-		m.out.Face = math.Max(m.out.Face, math.Max(peak, m.ambient+before+s.surface))
-		m.worst = math.Max(m.worst, after)
-		m.area += after * (1 - m.keeps[i]) / m.cooling
+		m.out.Energy += float64(part * s.energy)
+		m.out.PadMean += part * m.axle.rate((m.ambient+before+peak)/2) * s.energy / (2 * m.axle.Pad.Area)
+		m.out.Crack += part * m.axle.Crack * crackStop(s.surface, peak)
+		face = math.Max(face, math.Max(peak, m.ambient+before+s.surface))
+		worst = math.Max(worst, after)
+		m.area += part * after * (1 - m.keeps[i]) / m.cooling
 		m.rise = after * m.keeps[i]
 	}
+	m.rise = start + float64(part*(m.rise-start))
+	m.worst = soFar + float64(part*(worst-soFar))
+	m.out.Peak = math.Max(m.out.Peak, m.ambient+m.worst)
+	m.out.Face += float64(math.Min(1, part) * (face - m.out.Face))
 }
 
 // rest ends a session and parks the car.
 func (m *march) rest(seconds float64) {
 	if m.laps > 0 {
-		m.out.Bulk = math.Max(m.out.Bulk, m.ambient+m.area/(float64(m.laps)*m.seconds))
+		m.out.Bulk = math.Max(m.out.Bulk, m.ambient+m.area/(m.laps*m.seconds))
 		m.out.Crack += float64(m.axle.Crack * crackCycle(m.worst))
 	}
 	m.laps, m.area, m.worst = 0, 0, 0

@@ -24,11 +24,11 @@ func stepped(rise, cooling, seconds float64) *march {
 func TestRepeatedStops(t *testing.T) {
 	m := stepped(100, 0.004, 60)
 	for _, want := range []float64{100, 178.663, 240.541} {
-		m.lap()
+		m.lap(1)
 		near(t, "peak", m.out.Peak, want, 1e-5)
 	}
 	for range 200 {
-		m.lap()
+		m.lap(1)
 	}
 	near(t, "limit", m.out.Peak, 468.665, 1e-5)
 }
@@ -40,10 +40,10 @@ func TestPeriodicLap(t *testing.T) {
 		d := lap()
 		m := newMarch(a, a.stops(car(), d), d, 24)
 		for range 400 {
-			m.lap()
+			m.lap(1)
 		}
 		m.laps, m.area = 0, 0
-		m.lap()
+		m.lap(1)
 		var sum, start, whole float64
 		whole = 1
 		for i, s := range m.stops {
@@ -62,10 +62,10 @@ func TestPeriodicLap(t *testing.T) {
 func TestLapStart(t *testing.T) {
 	a, d := front(), lap()
 	m := newMarch(a, a.stops(car(), d), d, 24)
-	m.lap()
+	m.lap(1)
 	first := m.rise
 	for range 4 {
-		m.lap()
+		m.lap(1)
 	}
 	whole := m.keeps[0] * m.keeps[1] * m.keeps[2]
 	near(t, "after five laps", m.rise, first*(1-math.Pow(whole, 5))/(1-whole), 1e-9)
@@ -110,7 +110,7 @@ func TestLastSessionEnds(t *testing.T) {
 func TestOneLapSession(t *testing.T) {
 	m := stepped(100, 0.004, 60)
 	m.ambient = 24
-	m.lap()
+	m.lap(1)
 	before := m.out.Crack
 	m.rest(0)
 	near(t, "session mean", m.out.Bulk, 24+88.905, 1e-5)
@@ -120,7 +120,7 @@ func TestOneLapSession(t *testing.T) {
 	twice.Crack = 2
 	m = stepped(100, 0.004, 60)
 	m.axle = twice
-	m.lap()
+	m.lap(1)
 	before = m.out.Crack
 	m.rest(0)
 	near(t, "heat cycle, a factor of 2", m.out.Crack-before, 92.14e-6, 1e-4)

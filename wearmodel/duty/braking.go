@@ -1,6 +1,7 @@
 package duty
 
 import (
+	"math"
 	"slices"
 )
 
@@ -9,6 +10,7 @@ const (
 	heavyDecel = 0.3 * G // m/s2
 	releaseGap = 0.3     // s, shorter releases belong to the same braking
 	heavyDrop  = 5.0     // m/s, smaller losses of speed heat nothing
+	fullDrop   = 7.0     // m/s, larger ones count in full; between, by how far they are, so that no one more jumps in
 )
 
 // brakings finds the heavy uses of the brakes on a lap of chronological states.
@@ -35,6 +37,7 @@ func brakings(states []State) []Braking {
 	finish := func() {
 		if open && b.From-b.To >= heavyDrop {
 			b.Decel = (b.From - b.To) / (end - b.Start)
+			b.Factor = math.Min(1, (b.From-b.To-heavyDrop)/(fullDrop-heavyDrop))
 			if b.Start >= lap {
 				b.Start -= lap
 			}
@@ -56,7 +59,7 @@ func brakings(states []State) []Braking {
 			half := float64(s.Ax * s.Seconds / 2)
 			if !open {
 				open = true
-				b = Braking{From: s.V - half, Start: now, Factor: 1}
+				b = Braking{From: s.V - half, Start: now}
 			}
 			b.To = s.V + half
 			end = now + s.Seconds

@@ -19,7 +19,8 @@ func drive(v float64, steps ...[2]float64) []State {
 	return states
 }
 
-// The rules are ours: below -0.3 g, releases under 0.3 s merged, a drop of 5 m/s at least.
+// The rules are ours: below -0.3 g, releases under 0.3 s merged, a drop of 5 m/s at
+// least, which counts in full from 7 m/s.
 func TestBrakings(t *testing.T) {
 	tests := []struct {
 		name   string
@@ -38,11 +39,11 @@ func TestBrakings(t *testing.T) {
 		{"across the start", drive(36, [2]float64{1, -8}, [2]float64{4, 4}, [2]float64{1, -8}),
 			[]Braking{{From: 44, To: 28, Decel: 8, Start: 5, Factor: 1}}},
 		{"harder as it goes", drive(32, [2]float64{2, 4}, [2]float64{0.5, -4}, [2]float64{0.5, -8}, [2]float64{2, -1}),
-			[]Braking{{From: 40, To: 34, Decel: 6, Start: 2, Factor: 1}}},
+			[]Braking{{From: 40, To: 34, Decel: 6, Start: 2, Factor: 0.5}}},
 		{"at the start", drive(36, [2]float64{1, -8}, [2]float64{4, 4}, [2]float64{8, -1}),
 			[]Braking{{From: 36, To: 28, Decel: 8, Start: 0, Factor: 1}}},
 		{"just long enough", drive(30, [2]float64{2, 5}, [2]float64{0.5, -10}, [2]float64{2, 3}),
-			[]Braking{{From: 40, To: 35, Decel: 10, Start: 2, Factor: 1}}},
+			[]Braking{{From: 40, To: 35, Decel: 10, Start: 2, Factor: 0}}},
 		{"just too gentle", drive(30, [2]float64{2, 5}, [2]float64{4, -heavyDecel}, [2]float64{2, 3}), nil},
 	}
 	for _, tt := range tests {

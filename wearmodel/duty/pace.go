@@ -45,14 +45,24 @@ func FitPace(v Vehicle, segs []Segment, lapTime float64) (float64, error) {
 		return math.Log(t.seconds() / lapTime)
 	}
 	slow, fast := math.Log(slowestFit), math.Log(fastestFit)
-	atSlow, atFast := miss(slow), miss(fast)
-	if failed != nil {
-		return 0, failed
+	pace, ok := crossing(miss, slow, fast)
+	if !ok && failed == nil {
+		failed = &LapTimeError{LapTime: lapTime, Slowest: lapTime * math.Exp(miss(slow)), Fastest: lapTime * math.Exp(miss(fast))}
 	}
-	if atSlow < 0 || atFast > 0 {
-		return 0, &LapTimeError{LapTime: lapTime, Slowest: lapTime * math.Exp(atSlow), Fastest: lapTime * math.Exp(atFast)}
+	return math.Exp(pace), failed
+}
+
+// crossing finds where a falling function crosses zero between two ends, or the
+// end that is nearer to it.
+func crossing(f func(float64) float64, from, to float64) (at float64, found bool) {
+	atFrom, atTo := f(from), f(to)
+	switch {
+	case atFrom < 0:
+		return from, false
+	case atTo > 0:
+		return to, false
 	}
-	return math.Exp(root(miss, slow, fast, atSlow, atFast)), nil
+	return root(f, from, to, atFrom, atTo), true
 }
 
 // root finds where a falling function crosses zero between a and b by false

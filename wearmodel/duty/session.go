@@ -9,19 +9,17 @@ import (
 // root of the pace. Engineering choice.
 const slowLap = 1.3
 
-// SessionLaps is the number of hot laps that fit into a session, both in
-// seconds, beside an out lap and an in lap; never negative.
-func SessionLaps(session, lapTime float64) int { return HotLaps(session, lapTime, 2) }
+// SessionLaps is how many hot laps fit into a session, both in seconds, beside
+// an out lap and an in lap; never negative.
+func SessionLaps(session, lapTime float64) float64 { return HotLaps(session, lapTime, 2) }
 
-// HotLaps is the number of hot laps that fit into a session, both in seconds,
-// beside a number of slow ones; never negative.
-func HotLaps(session, lapTime float64, slow int) int {
-	if !(lapTime > 0) {
-		return 0
+// HotLaps is how many hot laps fit into a session, both in seconds, beside a
+// number of slow ones; never negative. The fraction counts: with whole laps a
+// car a second slower would wear its pads a fifth less.
+func HotLaps(session, lapTime float64, slow int) float64 {
+	const most = math.MaxInt32
+	if laps := float64(session/lapTime) - float64(slowLap*float64(slow)); lapTime > 0 && laps > 0 {
+		return math.Min(laps, most)
 	}
-	laps := math.Floor(float64(session/lapTime) - float64(slowLap*float64(slow)) + 1e-9) // a lap that fits to the second fits
-	if !(laps > 0) {
-		return 0
-	}
-	return int(math.Min(laps, math.MaxInt32))
+	return 0
 }

@@ -72,7 +72,7 @@ type Braking struct {
 	From, To float64 // m/s
 	Decel    float64 // m/s2, positive
 	Start    float64 // s from the start of the lap
-	Factor   float64 // multiplies the event's energy; 1 where the event is known, otherwise fitted to a summary
+	Factor   float64 // multiplies the event's energy; less than 1 where it is hardly a heavy one, otherwise fitted to a summary
 }
 
 // Duty is what one lap of a circuit, or one kilometer of road, asks of the car.

@@ -33,7 +33,7 @@ func weekend(t *testing.T, segs []duty.Segment, pace float64, sessions float64) 
 	}
 	car := onJuniper()
 	a, b := Circuit(juniper, car, hot), Circuit(juniper, car, gentle)
-	laps := float64(duty.SessionLaps(20*60, hot.Seconds))
+	laps := duty.SessionLaps(20*60, hot.Seconds)
 	var mm [4][3]float64
 	for p := range mm {
 		for z := range mm[p] {

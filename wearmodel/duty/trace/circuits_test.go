@@ -77,7 +77,7 @@ func record(t testing.TB, segs []duty.Segment, day synthetic.Day, seed uint64) [
 }
 
 // session is the hot laps of 20 minutes.
-func session(d duty.Duty) int { return duty.SessionLaps(1200, d.Seconds) }
+func session(d duty.Duty) int { return int(duty.SessionLaps(1200, d.Seconds)) }
 
 // survey surveys and drives what it found, at the pace that gives its lap time.
 func survey(t testing.TB, fixes []trace.Fix) (*trace.Lap, duty.Duty) {
