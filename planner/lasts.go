@@ -2,6 +2,7 @@ package planner
 
 import (
 	"slices"
+	"strings"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
@@ -71,6 +72,9 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 			ID: s.ID, Name: s.Name, Kind: s.Kind, Read: s.Read, Stop: s.Stop, Measured: s.Measured, Place: s.Decision.Where,
 			Median: lasting(curves[k], 0.5), Sure: lasting(curves[k], plan.LastsChance),
 			Lasts: holdsOut(s, out.Cap), Unsafe: s.Unnoticed, Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], plan.LastsChance)),
+		}
+		if s.Spec.Counted { // what it was not asked about
+			r.Advice = strings.Join(append([]string{r.Advice}, s.Seen...), "; ")
 		}
 		for _, st := range stays {
 			r.Chance = append(r.Chance, 1-st.sets[i].Decision.PAsIs)

@@ -71,7 +71,7 @@ type Gauge struct {
 // Fitted is a part on the car, with what was last measured of it.
 type Fitted struct {
 	Part  string   `need:"yes"`
-	At    []string `need:"yes" from:"kinds"` // places, or "engine", "system" (brake fluid)
+	At    []string `need:"yes" from:"kinds"` // wheels, "system" (brake fluid), or another place of logbook.Single
 	Since struct {
 		Date     time.Time       `unknown:"written"`
 		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written"`

@@ -17,10 +17,12 @@ type KindInfo struct {
 	Dated    bool      // it ages by the calendar, so its date is needed
 	Fill     bool      // it is filled in: a replacement there need not name it
 	Readings []Reading // what is measured of it or found on it
+	Limited  *Limited  // of a kind whose parts have limits and no physics; nil for the rest
 
-	block func(*Part) any     // the address of the field that holds its values
-	print func(*Part, owned)  // puts in what follows from what is printed on it; nil where nothing does
-	check func(*Part, expect) // checks its values against one another; nil where none bounds another
+	block func(*Part) any      // the address of the field that holds its values
+	print func(*Part, owned)   // puts in what follows from what is printed on it; nil where nothing does
+	check func(*Part, expect)  // checks its values against one another; nil where none bounds another
+	lacks func(*Part) []string // what else a part leaves to its owner; nil where that is its needed keys
 }
 
 // expect reports what is not ok at the first of the keys that is given.

@@ -20,8 +20,9 @@ const (
 
 // kinds is the table of the kinds of part, in the order of a walk round the car.
 // A new kind is a constant above, a block and a field of Part, a row here, its
-// stock parts in stock/KIND.yaml, and a row of logbook's for what is found on it.
-var kinds = []KindInfo{
+// stock parts in stock/KIND.yaml, and a row of logbook's for what is found on it;
+// one of limited parts is an entry of stock/limited.yaml.
+var kinds = append([]KindInfo{
 	{
 		Kind: Tire, Plural: "tires", Sets: byAxle(Tire, "tires", "tires"), Needed: true,
 		Readings: []Reading{
@@ -97,7 +98,7 @@ var kinds = []KindInfo{
 			check(p.Fluid.HeatThick <= p.Fluid.HeatWorn, "heat_thick is above heat_worn", "less heat through a thick pad than through a worn one", "heat_thick", "heat_worn")
 		},
 	},
-}
+}, limitedKinds()...)
 
 // thickGauge is the scatter of a rotor's thickness, m, one standard deviation.
 // Engineering choice.
@@ -132,6 +133,7 @@ type Part struct {
 	Bearing *BearingPart `key:"-"`
 	Oil     *OilPart     `key:"-"`
 	Fluid   *FluidPart   `key:"-"`
+	Limited *LimitedPart `key:"-"`
 
 	Sources Sources `key:"-"` // where each value came from, by its key
 }

@@ -27,7 +27,13 @@ var stock = sync.OnceValues(func() (catalogue, error) {
 	var errs Errors
 	c := catalogue{parts: map[string]Part{}}
 	for _, kind := range kinds {
-		stockParts("stock/"+string(kind.Kind)+".yaml", kind.Kind, c.parts, &errs)
+		if own := kind.Limited; own != nil {
+			stockParts(limitedFile, own.common, own.parts, kind.Kind, c.parts, &errs)
+			continue
+		}
+		file := "stock/" + string(kind.Kind) + ".yaml"
+		root := decode.Document(stockFiles, file, decode.ByHand, &errs)
+		stockParts(file, decode.Lookup(root, "common"), decode.Lookup(root, "parts"), kind.Kind, c.parts, &errs)
 	}
 	c.model.Sources = Sources{}
 	stockModel("stock/model.yaml", &c.model, c.model.Sources, &errs)
@@ -41,13 +47,10 @@ var stock = sync.OnceValues(func() (catalogue, error) {
 
 func (p Part) clone() Part {
 	p.Fit, p.Tools, p.Sources = slices.Clone(p.Fit), slices.Clone(p.Tools), maps.Clone(p.Sources)
-	for _, kind := range kinds {
-		if old := reflect.ValueOf(kind.block(&p)).Elem(); !old.IsNil() {
-			fresh := reflect.New(old.Type().Elem())
-			fresh.Elem().Set(old.Elem())
-			old.Set(fresh)
-		}
-	}
+	old := reflect.ValueOf(p.Kind.Info().block(&p)).Elem()
+	fresh := reflect.New(old.Type().Elem())
+	fresh.Elem().Set(old.Elem())
+	old.Set(fresh)
 	return p
 }
 
@@ -68,11 +71,9 @@ func newPart(kind Kind) Part {
 	return p
 }
 
-// stockParts reads one kind's file: values common to all its parts, and the
+// stockParts reads one kind's stock: values common to all its parts, and the
 // list of parts with what sets them apart.
-func stockParts(file string, kind Kind, into map[string]Part, errs *Errors) {
-	root := decode.Document(stockFiles, file, decode.ByHand, errs)
-	common, items := decode.Lookup(root, "common"), decode.Lookup(root, "parts")
+func stockParts(file string, common, items *yaml.Node, kind Kind, into map[string]Part, errs *Errors) {
 	if items == nil {
 		return
 	}
@@ -110,6 +111,9 @@ func (p *Part) lacks() []string {
 		if _, ok := p.Sources[f.Key]; f.Need && !ok && f.Key != "id" && f.Key != "name" && f.Key != "class" {
 			out = append(out, f.Key)
 		}
+	}
+	if more := p.Kind.Info().lacks; more != nil {
+		out = append(out, more(p)...)
 	}
 	return out
 }

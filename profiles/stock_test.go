@@ -32,7 +32,10 @@ func TestStock(t *testing.T) {
 		t.Fatal(err)
 	}
 	parts := c.parts
-	owners := map[Kind][]string{Tire: {"radius", "tread_width"}, Rotors: {"new_thickness", "discard"}}
+	owners := map[Kind][]string{
+		Tire: {"radius", "tread_width"}, Rotors: {"new_thickness", "discard"},
+		"harness": {"limits"}, "helmet": {"limits"}, "limited part": {"limits"}, // as the label says
+	}
 	count := map[Kind]int{}
 	for id, p := range parts {
 		count[p.Kind]++
@@ -186,7 +189,7 @@ func TestRangesRead(t *testing.T) {
 	for _, typ := range []reflect.Type{
 		reflect.TypeFor[Car](), reflect.TypeFor[Circuit](), reflect.TypeFor[Trip](), reflect.TypeFor[Model](), reflect.TypeFor[Part](),
 		reflect.TypeFor[TirePart](), reflect.TypeFor[PadsPart](), reflect.TypeFor[RotorsPart](),
-		reflect.TypeFor[BearingPart](), reflect.TypeFor[OilPart](), reflect.TypeFor[FluidPart](),
+		reflect.TypeFor[BearingPart](), reflect.TypeFor[OilPart](), reflect.TypeFor[FluidPart](), reflect.TypeFor[LimitedPart](),
 		reflect.TypeFor[OilReport](), reflect.TypeFor[wheelSetting](), reflect.TypeFor[axleSetting](),
 	} {
 		walk(typ.Name(), typ)

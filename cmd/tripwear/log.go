@@ -67,7 +67,7 @@ func (o *logAddOptions) flags(cmd *cobra.Command, day string) {
 	flags := cmd.Flags()
 	flags.StringVar(&o.date, "date", "", day)
 	flags.StringVar(&o.odometer, "odometer", "", "the odometer with its unit, such as \"143900 mi\"")
-	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine or system for some")
+	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine, system and others for some")
 	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
 	flags.StringVar(&o.note, "note", "", "anything worth remembering")
 	flags.BoolVarP(&o.confirm, "confirm", "y", false, "an unlikely row is right")

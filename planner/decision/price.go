@@ -23,7 +23,7 @@ const (
 // counted by the choice.
 func (c chooser) price(op *option) {
 	costs := c.way.Folder.Car.Costs
-	op.Cost = float64(op.POut * float64(costs.Stranded))
+	op.Cost = float64(op.POut * max(float64(costs.Stranded), c.set.Stranded))
 	op.Labor = float64(op.hours * op.rate / 3600)
 	op.Cost += op.Labor + float64(errand*float64(op.bought)*float64(costs.Hour))
 	if op.site != noSite {

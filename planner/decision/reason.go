@@ -19,6 +19,10 @@ func (c chooser) explain(op *option) {
 	if first.Zone != "" && first.Measure != kind.Crack {
 		op.Where += " " + first.Zone
 	}
+	whereFirst := ", " + op.Where + " first"
+	if s.Spec.Counted { // its limit says it
+		whereFirst = ""
+	}
 	asIs := quantity.Chance(op.PAsIs)
 	if math.Abs(op.PAsIs-float64(c.safety.Run)) <= printed {
 		asIs = "about " + asIs
@@ -41,7 +45,7 @@ func (c chooser) explain(op *option) {
 			op.Reason = fmt.Sprintf("it %s but should stay off the limit (%s chance to reach it)%s", passes, asIs, c.lookAt(op))
 		}
 		if !s.Critical {
-			op.Reason = fmt.Sprintf("it passes its interval %s but should stay under its ceiling (%s chance to pass it): change it at home, and take a sample then", c.marginLeg(), asIs)
+			op.Reason = fmt.Sprintf("%s but should stay under its %s (%s chance to pass it): %s", c.early(), s.Spec.Late, asIs, s.Spec.Watching)
 			if op.POut > 0.5 {
 				op.Reason = fmt.Sprintf("%s chance to %s by home, and nothing that the trip allows keeps it under", asIs, risk)
 				if op.Due != nil {
@@ -54,7 +58,7 @@ func (c chooser) explain(op *option) {
 		if op.Leg >= 0 {
 			fit += ", at the latest before " + legs[op.Leg].Name
 		}
-		op.Reason = fmt.Sprintf("%s chance to %s, %s first; fit the spare in the paddock %s", asIs, risk, op.Where, fit)
+		op.Reason = fmt.Sprintf("%s chance to %s%s; fit the spare in the paddock %s", asIs, risk, whereFirst, fit)
 	case plan.ReplaceAtStop:
 		op.Reason = fmt.Sprintf("%s, but only %s up to %s; a new set from there %s",
 			c.worn(op.PAsIs), quantity.Chance(s.After[op.Leg].PLimit), legs[op.Leg].Name, c.newSetEnds(op))
@@ -62,12 +66,12 @@ func (c chooser) explain(op *option) {
 			op.Reason += c.lookAt(op)
 		}
 		if !s.Critical {
-			op.Reason = fmt.Sprintf("it passes its interval %s, with %s chance to %s by home but %s up to the stop",
-				c.marginLeg(), asIs, risk, quantity.Chance(s.After[op.Leg].PLimit))
+			op.Reason = fmt.Sprintf("%s, with %s chance to %s by home but %s up to the stop",
+				c.early(), asIs, risk, quantity.Chance(s.After[op.Leg].PLimit))
 		}
 	case plan.ReplaceBefore:
-		op.Reason = fmt.Sprintf("%s, %s first, most likely %s; a new set %s",
-			c.worn(op.PAsIs), op.Where, c.when(), c.newSetEnds(op))
+		op.Reason = fmt.Sprintf("%s%s, most likely %s; a new set %s",
+			c.worn(op.PAsIs), whereFirst, c.when(), c.newSetEnds(op))
 		if op.Spare {
 			need := ", and the spare is needed too"
 			if op.PNeed < 0.995 {
@@ -92,7 +96,11 @@ func (c chooser) lookAt(op *option) string {
 		return "; no check on the way would show it"
 	}
 	how := map[kind.Way]string{kind.ByGauge: "measure", kind.ByEye: "look at", kind.ByHand: "shake"}[checks[0].By]
-	return fmt.Sprintf("; %s %s %s", how, op.Where, when)
+	where := op.Where
+	if c.set.Spec.Counted {
+		where = "it"
+	}
+	return fmt.Sprintf("; %s %s %s", how, where, when)
 }
 
 // worn says what becomes of the set as it is.
@@ -117,8 +125,21 @@ func (c chooser) newSetEnds(op *option) string {
 
 const reachLimit = "reach the limit"
 
+// early says where a set whose end is not dangerous passes its margin.
+func (c chooser) early() string {
+	first := c.set.Levels[c.set.First]
+	word := c.set.Spec.Early
+	if first.Spec.Bound != "" && first.Start <= first.Margin {
+		return fmt.Sprintf("it is past its %s already", word)
+	}
+	return fmt.Sprintf("it passes its %s %s", word, c.marginLeg())
+}
+
 // EndsWith says in a verb what the set's life ends with, such as "reach the limit".
 func EndsWith(s *projection.Set) string {
+	if bound := s.Levels[s.First].Spec.Bound; bound != "" {
+		return "pass " + bound
+	}
 	return s.Levels[s.First].Measure.Info().End
 }
 

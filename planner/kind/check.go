@@ -77,6 +77,7 @@ func written(by Way, gauge, look quantity.Share) quantity.Share {
 // Looked is what a check's sentence is made of.
 type Looked struct {
 	Set, Place, Zone string
+	Part             profiles.Part
 	Life             string // expected back home
 	Fail             string // chance to fail on the trip
 	Why              string // why this one

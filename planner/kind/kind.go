@@ -17,11 +17,13 @@ type Kind struct {
 	ID     profiles.Kind
 	Called string // further words that ask for its sets, such as brakes
 	Sheet  string // of the workbook; kinds may share one
+	Table  string // of the report, where kinds share one, a row a set; "" for one of its own
 	Spread string // the model's key for the spread of its rates on circuit; "" where none is assumed
 
 	Critical  bool // past its limit it can hurt someone: the safety cap applies
 	Lifetime  bool // it ends by a failure drawn from its life, not by reaching a level
 	Apart     bool // every leg has a level of its own, nothing adds up
+	Counted   bool // its life is counted: no look tells it
 	WheelsOff bool // wheels come off to fit it
 
 	// LaborWith is the kind on the same axle whose larger job includes this
@@ -30,6 +32,7 @@ type Kind struct {
 
 	Measures []MeasureInfo // of its points; the set's life is told by the first
 	Spreads  func(At) Spreads
+	Own      func(profiles.Part) Own                   // what a part says of itself; nil where its kind says it all
 	Caught   func(profiles.Caught, Way) quantity.Share // share of crossings that a check which could show them catches; nil where none does
 	Points   func(At) []Point
 	Hangs    func(At) string // what would settle a refusal that hangs on what is assumed; nil where nothing would
@@ -55,10 +58,19 @@ type Kind struct {
 	AtStop string // what follows fitting it at a stop; "" where nothing does
 	Order  bool   // a new one is ordered for the next trip when little is left
 
+	Early    string  // what the margin is called of one whose end is not dangerous
+	Late     string  // and its limit
 	Overdue  float64 // how many sets driving past the owner's margin is worth to him
 	Watching string  // what watching it means in a word; "" for looking before each session
 	AtHome   string  // what is done back home with one past its margin; "" where it is only looked at
 	Advice   string  // what an owner measures to do without the kind's defaults
+}
+
+// Own is what a part says where its kind does not.
+type Own struct {
+	Name     string // of its set; "" for the one that its kind gives
+	Critical bool
+	Stranded float64 // what its failure costs at least
 }
 
 // Spreads of a kind's rates, one standard deviation of the logarithm.
@@ -85,20 +97,23 @@ type Point struct {
 	New, Limit, Margin float64
 	Gauge              float64 // one standard deviation of a reading; 0 where none is assumed
 
-	What logbook.What         // of the rows that read it; "" where none does
-	Read *float64             // its level as read; nil where it was not
-	Used *float64             // the share of its life used, as given; nil where it is not
-	Said string               // how its level is known where it was read or given; "" where it never is
-	Also bool                 // beside the place's first point, which the set's life is told by
-	Of   func(*Wear) float64  // what a leg takes from it
-	Cap  func(Moment) float64 // the most that time, or the leg itself, allows; nil where it does not
+	What  logbook.What         // of the rows that read it; "" where none does
+	Read  *float64             // its level as read; nil where it was not
+	Used  *float64             // the share of its life used, as given; nil where it is not
+	Bound string               // what its limit is called after "past"; "" for its measure's end
+	Said  string               // how its level is known where it was read or given; "" where it never is
+	Also  bool                 // beside the place's first point, which the set's life is told by
+	Of    func(*Wear) float64  // what a leg takes from it
+	Cap   func(Moment) float64 // the most that time, or the leg itself, allows; nil where it does not
 }
 
 // Moment is the end of a leg, for what ages.
 type Moment struct {
-	Age     float64 // days since the part was fitted
-	Away    float64 // days since departure
-	Ambient float64 // C
+	Age     float64   // days since the part was fitted
+	Away    float64   // days since departure
+	Ambient float64   // C
+	Day     time.Time // zero where the trip has no date
+	Circuit bool      // the leg is one
 }
 
 // Purchase is what one buys of a part.

@@ -82,10 +82,11 @@ var Oil = &Kind{
 	Buy: func(p profiles.Part) Purchase {
 		return Purchase{Count: 1, As: "fill", Fluid: float64(p.Oil.Quantity), With: "filter and drain washer"}
 	},
-	Guess:    Guess{0.5, 6e-3, 5},
-	Lasts:    func(p profiles.Part) float64 { return float64(p.Oil.Ceiling) },
-	Spare:    "fill",
-	AtStop:   "look at the level again after ten minutes' rest at the first fuel stop",
+	Guess:  Guess{0.5, 6e-3, 5},
+	Lasts:  func(p profiles.Part) float64 { return float64(p.Oil.Ceiling) },
+	Spare:  "fill",
+	AtStop: "look at the level again after ten minutes' rest at the first fuel stop",
+	Early:  "interval", Late: "ceiling",
 	Overdue:  2, // engineering choice
 	Watching: "change it at home and sample it",
 	AtHome:   "change the engine oil and send a sample",

@@ -7,7 +7,7 @@ import (
 )
 
 // All lists the kinds in the order of a walk round the car.
-var All = []*Kind{Tire, Pads, Rotors, Bearing, Oil, Fluid}
+var All = append([]*Kind{Tire, Pads, Rotors, Bearing, Oil, Fluid}, limited()...)
 
 // Of finds a kind by its id. Profiles hold no other, so nil is a fault of this
 // program; the completeness test compares the two lists.

@@ -22,6 +22,8 @@ type Wear struct {
 	TooHot    [2]bool       // for the pads
 
 	Meters   float64
+	Seconds  float64 // of sessions
+	Sessions float64 // each heats it once
 	Circuit  bool
 	Days     float64    // on circuit
 	Ambient  float64    // C
@@ -63,7 +65,10 @@ func OnRoad(ask RoadAsk) Wear {
 
 // OnCircuit is the wear of a day on a circuit.
 func OnCircuit(ask CircuitAsk) Wear {
-	w := Wear{Circuit: true, Days: 1, Ambient: ask.Ambient}
+	w := Wear{
+		Circuit: true, Days: 1, Ambient: ask.Ambient, Seconds: ask.Seconds, Sessions: float64(len(ask.Sessions)),
+		Meters: float64(ask.HotLaps*ask.Hot.Meters) + float64(ask.SlowLaps*ask.Slow.Meters),
+	}
 	for _, k := range All {
 		if k.Circuit != nil {
 			k.Circuit(ask, &w)

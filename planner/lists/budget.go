@@ -23,7 +23,7 @@ func Spend(p *plan.Plan, costs profiles.Costs) {
 	visited := map[int]bool{}
 	for i, s := range p.Sets {
 		d := s.Decision
-		stopped += float64(d.POut * float64(costs.Stranded))
+		stopped += float64(d.POut * max(float64(costs.Stranded), s.Stranded))
 		if d.Action == plan.ReplaceAtStop || d.Action == plan.ReplaceBefore && d.Shop {
 			if at := d.Leg; !visited[at] {
 				visited[at] = true

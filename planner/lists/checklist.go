@@ -127,7 +127,7 @@ func (l *checklist) sets(when string) {
 // of is one check of a set, with what to expect of it.
 func (l *checklist) of(c plan.Ordered, s plan.Set) plan.Check {
 	out := plan.Check{When: c.When, Set: s.ID, Looks: c.By, Before: c.Legs()}
-	say := kind.Looked{Set: s.Name, Place: s.Points[0].Place, Fail: quantity.Chance(s.Decision.POut), Why: "it is the likeliest to fail"}
+	say := kind.Looked{Set: s.Name, Part: l.f.Parts[s.Part], Place: s.Points[0].Place, Fail: quantity.Chance(s.Decision.POut), Why: "it is the likeliest to fail"}
 	if s.Most >= 0 {
 		say.Why = "most of its life goes on " + l.p.Legs[s.Most].Name
 	}

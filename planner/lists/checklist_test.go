@@ -29,7 +29,7 @@ func TestHubToWatch(t *testing.T) {
 		{[]plan.Set{hub("LF", 0.02, 1), hub("RF", 0.01, 0)}, "LF above all: 2 % chance to fail on this trip; most of its life goes on the oval"},
 		{[]plan.Set{hub("LR", 0.02, -1)}, "LR above all: 2 % chance to fail on this trip; it is the likeliest to fail"},
 	} {
-		l := &checklist{p: &plan.Plan{Legs: legs, Sets: c.sets}}
+		l := &checklist{p: &plan.Plan{Legs: legs, Sets: c.sets}, f: &profiles.Folder{}}
 		l.session()
 		if got := l.out[0].What; !strings.HasSuffix(got, c.want) {
 			t.Errorf("%q, want %q", got, c.want)
@@ -66,7 +66,7 @@ func TestTreadAtFuelStops(t *testing.T) {
 	at := func(place string, start float64) plan.Point {
 		return plan.Point{Place: place, Zone: "outside", Measure: kind.Tread, New: 8e-3, Start: start, Limit: 2e-3, Margin: 3e-3, Loss: []float64{1e-3, 1e-3, 0, 1e-3}}
 	}
-	l := &checklist{p: &plan.Plan{
+	l := &checklist{f: &profiles.Folder{}, p: &plan.Plan{
 		Sets: []plan.Set{{ID: "tires-front", Name: "front tires", Kind: profiles.Tire, Points: []plan.Point{at("LF", 7e-3), at("RF", 6e-3), at("RF too", 6e-3)}}},
 		Legs: []plan.Leg{
 			{Kind: profiles.RoadLeg, Meters: 3, Refuels: 1, RefuelAt: []float64{1}}, {Kind: profiles.CircuitLeg, Refuels: 1},

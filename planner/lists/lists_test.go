@@ -89,7 +89,7 @@ func TestOrderForTheNextTrip(t *testing.T) {
 		{ID: "pads-front", Name: "front pads", Kind: profiles.Pads, Decision: plan.Decision{Action: plan.Run, LifeEnd: 0.1}},
 		{ID: "pads-rear", Name: "rear pads", Kind: profiles.Pads, Decision: plan.Decision{Action: plan.Run, LifeEnd: 0.5}},
 	}}
-	l := &checklist{p: p}
+	l := &checklist{p: p, f: &profiles.Folder{}}
 	l.home()
 	p.Checks = l.out
 	if got := saidOf(p, kind.Home, "pads-front"); len(got) != 1 || !strings.Contains(got[0], "order front pads before the next trip: about 10 % of life is left") {

@@ -25,7 +25,7 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 		shelf := s.Decision.Shelf
 		for _, buy := range decision.Needs(s.Decision, p.Legs) {
 			it := plan.Item{
-				Set: s.ID, Part: s.Part, Name: fmt.Sprintf("%s (%s)", part.Name, s.Name), Buy: buy, Wheels: kind.Of(s.Kind).WheelsOff,
+				Set: s.ID, Part: s.Part, Name: itemName(part, s), Buy: buy, Wheels: kind.Of(s.Kind).WheelsOff,
 				Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
 			}
 			bought := kind.Of(s.Kind).Buy(part)
@@ -52,6 +52,14 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 		return cmp.Or(cmp.Compare(slices.Index(occasionsToBuy, a.Buy), slices.Index(occasionsToBuy, b.Buy)), a.OrderBy.Compare(b.OrderBy))
 	})
 	p.Totals = totals(p.Shopping)
+}
+
+// itemName is a part and the set it is for, which may be called the same.
+func itemName(part profiles.Part, s plan.Set) string {
+	if part.Name == s.Name {
+		return s.Name
+	}
+	return fmt.Sprintf("%s (%s)", part.Name, s.Name)
 }
 
 // topUpItem is the oil to take along for topping up, in whole bottles, at the

@@ -32,6 +32,7 @@ type Set struct {
 	Part     string        `json:"part"` // id of the fitted part
 	PartName string        `json:"part_name"`
 	Critical bool          `json:"critical"` // the safety cap applies
+	Stranded float64       `json:"stranded"` // what its failure costs, where that is more than being stopped short usually does
 	Caught   float64       `json:"caught"`   // share of crossings, as decided, that the checks on the way catch
 
 	Points []Point   `json:"points"`

@@ -1,6 +1,7 @@
 package projection
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -79,6 +80,11 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 		},
 		Spec: k, Credits: w.Folder.Model.Caught, FitAt: first.Part.Fit, Lifetime: k.Lifetime, PerLeg: k.Apart,
 		RoadSD: spread.Road, CircuitSD: spread.Circuit, SummarySD: spread.Summary,
+	}
+	if k.Own != nil {
+		own := k.Own(first.Part)
+		s.Name = cmp.Or(own.Name, s.Name)
+		s.Critical, s.Stranded = s.Critical || own.Critical, own.Stranded
 	}
 	for _, spare := range w.Folder.Car.Shelf {
 		if spare.Part == first.Part.ID {
@@ -237,7 +243,11 @@ func (s *Set) ceilings(w *trip.Journey, a kind.At, kp kind.Point) []float64 {
 			out = append(out, math.Inf(1))
 			continue
 		}
-		out = append(out, kp.Cap(w.Moment(a, j)))
+		left := kp.Cap(w.Moment(a, j))
+		if !s.PerLeg && len(out) > 0 { // what ran out on a leg is no better on the next
+			left = min(left, out[len(out)-1])
+		}
+		out = append(out, left)
 	}
 	return out
 }

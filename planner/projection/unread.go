@@ -103,7 +103,7 @@ func (s *Set) open() (places []string) {
 // Unread says whether a look or a gauge could tell where one of the set's places
 // stands, and none has spoken for it.
 func (s *Set) Unread() bool {
-	return s.Critical && !s.PerLeg && len(s.Stop) == 0 && len(s.open()) > 0
+	return s.Critical && !s.PerLeg && !s.Spec.Counted && len(s.Stop) == 0 && len(s.open()) > 0
 }
 
 // ForTheWorse is the set as if it had been read at the level that all but

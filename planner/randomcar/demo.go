@@ -2,6 +2,7 @@ package randomcar
 
 import (
 	"io/fs"
+	"strings"
 	"testing"
 	"testing/fstest"
 
@@ -22,11 +23,18 @@ func Demo(t testing.TB, name string) (*profiles.Folder, profiles.Trip) {
 // Logged is the juniper demo with rows in its logbook.
 func Logged(t testing.TB, rows string) (*profiles.Folder, profiles.Trip) {
 	t.Helper()
+	return Edited(t, map[string]string{profiles.LogFile: "date,odometer,what,place,zone,value,confirmed,note\n" + rows})
+}
+
+// Edited is the juniper demo with text added to the end of its files, or put in
+// front of a line: the key is the file, or the file and the line.
+func Edited(t testing.TB, added map[string]string) (*profiles.Folder, profiles.Trip) {
+	t.Helper()
 	files, err := profiles.Demo("juniper")
 	if err != nil {
 		t.Fatal(err)
 	}
-	all := fstest.MapFS{profiles.LogFile: {Data: []byte("date,odometer,what,place,zone,value,confirmed,note\n" + rows)}}
+	all := fstest.MapFS{}
 	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
 		if err != nil || d.IsDir() {
 			return err
@@ -37,6 +45,21 @@ func Logged(t testing.TB, rows string) (*profiles.Folder, profiles.Trip) {
 	})
 	if err != nil {
 		t.Fatal(err)
+	}
+	for where, text := range added {
+		path, line, _ := strings.Cut(where, " ")
+		if all[path] == nil {
+			all[path] = &fstest.MapFile{}
+		}
+		before, after := string(all[path].Data), ""
+		if line != "" {
+			i := strings.Index(before, "\n"+line+"\n")
+			if i < 0 {
+				t.Fatalf("%s has no line %q", path, line)
+			}
+			before, after = before[:i+1], before[i+1:]
+		}
+		all[path].Data = []byte(before + text + after)
 	}
 	return load(t, all)
 }

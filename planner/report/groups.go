@@ -1,7 +1,9 @@
 package report
 
 import (
+	"cmp"
 	"math"
+	"slices"
 	"strings"
 
 	"example.com/tripwear/planner/kind"
@@ -43,24 +45,44 @@ func worstZones(points []plan.Point) []plan.Point {
 	return out
 }
 
+// nearest is the point with the least left at the end.
+func nearest(points []plan.Point) plan.Point {
+	return slices.MinFunc(points, func(a, b plan.Point) int { return cmp.Compare(end(a).P50, end(b).P50) })
+}
+
 func end(p plan.Point) plan.Band { return p.After[len(p.After)-1] }
 
-// groups prints a table for each measure that has one.
-func (t text) groups() {
+// groups prints a table for each measure that has one of its own, or those that
+// kinds share.
+func (t text) groups(shared bool) {
+	done := map[string]bool{}
 	for _, k := range kind.All {
 		for _, m := range k.Measures {
-			if m.Note != "" {
+			if m.Note != "" && (k.Table != "") == shared && !done[k.Table] {
 				t.group(k, m)
+				done[k.Table] = shared
 			}
 		}
 	}
 }
 
-// group prints one table.
+// group prints one table: of a measure, or of all kinds that share it, a row a
+// set.
 func (t text) group(k *kind.Kind, m kind.MeasureInfo) {
 	legs := t.legsShown(t.Legs)
 	var rows []levels
 	for _, s := range t.Sets {
+		of := kind.Of(s.Kind)
+		if k.Table != "" && of.Table == k.Table {
+			p := nearest(s.Points)
+			l := t.levels(of, m, p, legs)
+			l.label, l.below = s.Name, p.Zone
+			if s.RoadSpread == 0 { // a count has no band
+				l.band = make([]string, len(legs))
+			}
+			rows = append(rows, l)
+			continue
+		}
 		points := s.Points
 		if m.Zoned() {
 			points = worstZones(points)
@@ -74,7 +96,7 @@ func (t text) group(k *kind.Kind, m kind.MeasureInfo) {
 	if len(rows) == 0 {
 		return
 	}
-	t.head(k.ID.Info().Plural)
+	t.head(cmp.Or(k.Table, k.ID.Info().Plural))
 	shown := ", " + m.Level[t.units].Words + ": median and, below it, 5-95 %"
 	if k.Lifetime { // which has no band of its own
 		shown = ""

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 )
 
@@ -26,7 +27,7 @@ func (p printer) restsOn(sets []plan.Set) {
 		switch {
 		case s.Read:
 			read = append(read, s.Name)
-		case s.Critical:
+		case s.Critical && !kind.Of(s.Kind).Counted:
 			guessed = append(guessed, s.Name)
 		}
 	}

@@ -63,6 +63,7 @@ func (p printer) legsShown(legs []plan.Leg) []int {
 type levels struct {
 	label, now   string
 	median, band []string // bands "" where there are none
+	below        string   // the label, beside the bands
 	chance       string
 }
 
@@ -80,8 +81,8 @@ func (p printer) table(legs []int, points []levels) {
 	line("", "now", heads, "limit")
 	for _, l := range points {
 		line(l.label, l.now, l.median, l.chance)
-		if strings.Join(l.band, "") != "" {
-			line("", "", l.band, "")
+		if strings.Join(l.band, "")+l.below != "" {
+			line(l.below, "", l.band, "")
 		}
 	}
 }

@@ -51,6 +51,7 @@ func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 		return nil, err
 	}
 	w.PerDay = kind.OnCircuit(CircuitAsk(m, f.Model, leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
+	w.PerDay.Meters = 0 // of a day before the trip: the odometer has them among its miles
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	w.PerMeter = *road.Nominal()
 	w.Past, err = NewPast(m, f, map[string]Stages{})
@@ -100,7 +101,11 @@ func (w *Journey) At(k *kind.Kind, place string) kind.At {
 // Moment is the end of a leg for a part.
 func (w *Journey) Moment(a kind.At, leg int) kind.Moment {
 	l := w.Legs[leg]
-	return kind.Moment{Age: kind.AgeAtDeparture(a.Entry, w.Depart) + l.EndDay, Away: l.EndDay, Ambient: l.Ambient}
+	m := kind.Moment{Age: kind.AgeAtDeparture(a.Entry, w.Depart) + l.EndDay, Away: l.EndDay, Ambient: l.Ambient, Circuit: l.Kind == profiles.CircuitLeg}
+	if !w.Depart.IsZero() {
+		m.Day = w.Depart.Add(time.Duration(l.EndDay * float64(day)))
+	}
+	return m
 }
 
 // heatFluid says how far the pads are used by each leg, nominal, since the

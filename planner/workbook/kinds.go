@@ -123,7 +123,7 @@ func measureOf(m kind.Measure) measure {
 	out, ok := measures[m]
 	if !ok {
 		name := string(m)
-		out = measure{unit: func(u units) unit { return u.share }, suffix: name, table: sentenceCase(name), plain: true}
+		out = measure{unit: func(u units) unit { return u.share }, suffix: choose(m.Info().Zoned(), "", name), table: sentenceCase(name), plain: true}
 	}
 	out.MeasureInfo = m.Info()
 	return out

@@ -77,7 +77,7 @@ func (s formSheet) page(j int) {
 	s.row(j, entry{ask: ask{what: "odometer", unit: u.name, key: "odometer", most: noMore}, expected: odometer})
 	places := slices.Clone(walk)
 	for _, w := range s.all { // of what the tables do not know
-		if w.other() && !slices.Contains(places, w.p.Place) {
+		if w.other() && !w.Counted && !slices.Contains(places, w.p.Place) {
 			places = append(places, w.p.Place)
 		}
 	}
@@ -85,7 +85,7 @@ func (s formSheet) page(j int) {
 		wheel := place
 		for _, t := range v.Sets {
 			for _, p := range t.Points {
-				if w := s.all.find(p); w != nil && p.Place == place {
+				if w := s.all.find(p); w != nil && p.Place == place && !w.Counted {
 					wheel = s.point(w, wheel, j)
 				}
 			}

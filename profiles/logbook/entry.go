@@ -121,6 +121,9 @@ var Wheels = []string{"LF", "RF", "LR", "RR"}
 // Fills are the places of oil and brake fluid: a new fill need not say which.
 var Fills = []string{"engine", "system"}
 
+// Single are the places where only one part of a kind can be.
+var Single = slices.Concat(Fills, []string{"gearbox", "differential", "body", "driver"})
+
 // Zones are the zones of a tread, from the car's side out.
 var Zones = []string{"inside", "middle", "outside"}
 
@@ -154,7 +157,7 @@ const (
 )
 
 var (
-	anywhere = slices.Concat(Wheels, []string{"front", "rear"}, Fills)
+	anywhere = slices.Concat(Wheels, []string{"front", "rear"}, Single)
 	specs    = []spec{
 		{what: Tread, places: Wheels, zones: true, kind: quantity.Length(0).Kind(), most: 25e-3, like: "5/32 in"},
 		{what: Pad, places: Wheels, kind: quantity.Length(0).Kind(), most: 40e-3, like: "6.8 mm"},
@@ -227,7 +230,7 @@ type Entry struct {
 	Odometer  quantity.Length `json:"odometer"`
 	Mark      string          `json:"mark"` // the odometer as written
 	What      What            `json:"what"`
-	Place     string          `json:"place"` // LF RF LR RR, front, rear, engine, system or ""
+	Place     string          `json:"place"` // LF RF LR RR, front, rear, one of Single or ""
 	Zone      string          `json:"zone"`  // inside, middle, outside or ""
 	Value     float64         `json:"value"`
 	Written   string          `json:"written"` // the value as written

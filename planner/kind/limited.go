@@ -1,0 +1,141 @@
+package kind
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// limited are the kinds of parts without physics of their own: all that tells
+// them apart is data.
+func limited() []*Kind {
+	var out []*Kind
+	for _, info := range profiles.Kinds() {
+		if info.Limited != nil {
+			out = append(out, newLimited(info))
+		}
+	}
+	return out
+}
+
+func newLimited(info profiles.KindInfo) *Kind {
+	name, own := string(info.Kind), info.Limited
+	life := Measure(name + " life") // share left, 1 new, 0 the limit
+	return &Kind{
+		ID: info.Kind, Sheet: "Other parts", Table: "other parts",
+		Counted: true, Order: true, WheelsOff: own.WheelsOff, LaborWith: own.LaborWith,
+		Measures: []MeasureInfo{{
+			Measure: life, Level: quantity.Percent, Taken: quantity.Percent, Digits: 2, End: "pass its limit",
+			Label: "PLACE " + name + ", ZONE, UNIT", Note: "life left by the limit that is nearest",
+		}},
+		Spreads: func(a At) Spreads {
+			return Spreads{Road: float64(a.Part.Limited.Spread), Circuit: float64(a.Part.Limited.Spread)}
+		},
+		Own: func(p profiles.Part) Own {
+			return Own{Name: named(own, p), Critical: p.Limited.Critical, Stranded: float64(p.Limited.Stranded)}
+		},
+		Points: func(a At) []Point { return limits(a, life) },
+		Unread: counted,
+		State:  undated,
+		Buy:    func(profiles.Part) Purchase { return Purchase{Count: 1, As: own.As, With: own.With} },
+		Guess:  Guess{1, 2e-3, 2},
+		Lasts: func(p profiles.Part) float64 {
+			l := p.Limited.Limits
+			return float64(l.Distance) + float64(1e5*(l.CircuitDays+l.Months))
+		},
+		Spare: name,
+		Checks: []Check{{When: Session, Who: Watched, By: ByEye, Looks: life, Say: func(l Looked) string {
+			look := l.Set + ": look at it"
+			if c := l.Part.Limited.Check; c != "" {
+				look = l.Set + ": look for " + c
+			}
+			return fmt.Sprintf("%s; %s of its life expected back home%s", look, l.Life, l.Spare)
+		}}},
+		Early: "margin", Late: "limit",
+		Watching: "replace it at home",
+		AtHome:   "replace the " + name,
+		Advice:   "take its limits from the maker's book or its label",
+	}
+}
+
+// named is what the set is called where its kind is any part of the owner's.
+func named(own *profiles.Limited, p profiles.Part) string {
+	if own.Any {
+		return p.Name
+	}
+	return ""
+}
+
+// atLimit keeps what is used up to its last mile or day from being past it by
+// rounding.
+const atLimit = 1 + 1e-9
+
+// limits are a point for each limit of a part: the nearest ends its life.
+func limits(a At, life Measure) []Point {
+	p, l := a.Part.Limited, a.Part.Limited.Limits
+	var out []Point
+	point := func(key, zone, bound string, of func(*Wear) float64, left func(Moment) float64) {
+		bound = fmt.Sprintf(bound, a.Part.Sources["limits."+key].Value)
+		out = append(out, Point{Measure: life, Zone: zone, New: 1, Margin: 1 - float64(p.Margin), Bound: bound, Of: of, Cap: left})
+	}
+	use := func(key, bound string, limit float64, of func(*Wear) float64) {
+		if limit > 0 {
+			point(key, strings.ReplaceAll(key, "_", " "), bound, func(w *Wear) float64 { return of(w) / (limit * atLimit) }, nil)
+		}
+	}
+	use("distance", "its %s", float64(l.Distance), func(w *Wear) float64 { return w.Meters })
+	use("circuit_hours", "its %s on circuit", float64(l.CircuitHours), func(w *Wear) float64 { return w.Seconds })
+	use("circuit_days", "its %s circuit days", float64(l.CircuitDays), func(w *Wear) float64 { return w.Days })
+	use("heat_cycles", "its %s heat cycles", float64(l.HeatCycles), func(w *Wear) float64 { return w.Sessions })
+	unused := func(*Wear) float64 { return 0 }
+	if months := float64(l.Months); months > 0 {
+		point("months", "months", "its %s months", unused, func(m Moment) float64 { return 1 - m.Age/Month/(months*atLimit) })
+	}
+	if !l.Expires.IsZero() {
+		point("expires", "date", "the day on its label, %s,", unused, func(m Moment) float64 { return unexpired(a, m) })
+	}
+	if len(out) == 0 { // a stock part that leaves them to its owner
+		out = append(out, Point{Measure: life, New: 1, Margin: 1 - float64(p.Margin), Of: unused})
+	}
+	return out
+}
+
+// unexpired is the share that is left, at the end of a leg, of the time between
+// the day a part was fitted and the one on its label, on which it is still good.
+// The day counts on circuits, where an inspection asks for it, and not for a
+// new part, which has a label of its own.
+func unexpired(a At, m Moment) float64 {
+	since := a.Entry.Since
+	if !m.Circuit || m.Day.IsZero() || since.Date.IsZero() && !since.Undated {
+		return 1
+	}
+	whole, left := unknownAge, a.Part.Limited.Limits.Expires.AddDate(0, 0, 1).Sub(m.Day).Hours()/24
+	if !since.Undated {
+		whole = max(1, a.Part.Limited.Limits.Expires.Sub(since.Date).Hours()/24)
+	}
+	return min(1, left/whole)
+}
+
+// counted says how what was used is known.
+func counted(a At) string {
+	how := "counted since it went on"
+	if a.Entry.Since.Unmetered {
+		how = estimated(a)
+	}
+	if a.Entry.Since.Undated && slices.ContainsFunc(limits(a, ""), func(p Point) bool { return p.Cap != nil }) {
+		how += "; " + unknownDay
+	}
+	return how
+}
+
+// undated says what is not looked at on a trip without a date.
+func undated(a At) []Verdict {
+	l := a.Part.Limited.Limits
+	if !a.End.IsZero() || l.Months == 0 && l.Expires.IsZero() {
+		return nil
+	}
+	return []Verdict{{Text: a.Place + ": the trip has no date, so how old it gets is not looked at"}}
+}

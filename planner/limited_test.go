@@ -1,0 +1,169 @@
+package planner
+
+import (
+	"math"
+	"strings"
+	"testing"
+	"time"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// limitedCar is the juniper demo at 143,200 mi with parts of limits alone.
+func limitedCar(t testing.TB, parts, fitted string) (*profiles.Folder, profiles.Trip) {
+	t.Helper()
+	return randomcar.Edited(t, map[string]string{"parts.yaml": parts, "car.yaml # What lies in the garage already.": fitted})
+}
+
+// What every limit leaves after the trip's eight legs, by hand: 2,900 mi of
+// road, three circuit days of five sessions of 20 min, home on the eighth day
+// after 13 May 2027.
+func TestLimitsByHand(t *testing.T) {
+	f, trip := limitedCar(t, `
+  - {id: disc, class: limited, name: flex disc, limits: {distance: 90000 mi, circuit_hours: 30 h, circuit_days: 12, heat_cycles: 70, months: 24}}
+`, `
+  - {part: disc, at: [body], since: {date: 2026-05-13, odometer: 133200 mi}, circuit_days: 4}
+`)
+	p := planned(t, f, trip)
+	s := setOf(p, t, "limited-body")
+	if s.Name != "flex disc" || s.Critical {
+		t.Errorf("%q, critical %v", s.Name, s.Critical)
+	}
+	circuit, end := 0.0, 0.0
+	for _, l := range p.Legs {
+		if l.Kind == profiles.CircuitLeg {
+			circuit += l.Meters / float64(mile)
+		}
+		end = l.EndDay
+	}
+	want := map[string]float64{
+		"distance":      1 - (10_000+2_900+circuit)/90_000, // the four days before are among the 10,000
+		"circuit hours": 1 - (4+3)*5*20.0/60/30,
+		"circuit days":  1 - (4+3)/12.0,
+		"heat cycles":   1 - (4+3)*5/70.0,
+		"months":        1 - (365+end)/(365.2425/12)/24,
+	}
+	for _, pt := range s.Points {
+		if got := pt.After[len(pt.After)-1].P50; math.Abs(got-want[pt.Zone]) > 1e-6 {
+			t.Errorf("%s: %.6f of its life is left, by hand %.6f", pt.Zone, got, want[pt.Zone])
+		}
+		delete(want, pt.Zone)
+	}
+	if len(want) > 0 {
+		t.Errorf("no point for %v", want)
+	}
+	if got := s.Points[s.First].Zone; got != "circuit days" {
+		t.Errorf("the nearest limit is %s", got)
+	}
+}
+
+// A belt 800 mi short of its 90,000 on a trip of 2,900 is replaced before
+// leaving, at home or in the shop, by its limit.
+func TestBeltShortOfItsMiles(t *testing.T) {
+	const fitted = "\n  - {part: belt, at: [engine], since: {date: 2022-01-01, odometer: 54000 mi}}\n"
+	for fit, shop := range map[string]bool{"[shop, home]": false, "[shop]": true} {
+		f, trip := limitedCar(t, "\n  - {id: belt, class: timing-belt, name: timing belt, price: 320, fit: "+fit+", limits: {distance: 90000 mi}}\n", fitted)
+		s := setOf(planned(t, f, trip), t, "timing-belt")
+		if d := s.Decision; d.Action != plan.ReplaceBefore || d.Shop != shop || !strings.Contains(d.Reason, "pass its 90000 mi") || d.PAsIs != 1 || d.POut != 0 {
+			t.Errorf("%s: %s, shop %v: %s", fit, d.Action, d.Shop, d.Reason)
+		}
+	}
+	f, trip := limitedCar(t, "\n  - {id: belt, class: timing-belt, name: timing belt, price: 320, limits: {distance: 93000 mi}}\n", fitted)
+	if d := setOf(planned(t, f, trip), t, "timing-belt").Decision; d.Action != plan.Watch || d.PAsIs != 0 {
+		t.Errorf("with 3,800 mi left: %s: %s", d.Action, d.Reason)
+	}
+}
+
+// Gearbox oil at 10 of 12 circuit days with three to come is changed before
+// leaving, or at the stop before the third where that costs less. At 9 of 12
+// it just lasts.
+func TestGearboxOilByDays(t *testing.T) {
+	const part = "\n  - {id: gear, class: gearbox-oil, name: gearbox oil, price: 45}\n"
+	fitted := func(days string) string {
+		return "\n  - {part: gear, at: [gearbox], since: {date: 2025-01-01, odometer: 130000 mi}, circuit_days: " + days + "}\n"
+	}
+	for _, c := range []struct {
+		days       string
+		hour, shop quantity.Money // what an hour costs at home, and in a shop
+		want       plan.Action
+	}{{"10", 25, 130, plan.ReplaceBefore}, {"10", 400, 20, plan.ReplaceAtStop}, {"9", 25, 130, plan.Watch}, {"2", 25, 130, plan.Run}} {
+		f, trip := limitedCar(t, part, fitted(c.days))
+		f.Car.Costs.Hour, f.Car.Costs.Shop = c.hour, c.shop
+		if d := setOf(planned(t, f, trip), t, "gearbox-oil").Decision; d.Action != c.want || d.POut != 0 {
+			t.Errorf("%s days, %.0f at home: %s, want %s: %s", c.days, c.hour, d.Action, c.want, d.Reason)
+		}
+	}
+}
+
+// A harness that expires between the two circuits stops the second one, and is
+// no matter on the road.
+func TestHarnessExpires(t *testing.T) {
+	for _, c := range []struct {
+		expires, lead string
+		want          plan.Action
+	}{
+		{"2027-05-17", "1 day", plan.ReplaceAtStop},
+		{"2027-05-17", "60 days", plan.ReplaceAtStop}, // the stop's counter has one
+		{"2027-05-14", "1 day", plan.ReplaceBefore},
+		{"2027-05-14", "60 days", plan.DoNotTake},
+		{"2027-05-19", "1 day", plan.Watch}, // the day of the second circuit
+		{"2027-05-20", "1 day", plan.Watch}, // on the road home
+		{"2029-12-31", "1 day", plan.Run},
+	} {
+		f, trip := limitedCar(t, "\n  - {id: belts, class: harness, name: harness, price: 260, lead_time: "+c.lead+", limits: {expires: "+c.expires+"}}\n",
+			"\n  - {part: belts, at: [driver], since: {date: 2022-05-17, odometer: 100000 mi}}\n")
+		p, err := Make(f, trip, Options{Draws: 200, Today: time.Date(2027, 5, 3, 0, 0, 0, 0, time.UTC)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := setOf(p, t, "harness")
+		if d := s.Decision; d.Action != c.want {
+			t.Errorf("expires %s, takes %s: %s, want %s: %s", c.expires, c.lead, d.Action, c.want, d.Reason)
+		}
+		if c.expires == "2027-05-17" {
+			for j, l := range p.Legs {
+				if past := s.After[j].PLimit == 1; past != (j >= 6) {
+					t.Errorf("after %s it is past its day: %v", l.Name, past)
+				}
+			}
+		}
+	}
+}
+
+// Studs past their count are dangerous: nothing but new ones lets the car go.
+func TestStudsPastTheirCount(t *testing.T) {
+	for lead, want := range map[string]plan.Action{"1 day": plan.ReplaceBefore, "60 days": plan.DoNotTake} {
+		f, trip := limitedCar(t, "\n  - {id: studs, class: wheel-studs, name: wheel studs, price: 90, lead_time: "+lead+"}\n",
+			"\n  - {part: studs, at: [LF, RF], since: {date: 2026-05-01, odometer: 130000 mi}, circuit_days: 26}\n")
+		p, err := Make(f, trip, Options{Draws: 200, Today: time.Date(2027, 5, 3, 0, 0, 0, 0, time.UTC)})
+		if err != nil {
+			t.Fatal(err)
+		}
+		s := setOf(p, t, "wheel-studs-front")
+		if !s.Critical || s.Decision.Action != want || s.Decision.PAsIs != 1 {
+			t.Errorf("%s: critical %v, %s: %s", lead, s.Critical, s.Decision.Action, s.Decision.Reason)
+		}
+		if want == plan.DoNotTake && p.Safe {
+			t.Error("the plan is safe")
+		}
+	}
+}
+
+// With a spread the limit is drawn: 45,000 mi of 60,000 used up and 3,000 to
+// come pass it where exp(0.2 z) is over 60/48, z standard normal.
+func TestLimitDrawn(t *testing.T) {
+	f, trip := limitedCar(t, "\n  - {id: disc, class: limited, name: flex disc, spread: 0.2, limits: {distance: 60000 mi}}\n",
+		"\n  - {part: disc, at: [body], since: {date: 2022-05-17, odometer: 98200 mi}}\n")
+	trip.Legs = []profiles.Leg{road(3000)}
+	p, err := Make(f, trip, Options{Draws: 20000})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := 0.5 * math.Erfc(math.Log(60.0/48)/0.2/math.Sqrt2)
+	if got := setOf(p, t, "limited-body").After[0].PLimit; math.Abs(got-want) > 0.002 {
+		t.Errorf("%.4f, by hand %.4f", got, want)
+	}
+}

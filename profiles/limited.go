@@ -1,0 +1,97 @@
+package profiles
+
+import (
+	"fmt"
+	"time"
+
+	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// LimitedPart holds the limits of a part without physics of its own: what was
+// used of each is counted.
+type LimitedPart struct {
+	Limits   Limits
+	Margin   quantity.Share  `need:"yes" range:"50 % to 100 %"` // of a limit: the owner's earlier end
+	Spread   quantity.Number `range:"0 to 1"`                   // of the limits, sd of ln; 0: they stand as a count
+	Critical bool            // past a limit it can hurt someone
+	Check    string          // what to look at, and where
+	Stranded quantity.Money  `range:"0 to 1000000"` // what its failure costs, where that is more than the car's figure
+}
+
+// Limits are what a limited part may do; 0 where it is not limited so.
+type Limits struct {
+	Distance     quantity.Length   `range:"100 mi to 1000000 mi"`
+	CircuitHours quantity.Duration `range:"0.5 h to 10000 h"`
+	CircuitDays  quantity.Number   `range:"1 to 1000"`
+	HeatCycles   quantity.Number   `range:"1 to 10000"` // a session is one
+	Months       quantity.Number   `range:"1 to 600"`
+	Expires      time.Time         // the day after which no circuit takes it
+}
+
+// Limited is what the data say of a kind of limited parts.
+type Limited struct {
+	As, With  string // what one buys, and what along with it
+	LaborWith Kind   // see the kinds of planner; "" where none
+	WheelsOff bool
+	Any       bool // a part of the owner's own, anywhere: its name is what it is
+
+	common, parts *yaml.Node // of its stock
+}
+
+const limitedFile = "stock/limited.yaml"
+
+// limitedKinds are the rows of the kinds that are data alone. A fault in the
+// file is one of this package.
+func limitedKinds() []KindInfo {
+	data, err := stockFiles.ReadFile(limitedFile)
+	if err != nil {
+		panic(err)
+	}
+	var file struct {
+		Common yaml.Node
+		Kinds  []struct {
+			Kind, ID, Plural, At string
+			Buy, With            string
+			LaborWith            string `yaml:"labor_with"`
+			WheelsOff            bool   `yaml:"wheels_off"`
+			Parts                yaml.Node
+		}
+	}
+	if err := yaml.Unmarshal(data, &file); err != nil {
+		panic(fmt.Errorf("%s: %w", limitedFile, err))
+	}
+	var out []KindInfo
+	for _, row := range file.Kinds {
+		k := KindInfo{
+			Kind: Kind(row.Kind), Plural: row.Plural, Dated: true,
+			Limited: &Limited{
+				As: row.Buy, With: row.With, LaborWith: Kind(row.LaborWith), WheelsOff: row.WheelsOff, Any: row.At == "any",
+				common: &file.Common, parts: &row.Parts,
+			},
+			block: func(p *Part) any { return &p.Limited },
+			lacks: func(p *Part) []string {
+				if p.Limited.Limits == (Limits{}) {
+					return []string{"limits"}
+				}
+				return nil
+			},
+		}
+		switch row.At {
+		case "axle":
+			k.Sets = byAxle(k.Kind, row.ID, row.Plural)
+		case "wheel":
+			k.Sets = byWheel(k.Kind, row.ID, row.Kind)
+		case "any":
+			for _, at := range append(wheels[:4:4], logbook.Single...) {
+				k.Sets = append(k.Sets, Set{row.ID + "-" + at, at + " " + row.Kind, k.Kind, []string{at}})
+			}
+		default:
+			k.Sets = single(k.Kind, row.ID, row.Kind, row.At)
+		}
+		out = append(out, k)
+	}
+	return out
+}
