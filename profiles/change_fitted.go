@@ -22,7 +22,7 @@ func (ch changer) fit(key, value string) {
 		for i, s := range sets {
 			ids[i] = s.ID
 		}
-		ch.Errs.Add(Position{}, nearest.Unknown("set", id, ids), nearest.OneOf(ids), "such as fitted.pads-front=PART")
+		ch.Errs.Add(Position{}, nearest.Unknown("set", id, ids), nearest.OneOf(ch.loader.folder.SetIDs()), "such as fitted.pads-front=PART")
 		return
 	}
 	s := sets[k]
