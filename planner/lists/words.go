@@ -21,6 +21,13 @@ func Cautions() []string {
 	}
 }
 
+// Pads made for heat, and a road long enough to say what that means on it.
+// Engineering choices.
+const (
+	trackPads = 400.0           // C, from which they wear faster
+	longRoad  = 1000 * 1609.344 // m
+)
+
 // Warnings are what the trip asks for beside the sets.
 func Warnings(p *plan.Plan, f *profiles.Folder) []string {
 	var out []string
@@ -63,6 +70,17 @@ func Warnings(p *plan.Plan, f *profiles.Folder) []string {
 	for j, l := range p.Legs {
 		if work := work(p, j, f); work > l.Stay {
 			add("The work at %s takes about %.1f h, its stay is %.1f h: give it time, the dates do not.", l.Name, work/3600, l.Stay/3600)
+		}
+	}
+	road := 0.0
+	for _, l := range p.Legs {
+		if l.Kind == profiles.RoadLeg {
+			road += l.Meters
+		}
+	}
+	for _, s := range p.Sets {
+		if pads := f.Parts[s.Part].Pads; pads != nil && pads.Threshold >= trackPads && road >= longRoad {
+			add("The %s are for heat: cold, on the road, they bite late, squeal and wear rotors; leave room, and warm them before you need them.", s.Name)
 		}
 	}
 	for _, it := range p.Shopping {

@@ -8,6 +8,7 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // TestWarnings: what a circuit asks for is said once, however many days it
@@ -74,4 +75,19 @@ func begins(lines, want []string) []string {
 		out = append(out, l)
 	}
 	return out
+}
+
+// TestColdBite: track pads on a long road have a word on how they bite cold.
+// Common practice, no source.
+func TestColdBite(t *testing.T) {
+	for _, c := range []struct {
+		threshold, miles float64
+		want             bool
+	}{{500, 3000, true}, {500, 200, false}, {300, 3000, false}} {
+		f := &profiles.Folder{Parts: map[string]profiles.Part{"p": {Pads: &profiles.PadsPart{Threshold: quantity.Temperature(c.threshold)}}}}
+		p := &plan.Plan{Sets: []plan.Set{{Part: "p", Name: "front pads"}}, Legs: []plan.Leg{{Kind: profiles.RoadLeg, Meters: c.miles * 1609.344}}}
+		if said := strings.Join(Warnings(p, f), "\n"); strings.Contains(said, "front pads are for heat") != c.want {
+			t.Errorf("%+v: %q", c, said)
+		}
+	}
 }

@@ -7,8 +7,8 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// worthFlushing is the gain (K) from which a flush is named. Engineering choice.
-const worthFlushing = 5
+// worthNaming is the gain (K) from which a change is named. Engineering choice.
+const worthNaming = 5
 
 // cooling says how near the brake fluid comes to boiling, and what would
 // widen the margin where it is thin.
@@ -20,13 +20,18 @@ func (t text) cooling() {
 			continue
 		}
 		var steps []string
-		if c.Flushed > c.Margin+worthFlushing {
-			steps = append(steps, "a flush before leaving "+t.warmth(c.Flushed))
+		name := func(what string, margin float64) {
+			if margin > c.Margin+worthNaming {
+				steps = append(steps, what+" "+t.warmth(margin))
+			}
 		}
-		steps = append(steps, "ducts to the front rotors, as half as much area again (assumed), "+t.warmth(c.Ducted))
+		name("a flush before leaving", c.Flushed)
+		name("ducts to the front rotors, as half as much area again (assumed),", c.Ducted)
 		if c.ShortTime > 0 {
-			steps = append(steps, fmt.Sprintf("sessions of %.0f min %s", c.ShortTime/60, t.warmth(c.Shorter)))
+			name(fmt.Sprintf("sessions of %.0f min", c.ShortTime/60), c.Shorter)
 		}
-		t.fold("    ", "That is thin. Instead of "+t.warmth(c.Margin)+": "+strings.Join(steps, "; ")+".")
+		if len(steps) > 0 {
+			t.fold("    ", "To widen it from "+t.warmth(c.Margin)+": "+strings.Join(steps, "; ")+".")
+		}
 	}
 }

@@ -132,18 +132,18 @@ func TestScrub(t *testing.T) {
 	}
 }
 
-// TestThinMargin: a flush is named where it gains more than 5 K, shorter
-// sessions where there are any.
+// TestThinMargin: what gains more than 5 K is named, and nothing else.
 func TestThinMargin(t *testing.T) {
 	for _, c := range []struct {
-		flushed, short float64
-		want           string
+		flushed, ducted, short float64
+		want                   string
 	}{
-		{15, 0, "Instead of 10 K: ducts to the front rotors, as half as much area again (assumed), 14 K."},
-		{15.1, 0, "Instead of 10 K: a flush before leaving 15 K; ducts to the front rotors, as half as much area again (assumed), 14 K."},
-		{12, 900, "Instead of 10 K: ducts to the front rotors, as half as much area again (assumed), 14 K; sessions of 15 min 18 K."},
+		{15, 16, 0, "To widen it from 10 K: ducts to the front rotors, as half as much area again (assumed), 16 K."},
+		{15.1, 16, 0, "To widen it from 10 K: a flush before leaving 15 K; ducts to the front rotors, as half as much area again (assumed), 16 K."},
+		{12, 10, 900, "To widen it from 10 K: sessions of 15 min 18 K."},
+		{12, 10, 0, "lowest margin by session, nominal, K."},
 	} {
-		p := &plan.Plan{Legs: make([]plan.Leg, 1), Cooling: []plan.Cooling{{Margin: 10, Thin: true, Flushed: c.flushed, Ducted: 14, Shorter: 18, ShortTime: c.short}}}
+		p := &plan.Plan{Legs: make([]plan.Leg, 1), Cooling: []plan.Cooling{{Margin: 10, Thin: true, Flushed: c.flushed, Ducted: c.ducted, Shorter: 18, ShortTime: c.short}}}
 		if got := ofPlan(p, quantity.Metric, text.cooling); !strings.HasSuffix(got, c.want) {
 			t.Errorf("%s, want %s", got, c.want)
 		}
