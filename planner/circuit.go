@@ -101,7 +101,11 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		if err != nil {
 			return nil, name(err)
 		}
-		out.ShareSD, out.Track = lap.ShareSD, track(lap)
+		// What the recording says at its own speeds is nearer than a lap driven anew.
+		out.LeftShare, out.ShareSD, out.Track = lap.LeftShare, lap.ShareSD, track(lap)
+		if leg.Reverse {
+			out.LeftShare = 1 - out.LeftShare
+		}
 	case c.Map != nil:
 		lap, err := m.Drawn(c)
 		if err != nil {

@@ -192,7 +192,8 @@ func TestSavedCircuit(t *testing.T) {
 		t.Fatalf("%v\n%s", err, text)
 	}
 	saved := describe(t, again, "saved", Drive{})
-	if math.Abs(saved.LeftShare-track.LeftShare) > 1e-3 || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Meters-track.Meters) > 0.5 || saved.Name != track.Name {
+	// The recording gives its share at measured speeds, the saved corners at those of a lap driven anew.
+	if math.Abs(saved.LeftShare-track.LeftShare) > track.ShareSD || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Meters-track.Meters) > 0.5 || saved.Name != track.Name {
 		t.Errorf("saved %q: left share %.4f, lap %.2f s, %.1f m; was %q, %.4f, %.2f, %.1f", saved.Name, saved.LeftShare, saved.LapTime, saved.Meters, track.Name, track.LeftShare, track.LapTime, track.Meters)
 	}
 	if _, err := CircuitFile(describe(t, f, "quarry-ridge", Drive{}), ""); err == nil || !strings.Contains(err.Error(), "summary alone") {

@@ -8,126 +8,53 @@ import (
 
 // How the fitted line becomes a corner list. Engineering choices.
 const (
-	straightBelow = 0.1  // g of lateral acceleration: less counts as straight
-	sameStretch   = 0.15 // m g2, what joining two stretches may change
-	shortest      = 13.0 // m, of a stretch that stands between two others
-	mostStretches = 150  // twice the corners of the longest circuits; more are noise
+	sameStretch = 0.2       // m g2, what joining two stretches may change
+	firstJoin   = 1.0 / 256 // of that, at first: the most alike are joined before the others
+	shortest    = 15.0      // m, of a stretch that stands between two others
+	mildest     = 5e3       // m, of a radius; more is straight
 )
 
 // stretch is a part of the lap with one curvature.
 type stretch struct {
-	from, nodes int // the first node and their number
-	meters      float64
-	turn        float64 // rad
-	speed       float64 // m/s, mean
+	meters float64
+	turn   float64 // rad
+	speed  float64 // m/s, mean
 }
 
-func (s stretch) curvature() float64 { return s.turn / s.meters }
-
-// lateral is the acceleration that the measured speed makes of the curvature, g.
-func (s stretch) lateral() float64 { return s.curvature() * s.speed * s.speed / duty.G }
-
-// join is the two stretches as one.
-func (s stretch) join(b stretch) stretch {
-	all := s.meters + b.meters
-	return stretch{
-		from: s.from, nodes: s.nodes + b.nodes, meters: all, turn: s.turn + b.turn,
-		speed: (float64(s.speed*s.meters) + float64(b.speed*b.meters)) / all,
+func (s stretch) side() int {
+	if s.turn > 0 {
+		return leftSide
 	}
+	return rightSide
 }
 
 // cost is what joining changes: the squared difference of lateral acceleration
-// over the length it is spread on.
+// over the length it is spread on. Stretches to either side stay apart.
 func (s stretch) cost(b stretch) float64 {
+	if float64(s.turn*b.turn) < 0 {
+		return math.Inf(1)
+	}
 	speed := math.Min(s.speed, b.speed)
-	d := (s.curvature() - b.curvature()) * speed * speed / duty.G
+	d := (s.turn/s.meters - b.turn/b.meters) * speed * speed / duty.G
 	return s.meters * b.meters / (s.meters + b.meters) * d * d
 }
 
-// stretches cuts the line where its curvature changes and fits the pieces to
-// the fixes.
-func (f *fitted) stretches() ([]stretch, *ties) {
-	n := len(f.x)
-	kappa := f.curvature()
-	// Begin at the greatest change, so that no stretch runs over the start.
-	first, most := 0, 0.0
-	for i := range n {
-		if d := math.Abs(kappa[i] - kappa[f.before(i)]); d > most {
-			first, most = i, d
-		}
-	}
-	const same = 0.02 // g, from node to node
-	var all []stretch
-	for k := range n {
-		i := (first + k) % n
-		s := stretch{i, 1, (f.length[i] + f.length[f.before(i)]) / 2, f.turn[i], f.speed[i]}
-		if last := len(all) - 1; last >= 0 && math.Abs(kappa[i]-kappa[f.before(i)])*s.speed*s.speed < same*duty.G {
-			all[last] = all[last].join(s)
-			continue
-		}
-		all = append(all, s)
-	}
-	for len(all) > 2 {
-		best, least := -1, sameStretch
-		if len(all) > mostStretches {
-			least = math.Inf(1)
-		}
-		for i := range all[1:] {
-			if c := all[i].cost(all[i+1]); c < least {
-				best, least = i, c
+// joined joins neighbors that are alike.
+func joined(all []stretch) []stretch {
+	for limit := float64(firstJoin * sameStretch); limit <= sameStretch; limit *= 2 {
+		out := append(make([]stretch, 0, len(all)), all[0])
+		for _, s := range all[1:] {
+			a := &out[len(out)-1]
+			if a.cost(s) > limit {
+				out = append(out, s)
+				continue
 			}
+			whole := a.meters + s.meters
+			*a = stretch{whole, a.turn + s.turn, (float64(a.speed*a.meters) + float64(s.speed*s.meters)) / whole}
 		}
-		if best < 0 {
-			break
-		}
-		all[best] = all[best].join(all[best+1])
-		all = append(all[:best+1], all[best+2:]...)
+		all = out
 	}
-	return f.polished(sharpen(all))
-}
-
-// polished fits the stretches to the fixes as straights and turns of one
-// radius, as few as the fixes speak for.
-func (f *fitted) polished(all []stretch) ([]stretch, *ties) {
-	n := len(f.x)
-	first := all[0].from
-	b := f.before(first)
-	d := f.dir[b]
-	c := &curve{start: pose{(f.x[b] + f.x[first]) / 2, (f.y[b] + f.y[first]) / 2, math.Atan2(d[1], d[0])}}
-	for _, s := range all {
-		c.arcs = append(c.arcs, arc{meters: s.meters, bend: s.curvature()})
-	}
-	c, q := c.simplify(f.sights(first), f.noise*f.noise)
-	total, gone, node := 0.0, 0.0, 0
-	for _, a := range c.arcs {
-		total += a.meters
-	}
-	var out []stretch
-	for _, a := range c.arcs {
-		s := stretch{from: (first + node) % n, meters: a.meters, turn: a.bend * a.meters}
-		gone += a.meters
-		for end := int(math.Round(gone / total * float64(n))); node < end; node++ {
-			s.nodes++
-			s.speed += f.speed[(first+node)%n]
-		}
-		s.speed /= math.Max(1, float64(s.nodes))
-		out = append(out, s)
-	}
-	return out, q
-}
-
-// fromLine turns the list so that it begins with the stretch of the start line.
-func fromLine(all []stretch) []stretch {
-	first := 0
-	for i, s := range all {
-		if s.from == 0 || s.from > all[first].from {
-			first = i // of all stretches the one with the last first node goes over the end
-		}
-		if s.from == 0 {
-			break
-		}
-	}
-	return append(append([]stretch(nil), all[first:]...), all[:first]...)
+	return sharpen(all)
 }
 
 // sharpen shares out short stretches whose curvature lies between those of
@@ -136,15 +63,12 @@ func fromLine(all []stretch) []stretch {
 func sharpen(all []stretch) []stretch {
 	for i := 1; i+1 < len(all); i++ {
 		a, s, b := &all[i-1], all[i], &all[i+1]
-		if s.meters > shortest {
+		before, after := a.turn/a.meters, b.turn/b.meters
+		share := (s.turn/s.meters - before) / (after - before)
+		if s.meters > shortest || !(share >= 0 && share <= 1) {
 			continue
 		}
-		share := (s.curvature() - a.curvature()) / (b.curvature() - a.curvature())
-		if !(share >= 0 && share <= 1) {
-			continue
-		}
-		before, after := a.curvature(), b.curvature()
-		a.meters, a.turn, a.nodes = a.meters+float64(s.meters*(1-share)), a.turn+float64(before*s.meters*(1-share)), a.nodes+s.nodes
+		a.meters, a.turn = a.meters+float64(s.meters*(1-share)), a.turn+float64(before*s.meters*(1-share))
 		b.meters, b.turn = b.meters+float64(s.meters*share), b.turn+float64(after*s.meters*share)
 		all = append(all[:i], all[i+1:]...)
 		i--
@@ -152,33 +76,75 @@ func sharpen(all []stretch) []stretch {
 	return all
 }
 
-// segments is the stretches as a corner list that closes: what counts as
-// straight gives its turning to the corners.
-func segments(all []stretch) []duty.Segment {
-	lost, kept, whole := 0.0, 0.0, 0.0
+// stretches is the line node by node, from the start line on. Every bend to
+// one side has the load that halves of the laps give it, so that noise makes
+// no bends.
+func (f *fitted) stretches(h sides) []stretch {
+	all := make([]stretch, len(f.x))
+	sharp := f.twice(f.all())
+	whole := 0.0
+	for i := range all {
+		meters := (f.length[i] + f.length[f.before(i)]) / 2
+		all[i] = stretch{meters, sharp[i] * meters, f.speed[i]}
+		whole += f.turn[i]
+	}
+	var load [2]float64 // of left and right bends
+	f.eachBend(func(side, from, to int) {
+		size, plain := 0.0, 0.0
+		for i := from; i < to; i++ {
+			size += h.of(side, i) * all[i].meters * all[i].speed
+			plain += math.Abs(all[i].turn) * all[i].speed
+		}
+		load[side] += size
+		for i := from; i < to; i++ {
+			all[i].turn *= math.Max(0, size) / math.Max(plain, 1e-12)
+		}
+	})
+	all = joined(all)
+	var kept [2]float64
 	for _, s := range all {
-		whole += s.turn
-		if math.Abs(s.lateral()) < straightBelow {
+		kept[s.side()] += math.Abs(s.turn) * s.speed
+	}
+	net, turned := 0.0, 0.0
+	for i := range all {
+		s := &all[i]
+		s.turn *= math.Max(0, load[s.side()]) / math.Max(kept[s.side()], 1e-12)
+		net += s.turn
+		turned += math.Abs(s.turn)
+	}
+	// A closed line turns by whole rounds (Hopf's theorem).
+	rest := float64(2*math.Pi*math.Round(whole/(2*math.Pi))) - net
+	for i := range all {
+		all[i].turn += rest * math.Abs(all[i].turn) / turned
+	}
+	return all
+}
+
+// segments is stretches as a corner list that closes: what is next to straight
+// gives its turning to the others.
+func segments(all []stretch) []duty.Segment {
+	straight := func(s stretch) bool { return s.meters > mildest*math.Abs(s.turn) }
+	lost, kept := 0.0, 0.0
+	for _, s := range all {
+		if straight(s) {
 			lost += s.turn
 		} else {
 			kept += math.Abs(s.turn)
 		}
 	}
-	// A closed line turns by whole rounds (Hopf's theorem); the rest is rounding.
-	lost += float64(2*math.Pi*math.Round(whole/(2*math.Pi))) - whole
 	var out []duty.Segment
-	straight := 0.0
+	way := 0.0
 	for _, s := range all {
-		if math.Abs(s.lateral()) < straightBelow {
-			straight += s.meters
+		if straight(s) {
+			way += s.meters
 			continue
 		}
 		turn := s.turn + lost*math.Abs(s.turn)/kept
-		out = append(out, duty.Segment{Straight: straight, Turn: turn, Radius: s.meters / math.Abs(turn)})
-		straight = 0
+		out = append(out, duty.Segment{Straight: way, Turn: turn, Radius: s.meters / math.Abs(turn)})
+		way = 0
 	}
-	if straight > 0 {
-		out = append(out, duty.Segment{Straight: straight})
+	if way > 0 {
+		out = append(out, duty.Segment{Straight: way})
 	}
 	return out
 }

@@ -9,6 +9,7 @@ import (
 // How a start line is found. Engineering choices.
 const (
 	gateTries   = 64   // places tried
+	gateFiner   = 40   // s around the best, in which every second is
 	gateHalf    = 20.0 // m to either side of the place: half a track and the noise
 	gateSpeed   = 8.0  // m/s, slower places are paddocks
 	gateAlong   = 0.5  // cosine: within 60 degrees of its direction
@@ -113,9 +114,9 @@ func (g gate) crossings(o *outline) []crossing {
 }
 
 // findGate tries places all along the trace and keeps the one that cuts the
-// most hot laps and, of those, the one with the quickest: where it is badly
-// placed, a lap from the pits or to them is counted in part. The length is the
-// median of its laps; 0 where none is.
+// most hot laps and, of those, the one that takes the least time for all: where
+// it is badly placed, a lap has some of the way from the pits or to them. The
+// length is the median of its laps; 0 where none is.
 func (o *outline) findGate() (best gate, length float64) {
 	var moving []int
 	for k := 1; k+1 < len(o.t); k++ {
@@ -123,20 +124,15 @@ func (o *outline) findGate() (best gate, length float64) {
 			moving = append(moving, k)
 		}
 	}
-	var all []tried
-	most, fastest := 0, 0.0
 	tries := min(gateTries, len(moving))
+	all := make([]tried, 0, tries+gateFiner)
+	most, fastest := 0, 0.0
 	for i := range tries {
-		k := moving[(2*i+1)*len(moving)/(2*tries)]
-		dx, dy := o.x[k+1]-o.x[k-1], o.y[k+1]-o.y[k-1]
-		if d := math.Hypot(dx, dy); d > 0 {
-			c := o.try(gate{o.x[k], o.y[k], dx / d, dy / d})
-			c.speed = o.speed[k]
-			all = append(all, c)
-			most = max(most, len(c.times))
-			if len(c.times) > 0 {
-				fastest = math.Max(fastest, c.meters/c.usual)
-			}
+		c := o.tryAt(moving[(2*i+1)*len(moving)/(2*tries)])
+		all = append(all, c)
+		most = max(most, len(c.times))
+		if len(c.times) > 0 {
+			fastest = math.Max(fastest, c.meters/c.usual)
 		}
 	}
 	if most == 0 {
@@ -151,37 +147,70 @@ func (o *outline) findGate() (best gate, length float64) {
 	}
 	usual := math.Inf(1)
 	for _, c := range all {
-		if len(c.times) > 0 && math.Abs(c.meters/length-1) < lapLength {
+		if c.like(length) {
 			usual = math.Min(usual, c.usual)
 		}
 	}
-	laps, least := 0, 0.0
-	for _, c := range all {
-		if len(c.times) == 0 || math.Abs(c.meters/length-1) >= lapLength {
-			continue
-		}
-		hot := 0
-		for _, t := range c.times {
-			if t < usual*slowLap {
-				hot++
-			}
-		}
-		// Where a meter takes less time, a lap is timed better.
-		cost := c.usual * (1 + 0.02*gateSpeed/c.speed)
-		if hot > laps || hot == laps && cost < least {
-			best, laps, least, length = c.gate, hot, cost, c.meters
+	better := func(a, b tried) bool {
+		hotA, costA := a.cost(usual)
+		hotB, costB := b.cost(usual)
+		return hotA > hotB || hotA == hotB && costA < costB
+	}
+	pick := -1
+	for i, c := range all {
+		if c.like(length) && (pick < 0 || better(c, all[pick])) {
+			pick = i
 		}
 	}
-	return best, length
+	// And once more around it.
+	found := all[pick]
+	for i := range gateFiner {
+		if k := all[pick].k + i - gateFiner/2; k > 0 && k+1 < len(o.t) && o.speed[k] > gateSpeed && o.run[k-1] == o.run[k+1] {
+			if c := o.tryAt(k); c.like(length) && better(c, found) {
+				found = c
+			}
+		}
+	}
+	return found.gate, found.meters
+}
+
+// like says whether the laps are of a length.
+func (c tried) like(length float64) bool {
+	return len(c.times) > 0 && math.Abs(c.meters/length-1) < lapLength
+}
+
+// cost is the number of hot laps and the time that they take, a little less
+// where the gate is passed fast: a lap is timed better there.
+func (c tried) cost(usual float64) (hot int, seconds float64) {
+	for _, t := range c.times {
+		if t < usual*slowLap {
+			hot++
+			seconds += t
+		}
+	}
+	return hot, seconds * (1 + 0.02*gateSpeed/c.speed/float64(max(1, hot)))
 }
 
 // tried is a gate with the laps of like length that it cuts.
 type tried struct {
 	gate
+	k      int     // outline point
 	speed  float64 // m/s, there
 	meters float64 // median
 	times  []float64
 	usual  float64 // s, of them
+}
+
+// tryAt tries a gate at a point of the outline, across its way there.
+func (o *outline) tryAt(k int) tried {
+	dx, dy := o.x[k+1]-o.x[k-1], o.y[k+1]-o.y[k-1]
+	d := math.Hypot(dx, dy)
+	if d == 0 {
+		return tried{}
+	}
+	c := o.try(gate{o.x[k], o.y[k], dx / d, dy / d})
+	c.k, c.speed = k, o.speed[k]
+	return c
 }
 
 // try cuts the trace at a gate and keeps the most laps whose lengths differ

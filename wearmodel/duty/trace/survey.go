@@ -33,11 +33,11 @@ var (
 // and the corner list that all of them together drive. It needs a fix a second
 // at least (RateError).
 //
-// On invented circuits recorded with 0.3-3 m of noise, one session of 20
-// minutes gives the lap time within 0.2 %, the left share within 0.01 (one
-// standard deviation, at a fix a second and 3 m; the lap's own says more) and,
-// with a pace fitted to the lap time, the braking energy within 4 % at five
-// fixes a second and 7 % at one (one standard deviation).
+// On lines of real circuits driven by another program and recorded at 1 to 10
+// fixes a second with 0.5 to 3 m of noise, eight laps give the lap time within
+// 0.1 %, the length within 0.05 % and the left share within 0.003 (one standard
+// deviation; two laps within 0.004). With a pace fitted to the lap time the
+// braking energy is off by BrakeBias in the mean and within 3.5 % of that.
 func Survey(fixes []Fix) (*Lap, error) {
 	period, err := check(fixes)
 	if err != nil {
@@ -70,27 +70,55 @@ func Survey(fixes []Fix) (*Lap, error) {
 	}
 	lap.Seconds = median(append([]float64(nil), lap.Used...))
 
-	l, places := start(tr, o, parts, length)
-	f := l.fit(places, len(lap.Used))
-	if math.IsNaN(f.noise + f.total()) {
+	f := fitSoundly(tr, o, parts, length)
+	if f == nil {
 		return nil, errOpen
 	}
 	f.speed = f.paced(period)
-	all, ties := f.stretches()
-	lap.LeftShare, lap.ShareSD = leftShare(all, ties)
-	all = fromLine(all)
-	lap.Segments = segments(all)
+	h := f.halve()
+	lap.LeftShare, lap.ShareSD = f.leftShare(h)
+	lap.Segments = segments(f.stretches(h))
 	if len(lap.Segments) == 0 || !duty.Closes(lap.Segments) {
 		return nil, errOpen
 	}
 	lap.Noise, lap.Meters = f.noise, f.total()
-	first := all[0].from
 	for k := range f.x {
-		i := (first + k) % len(f.x)
-		lap.Line = append(lap.Line, [2]float64{f.x[i] - f.x[first], f.y[i] - f.y[first]})
+		lap.Line = append(lap.Line, [2]float64{f.x[k] - f.x[0], f.y[k] - f.y[0]})
 	}
 	return lap, nil
 }
 
+// fitSoundly fits the line and checks it: it must close in direction, be about
+// as long as the laps, and have nearly all fixes beside it. Where it does not,
+// a stiffer one is tried; nil where none is sound.
+func fitSoundly(tr *track, o *outline, parts []part, length float64) *fitted {
+	const (
+		lengthOff = 0.03 // the outline cuts corners, and noise makes it longer
+		astray    = 0.1  // of the fixes
+	)
+	for _, most := range []float64{mostSwing, usualSwing, usualSwing / 3} {
+		l, places, laps := start(tr, o, parts, length)
+		f := l.fit(places, laps, most)
+		beside, turned := 0.0, 0.0
+		for _, s := range f.sights {
+			beside += s.weight
+		}
+		for _, t := range f.turn {
+			turned += t
+		}
+		if math.IsNaN(f.noise) || !(math.Abs(f.total()/length-1) < lengthOff) || beside < (1-astray)*float64(len(places)) {
+			continue
+		}
+		if duty.Closes([]duty.Segment{{Turn: turned, Radius: 1}}) {
+			return f
+		}
+	}
+	return nil
+}
+
 // longestLap is that of a corner list, m. Assumed.
 const longestLap = 100e3
+
+// BrakeBias is what the braking energy of a lap found is off in the mean, as a
+// share, because smoothing takes the edge off the sharpest bends.
+const BrakeBias = -0.115
