@@ -87,7 +87,7 @@ type At struct {
 	Place   string
 	End     time.Time // of the trip; zero where it has no date
 	Circuit bool      // the trip goes to one
-	Wet     bool      // a circuit of it is wet, or most of its road
+	Wet     bool      // a circuit of it is wet, or most of a road leg
 }
 
 // Point is one thing measured on a part: a tread zone, a pad, a hub.

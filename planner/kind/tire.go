@@ -124,8 +124,8 @@ func aged(a At) []Verdict {
 	return nil
 }
 
-// shallow judges tread as read against what rain wants, where most of the trip
-// is wet or a circuit is.
+// shallow judges tread as read against what rain wants on a wet trip. Its wettest
+// leg counts: a mean over the trip would make more dry miles good news.
 func shallow(a At) []Verdict {
 	least, zone := math.Inf(1), ""
 	for _, p := range treadZones(a) {

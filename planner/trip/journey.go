@@ -80,21 +80,19 @@ func (w *Journey) Off(m Machine, trip profiles.Trip) (*Journey, error) {
 	return &on, nil
 }
 
+// mostly is the share of a leg's road in rain from which on the leg is wet.
+const mostly = 0.5
+
 // At is the part of a kind at a place.
 func (w *Journey) At(k *kind.Kind, place string) kind.At {
 	a := w.On[k.ID][place]
 	if !w.Depart.IsZero() && len(w.Legs) > 0 {
 		a.End = w.Depart.Add(time.Duration(w.Legs[len(w.Legs)-1].EndDay * float64(day)))
 	}
-	wet, road := 0.0, 0.0
 	for _, l := range w.Legs {
 		a.Circuit = a.Circuit || l.Kind == profiles.CircuitLeg
-		a.Wet = a.Wet || l.WetCircuit
-		if l.Kind == profiles.RoadLeg {
-			wet, road = wet+float64(l.Rain*l.Meters), road+l.Meters
-		}
+		a.Wet = a.Wet || l.WetCircuit || l.Kind == profiles.RoadLeg && l.Rain > mostly
 	}
-	a.Wet = a.Wet || wet > road/2
 	return a
 }
 
