@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"math"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/trip"
@@ -106,6 +107,8 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 		if leg.Reverse {
 			out.LeftShare = 1 - out.LeftShare
 		}
+		const apart = 0.01 // of the lap time
+		out.Track.Held = leg.Pace == "" && leg.LapTime == 0 && c.LapTime == 0 && !leg.Wet && math.Abs(d.Seconds/lap.Seconds-1) > apart
 	case c.Map != nil:
 		lap, err := m.Drawn(c)
 		if err != nil {

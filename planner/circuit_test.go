@@ -158,6 +158,30 @@ func TestTrackAgainstCorners(t *testing.T) {
 	}
 }
 
+// Recorded by a car that no pace of this one matches, a track still says its
+// length, direction and left share.
+func TestTrackOfAnotherCar(t *testing.T) {
+	f := withTrack(t)
+	own := describe(t, f, "heron-track", Drive{})
+	for _, tt := range []struct{ faster, pace float64 }{{1.5, 1.05}, {0.68, 0.40}} {
+		f := withTrack(t)
+		fixes := f.Circuits["heron-track"].Trace.Fixes
+		for i := range fixes {
+			fixes[i].Time /= tt.faster
+		}
+		c := describe(t, f, "heron-track", Drive{})
+		if !c.Track.Held || c.Pace != tt.pace {
+			t.Errorf("%g times as fast: pace %.3f, held %v", tt.faster, c.Pace, c.Track.Held)
+		}
+		if c.Direction != own.Direction || math.Abs(c.Meters/own.Meters-1) > 0.005 || math.Abs(c.LeftShare-own.LeftShare) > 2*own.ShareSD+2*c.ShareSD {
+			t.Errorf("%g times as fast: %s, %.0f m, left share %.4f; was %s, %.0f, %.4f", tt.faster, c.Direction, c.Meters, c.LeftShare, own.Direction, own.Meters, own.LeftShare)
+		}
+	}
+	if own.Track.Held {
+		t.Error("held on the car's own track")
+	}
+}
+
 // What --save writes is a circuit that drives alike.
 func TestSavedCircuit(t *testing.T) {
 	f := withTrack(t)

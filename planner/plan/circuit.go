@@ -110,6 +110,7 @@ type Track struct {
 	Noise   float64   `json:"noise"` // m
 	Rate    float64   `json:"rate"`  // fixes a second
 	Lost    int       `json:"lost"`  // impossible fixes left out
+	Held    bool      `json:"held"`  // no pace of this car gives the laps recorded: the nearest is taken
 }
 
 // Map is what a map without times holds, and what is not known by it.

@@ -106,6 +106,9 @@ func (t circuitText) track() {
 	if t.Track.Lost > 0 {
 		t.line("  fixes nowhere near, left out: %d", t.Track.Lost)
 	}
+	if t.Track.Held {
+		t.note("No pace of this car from 40 to 105 %% gives these laps: the nearest is taken, and lap, speeds and wear are those of that pace. Length, direction, turns and left share hold whatever the car.")
+	}
 	if len(t.Track.Laps) < 3 {
 		t.note("Few laps: a whole session would be surer.")
 	}

@@ -23,6 +23,14 @@ func (e *LapTimeError) Error() string {
 		e.LapTime, slowestFit, fastestFit, e.Slowest, e.Fastest)
 }
 
+// Pace is the pace that comes nearest to the lap time.
+func (e *LapTimeError) Pace() float64 {
+	if e.LapTime < e.Fastest {
+		return fastestFit
+	}
+	return slowestFit
+}
+
 // FitPace finds the pace (0.40-1.05) at which the simulated lap takes lapTime
 // seconds, to 1e-9 of it. A lap time out of reach is a *LapTimeError.
 func FitPace(v Vehicle, segs []Segment, lapTime float64) (float64, error) {
