@@ -167,3 +167,35 @@ func TestLimitDrawn(t *testing.T) {
 		t.Errorf("%.4f, by hand %.4f", got, want)
 	}
 }
+
+// What is found on a part forbids what its kind says, by car.yaml or by the
+// logbook, and a better look later does not lift it.
+func TestLimitedPartsLookedAt(t *testing.T) {
+	const on = `
+  - {part: ball-joints, at: [LF, RF], since: {date: 2020-05-01, odometer: 90000 mi}%s}
+  - {part: cv-boots, at: [LR, RR], since: {date: 2020-05-01, odometer: 90000 mi}}
+`
+	for _, c := range []struct {
+		name, found, rows, set string
+		want                   plan.Action
+		says                   string
+	}{
+		{"not looked at", "", "", "ball-joints-front", plan.Run, ""},
+		{"loose", ", found: {RF: loose}", "", "ball-joints-front", plan.ReplaceBefore, "RF: ball joints loose; it does not leave like this"},
+		{"split", ", found: {RF: split}", "", "ball-joints-front", plan.Watch, "RF: ball joints split"},
+		{"loose, then sound", "", "2027-05-02,143250 mi,ball joints,RF,,loose,,\n2027-05-03,143260 mi,ball joints,RF,,sound,,\n", "ball-joints-front", plan.ReplaceBefore, "RF: ball joints loose"},
+		{"sound, then split", "", "2027-05-02,143250 mi,axle boots,LR,,sound,,\n2027-05-03,143260 mi,axle boots,LR,,split,,\n", "axle-boots-rear", plan.ReplaceBefore, "LR: axle boots split: no circuit on it"},
+		{"leaking", "", "2027-05-02,143250 mi,axle boots,LR,,leaking,,\n", "axle-boots-rear", plan.Watch, "LR: axle boots leaking"},
+		{"replaced", "", "2027-05-02,143250 mi,ball joints,RF,,loose,,\n2027-05-03,143260 mi,replaced,front,,ball-joints,,\n", "ball-joints-front", plan.Run, ""},
+	} {
+		added := map[string]string{"car.yaml # What lies in the garage already.": strings.Replace(on, "%s", c.found, 1)}
+		if c.rows != "" {
+			added[profiles.LogFile] = "date,odometer,what,place,zone,value,confirmed,note\n" + strings.NewReplacer("loose,,", "loose,yes,", "sound,,", "sound,yes,").Replace(c.rows)
+		}
+		f, trip := randomcar.Edited(t, added)
+		s := setOf(planned(t, f, trip), t, c.set)
+		if d := s.Decision; d.Action != c.want || !strings.Contains(d.Reason, c.says) {
+			t.Errorf("%s: %s, want %s: %s", c.name, d.Action, c.want, d.Reason)
+		}
+	}
+}

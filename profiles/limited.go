@@ -2,6 +2,7 @@ package profiles
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"go.yaml.in/yaml/v4"
@@ -38,6 +39,8 @@ type Limited struct {
 	WheelsOff bool
 	Any       bool // a part of the owner's own, anywhere: its name is what it is
 
+	Watch, Circuit, Forbids []logbook.Finding // what may be found on it: to be watched, forbids circuits, forbids to drive
+
 	common, parts *yaml.Node // of its stock
 }
 
@@ -57,6 +60,7 @@ func limitedKinds() []KindInfo {
 			Buy, With            string
 			LaborWith            string `yaml:"labor_with"`
 			WheelsOff            bool   `yaml:"wheels_off"`
+			Finds                struct{ Watch, Circuit, Forbids []logbook.Finding }
 			Parts                yaml.Node
 		}
 	}
@@ -65,15 +69,17 @@ func limitedKinds() []KindInfo {
 	}
 	var out []KindInfo
 	for _, row := range file.Kinds {
+		finds := slices.Concat(row.Finds.Watch, row.Finds.Circuit, row.Finds.Forbids)
 		k := KindInfo{
 			Kind: Kind(row.Kind), Plural: row.Plural, Dated: true,
 			Limited: &Limited{
 				As: row.Buy, With: row.With, LaborWith: Kind(row.LaborWith), WheelsOff: row.WheelsOff, Any: row.At == "any",
+				Watch: row.Finds.Watch, Circuit: row.Finds.Circuit, Forbids: row.Finds.Forbids,
 				common: &file.Common, parts: &row.Parts,
 			},
 			block: func(p *Part) any { return &p.Limited },
 			lacks: func(p *Part) []string {
-				if p.Limited.Limits == (Limits{}) {
+				if p.Limited.Limits == (Limits{}) && len(finds) == 0 {
 					return []string{"limits"}
 				}
 				return nil
@@ -90,6 +96,11 @@ func limitedKinds() []KindInfo {
 			}
 		default:
 			k.Sets = single(k.Kind, row.ID, row.Kind, row.At)
+		}
+		if len(finds) > 0 {
+			what := logbook.What(row.Kind)
+			k.Readings = []Reading{{Key: "found", What: what}}
+			logbook.AddLook(what, k.Places(), slices.Insert(finds, 0, logbook.Sound)...)
 		}
 		out = append(out, k)
 	}

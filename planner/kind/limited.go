@@ -6,6 +6,7 @@ import (
 	"strings"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -37,28 +38,60 @@ func newLimited(info profiles.KindInfo) *Kind {
 		Own: func(p profiles.Part) Own {
 			return Own{Name: named(own, p), Critical: p.Limited.Critical, Stranded: float64(p.Limited.Stranded)}
 		},
-		Points: func(a At) []Point { return limits(a, life) },
-		Unread: counted,
-		State:  undated,
-		Buy:    func(profiles.Part) Purchase { return Purchase{Count: 1, As: own.As, With: own.With} },
-		Guess:  Guess{1, 2e-3, 2},
+		Points:   func(a At) []Point { return limits(a, life) },
+		Unread:   counted,
+		State:    undated,
+		Findings: looks(info),
+		Buy:      func(profiles.Part) Purchase { return Purchase{Count: 1, As: own.As, With: own.With} },
+		Guess:    Guess{1, 2e-3, 2},
 		Lasts: func(p profiles.Part) float64 {
 			l := p.Limited.Limits
 			return float64(l.Distance) + float64(1e5*(l.CircuitDays+l.Months))
 		},
-		Spare: name,
-		Checks: []Check{{When: Session, Who: Watched, By: ByEye, Looks: life, Say: func(l Looked) string {
-			look := l.Set + ": look at it"
-			if c := l.Part.Limited.Check; c != "" {
-				look = l.Set + ": look for " + c
-			}
-			return fmt.Sprintf("%s; %s of its life expected back home%s", look, l.Life, l.Spare)
-		}}},
-		Early: "margin", Late: "limit",
+		Spare:  name,
+		Checks: checked(info, life),
+		Early:  "margin", Late: "limit",
 		Watching: "replace it at home",
 		AtHome:   "replace the " + name,
 		Advice:   "take its limits from the maker's book or its label",
 	}
+}
+
+// checked are its checks: once it is watched, and after every day of one on which
+// something may be found.
+func checked(info profiles.KindInfo, life Measure) []Check {
+	look := func(l Looked) string {
+		if c := l.Part.Limited.Check; c != "" {
+			return l.Set + ": look for " + c
+		}
+		return l.Set + ": look at it"
+	}
+	out := []Check{{When: Session, Who: Watched, By: ByEye, Looks: life, Say: func(l Looked) string {
+		return fmt.Sprintf("%s; %s of its life expected back home%s", look(l), l.Life, l.Spare)
+	}}}
+	if len(info.Readings) > 0 {
+		out = append(out, Check{When: Night, By: ByEye, Say: look})
+	}
+	return out
+}
+
+// looks are what may be found on a kind that is looked at.
+func looks(info profiles.KindInfo) []Findings {
+	if len(info.Readings) == 0 {
+		return nil
+	}
+	name, row := string(info.Kind), info.Readings[0].What
+	list := []Finding{{Word: logbook.Sound, Text: "%s: " + name + " sound"}}
+	for _, word := range info.Limited.Watch {
+		list = append(list, Finding{Word: word, Text: fmt.Sprintf("%%s: %s %s", name, word), Watched: true})
+	}
+	for _, word := range info.Limited.Circuit {
+		list = append(list, Finding{Word: word, Text: fmt.Sprintf("%%s: %s %s", name, word), Watched: true, Circuit: true})
+	}
+	for _, word := range info.Limited.Forbids {
+		list = append(list, Finding{Word: word, Text: fmt.Sprintf("%s %s", name, word), Forbids: true})
+	}
+	return []Findings{{Ask: Ask{row, name, "eye"}, List: list}}
 }
 
 // named is what the set is called where its kind is any part of the owner's.

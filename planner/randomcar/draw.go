@@ -47,6 +47,13 @@ var fittings = []fitting{
 	{part: "fluid", at: []string{"system"}},
 }
 
+// counted are stock parts with limits alone, on some cars.
+var counted = []fitting{
+	{part: "wheel-studs", at: logbook.Axles["front"]}, {part: "hub-flange", at: []string{"RF"}},
+	{part: "spark-plugs", at: []string{"engine"}}, {part: "coolant", at: []string{"engine"}},
+	{part: "gearbox-oil", at: []string{"gearbox"}}, {part: "brake-hoses", at: logbook.Axles["rear"]},
+}
+
 // levelRows are the rows that measure a level, by the key of the reading.
 var levelRows = map[string]logbook.What{"tread": logbook.Tread, "pad": logbook.Pad, "thickness": logbook.Thickness}
 
@@ -75,6 +82,13 @@ func Draw(t *rapid.T, rows int) *Owner {
 	o.Depart = day.AddDate(0, 0, 20)
 	for range draw(t, "legs", 1, 12) {
 		o.Legs = append(o.Legs, drawLeg(t))
+	}
+	for _, f := range counted {
+		if draw(t, "is on the car", 0, 2) == 2 {
+			e := drawFitted(t, o, f)
+			e.Since, e.Odometer, e.Days = e.Since.AddDate(0, 0, -draw(t, "more days on", 0, 2000)), e.Odometer-draw(t, "more miles on", 0, 30_000), draw(t, "days on it", 0, 26)
+			o.Fitted = append(o.Fitted, e)
+		}
 	}
 	return o
 }

@@ -104,6 +104,12 @@ const (
 	Amber Finding = "amber"
 	Dark  Finding = "dark"
 
+	Loose     Finding = "loose" // parts of limits alone, which can be sound too
+	Split     Finding = "split"
+	Leaking   Finding = "leaking"
+	Stretched Finding = "stretched"
+	Corroded  Finding = "corroded"
+
 	Firm Finding = "firm" // brake pedal
 	Long Finding = "long"
 	Soft Finding = "soft"
@@ -187,6 +193,12 @@ func found(what What, places []string, finds ...Finding) spec {
 		s.words = append(s.words, string(f))
 	}
 	return s
+}
+
+// AddLook adds a row whose value is what an eye or a hand finds on a kind of part
+// that is data alone, from good to bad.
+func AddLook(what What, places []string, finds ...Finding) {
+	specs = append(specs, found(what, places, finds...))
 }
 
 // Words lists the words of the column "what" that a person writes: a row is
