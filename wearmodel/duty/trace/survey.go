@@ -39,6 +39,10 @@ var (
 // deviation; two laps within 0.004). With a pace fitted to the lap time the
 // braking energy is off by BrakeBias in the mean and within 3.5 % of that.
 func Survey(fixes []Fix) (*Lap, error) {
+	if _, err := check(fixes); err != nil {
+		return nil, err
+	}
+	fixes = thin(fixes)
 	period, err := check(fixes)
 	if err != nil {
 		return nil, err
