@@ -92,8 +92,8 @@ func (f *fitted) stretches(h sides) []stretch {
 	f.eachBend(func(side, from, to int) {
 		size, plain := 0.0, 0.0
 		for i := from; i < to; i++ {
-			size += h.of(side, i) * all[i].meters * all[i].speed
-			plain += math.Abs(all[i].turn) * all[i].speed
+			size += float64(h.of(side, i) * all[i].meters * all[i].speed)
+			plain += float64(math.Abs(all[i].turn) * all[i].speed)
 		}
 		load[side] += size
 		for i := from; i < to; i++ {
@@ -103,13 +103,13 @@ func (f *fitted) stretches(h sides) []stretch {
 	all = joined(all)
 	var kept [2]float64
 	for _, s := range all {
-		kept[s.side()] += math.Abs(s.turn) * s.speed
+		kept[s.side()] += float64(math.Abs(s.turn) * s.speed)
 	}
 	net, turned := 0.0, 0.0
 	for i := range all {
 		s := &all[i]
-		s.turn *= math.Max(0, load[s.side()]) / math.Max(kept[s.side()], 1e-12)
-		net += s.turn
+		s.turn = float64(s.turn * (math.Max(0, load[s.side()]) / math.Max(kept[s.side()], 1e-12)))
+		net += float64(s.turn)
 		turned += math.Abs(s.turn)
 	}
 	// A closed line turns by whole rounds (Hopf's theorem).

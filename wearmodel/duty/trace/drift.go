@@ -88,8 +88,8 @@ func (f *fitted) walk(sights []sight, by []float64) (s slow, misfit float64) {
 	}
 	for k := n - 2; k >= 0; k-- {
 		q := &knots[k]
-		s.x[k] += tie * (float64(q.xx*s.x[k+1]) + float64(q.xy*s.y[k+1]))
-		s.y[k] += tie * (float64(q.xy*s.x[k+1]) + float64(q.yy*s.y[k+1]))
+		s.x[k] += float64(tie * (float64(q.xx*s.x[k+1]) + float64(q.xy*s.y[k+1])))
+		s.y[k] += float64(tie * (float64(q.xy*s.x[k+1]) + float64(q.yy*s.y[k+1])))
 	}
 	return s, misfit
 }
@@ -141,7 +141,7 @@ func (f *fitted) unrest() {
 			if m == 0 || m > reach {
 				continue
 			}
-			sum[m] += float64(d*d) / 2
+			sum[m] += float64(float64(d*d) / 2)
 			count[m]++
 		}
 	}
@@ -162,7 +162,7 @@ func (f *fitted) unrest() {
 			d := a.left - b.left
 			once += float64(d * d)
 			pairs += 1/a.weight + 1/b.weight
-			steps += 2 * slope * (b.t - a.t)
+			steps += float64(2 * slope * (b.t - a.t))
 		}
 	}
 	if pairs > 0 {
