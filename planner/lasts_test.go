@@ -227,7 +227,7 @@ func TestLastsNames(t *testing.T) {
 			t.Errorf("%q names %v, want %s", query, got, want)
 		}
 	}
-	for _, s := range profiles.Sets() {
+	for _, s := range lasts(t, f, w, "").Sets {
 		wrong := strings.Replace(s.Name, "r", "", 1)
 		if _, err := Lasts(f, w, Ask{Sets: wrong}, Options{Draws: 100}); wrong != s.Name && (err == nil || !strings.Contains(err.Error(), fmt.Sprintf("did you mean %q?", s.Name))) {
 			t.Errorf("%s: %v", wrong, err)
