@@ -24,7 +24,7 @@ func newRootCommand(env environment) *cobra.Command {
 	addSettings(root.PersistentFlags())
 	for _, command := range []func(environment) *cobra.Command{
 		newPlanCommand, newCheckCommand, newNewCommand, newOilCommand, newLogCommand,
-		newLearnCommand, newLastsCommand, newCompareCommand, newCircuitCommand, newManCommand,
+		newLearnCommand, newLastsCommand, newPartsCommand, newCompareCommand, newCircuitCommand, newManCommand,
 	} {
 		root.AddCommand(command(env))
 	}

@@ -64,7 +64,7 @@ func TestJSONKeys(t *testing.T) {
 	}
 	for command, result := range map[string]any{
 		"plan": plan.Plan{}, "lasts": plan.Lasting{}, "compare": plan.Comparison{}, "circuit": plan.Circuit{},
-		"circuit --rank": plan.Ranking{}, "learn": plan.Teaching{}, "oil": labreport.Reading{}, "log add": []logbook.Entry{}, "log show": []profiles.Evidence{},
+		"circuit --rank": plan.Ranking{}, "learn": plan.Teaching{}, "parts": plan.Inventory{}, "oil": labreport.Reading{}, "log add": []logbook.Entry{}, "log show": []profiles.Evidence{},
 	} {
 		list(command, reflect.TypeOf(result))
 	}

@@ -1,0 +1,133 @@
+package planner
+
+import (
+	"cmp"
+	"math"
+	"slices"
+	"strings"
+	"time"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/learning"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+)
+
+// Inventory lists what is on the car, what is used of it by which limit, and
+// when that limit comes at the usual miles and circuit days a month. It is
+// nominal; what counts each circuit leg for itself, as the brake fluid, is left
+// out.
+func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
+	m := trip.NewMachine(f)
+	w, err := trip.BeforeTrip(m, f)
+	if err != nil {
+		return nil, err
+	}
+	l := &learning.Evidence{Way: w}
+	if !o.Prior {
+		if l, err = learning.Learn(m, w); err != nil {
+			return nil, err
+		}
+	}
+	out := &plan.Inventory{Car: f.Car.Name, Day: latest(f, o.Today), Odometer: float64(f.Car.Odometer)}
+	usual(out, w)
+	for _, s := range projection.NewSets(w, l.Posterior) {
+		if !s.PerLeg {
+			out.Parts = append(out.Parts, inUse(s, w, out))
+		}
+	}
+	slices.SortStableFunc(out.Parts, func(a, b plan.InUse) int {
+		if a.Due.IsZero() != b.Due.IsZero() {
+			return map[bool]int{true: 1, false: -1}[a.Due.IsZero()]
+		}
+		return cmp.Or(a.Due.Compare(b.Due), cmp.Compare(b.Used, a.Used))
+	})
+	return out, nil
+}
+
+// latest is today, or the last day of which the folder tells.
+func latest(f *profiles.Folder, today time.Time) time.Time {
+	for _, e := range f.Car.Fitted {
+		if e.Since.Date.After(today) {
+			today = e.Since.Date
+		}
+	}
+	for _, e := range f.Log {
+		if e.Date.After(today) {
+			today = e.Date
+		}
+	}
+	return today
+}
+
+// usual is the use since the part that has been on longest went on, and the most
+// circuit days a month of any part that is on for a year: of those before not
+// every entry knows.
+func usual(out *plan.Inventory, w *trip.Journey) {
+	days := func(w *kind.Wear) float64 { return w.Days }
+	longest := 0.0
+	for i := range w.Folder.Car.Fitted {
+		e := &w.Folder.Car.Fitted[i]
+		months := out.Day.Sub(e.Since.Date).Hours() / 24 / kind.Month
+		if e.Since.Date.IsZero() || e.Since.Unmetered || months < 1 {
+			continue
+		}
+		if months > longest {
+			longest, out.Since, out.Meters = months, e.Since.Date, (out.Odometer-float64(e.Since.Odometer))/months
+		}
+		if _, driven, _ := w.SinceFitted(kind.At{Entry: e}, days); months >= 12 {
+			out.Days = max(out.Days, driven/months)
+		}
+	}
+}
+
+// inUse is what is used of a set at the point where its limit comes first.
+func inUse(s *projection.Set, w *trip.Journey, at *plan.Inventory) plan.InUse {
+	out := plan.InUse{Set: s.ID, Name: s.Name, Kind: s.Kind, Part: s.Part, PartName: s.PartName, Measured: s.Measured}
+	first := math.Inf(1)
+	for _, p := range s.Levels {
+		a := w.At(s.Spec, p.Place)
+		left := func(months float64) float64 {
+			day := months * kind.Month
+			level := p.Start - float64(months*(float64(at.Meters*math.Exp(s.Rates.Road)*p.Spec.Of(&w.PerMeter))+float64(at.Days*math.Exp(s.Rates.Circuit)*p.Spec.Of(&w.PerDay))))
+			if p.Spec.Cap != nil {
+				level = min(level, p.Spec.Cap(kind.Moment{
+					Age: kind.AgeAtDeparture(a.Entry, at.Day) + day, Away: day, Circuit: true,
+					Day: at.Day.Add(time.Duration(day * 24 * float64(time.Hour))),
+				}))
+			}
+			return (level - p.Limit) / (p.New - p.Limit)
+		}
+		months := comes(left)
+		used := 1 - left(0)
+		if months < first || months == first && used > out.Used || out.By == "" {
+			first, out.Used, out.By = months, used, strings.TrimSpace(p.Place+" "+p.Zone)
+		}
+	}
+	if !math.IsInf(first, 1) && !s.Lifetime { // which fails by chance
+		out.Due = at.Day.Add(time.Duration(first * kind.Month * 24 * float64(time.Hour))).Truncate(24 * time.Hour)
+	}
+	return out
+}
+
+// comes is when nothing is left, in months, if that is within what is looked
+// ahead. What is left never grows.
+func comes(left func(months float64) float64) float64 {
+	lo, hi := 0.0, 12.0*plan.Ahead
+	switch {
+	case left(lo) <= 0:
+		return 0
+	case left(hi) > 0:
+		return math.Inf(1)
+	}
+	for range 40 {
+		if mid := (lo + hi) / 2; left(mid) > 0 {
+			lo = mid
+		} else {
+			hi = mid
+		}
+	}
+	return hi
+}

@@ -1,0 +1,51 @@
+package planner
+
+import (
+	"math"
+	"testing"
+	"time"
+
+	"example.com/tripwear/planner/plan"
+)
+
+// What comes due when, by hand: on 2 May 2027 the car has come 72,000 mi in 72
+// months on the disc, with 36 circuit days.
+func TestInventoryByHand(t *testing.T) {
+	f, _ := limitedCar(t, `
+  - {id: disc, class: limited, name: flex disc, limits: {distance: 75000 mi}}
+  - {id: straps, class: harness, name: harness, limits: {expires: 2027-12-31}}
+`, `
+  - {part: disc, at: [body], since: {date: 2021-05-02, odometer: 71200 mi}, circuit_days: 36}
+  - {part: gearbox-oil, at: [gearbox], since: {date: 2026-01-01, odometer: 140000 mi}, circuit_days: 7}
+  - {part: straps, at: [driver], since: {date: 2026-01-01, odometer: 140000 mi}}
+  - {part: spark-plugs, at: [engine], since: {date: 2026-01-01, odometer: 110000 mi}}
+`)
+	inv, err := Inventory(f, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	if miles := inv.Meters / float64(mile); math.Abs(miles-1000) > 1 || math.Abs(inv.Days-0.5) > 0.001 {
+		t.Errorf("usual: %.1f mi and %.3f circuit days a month", miles, inv.Days)
+	}
+	for id, want := range map[string]struct {
+		used float64
+		by   string
+		due  string
+	}{
+		"limited-body": {72.0 / 75, "body distance", "2027-08-01"},           // 3,000 mi left
+		"gearbox-oil":  {7.0 / 12, "gearbox circuit days", "2028-03-01"},     // five days, in ten months
+		"harness":      {486.0 / 729, "driver date", "2028-01-01"},           // the day after the one on its label
+		"spark-plugs":  {33_200.0 / 30_000, "engine distance", "2027-05-02"}, // past its limit
+	} {
+		var got plan.InUse
+		for _, s := range inv.Parts {
+			if s.Set == id {
+				got = s
+			}
+		}
+		day, err := time.Parse(time.DateOnly, want.due)
+		if off := got.Due.Sub(day).Hours() / 24; err != nil || math.Abs(off) > 1.01 || math.Abs(got.Used-want.used) > 2e-3 || got.By != want.by {
+			t.Errorf("%s: %.4f used by %s, due %s; want %.4f by %s, %s", id, got.Used, got.By, got.Due.Format(time.DateOnly), want.used, want.by, want.due)
+		}
+	}
+}

@@ -1,0 +1,35 @@
+package plan
+
+import (
+	"time"
+
+	"example.com/tripwear/profiles"
+)
+
+// Inventory is what a car has on, what is used of it, and what comes due when at
+// its usual use. Measures are SI, shares 0-1.
+type Inventory struct {
+	Car      string    `json:"car"`
+	Day      time.Time `json:"day"`
+	Odometer float64   `json:"odometer"`
+	Meters   float64   `json:"meters"`       // usual, a month
+	Days     float64   `json:"circuit_days"` // usual, a month
+	Since    time.Time `json:"since"`        // the usual is that since this day; zero where no part has a date
+	Parts    []InUse   `json:"parts"`        // those due first before the others
+}
+
+// InUse is a set on the car.
+type InUse struct {
+	Set      string        `json:"set"`
+	Name     string        `json:"name"`
+	Kind     profiles.Kind `json:"kind"`
+	Part     string        `json:"part"`
+	PartName string        `json:"part_name"`
+	Used     float64       `json:"used"` // of its life, nominal, where most is used; 1 is the limit
+	By       string        `json:"by"`   // the place and what counts there
+	Due      time.Time     `json:"due"`  // the day of its limit at the usual use; zero where that is beyond Ahead, or a matter of chance
+	Measured string        `json:"measured"`
+}
+
+// Ahead is how many years an inventory looks ahead. Engineering choice.
+const Ahead = 10
