@@ -199,3 +199,24 @@ func TestLimitedPartsLookedAt(t *testing.T) {
 		}
 	}
 }
+
+// Hoses age from the week they were made: 72 months before the trip's end, in
+// week 21 of 2021, or since they went on.
+func TestHosesAgeFromTheirMaking(t *testing.T) {
+	for _, c := range []struct {
+		since, built string
+		want         plan.Action
+	}{
+		{"2022-01-01", "", plan.Watch}, // 65 of 72 months, past 85 %
+		{"2022-01-01", "built: {LF: 1921, RF: 1921}, ", plan.ReplaceBefore},
+		{"2022-01-01", "built: {LF: 2321, RF: 2321}, ", plan.Watch},
+		{"2020-01-01", "built: {LF: 2321, RF: 2321}, ", plan.ReplaceBefore}, // a misread code makes nothing younger
+		{"unknown", "built: {LF: 0125, RF: 0125}, ", plan.Run},
+		{"unknown", "", plan.Run}, // taken as five years old: 60 of 72 months, within 85 %
+	} {
+		f, trip := limitedCar(t, "", "\n  - {part: brake-hoses, at: [LF, RF], "+c.built+"since: {date: "+c.since+", odometer: 130000 mi}}\n")
+		if d := setOf(planned(t, f, trip), t, "brake-hoses-front").Decision; d.Action != c.want {
+			t.Errorf("on since %s, %q: %s, want %s: %s", c.since, c.built, d.Action, c.want, d.Reason)
+		}
+	}
+}

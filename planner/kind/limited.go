@@ -2,6 +2,7 @@ package kind
 
 import (
 	"fmt"
+	"math"
 	"slices"
 	"strings"
 
@@ -69,7 +70,7 @@ func checked(info profiles.KindInfo, life Measure) []Check {
 	out := []Check{{When: Session, Who: Watched, By: ByEye, Looks: life, Say: func(l Looked) string {
 		return fmt.Sprintf("%s; %s of its life expected back home%s", look(l), l.Life, l.Spare)
 	}}}
-	if len(info.Readings) > 0 {
+	if info.Readings[0].What != "" {
 		out = append(out, Check{When: Night, By: ByEye, Say: look})
 	}
 	return out
@@ -77,10 +78,10 @@ func checked(info profiles.KindInfo, life Measure) []Check {
 
 // looks are what may be found on a kind that is looked at.
 func looks(info profiles.KindInfo) []Findings {
-	if len(info.Readings) == 0 {
+	name, row := string(info.Kind), info.Readings[0].What
+	if row == "" {
 		return nil
 	}
-	name, row := string(info.Kind), info.Readings[0].What
 	list := []Finding{{Word: logbook.Sound, Text: "%s: " + name + " sound"}}
 	for _, word := range info.Limited.Watch {
 		list = append(list, Finding{Word: word, Text: fmt.Sprintf("%%s: %s %s", name, word), Watched: true})
@@ -125,7 +126,7 @@ func limits(a At, life Measure) []Point {
 	use("heat_cycles", "its %s heat cycles", float64(l.HeatCycles), func(w *Wear) float64 { return w.Sessions })
 	unused := func(*Wear) float64 { return 0 }
 	if months := float64(l.Months); months > 0 {
-		point("months", "months", "its %s months", unused, func(m Moment) float64 { return 1 - m.Age/Month/(months*atLimit) })
+		point("months", "months", "its %s months", unused, func(m Moment) float64 { return 1 - daysOld(a, m)/Month/(months*atLimit) })
 	}
 	if !l.Expires.IsZero() {
 		point("expires", "date", "the day on its label, %s,", unused, func(m Moment) float64 { return unexpired(a, m) })
@@ -134,6 +135,19 @@ func limits(a At, life Measure) []Point {
 		out = append(out, Point{Measure: life, New: 1, Margin: 1 - float64(p.Margin), Of: unused})
 	}
 	return out
+}
+
+// daysOld is how old, in days, a part is at the end of a leg: since it was made, where
+// a week code tells that, or since it went on.
+func daysOld(a At, m Moment) float64 {
+	made := builtFor(a.Entry.Built[a.Place], m.Day) * 12 * Month
+	switch {
+	case math.IsNaN(made):
+		return m.Age
+	case a.Entry.Since.Undated:
+		return made
+	}
+	return max(made, m.Age)
 }
 
 // unexpired is the share that is left, at the end of a leg, of the time between
@@ -158,7 +172,7 @@ func counted(a At) string {
 	if a.Entry.Since.Unmetered {
 		how = estimated(a)
 	}
-	if a.Entry.Since.Undated && slices.ContainsFunc(limits(a, ""), func(p Point) bool { return p.Cap != nil }) {
+	if a.Entry.Since.Undated && a.Entry.Built[a.Place] == "" && slices.ContainsFunc(limits(a, ""), func(p Point) bool { return p.Cap != nil }) {
 		how += "; " + unknownDay
 	}
 	return how

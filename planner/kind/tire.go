@@ -140,7 +140,7 @@ func shallow(a At) []Verdict {
 	return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("%s %s, under the %s that rain wants, and this trip is wet", zone, quantity.Tread[quantity.US].Text(least), quantity.Tread[quantity.US].Text(want))})}
 }
 
-// builtFor is a tire's age in years on a day, from its week code; NaN where
+// builtFor is a part's age in years on a day, from its week code; NaN where
 // there is no code or no day.
 func builtFor(code string, end time.Time) float64 {
 	if len(code) != 4 || end.IsZero() {
