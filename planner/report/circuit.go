@@ -209,6 +209,9 @@ func (t circuitText) brakings() {
 	for _, b := range t.Brakings {
 		t.row(widths, t.short(b.At), speed.Number(b.From), speed.Number(b.To), slowing.Number(b.Decel), heat.Number(b.Energy))
 	}
+	if t.Track != nil {
+		t.say("", fmt.Sprintf("On real circuits a recording has about %.0f %% too little of it: its line takes the edge off the sharpest bends.", -100*t.Track.BrakeBias))
+	}
 }
 
 func (t circuitText) lap() {
