@@ -98,7 +98,7 @@ func (l *loader) document(file string) *yaml.Node {
 	case file == partsFile:
 		limits.Bytes, limits.Items, limits.Most = partsBytes, mostParts, fmt.Sprintf("at most %d parts", mostParts)
 	case strings.EqualFold(path.Ext(file), ".csv"):
-		return l.table(file)
+		return decode.Table(l.fsys, file, &l.errs)
 	}
 	return decode.Document(l.fsys, file, limits, &l.errs)
 }

@@ -1,39 +1,39 @@
-package profiles
+package decode
 
 import (
 	"bytes"
 	"encoding/csv"
 	"errors"
+	"io/fs"
 	"strings"
 
 	"go.yaml.in/yaml/v4"
 
-	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/nearest"
 )
 
-// table is a report of rows "key,value" as the mapping that they stand for.
-func (l *loader) table(file string) *yaml.Node {
-	data, ok := decode.Read(l.fsys, file, decode.ByHand, &l.errs)
+// Table reads rows "key,value" as the mapping that they stand for.
+func Table(fsys fs.FS, file string, errs *Errors) *yaml.Node {
+	data, ok := Read(fsys, file, ByHand, errs)
 	if !ok {
 		return nil
 	}
 	r := csv.NewReader(bytes.NewReader(data))
 	r.FieldsPerRecord, r.TrimLeadingSpace, r.Comment = -1, true, '#'
 	root := &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: 1, Column: 1}
-	before := len(l.errs)
+	before := len(*errs)
 	for n := 0; ; n++ {
 		row, err := r.Read()
 		var wrong *csv.ParseError
 		switch {
 		case errors.As(err, &wrong):
-			l.errs.Add(Position{File: file, Line: wrong.Line, Column: wrong.Column}, "not readable as CSV: "+wrong.Err.Error(), "", `write one "key,value" a line, and quote a value that holds a comma`)
+			errs.Add(Position{File: file, Line: wrong.Line, Column: wrong.Column}, "not readable as CSV: "+wrong.Err.Error(), "", `write one "key,value" a line, and quote a value that holds a comma`)
 			return nil
 		case err != nil:
 			if n == 0 {
-				l.errs.Add(Position{File: file}, "the file holds no values", "a first line key,value", "")
+				errs.Add(Position{File: file}, "the file holds no values", "a first line key,value", "")
 			}
-			if len(l.errs) > before {
+			if len(*errs) > before {
 				return nil
 			}
 			return root
@@ -42,32 +42,32 @@ func (l *loader) table(file string) *yaml.Node {
 		here := Position{File: file, Line: line, Column: column}
 		switch {
 		case n == 0 && (len(row) != 2 || row[0] != "key" || row[1] != "value"):
-			l.errs.Add(here, "the first line is "+quoted(row), "key,value", "a row a value follows, such as used.kv100,13.6 mm2/s")
+			errs.Add(here, "the first line is "+quoted(row), "key,value", "a row a value follows, such as used.kv100,13.6 mm2/s")
 			return nil
 		case n == 0:
 		case len(row) != 2:
-			l.errs.Add(here, "the row is "+quoted(row), "a key and a value", "")
+			errs.Add(here, "the row is "+quoted(row), "a key and a value", "")
 		default:
 			at, valueAt := r.FieldPos(1)
-			l.place(root, here, Position{File: file, Line: at, Column: valueAt}, row[0], row[1])
+			place(errs, root, here, Position{File: file, Line: at, Column: valueAt}, row[0], row[1])
 		}
 	}
 }
 
 func quoted(row []string) string { return `"` + nearest.Cut(strings.Join(row, ",")) + `"` }
 
-func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value string) {
+func place(errs *Errors, root *yaml.Node, keyAt, valueAt Position, dotted, value string) {
 	keys := strings.Split(dotted, ".")
 	n := root
 	for i, key := range keys {
 		name := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: key, Line: keyAt.Line, Column: keyAt.Column}
-		child := decode.Lookup(n, key)
+		child := Lookup(n, key)
 		switch last := i == len(keys)-1; {
 		case last && child != nil:
-			l.errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" is given twice", "each key once", "")
+			errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" is given twice", "each key once", "")
 			return
 		case last && strings.TrimSpace(value) == "":
-			l.errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
+			errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
 			return
 		case last:
 			n.Content = append(n.Content, name, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.TrimSpace(value), Line: valueAt.Line, Column: valueAt.Column})
@@ -76,7 +76,7 @@ func (l *loader) place(root *yaml.Node, keyAt, valueAt Position, dotted, value s
 			n.Content = append(n.Content, name, child)
 			n = child
 		case child.Kind != yaml.MappingNode:
-			l.errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" lies within a value", "a key of the report", "")
+			errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" lies within a value", "a key of the report", "")
 			return
 		default:
 			n = child
