@@ -8,7 +8,6 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/kind"
-	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
@@ -25,11 +24,9 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 	if err != nil {
 		return nil, err
 	}
-	l := &learning.Evidence{Way: w}
-	if !o.Prior {
-		if l, err = learning.Learn(m, w); err != nil {
-			return nil, err
-		}
+	l, err := o.learned(m, w)
+	if err != nil {
+		return nil, err
 	}
 	out := &plan.Inventory{Car: f.Car.Name, Day: latest(f, o.Today), Odometer: float64(f.Car.Odometer)}
 	usual(out, w)

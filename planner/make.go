@@ -110,13 +110,19 @@ func undecided(m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Optio
 	if err != nil {
 		return nil, err
 	}
-	l := &learning.Evidence{Way: w}
-	if !o.Prior {
-		if l, err = learning.Learn(m, w); err != nil {
-			return nil, err
-		}
+	l, err := o.learned(m, w)
+	if err != nil {
+		return nil, err
 	}
 	c := &outset{Journey: w, learned: l, sets: projection.NewSets(w, l.Posterior), turns: projection.NewDraws(min(o.Draws, turnDraws), o.Seed)}
 	c.findUnread()
 	return c, nil
+}
+
+// learned is what the logbook says of the wear, unless the options leave it out.
+func (o Options) learned(m trip.Machine, w *trip.Journey) (*learning.Evidence, error) {
+	if o.Prior {
+		return &learning.Evidence{Way: w}, nil
+	}
+	return learning.Learn(m, w)
 }
