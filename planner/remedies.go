@@ -56,32 +56,32 @@ func single(c plan.Change, apply func(*profiles.Folder, *profiles.Trip) error) [
 	return []remedy{{steps: []step{{Change: c, apply: apply}}}}
 }
 
-// lead is a set's delivery, and the day of today on which it would come.
-func (s *saferSearch) lead(part string) (lead float64, comes time.Time) {
-	p := kind.Filled(s.folder, s.folder.Parts[part])
-	lead = float64(p.LeadTime)
-	if !s.options.Today.IsZero() {
-		comes = s.options.Today.Add(time.Duration(lead * float64(time.Second)))
-	}
-	return lead, comes
+// order is when a part that goes on before leaving is to be ordered for a departure.
+func (s *saferSearch) order(part string, depart time.Time) decision.Order {
+	return decision.OrderFor(depart, kind.Filled(s.folder, s.folder.Parts[part]), plan.BuyBefore)
 }
 
 // mostWait is how many days a departure is moved at most.
 const mostWait = 60
 
-// leaveLater moves the departure to when a set ordered today has come.
+// leaveLater moves the departure to when a set ordered today is on.
 func (s *saferSearch) leaveLater(set plan.Set) []remedy {
 	if set.Decision.Bind != plan.BindLate {
 		return nil
 	}
-	_, comes := s.lead(set.Part)
-	n := math.Ceil(comes.Sub(s.outing.Depart).Hours() / 24)
-	if n <= 0 || n > mostWait && !s.outing.Depart.Before(s.options.Today) {
+	n, day := 0, s.outing.Depart
+	if late := s.options.Today.Sub(day); late > 0 {
+		n = int(late.Hours() / 24)
+		day = day.AddDate(0, 0, n)
+	}
+	for s.order(set.Part, day).Late(s.options.Today) {
+		n, day = n+1, day.AddDate(0, 0, 1)
+	}
+	if n == 0 || n > mostWait && !s.outing.Depart.Before(s.options.Today) {
 		return nil
 	}
-	day := s.outing.Depart.AddDate(0, 0, int(n))
-	what := fmt.Sprintf("leave %d %s later, on %s, when a set ordered today is there", int(n), plan.Plural(int(n), "day"), day.Format("Mon 2 Jan 2006"))
-	return single(plan.Change{What: what, Days: n, Date: day}, func(_ *profiles.Folder, t *profiles.Trip) error {
+	what := fmt.Sprintf("leave %d %s later, on %s, when a set ordered today is there %s", n, plan.Plural(n, "day"), day.Format("Mon 2 Jan 2006"), s.order(set.Part, day).For)
+	return single(plan.Change{What: what, Days: float64(n), Date: day}, func(_ *profiles.Folder, t *profiles.Trip) error {
 		t.Depart = day
 		return nil
 	})
@@ -141,11 +141,11 @@ func (s *saferSearch) fit(set plan.Set, id, what string) []remedy {
 	part := s.folder.Parts[id]
 	shelf := slices.ContainsFunc(s.folder.Car.Shelf, func(sp profiles.Spare) bool { return sp.Part == id && sp.Quantity >= 1 })
 	c := plan.Change{What: what}
-	if lead, comes := s.lead(id); !shelf && lead > 0 && !s.outing.Depart.IsZero() {
-		if comes.After(s.outing.Depart) {
+	if o := s.order(id, s.outing.Depart); !shelf && o.For != "" && !s.outing.Depart.IsZero() {
+		if o.Late(s.options.Today) {
 			return nil
 		}
-		c.Date = decision.OrderBy(s.outing.Depart, lead)
+		c.Date = o.By
 	}
 	if !shelf {
 		c.Cost = float64(part.Price)

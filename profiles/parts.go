@@ -121,7 +121,7 @@ type Part struct {
 	Price    quantity.Money    `range:"0 to 1000000" unknown:"absent"`        // for the set
 	Volume   quantity.Volume   `range:"0 L to 2000 L" unknown:"absent"`       // of the set as packed
 	Weight   quantity.Mass     `range:"0 kg to 500 kg" unknown:"absent"`      // of the set as packed
-	LeadTime quantity.Duration `range:"0 days to 730 days" unknown:"written"` // from order to delivery
+	LeadTime quantity.Duration `range:"0 days to 730 days" unknown:"written"` // from order to delivery, in working days
 
 	Fit   []string          `words:"paddock shop home"` // where it can be fitted: paddock, shop, home
 	Hours quantity.Duration `range:"0 h to 100 h"`      // labor to fit the set

@@ -59,9 +59,9 @@ func (c chooser) refusal(op *option) string {
 func (c chooser) refused(op *option) string {
 	switch op.Bind {
 	case plan.BindLate:
-		by := OrderBy(c.way.Depart, float64(c.part.LeadTime))
-		return fmt.Sprintf("%s, and a new set ordered today, %s, comes too late: it takes %s, so it was to be ordered by %s",
-			c.worn(op.PAsIs), dayOf(c.today), days(c.part.LeadTime), dayOf(by))
+		o := OrderFor(c.way.Depart, c.part, plan.BuyBefore)
+		return strings.TrimSpace(fmt.Sprintf("%s, and a new set ordered today, %s, comes too late: it takes %s, so it was to be ordered by %s, there by %s %s",
+			c.worn(op.PAsIs), dayOf(c.today), days(c.part.LeadTime), dayOf(o.By), dayOf(o.There), o.For))
 	case plan.BindRoom:
 		return "a spare makes it safe, but the trunk has no room for it beside the luggage and what comes first"
 	case plan.BindFitted:
@@ -76,10 +76,10 @@ func (c chooser) refused(op *option) string {
 
 func dayOf(t interface{ Format(string) string }) string { return t.Format("2 Jan 2006") }
 
-// days is a lead time in words, part of a day as one.
+// days is a lead time in words, part of a working day as one.
 func days(lead quantity.Duration) string {
 	n := int(math.Ceil(float64(lead) / 86400))
-	return fmt.Sprintf("%d %s", n, plan.Plural(n, "day"))
+	return fmt.Sprintf("%d %s", n, plan.Plural(n, "working day"))
 }
 
 // due is where on a road an oil fill is due of which more likely than not no

@@ -331,11 +331,15 @@ func (c chooser) asGoodAsNew() bool {
 	return !c.set.Critical && len(c.set.Stop) == 0 && c.lifeLeft(homeSite) >= fresh
 }
 
-// orderedTooLate says whether an option needs a part that would arrive after
-// departure.
+// orderedTooLate says whether an option needs a part that would not be there in
+// time. What lies on the shelf goes on first, and the rest is packed.
 func (c chooser) orderedTooLate(op *option) bool {
-	if op.bought == 0 || op.counter || c.today.IsZero() || c.way.Depart.IsZero() {
+	if op.bought == 0 || op.counter || c.way.Depart.IsZero() {
 		return false
 	}
-	return OrderBy(c.way.Depart, float64(c.part.LeadTime)).Before(c.today)
+	buy := plan.BuyBring
+	if op.Action == plan.ReplaceBefore && op.Shelf == 0 {
+		buy = plan.BuyBefore
+	}
+	return OrderFor(c.way.Depart, c.part, buy).Late(c.today)
 }

@@ -2,7 +2,6 @@ package decision
 
 import (
 	"math"
-	"time"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
@@ -54,9 +53,4 @@ func lifeLeft(s *projection.Set) float64 {
 		least = math.Min(least, (p.Start-p.Limit)/(p.New-p.Limit))
 	}
 	return math.Max(0, least)
-}
-
-// OrderBy is the last day to order what takes lead seconds to come before a departure.
-func OrderBy(depart time.Time, lead float64) time.Time {
-	return depart.Add(-time.Duration(lead * float64(time.Second)))
 }

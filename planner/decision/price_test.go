@@ -10,6 +10,7 @@ import (
 	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // choosing is a set of two points, with half of its life left at the worse
@@ -81,26 +82,62 @@ func TestPrice(t *testing.T) {
 	}
 }
 
-// TestOrderBy: two days before departure, and on that day it is not yet late.
-func TestOrderBy(t *testing.T) {
-	c := choosing(profiles.Pads)
-	departure := time.Date(2027, 5, 13, 0, 0, 0, 0, time.UTC)
-	c.way.Depart = departure
-	last := departure.AddDate(0, 0, -2)
-	if got := OrderBy(departure, float64(c.part.LeadTime)); !got.Equal(last) {
-		t.Errorf("order by %v, want %v", got, last)
+// TestOrderFor by hand, on a calendar: May 13, 2027 is a Thursday, May 15 a
+// Saturday, May 17 a Monday.
+func TestOrderFor(t *testing.T) {
+	home, shop := []string{"shop", "home"}, []string{"shop"}
+	for _, c := range []struct {
+		what            string
+		depart, lead    int // of May; days
+		kind            profiles.Kind
+		fit             []string
+		hours           int
+		buy             string
+		by, there, when string // "" is the departure itself
+	}{
+		{"a spare is there on Wednesday, Tuesday and Monday to come", 13, 2, profiles.Pads, home, 1, plan.BuyBring, "Mon 10", "Wed 12", "to be packed"},
+		{"a hub is fitted on Wednesday evening", 13, 2, profiles.Bearing, home, 2, plan.BuyBefore, "Mon 10", "Wed 12", "to be fitted at home"},
+		{"pads are fitted on Tuesday, bedded in on Wednesday", 13, 2, profiles.Pads, home, 1, plan.BuyBefore, "Fri 7", "Tue 11", "to be fitted at home and bedded in"},
+		{"tires come on Tuesday, the shop has Wednesday", 13, 5, profiles.Tire, shop, 2, plan.BuyBefore, "Tue 4", "Tue 11", "to be fitted at a shop"},
+		{"six hours are two evenings", 13, 2, profiles.Bearing, home, 6, plan.BuyBefore, "Fri 7", "Tue 11", "to be fitted at home"},
+		{"off on Monday: a spare comes on Friday", 17, 1, profiles.Pads, home, 1, plan.BuyBring, "Thu 13", "Fri 14", "to be packed"},
+		{"off on Monday: pads come on Friday, have the weekend", 17, 1, profiles.Pads, home, 1, plan.BuyBefore, "Thu 13", "Fri 14", "to be fitted at home and bedded in"},
+		{"off on Monday: the shop has Friday, tires come on Thursday", 17, 1, profiles.Tire, shop, 2, plan.BuyBefore, "Wed 12", "Thu 13", "to be fitted at a shop"},
+		{"off on Saturday: the shop has Thursday, rotors are bedded in on Friday", 15, 1, profiles.Rotors, shop, 2, plan.BuyBefore, "Tue 11", "Wed 12", "to be fitted at a shop and bedded in"},
+		{"ten hours are two days of a shop", 13, 1, profiles.Tire, shop, 10, plan.BuyBefore, "Fri 7", "Mon 10", "to be fitted at a shop"},
+		{"over a counter there is nothing to order", 13, 0, profiles.Oil, home, 1, plan.BuyBefore, "Thu 13", "Thu 13", ""},
+	} {
+		part := profiles.Part{Kind: c.kind, Fit: c.fit, Hours: quantity.Duration(c.hours * 3600), LeadTime: quantity.Duration(c.lead * 86400)}
+		o := OrderFor(time.Date(2027, 5, c.depart, 0, 0, 0, 0, time.UTC), part, c.buy)
+		if by, there := o.By.Format("Mon 2"), o.There.Format("Mon 2"); by != c.by || there != c.there || o.For != c.when {
+			t.Errorf("%s: order by %s, there by %s %s; by hand %s, %s %s", c.what, by, there, o.For, c.by, c.there, c.when)
+		}
 	}
+}
+
+// TestOrderedTooLate: on the last day to order, Friday May 7, it is not yet late.
+func TestOrderedTooLate(t *testing.T) {
+	c := choosing(profiles.Pads)
+	c.part.Kind, c.part.Fit = profiles.Pads, []string{"home"}
+	departure := time.Date(2027, 5, 13, 0, 0, 0, 0, time.UTC)
+	last := time.Date(2027, 5, 7, 0, 0, 0, 0, time.UTC)
+	on := plan.Decision{Action: plan.ReplaceBefore}
+	spare := plan.Decision{Action: plan.ReplaceBefore, Spare: true, Shelf: 1}
 	for _, row := range []struct {
 		today, depart time.Time
 		op            option
 		late          bool
 	}{
-		{last, departure, option{bought: 1}, false},
-		{last.Add(time.Minute), departure, option{bought: 1}, true},
-		{last.Add(time.Minute), departure, option{bought: 0}, false},
-		{last.Add(time.Minute), departure, option{bought: 1, counter: true}, false},
-		{time.Time{}, departure, option{bought: 1}, false},
-		{last.Add(time.Minute), time.Time{}, option{bought: 1}, false},
+		{last, departure, option{Decision: on, bought: 1}, false},
+		{last.Add(23 * time.Hour), departure, option{Decision: on, bought: 1}, false},
+		{last.AddDate(0, 0, 1), departure, option{Decision: on, bought: 1}, true},
+		{last.AddDate(0, 0, 1), departure, option{Decision: spare, bought: 1}, false}, // what lies on the shelf goes on
+		{last.AddDate(0, 0, 3), departure, option{Decision: spare, bought: 1}, false},
+		{last.AddDate(0, 0, 4), departure, option{Decision: spare, bought: 1}, true},
+		{last.AddDate(0, 0, 1), departure, option{Decision: on, bought: 0}, false},
+		{last.AddDate(0, 0, 1), departure, option{Decision: on, bought: 1, counter: true}, false},
+		{time.Time{}, departure, option{Decision: on, bought: 1}, false},
+		{last.AddDate(0, 0, 1), time.Time{}, option{Decision: on, bought: 1}, false},
 	} {
 		c.today, c.way.Depart = row.today, row.depart
 		if got := c.orderedTooLate(&row.op); got != row.late {

@@ -25,6 +25,7 @@ type Kind struct {
 	Apart     bool // every leg has a level of its own, nothing adds up
 	Counted   bool // its life is counted: no look tells it
 	WheelsOff bool // wheels come off to fit it
+	Beds      bool // new ones are bedded in on the road, and cool, before they are worked hard; common practice, no source
 
 	// LaborWith is the kind on the same axle whose larger job includes this
 	// one's, or the other way round; "" where none does.

@@ -20,7 +20,7 @@ const brakes = "Brakes"
 // along with their own.
 var Pads = &Kind{
 	ID: profiles.Pads, Called: "brakes", Sheet: brakes, Spread: "spread.pad circuit",
-	Critical: true, WheelsOff: true, Learns: true, Order: true,
+	Critical: true, WheelsOff: true, Beds: true, Learns: true, Order: true,
 	LaborWith: profiles.Rotors,
 	Measures: []MeasureInfo{{
 		Measure: PadLining, Length: true, Level: quantity.Pad, Taken: quantity.Pad, Digits: 2, End: "reach the limit", Heats: true,

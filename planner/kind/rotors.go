@@ -20,7 +20,7 @@ const (
 // pads.
 var Rotors = &Kind{
 	ID: profiles.Rotors, Called: "brakes discs", Sheet: brakes, Spread: "spread.rotor crack",
-	Critical: true, WheelsOff: true, Replaced: true, Order: true,
+	Critical: true, WheelsOff: true, Beds: true, Replaced: true, Order: true,
 	LaborWith: profiles.Pads,
 	Measures: []MeasureInfo{
 		{

@@ -21,7 +21,7 @@ var occasionsToBuy = []string{plan.BuyBefore, plan.BuyBring, plan.BuyOnTheWay}
 func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 	for _, s := range p.Sets {
 		part := w.Folder.Parts[s.Part]
-		lead := float64(kind.Filled(w.Folder, part).LeadTime)
+		filled := kind.Filled(w.Folder, part)
 		shelf := s.Decision.Shelf
 		for _, buy := range decision.Needs(s.Decision, p.Legs) {
 			it := plan.Item{
@@ -34,9 +34,9 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 				shelf--
 				it.OnShelf = true
 			}
-			if lead > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
-				it.OrderBy = decision.OrderBy(p.Depart, lead)
-				it.Late = !today.IsZero() && it.OrderBy.Before(today)
+			if filled.LeadTime > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && !p.Depart.IsZero() {
+				o := decision.OrderFor(p.Depart, filled, buy)
+				it.OrderBy, it.ThereBy, it.ThereFor, it.Late = o.By, o.There, o.For, o.Late(today)
 			}
 			p.Shopping = append(p.Shopping, it)
 		}

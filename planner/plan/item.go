@@ -17,22 +17,24 @@ const (
 
 // Item is something to buy or to pack.
 type Item struct {
-	Set     string    `json:"set"` // "" for what belongs to no set: oil for topping up
-	Part    string    `json:"part"`
-	Name    string    `json:"name"`
-	Count   int       `json:"count"`  // of As
-	As      string    `json:"as"`     // what one buys: pair, axle set, hub, fill, bottle
-	Fluid   float64   `json:"fluid"`  // m3, of an oil fill or of one bottle; 0 otherwise
-	With    string    `json:"with"`   // what is bought along, such as "filter and drain washer"; "" where nothing is
-	Wheels  bool      `json:"wheels"` // wheels come off to fit it
-	Buy     string    `json:"buy"`    // before leaving, bring, on the way
-	Price   float64   `json:"price"`  // not a number where it is unknown, as the volume and the mass
-	OnShelf bool      `json:"on_shelf"`
-	OrderBy time.Time `json:"order_by"` // zero where no lead time is known
-	Late    bool      `json:"late"`     // ordered today it would not arrive before departure
-	Volume  float64   `json:"volume"`   // m3
-	Mass    float64   `json:"mass"`     // kg
-	Tools   []string  `json:"tools"`
+	Set      string    `json:"set"` // "" for what belongs to no set: oil for topping up
+	Part     string    `json:"part"`
+	Name     string    `json:"name"`
+	Count    int       `json:"count"`  // of As
+	As       string    `json:"as"`     // what one buys: pair, axle set, hub, fill, bottle
+	Fluid    float64   `json:"fluid"`  // m3, of an oil fill or of one bottle; 0 otherwise
+	With     string    `json:"with"`   // what is bought along, such as "filter and drain washer"; "" where nothing is
+	Wheels   bool      `json:"wheels"` // wheels come off to fit it
+	Buy      string    `json:"buy"`    // before leaving, bring, on the way
+	Price    float64   `json:"price"`  // not a number where it is unknown, as the volume and the mass
+	OnShelf  bool      `json:"on_shelf"`
+	OrderBy  time.Time `json:"order_by"`  // zero where no lead time is known
+	ThereBy  time.Time `json:"there_by"`  // when it has to have come; zero likewise
+	ThereFor string    `json:"there_for"` // what is done with it from then to departure: "to be fitted at home"
+	Late     bool      `json:"late"`      // ordered today it would not be there by then
+	Volume   float64   `json:"volume"`    // m3
+	Mass     float64   `json:"mass"`      // kg
+	Tools    []string  `json:"tools"`
 }
 
 // Quantity says how much of an item one buys: "1 axle set", "4.8 qt, filter

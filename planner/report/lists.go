@@ -41,9 +41,9 @@ func (t text) order() {
 		case it.OnShelf:
 			detail += ", on the shelf"
 		case it.Late:
-			detail += ", LATE: order by was " + it.OrderBy.Format("2 Jan 2006")
+			detail += ", LATE: order by was " + ordered(it)
 		case !it.OrderBy.IsZero():
-			detail += ", order by " + it.OrderBy.Format("2 Jan 2006")
+			detail += ", order by " + ordered(it)
 		}
 		price := "-"
 		switch {
@@ -67,6 +67,11 @@ func (t text) order() {
 	if wheels {
 		t.say("", "Wheels come off: have your wheel-nut torque handy.")
 	}
+}
+
+// ordered is the last day to order an item, and what it leaves time for.
+func ordered(it plan.Item) string {
+	return fmt.Sprintf("%s, there by %s %s", it.OrderBy.Format("2 Jan 2006"), it.ThereBy.Format("Mon 2 Jan"), it.ThereFor)
 }
 
 // unpricedToo says beside a sum how many prices it lacks.

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"fmt"
+
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 )
@@ -62,7 +64,11 @@ func (v view) item(s *sheet, it plan.Item) (priceAt, shelfAt, changed expr.Ref) 
 	shelf := choose(it.OnShelf, "yes", "no")
 	d.put(1, text(look{weight: strong, box: true}, it.Name))
 	d.put(2, text(box, it.Quantity(v.u.system)))
-	d.put(3, text(box, choose(it.Buy == plan.BuyBring, "to bring along", it.Buy)))
+	buy := choose(it.Buy == plan.BuyBring, "to bring along", it.Buy)
+	if !it.ThereBy.IsZero() {
+		buy += fmt.Sprintf("; there by %s %s", it.ThereBy.Format("Mon 2 Jan"), it.ThereFor)
+	}
+	d.put(3, text(box, buy))
 	priceAt, shelfAt = d.put(shopPrice, price), d.put(shopShelf, text(look{input: true}, shelf))
 	if priceAt.V.IsText { // an empty cell equals none
 		priceAt.V = expr.Value{}
