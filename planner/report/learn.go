@@ -127,7 +127,7 @@ func (t teaching) hubs() {
 		t.fold("  "+h.Place+"  ", fmt.Sprintf("found bad after %s of L10; a new one lasts 1, 2, 3 circuit days with %s (without a history %s).",
 			ages, joined(h.Lasts[:], quantity.Chance), joined(h.UsualLasts[:], quantity.Chance)))
 	}
-	t.note("Where the cause was found and removed, tripwear log add fix bearing --at PLACE starts the history anew.")
+	t.note("Where the cause was found and removed, tripwear log add repair bearing --at PLACE starts the history anew.")
 }
 
 // odd says what was left out and what does not fit.

@@ -19,14 +19,14 @@ func brakes(v view, all worn) *sheet {
 	return s.sheet
 }
 
-// temperatures lists the peaks of every circuit day and the fluid's margin to boiling.
+// temperatures lists the heat of every circuit day and the fluid's margin to boiling.
 func (v view) temperatures(s *sheet) {
 	days := slices.DeleteFunc(slices.Clone(v.driven), func(j int) bool { return v.Legs[j].Kind != profiles.CircuitLeg })
-	s.keepRows(len(days) + 6)
+	s.keepRows(2*len(days) + 6)
 	s.section("Temperatures on circuit, as planned (median)")
 	heat, warmth := v.u.heat, v.u.warmth
 	heads := []cell{left("Circuit day")}
-	for _, name := range []string{"Front rotor peak", "Rear rotor peak", "Fluid peak"} {
+	for _, name := range []string{"Front rotor bulk", "Rear rotor bulk", "Fluid peak"} {
 		heads = append(heads, joined(center(heat.head(name)), 2)...)
 	}
 	s.add(append(heads, right(warmth.head("To boil")), center("5 – 95 %"))...)
@@ -35,7 +35,7 @@ func (v view) temperatures(s *sheet) {
 	for _, j := range days {
 		l := v.Legs[j]
 		cells := []cell{text(look{}, v.legName(j))}
-		for _, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
+		for _, peak := range []float64{l.RotorBulk[0], l.RotorBulk[1], l.FluidPeak} {
 			cells = append(cells, joined(asPlanned(heat.in(mid, peak)), 2)...)
 		}
 		if len(fluid) > 0 {
@@ -43,6 +43,11 @@ func (v view) temperatures(s *sheet) {
 			cells = append(cells, asPlanned(warmth.in(look{weight: choose(p.After[j].P50 <= p.Margin, strong, plain)}, p.After[j].P50)), asPlanned(text(look{weight: quiet, across: "center"}, warmth.band(p.After[j]))))
 		}
 		s.add(cells...)
+	}
+	for _, j := range days {
+		l := v.Legs[j]
+		s.span(look{weight: quiet}, fmt.Sprintf("%s: the rotors' faces flash to %.0f %s in front and %.0f %s behind at a braking; their bulk is what paint or a gun shows.",
+			v.legName(j), heat.of(l.RotorFace[0]), heat.name, heat.of(l.RotorFace[1]), heat.name))
 	}
 	if len(days) == 0 {
 		s.span(look{weight: quiet}, "No circuit on this trip.")

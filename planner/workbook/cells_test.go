@@ -81,7 +81,7 @@ func TestCellsHoldThePlan(t *testing.T) {
 			rotors := find(t, p, "rotors-front").Points
 			i := slices.IndexFunc(rotors, func(pt plan.Point) bool { return pt.Measure == kind.Thickness })
 			same(t, "rotor", below(t, brakes, "Rotors: thickness", "3 ")[1], nominal(rotors[i], 2)*1000)
-			same(t, "rotor peak", below(t, brakes, "Temperatures", "2 ")[1], p.Legs[1].RotorPeak[0]*k.heat+k.zero)
+			same(t, "rotor bulk", below(t, brakes, "Temperatures", "2 ")[1], p.Legs[1].RotorBulk[0]*k.heat+k.zero)
 			fluid := find(t, p, "fluid").Points[0]
 			same(t, "to boiling", below(t, brakes, "Temperatures", "2 ")[7], fluid.After[1].P50*k.heat)
 

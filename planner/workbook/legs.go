@@ -59,7 +59,7 @@ func legsOf(v view) *legs {
 	s.heads(left("No."), left("Kind"), left("Name"), right(u.distance.head("Distance")), right("Days like this"), right("Sessions a day"), right("Minutes each"),
 		right("Hot laps"), right("Lap time, m:s"), right("Pace, %"), right("Left share, %"), right("Heavy brakings a lap"),
 		right(u.heat.head("Ambient")), right("Rain, %"), right(u.fuel.head("Fuel")), right("Tanks"), right("Ends, as planned"),
-		right(u.heat.head("Front rotor peak")), right(u.heat.head("Rear rotor peak")), right(u.heat.head("Fluid peak")), left("Changed"))
+		right(u.heat.head("Front rotor bulk")), right(u.heat.head("Rear rotor bulk")), right(u.heat.head("Fluid peak")), left("Changed"))
 	var fuel, tanks, changed, longer expr.Run
 	for j := range v.Legs {
 		r := v.leg(s, j)
@@ -78,7 +78,7 @@ func legsOf(v view) *legs {
 	s.hide(1, flag(expr.F("SUM(a)", changed)), flag(expr.F("SUM(a)", longer)))
 	s.span(look{weight: quiet}, "Hot laps: what fits into a session beside an out and an in lap, which take together as long as 2.6 hot laps (engineering choice). A day driven twice is 2, a day lost to rain is 0. "+
 		"Wear goes by the lap: as the program has it for other distances and days, within 1 % for other numbers of sessions. Minutes change the laps, and tread and hubs follow within 5 %; pads and rotors heat otherwise, so theirs is struck out. "+
-		"Left share is the share of the cornering load taken in left turns, which wear the right-hand side. Peaks, as planned, are the hottest moment of a session, after a braking, in the median.")
+		"Left share is the share of the cornering load taken in left turns, which wear the right-hand side. The rotors' bulk, as planned, is their mean over the hottest session, as paint or a gun shows it; the sheet of the brakes has the flash of their faces. The fluid's peak is its hottest moment.")
 	v.rain(s)
 	return out
 }
@@ -180,7 +180,7 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 		d.put(legBrakings, number(box, "0", float64(l.HeavyBrakings)))
 	}
 	laps := d.put(legLaps, live(box, "0", expr.F("a*b*MAX(0,c*60/(d*86400)-2.6)", days, sessions, minutes, lapTime)))
-	for i, peak := range []float64{l.RotorPeak[0], l.RotorPeak[1], l.FluidPeak} {
+	for i, peak := range []float64{l.RotorBulk[0], l.RotorBulk[1], l.FluidPeak} {
 		d.put(legPeaks+i, asPlanned(u.heat.in(box, peak)))
 	}
 	r.changed = d.changed(days, sessions, minutes)
