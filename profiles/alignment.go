@@ -3,13 +3,11 @@ package profiles
 import (
 	"fmt"
 	"math"
-	"slices"
 
 	"go.yaml.in/yaml/v4"
 
 	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -73,15 +71,11 @@ func (a *Alignments) Decode(d *decode.Decoder, n *yaml.Node, path string, f deco
 	if !d.IsMapping(n, path, f.Words) {
 		return
 	}
-	for key := range decode.Pairs(n) {
-		if !slices.Contains(f.Words, key.Value) {
-			d.Fail(key, nearest.Unknown("key", key.Value, f.Words), nearest.OneOf(f.Words), "")
-		}
-	}
+	given := d.ByWord(n, f.Words)
 	out := Alignments{}
 	for _, place := range f.Words { // wheels, then axles
-		value := decode.Lookup(n, place)
-		if value == nil {
+		value, ok := given[place]
+		if !ok {
 			continue
 		}
 		p := decode.Join(path, place)

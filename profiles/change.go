@@ -1,6 +1,7 @@
 package profiles
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -126,6 +127,7 @@ var alignable = append(slices.Clone(wheels), "front", "rear", "all")
 // an axle.
 func (ch changer) wheelSetting(key string, n *yaml.Node) {
 	which, setting, _ := strings.Cut(key, ".")
+	which = cmp.Or(logbook.OneOf(alignable, which), which)
 	at := logbook.Entry{Place: which}.At() // an axle's wheels, or the one
 	if which == "all" {
 		at = wheels

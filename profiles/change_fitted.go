@@ -1,6 +1,7 @@
 package profiles
 
 import (
+	"cmp"
 	"fmt"
 	"maps"
 	"slices"
@@ -16,6 +17,9 @@ import (
 func (ch changer) fit(key, value string) {
 	id, rest, inside := strings.Cut(key, ".")
 	sets := Sets()
+	if name, place, ok := strings.Cut(id, "-"); ok { // hub-RL
+		id = name + "-" + cmp.Or(logbook.OneOf(wheels, place), place)
+	}
 	k := slices.IndexFunc(sets, func(s Set) bool { return s.ID == id })
 	if k < 0 {
 		ids := make([]string, len(sets))

@@ -156,7 +156,8 @@ func TestApplySplitsAnEntry(t *testing.T) {
 func TestApplyRefuses(t *testing.T) {
 	for change, want := range map[string]string{
 		"aligment.LR.toe=0.2deg":         `aligment.LR.toe=0.2deg: unknown key "aligment" (did you mean "alignment"?)`,
-		"alignment.LS.toe=0.2deg":        `did you mean "LF"`,
+		"alignment.fornt.toe=0.2deg":     `did you mean "front"`,
+		"alignment.LS.toe=0.2deg":        `unknown place "LS", expected LF, RF`,
 		"alignment.LR.too=0.2deg":        `unknown key "too" (did you mean "toe"?), expected camber or toe`,
 		"alignment.LR=0.2deg":            "without a setting",
 		"alignment.LR.toe=5deg":          "toe: 5deg is out of range, expected -2 deg to 2 deg",

@@ -11,9 +11,11 @@ import (
 	"time"
 
 	"github.com/google/go-cmp/cmp"
+	"github.com/google/go-cmp/cmp/cmpopts"
 
 	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/faulty"
+	"example.com/tripwear/profiles/quantity"
 )
 
 func plain(t *testing.T) fstest.MapFS {
@@ -275,4 +277,22 @@ func (l layered) Open(name string) (fs.File, error) {
 		return f, nil
 	}
 	return l.under.Open(name)
+}
+
+// Places, words and units as people write them are those that are printed.
+func TestSpellings(t *testing.T) {
+	want, err := Load(lay(t, faulty.Archive{}))
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := lay(t, faulty.Archive{})
+	said := strings.NewReplacer("LF", "front left", "RF", "FR", "LR", "RL", "RR", "right rear", " mi}", " miles}", "1300 kg", "1300kgs", "6/32 in", `6/32"`, "rear\npower", "Rear\npower")
+	files["car.yaml"] = &fstest.MapFile{Data: []byte(said.Replace(string(files["car.yaml"].Data)))}
+	got, err := Load(files)
+	if err != nil {
+		t.Fatal(err)
+	}
+	if diff := cmp.Diff(want.Car, got.Car, cmpopts.IgnoreTypes(decode.Sources{}), cmpopts.EquateComparable(quantity.Unit{})); diff != "" {
+		t.Error(diff)
+	}
 }

@@ -52,7 +52,7 @@ type OilFigures struct {
 	Copper     quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound"`
 	Tin        quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound"`
 	Lead       quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound"`
-	Aluminium  quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound"`
+	Aluminium  quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound" was:"aluminum"`
 	Silicon    quantity.Trace     `range:"0 ppm to 2000 ppm" as:"bound"`
 }
 

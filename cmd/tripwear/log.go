@@ -240,16 +240,19 @@ func runLogShow(s *session, o logShowOptions) error {
 	var since time.Time
 	if o.since != "" {
 		var err error
-		if since, err = time.Parse(time.DateOnly, o.since); err != nil {
-			return terminal.Misuse("--since "+terminal.Quoted(o.since)+" is not a date", "write --since 2027-01-01")
+		if since, err = dayOf("--since", o.since); err != nil {
+			return err
 		}
 	}
 	what, known := logbook.WordOf(o.what)
 	if o.what != "" && !known {
 		return terminal.Misuse("--what "+terminal.Quoted(o.what)+" is not a word of the logbook", "one of "+strings.Join(logbook.Words(), ", ")+" or "+string(logbook.TakenBack))
 	}
-	if at := logbook.Places(logbook.Replaced); o.at != "" && !slices.Contains(at, o.at) {
-		return terminal.Misuse("--at "+terminal.Quoted(o.at)+" is not a place", "one of "+strings.Join(at, ", "))
+	at, places := "", logbook.Places(logbook.Replaced)
+	if o.at != "" {
+		if at = logbook.OneOf(places, o.at); at == "" {
+			return terminal.Misuse("--at "+terminal.Quoted(o.at)+" is not a place", "one of "+strings.Join(places, ", "))
+		}
 	}
 	if o.last < 0 {
 		return terminal.Misuse(fmt.Sprintf("--last %d is negative", o.last), "write --last 10")
@@ -260,7 +263,7 @@ func runLogShow(s *session, o logShowOptions) error {
 	}
 	rows := slices.DeleteFunc(slices.Clone(folder.Evidence), func(e profiles.Evidence) bool {
 		return e.Date.Before(since) || o.what != "" && e.What != what ||
-			o.at != "" && e.Place != o.at && !slices.Contains(e.At(), o.at)
+			at != "" && e.Place != at && !slices.Contains(e.At(), at)
 	})
 	if o.last > 0 {
 		rows = rows[max(0, len(rows)-o.last):]

@@ -12,6 +12,7 @@ import (
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 const numbered = "tripwear log show numbers the rows"
@@ -64,9 +65,14 @@ func (s *session) dayOf(date string) (time.Time, error) {
 	if date == "" {
 		return time.Parse(time.DateOnly, s.today().Format(time.DateOnly))
 	}
-	day, err := time.Parse(time.DateOnly, date)
+	return dayOf("--date", date)
+}
+
+// dayOf is the day that a flag gives.
+func dayOf(flag, date string) (time.Time, error) {
+	day, err := quantity.ParseDay(date)
 	if err != nil {
-		return day, terminal.Misuse("--date "+terminal.Quoted(date)+" is not a date", "write --date 2027-04-18")
+		return day, profiles.Errors{{What: flag + ": " + err.What, Expected: err.Expected}}
 	}
 	return day, nil
 }

@@ -247,6 +247,24 @@ func (d *Decoder) list(n *yaml.Node, path string, f Field) bool {
 	return single
 }
 
+// ByWord is the values of a mapping by the words that its keys are, in whatever
+// spelling, each once.
+func (d *Decoder) ByWord(n *yaml.Node, words []string) map[string]*yaml.Node {
+	keys, values := map[string]string{}, map[string]*yaml.Node{}
+	for key, value := range Pairs(n) {
+		word := logbook.OneOf(words, key.Value)
+		switch first, twice := keys[word]; {
+		case word == "":
+			d.Fail(key, nearest.Unknown("key", key.Value, words), nearest.OneOf(words), "")
+		case twice:
+			d.Fail(key, fmt.Sprintf("key %q beside %q", key.Value, first), "one of them", "")
+		default:
+			keys[word], values[word] = key.Value, value
+		}
+	}
+	return values
+}
+
 // places decodes a mapping whose keys are the field's words, over what the map holds.
 func (d *Decoder) places(n *yaml.Node, path string, f Field) {
 	if !d.IsMapping(n, path, f.Words) {
@@ -256,19 +274,20 @@ func (d *Decoder) places(n *yaml.Node, path string, f Field) {
 	for key, value := range f.Value.Seq2() {
 		out.SetMapIndex(key, value)
 	}
-	for key, value := range Pairs(n) {
-		element := Field{Key: key.Value, Value: reflect.New(f.Value.Type().Elem()).Elem(), Min: f.Min, Max: f.Max, Words: f.Each, As: f.As}
-		if !slices.Contains(f.Words, key.Value) {
-			d.Fail(key, nearest.Unknown("key", key.Value, f.Words), nearest.OneOf(f.Words), "")
+	given := d.ByWord(n, f.Words)
+	for _, word := range f.Words {
+		value, ok := given[word]
+		if !ok {
 			continue
 		}
-		if old := out.MapIndex(reflect.ValueOf(key.Value)); old.IsValid() {
+		element := Field{Key: word, Value: reflect.New(f.Value.Type().Elem()).Elem(), Min: f.Min, Max: f.Max, Words: f.Each, As: f.As}
+		if old := out.MapIndex(reflect.ValueOf(word)); old.IsValid() {
 			element.Value.Set(old)
 		}
-		p := Join(path, key.Value)
+		p := Join(path, word)
 		d.Seen(value, p)
 		d.value(value, p, element)
-		out.SetMapIndex(reflect.ValueOf(key.Value), element.Value)
+		out.SetMapIndex(reflect.ValueOf(word), element.Value)
 	}
 	f.Value.Set(out)
 }

@@ -23,7 +23,7 @@ import (
 //	                       or finding, whose words depend on the kind of part
 //	from:"kinds"           the struct itself gives the words, see Worded
 //	on:"road circuit"      the kinds of leg that have the key
-//	was:"colour"           an earlier spelling of the key, still read
+//	was:"colour"           another spelling of the key, read too
 //	unknown:"written"      the value may be the word unknown; "absent": it is that too where the key is left out
 type Field struct {
 	Key      string

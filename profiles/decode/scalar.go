@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"reflect"
 	"regexp"
-	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -173,12 +172,11 @@ func (f Field) whole(text string) *quantity.Error {
 }
 
 func (f Field) date(text string) *quantity.Error {
-	t, err := time.Parse(time.DateOnly, text)
-	if err != nil || t.Year() < 1950 || t.Year() > 2200 {
-		return &quantity.Error{What: fmt.Sprintf("%q is not a date", nearest.Cut(text)), Expected: "year-month-day such as 2026-04-02"}
+	day, wrong := quantity.ParseDay(text)
+	if wrong == nil {
+		f.Value.Set(reflect.ValueOf(day))
 	}
-	f.Value.Set(reflect.ValueOf(t))
-	return nil
+	return wrong
 }
 
 // IDForm is an id: it is also a file's name.
@@ -206,7 +204,9 @@ var forms = map[string]struct {
 }
 
 func (f Field) text(s string) *quantity.Error {
-	if len(f.Words) > 0 && f.As != "finding" && !slices.Contains(f.Words, s) {
+	if word := logbook.OneOf(f.Words, s); word != "" {
+		s = word
+	} else if len(f.Words) > 0 && f.As != "finding" {
 		return &quantity.Error{What: nearest.Unknown("word", s, f.Words), Expected: nearest.OneOf(f.Words)}
 	}
 	if form, ok := forms[f.As]; ok && !form.like.MatchString(s) {

@@ -5,11 +5,11 @@
 package logbook
 
 import (
-	"maps"
 	"slices"
 	"strings"
 	"time"
 
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -40,35 +40,55 @@ const (
 	TakenBack What = "taken back" // another row, by its number: it plays no part
 )
 
-// earlier are the spellings that older logbooks have.
-var earlier = map[string]What{"renewal": Replaced, "fix": Repair, "fluid colour": Color}
-
-// WordOf is the word of the column "what" that somebody wrote, in its spelling
-// of today; false where there is none.
-func WordOf(written string) (What, bool) {
-	w := What(strings.ToLower(strings.TrimSpace(written)))
-	if now, ok := earlier[string(w)]; ok {
-		w = now
-	}
-	_, ok := specOf(w)
-	return w, ok
+// also are words that older logbooks have, and those that people say.
+var also = map[string][]string{
+	string(Replaced):  {"renewal"},
+	string(Repair):    {"fix"},
+	string(Tread):     {"tire tread"},
+	string(Pad):       {"brake pad"},
+	string(Thickness): {"rotor"},
+	string(Color):     {"color"},
+	"LF":              {"FL", "left front", "front left"},
+	"RF":              {"FR", "right front", "front right"},
+	"LR":              {"RL", "left rear", "rear left"},
+	"RR":              {"right rear", "rear right"},
 }
 
-// SplitWhat parts a row's word, in its spelling of today, from the value that
-// follows; what no row begins with is parted after its first word.
-func SplitWhat(text string) (what, value string) {
-	text = strings.TrimSpace(text)
-	longest := 0
-	for _, word := range slices.Concat(Words(), slices.Collect(maps.Keys(earlier))) {
-		rest, ok := strings.CutPrefix(strings.ToLower(text), word)
-		if ok && (rest == "" || rest[0] == ' ') && len(word) > longest {
-			w, _ := WordOf(word)
-			what, value, longest = string(w), strings.TrimSpace(text[len(word):]), len(word)
+// OneOf is the one of some words, places among them, that somebody wrote in
+// whatever spelling; "" where there is none.
+func OneOf(words []string, written string) string {
+	if word := nearest.Same(written, words); word != "" {
+		return word
+	}
+	for _, word := range words {
+		if nearest.Same(written, also[word]) != "" {
+			return word
 		}
 	}
-	if longest == 0 {
-		what, value, _ = strings.Cut(text, " ")
+	return ""
+}
+
+// WordOf is the word of the column "what" that somebody wrote; false where
+// there is none.
+func WordOf(written string) (What, bool) {
+	if s, ok := specOf(What(written)); ok {
+		return s.what, true
 	}
+	w := What(OneOf(append(Words(), string(TakenBack)), written))
+	return w, w != ""
+}
+
+// SplitWhat parts a row's word from the value that follows; what no row begins
+// with is parted after its first word.
+func SplitWhat(text string) (what, value string) {
+	text = strings.TrimSpace(text)
+	parts := strings.SplitN(text, " ", 4)
+	for n := min(len(parts), 3); n > 0; n-- {
+		if w, ok := WordOf(strings.Join(parts[:n], " ")); ok {
+			return string(w), strings.TrimSpace(strings.Join(parts[n:], " "))
+		}
+	}
+	what, value, _ = strings.Cut(text, " ")
 	return what, value
 }
 

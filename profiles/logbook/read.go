@@ -6,6 +6,7 @@ import (
 	"errors"
 	"fmt"
 	"io"
+	"regexp"
 	"slices"
 	"strings"
 	"unicode/utf8"
@@ -117,6 +118,9 @@ func separator(body []byte) rune {
 	return best
 }
 
+// reshaped is a date or a number as a spreadsheet of some country shows it.
+var reshaped = regexp.MustCompile(`^ *\d+[./,-]\d`)
+
 type reader struct {
 	csv     *csv.Reader
 	log     *Log
@@ -218,6 +222,9 @@ func (r *reader) row() bool {
 		f.Line, f.Column = line, 1
 		if i := slices.Index(r.log.layout.columns, f.Field); i >= 0 && i < len(record) {
 			f.Line, f.Column = r.csv.FieldPos(i)
+			if f.Hint == "" && reshaped.MatchString(record[i]) {
+				f.Hint = "if a spreadsheet changed it, format the column as text, so that it is left alone"
+			}
 		}
 		r.add(f)
 	}

@@ -73,8 +73,8 @@ func TestReadTolerates(t *testing.T) {
 // Every fault with its place, what is wrong, what is expected and a hint.
 func TestFaults(t *testing.T) {
 	for _, c := range []struct{ row, want string }{
-		{"18.04.2027,1 mi,odometer,,,", `2:1 date: "18.04.2027" can be read two ways`},
-		{"4/18/2027,1 mi,odometer,,,", `2:1 date: "4/18/2027" can be read two ways`},
+		{"18.04.2027,1 mi,odometer,,,", `2:1 date: "18.04.2027" is not year-month-day`},
+		{"4/8/2027,1 mi,odometer,,,", `2:1 date: "4/8/2027" can be read two ways`},
 		{"soon,1 mi,odometer,,,", `2:1 date: "soon" is not a date`},
 		{",1 mi,odometer,,,", `2:1 the date is missing`},
 		{"2027-04-18,,odometer,,,", `2:12 the odometer is missing`},
@@ -86,7 +86,7 @@ func TestFaults(t *testing.T) {
 		{"2027-04-18,1 mi,pad,RF,,68 mm", `2:25 value: 68 mm is out of range`},
 		{"2027-04-18,1 mi,pad,RF,,-6.8 mm", `2:25 value: -6.8 mm is negative`},
 		{"2027-04-18,1 mi,pad,RF,,", `2:25 pad: no reading given`},
-		{"2027-04-18,1 mi,pads,RF,,6 mm", `2:17 unknown word "pads" (did you mean "pad"?)`},
+		{"2027-04-18,1 mi,padd,RF,,6 mm", `2:17 unknown word "padd" (did you mean "pad"?)`},
 		{"2027-04-18,1 mi,,RF,,6 mm", `2:17 the row does not say what it is about`},
 		{"2027-04-18,1 mi,pad,engine,,6 mm", `2:21 pad cannot be at "engine"`},
 		{"2027-04-18,1 mi,pad,,,6 mm", `2:21 pad: no place given`},
@@ -115,7 +115,7 @@ func TestFaults(t *testing.T) {
 		if got := fmt.Sprintf("%d:%d %s", f.Line, f.Column, f.What); got != c.want {
 			t.Errorf("%s:\n got %s\nwant %s", c.row, got, c.want)
 		}
-		if strings.Contains(c.row, "6,8 mm\"") && !strings.Contains(f.Hint, "decimal point") {
+		if (strings.Contains(c.row, "6,8 mm\"") || strings.HasPrefix(c.row, "4/8")) && !strings.Contains(f.Hint, "spreadsheet") {
 			t.Errorf("%s: hint %q", c.row, f.Hint)
 		}
 	}
@@ -234,11 +234,31 @@ func TestSplitWhat(t *testing.T) {
 		"renewal pads-front":  {"replaced", "pads-front"},
 		"FIX bearing":         {"repair", "bearing"},
 		"fluid colour amber":  {"fluid color", "amber"},
+		"discs  21.6mm":       {"rotor thickness", "21.6mm"},
+		"Disk face smooth":    {"rotor face", "smooth"},
+		"brake pads 6 mm":     {"pad", "6 mm"},
+		"tire tread 5/32\"":   {"tread", "5/32\""},
 		"replaced":            {"replaced", ""},
-		"renewals pads-front": {"renewals", "pads-front"},
+		"renewals pads-front": {"replaced", "pads-front"},
 	} {
 		if what, value := SplitWhat(text); what != want[0] || value != want[1] {
 			t.Errorf("%q: %q and %q, want %q", text, what, value, want)
+		}
+	}
+}
+
+// Places as people say them; what could be two wheels is none.
+func TestPlaces(t *testing.T) {
+	for place, written := range map[string]string{
+		"LF": "LF lf FL left-front front_left", "RF": "RF FR right-front Front-Right", "LR": "LR RL left-rear rear-left",
+		"RR": "RR rr right-rear rear-right", "front": "front Front", "engine": "ENGINE", "": "L R F left driver-side FF LL RFR",
+	} {
+		for _, w := range strings.Fields(written) {
+			for _, w := range []string{w, strings.ReplaceAll(w, "-", " ")} {
+				if got := OneOf(Places(Replaced), w); got != place {
+					t.Errorf("%q is %q, want %q", w, got, place)
+				}
+			}
 		}
 	}
 }

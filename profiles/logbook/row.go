@@ -6,7 +6,6 @@ import (
 	"slices"
 	"strconv"
 	"strings"
-	"time"
 	"unicode"
 	"unicode/utf8"
 
@@ -21,9 +20,7 @@ var Columns = []string{"date", "odometer", "what", "place", "zone", "value", "co
 const (
 	mostText     = 200           // characters of a value or a note
 	mostOdometer = 3_218_688_000 // m, two million miles
-	leastYear    = 1950          // of a date
-	mostYear     = 2200
-	mostLegs     = 10_000 // of a trip
+	mostLegs     = 10_000        // of a trip
 )
 
 // Row is a row's fields by column.
@@ -63,52 +60,34 @@ func (p *parser) fault(field, what, expected, hint string) {
 
 func (p *parser) get(field string) string { return strings.TrimSpace(p.row[field]) }
 
-// dashed is a date in the form that is asked for, whether there is such a day
-// or not.
-var dashed = regexp.MustCompile(`^\d{4}-\d{2}-\d{2}$`)
-
-// turned is a date as a spreadsheet shows it.
-var turned = regexp.MustCompile(`^\d{1,4}[./-]\d{1,2}[./-]\d{1,4}`)
-
 func (p *parser) date(e *Entry) {
-	s := p.get("date")
-	t, err := time.Parse(time.DateOnly, s)
+	day, err := quantity.ParseDay(p.get("date"))
 	switch {
-	case s == "":
-		p.fault("date", "the date is missing", "year-month-day such as 2027-04-18", "")
-	case err != nil && turned.MatchString(s) && !dashed.MatchString(s):
-		p.fault("date", fmt.Sprintf("date: %q can be read two ways", nearest.Cut(s)), "year-month-day such as 2027-04-18", "a spreadsheet changed it: format the column as text, or as YYYY-MM-DD")
-	case err != nil || t.Year() < leastYear || t.Year() > mostYear:
-		p.fault("date", fmt.Sprintf("date: %q is not a date", nearest.Cut(s)), "year-month-day such as 2027-04-18", "")
-	default:
-		e.Date = t
+	case p.get("date") == "":
+		p.fault("date", "the date is missing", err.Expected, "")
+	case err != nil:
+		p.quantity("date", err)
 	}
+	e.Date = day
 }
 
 func (p *parser) odometer(e *Entry) {
 	e.Mark = p.get("odometer")
-	v, err := quantity.Parse[quantity.Length](e.Mark)
+	v, _, err := quantity.Length(0).Kind().Parse(e.Mark)
 	switch {
 	case e.Mark == "":
 		p.fault("odometer", "the odometer is missing", "a distance such as 143900 mi", "")
 	case err != nil:
-		p.quantity("odometer", e.Mark, err)
+		p.quantity("odometer", err)
 	case v > mostOdometer:
 		p.fault("odometer", fmt.Sprintf("odometer: %s is out of range", e.Mark), "0 mi to 2000000 mi", "")
 	default:
-		e.Odometer = v
+		e.Odometer = quantity.Length(v)
 	}
 }
 
-func (p *parser) quantity(field, s string, err error) {
-	f := Fault{Field: field, What: field + ": " + err.Error()}
-	if e, ok := err.(*quantity.Error); ok {
-		f.What, f.Expected = field+": "+e.What, e.Expected
-	}
-	if strings.Contains(s, ",") {
-		f.Hint = "write a decimal point, as in 6.8 mm, and format the column as text so that the spreadsheet leaves it alone"
-	}
-	p.faults = append(p.faults, f)
+func (p *parser) quantity(field string, err *quantity.Error) {
+	p.fault(field, field+": "+err.What, err.Expected, "")
 }
 
 func (p *parser) confirmed(e *Entry) {
@@ -137,7 +116,7 @@ func (p *parser) what(e *Entry) (spec, bool) {
 
 func (p *parser) place(e *Entry, s spec) {
 	at := p.get("place")
-	e.Place = match(at, s.places)
+	e.Place = OneOf(s.places, at)
 	switch {
 	case s.places == nil && at != "":
 		p.fault("place", fmt.Sprintf("a row %s takes no place: %q", s.what, nearest.Cut(at)), "none", "")
@@ -153,7 +132,7 @@ func (p *parser) place(e *Entry, s spec) {
 
 func (p *parser) zone(e *Entry, s spec) {
 	z := p.get("zone")
-	switch known := match(z, Zones); {
+	switch known := OneOf(Zones, z); {
 	case !s.zones && z != "":
 		p.fault("zone", fmt.Sprintf("a row %s takes no zone: %q", s.what, nearest.Cut(z)), "none", "")
 	case s.zones && z == "":
@@ -163,14 +142,6 @@ func (p *parser) zone(e *Entry, s spec) {
 	case s.zones:
 		e.Zone = known
 	}
-}
-
-func match(s string, words []string) string {
-	i := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(w, s) })
-	if i < 0 {
-		return ""
-	}
-	return words[i]
 }
 
 // tripForm is a trip's id and the legs of it that were driven.
@@ -196,14 +167,14 @@ func (p *parser) value(e *Entry, s spec) {
 		x, unit, err := s.kind.Within(s.least, s.most).Parse(v)
 		switch {
 		case err != nil:
-			p.quantity("value", v, err)
+			p.quantity("value", err)
 		case x < s.least || x > s.most:
 			p.fault("value", fmt.Sprintf("value: %s is out of range", e.Written), unit.Format(s.least)+" to "+unit.Format(s.most), "")
 		default:
 			e.Value = x
 		}
 	case s.form == word:
-		if e.Text = match(e.Written, s.words); e.Text == "" {
+		if e.Text = OneOf(s.words, e.Written); e.Text == "" {
 			p.fault("value", nearest.Unknown("word", v, s.words), nearest.OneOf(s.words), "")
 		}
 	case s.form == name && v != "" && !idForm.MatchString(v):

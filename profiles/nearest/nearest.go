@@ -3,20 +3,56 @@
 package nearest
 
 import (
+	"cmp"
 	"strings"
 )
 
 // Word is the candidate closest to what was written, by edit distance without
 // regard to case, or "" where none is close: at most a third of the letters
-// may differ, and at least one may. The first of several equals wins.
+// may differ, and at least one may. Of several as near it is the one that begins
+// alike, and none where that leaves a choice: a hint must not point the wrong way.
 func Word(written string, candidates []string) string {
-	best, least := "", max(1, len(written)/3)+1
+	best, least := "", 2*max(1, len(written)/3)+2
 	for _, c := range candidates {
-		if d := distance(strings.ToLower(written), strings.ToLower(c)); d < least {
+		from, to := strings.ToLower(written), strings.ToLower(c)
+		d := 2 * distance(from, to)
+		if from[:min(1, len(from))] != to[:min(1, len(to))] {
+			d++
+		}
+		switch {
+		case d < least:
 			best, least = c, d
+		case d == least && !strings.EqualFold(c, best):
+			best = ""
 		}
 	}
 	return best
+}
+
+// spellings are words of the trade that are written in more than one way.
+var spellings = map[string]string{"disc": "rotor", "disk": "rotor", "colour": "color", "tyre": "tire"}
+
+// Same is the one of some known words that was written, whatever its case, its
+// hyphens, its number and the side of the ocean; "" where there is none.
+func Same(written string, known []string) string {
+	for _, form := range []func(string) string{strings.TrimSpace, plain} {
+		for _, word := range known {
+			if form(word) == form(written) {
+				return word
+			}
+		}
+	}
+	return ""
+}
+
+// plain is what the spellings of a word have in common.
+func plain(s string) string {
+	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return strings.ContainsRune(" -_", r) })
+	for i, w := range words {
+		w = strings.TrimSuffix(w, "s")
+		words[i] = cmp.Or(spellings[w], w)
+	}
+	return strings.Join(words, " ")
 }
 
 // distance counts the letters to insert, delete, replace or swap with their

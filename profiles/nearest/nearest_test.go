@@ -12,13 +12,29 @@ func TestWord(t *testing.T) {
 		{"Toe", "toe"},
 		{"ote", "toe"}, // two neighbors swapped
 		{"odometr", "odometer"},
-		{"tae", "toe"}, // and tie, as near: the first wins
+		{"tae", ""},    // toe or tie
+		{"xie", "tie"}, // nothing else is as near
+		{"caber", "camber"},
 		{"x", ""},
 		{"zebra", ""},
 		{"", ""},
 	} {
 		if got := Word(c.written, []string{"camber", "toe", "odometer", "tie"}); got != c.want {
 			t.Errorf("%q: got %q, want %q", c.written, got, c.want)
+		}
+	}
+}
+
+// What is said in more than one way, and what only looks like it.
+func TestSame(t *testing.T) {
+	known := []string{"rotor thickness", "rotors", "fluid color", "tire", "LF", "gas"}
+	for written, want := range map[string]string{
+		"rotors": "rotors", "Rotor": "rotors", "discs": "rotors", "disk": "rotors", "disc thickness": "rotor thickness",
+		"disk-thickness": "rotor thickness", "Rotor_Thickness ": "rotor thickness", "fluid colour": "fluid color",
+		"tyres": "tire", "lf": "LF", "gas": "gas", "": "", "FL": "", "thickness": "", "rotor thick": "", "discos": "",
+	} {
+		if got := Same(written, known); got != want {
+			t.Errorf("%q: %q, want %q", written, got, want)
 		}
 	}
 }

@@ -3,6 +3,7 @@ package quantity
 import (
 	"fmt"
 	"math"
+	"regexp"
 	"slices"
 	"strconv"
 	"strings"
@@ -97,7 +98,7 @@ func (k *Kind) number(s, digits, unit string) (float64, *Error) {
 	case digits == "":
 		return 0, &Error{fmt.Sprintf("%q is not a number", s), k.Like()}
 	case strings.ContainsAny(digits, ",_"):
-		return 0, &Error{fmt.Sprintf("%q has a comma or underscore in its number", s), "a decimal point and no separators, such as 1234.5"}
+		return 0, &Error{fmt.Sprintf("%q has a comma or underscore in its number", short(s)), "a decimal point and no separators" + k.pointed(digits, unit)}
 	case len(unit) > 1 && strings.ContainsRune("eExXpPoObB", rune(unit[0])) && (isDigit(unit[1]) || len(unit) > 2 && strings.ContainsRune("+-", rune(unit[1])) && isDigit(unit[2])):
 		return 0, &Error{fmt.Sprintf("%q is not a plain decimal number", s), k.Like()}
 	}
@@ -142,16 +143,48 @@ func (k *Kind) unit(digits, name string, x float64) (Unit, *Error) {
 	if name == "" {
 		return Unit{}, &Error{fmt.Sprintf("%s has no unit: write %s", digits, k.suggestion(digits, x)), ""}
 	}
-	for _, u := range k.Units {
-		if u.Name == name {
-			return u, nil
-		}
+	if i := slices.IndexFunc(k.Units, func(u Unit) bool { return u.Name == name }); i >= 0 {
+		return k.Units[i], nil
+	}
+	if i := slices.IndexFunc(k.Units, func(u Unit) bool { return u.named(name) }); i >= 0 {
+		return k.Units[i], nil
 	}
 	names := k.names()
 	return Unit{}, &Error{fmt.Sprintf("unknown unit %q", short(name)) + nearest.Meant(name, names), nearest.OneOf(names)}
 }
 
+// Thousands set apart, and a decimal comma: some numbers may be either.
+var (
+	thousands    = regexp.MustCompile(`^[+-]?[1-9]\d{0,2}([,_]\d{3})+(\.\d+)?$`)
+	decimalComma = regexp.MustCompile(`^[+-]?(\d+|\d{1,3}(\.\d{3})+),\d+(/\d+)?$`)
+)
+
+// pointed ends a message with what a number with separators may be, once it is
+// written with a point: ": write 7.4 mm".
+func (k *Kind) pointed(digits, unit string) string {
+	var may []string
+	if thousands.MatchString(digits) {
+		may = append(may, strings.NewReplacer(",", "", "_", "").Replace(digits))
+	}
+	if decimalComma.MatchString(digits) {
+		may = append(may, strings.NewReplacer(",", ".", ".", "").Replace(digits))
+	}
+	for i, number := range may {
+		may[i] = strings.TrimSpace(number + " " + unit)
+		if x, err := decimal(number); err == nil && unit == "" && len(k.Units) > 0 {
+			may[i] = k.suggestion(number, x)
+		}
+	}
+	if len(may) == 0 {
+		return ", such as 1234.5"
+	}
+	return ": write " + strings.Join(may, " or ")
+}
+
 func (k *Kind) suggestion(digits string, x float64) string {
+	if k.fractions && strings.Contains(digits, "/") {
+		return digits + " in"
+	}
 	if k.Name == shares.Name && !k.literal && x > 0 && x < 1 {
 		return strconv.FormatFloat(100*x, 'g', 4, 64) + " %"
 	}
@@ -169,7 +202,7 @@ func (k *Kind) suggestion(digits string, x float64) string {
 			return strings.Join(all, " or ")
 		}
 	}
-	return "it with " + nearest.OneOf(k.names())
+	return digits + " with " + nearest.OneOf(k.names())
 }
 
 func (k *Kind) names() []string {

@@ -1,6 +1,10 @@
 package quantity
 
-import "strconv"
+import (
+	"cmp"
+	"strconv"
+	"strings"
+)
 
 // Unit is a unit of measure and how it turns into SI.
 type Unit struct {
@@ -153,6 +157,26 @@ var (
 		{Name: "K", scale: 1}, {Name: "F", scale: fahrenheit},
 	}}
 )
+
+// spoken are other names of units, small and without spaces and dots.
+var spoken = map[string]string{
+	"mile": "mi", "miles": "mi", "kilometer": "km", "kilometers": "km", "kilometre": "km", "kilometres": "km", "kms": "km",
+	"meter": "m", "meters": "m", "metre": "m", "metres": "m", "centimeters": "cm", "centimetres": "cm",
+	"millimeter": "mm", "millimeters": "mm", "millimetre": "mm", "millimetres": "mm",
+	`"`: "in", "”": "in", "″": "in", "''": "in", "inch": "in", "inches": "in", "foot": "ft", "feet": "ft", "'": "ft", "’": "ft", "′": "ft",
+	"lbs": "lb", "pound": "lb", "pounds": "lb", "kgs": "kg", "kilo": "kg", "kilos": "kg", "kilogram": "kg", "kilograms": "kg",
+	"liter": "l", "liters": "l", "litre": "l", "litres": "l", "quart": "qt", "quarts": "qt", "gallon": "gal", "gallons": "gal",
+	"second": "s", "seconds": "s", "sec": "s", "secs": "s", "minute": "min", "minutes": "min", "mins": "min",
+	"hour": "h", "hours": "h", "hr": "h", "hrs": "h", "kph": "km/h", "kmh": "km/h", "bars": "bar",
+	"°": "deg", "degree": "deg", "degrees": "deg", "°f": "f", "degf": "f", "fahrenheit": "f", "°c": "c", "degc": "c", "celsius": "c",
+	"percent": "%",
+}
+
+// named says whether a unit has a name, in whatever spelling.
+func (u Unit) named(name string) bool {
+	plain := strings.ToLower(strings.NewReplacer(" ", "", ".", "").Replace(name))
+	return cmp.Or(spoken[plain], plain) == strings.ToLower(strings.ReplaceAll(u.Name, " ", ""))
+}
 
 const absoluteZero = -273.15 // deg C
 

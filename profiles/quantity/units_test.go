@@ -1,7 +1,9 @@
 package quantity
 
 import (
+	"maps"
 	"math"
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -139,6 +141,24 @@ func TestParse(t *testing.T) {
 		{Difference, "3600 K", 3600},
 		{Difference, "36 F", 20},
 		{Offset, "-5 mm", -0.005},
+		{lengths, "143900 Miles", 231584601.6},
+		{lengths, "5mm", 0.005},
+		{lengths, "5 MM", 0.005},
+		{lengths, `6.5/32"`, 0.00515938},
+		{lengths, "6.5/32 ”", 0.00515938},
+		{lengths, "0.25 inches", 0.00635},
+		{lengths, "0.25 in.", 0.00635},
+		{lengths, "12 kilometres", 12000},
+		{pressures, "32psi", 220632},
+		{pressures, "32 PSI", 220632},
+		{pressures, "2.2bar", 220000},
+		{pressures, "2.2 Bar", 220000},
+		{temperatures, "212 °F", 100},
+		{temperatures, "100 deg C", 100},
+		{volumes, "5 litres", 0.005},
+		{volumes, "2 cuft", 0.0566337},
+		{economies, "9 l/100 km", 1.11111e7},
+		{speeds, "90 kph", 25},
 		{numbers, ".5", 0.5},
 		{numbers, "+2.", 2},
 		{moneys, "165", 165},
@@ -148,6 +168,29 @@ func TestParse(t *testing.T) {
 			t.Errorf("%s: %v", c.text, err)
 		} else if !scalar.EqualWithinAbsOrRel(got, c.want, 0, 1e-5) {
 			t.Errorf("%s: got %g, want %g", c.text, got, c.want)
+		}
+	}
+}
+
+// No spelling of a unit is taken for another of its kind, and each is of some kind.
+func TestSpoken(t *testing.T) {
+	used := map[string]bool{}
+	for _, k := range kinds {
+		for _, name := range append(slices.Collect(maps.Keys(spoken)), k.names()...) {
+			var named []string
+			for _, u := range k.Units {
+				if u.named(name) {
+					named, used[name] = append(named, u.Name), true
+				}
+			}
+			if len(named) > 1 {
+				t.Errorf("%s: %q is %v", k.Name, name, named)
+			}
+		}
+	}
+	for name := range spoken {
+		if !used[name] {
+			t.Errorf("%q is of no kind", name)
 		}
 	}
 }
@@ -169,7 +212,7 @@ func TestParseTyped(t *testing.T) {
 func TestRefused(t *testing.T) {
 	for _, text := range []string{
 		"", " ", "km", "NaN km", "Inf km", "-inf km", "+Inf km", "1,5 km", "1_000 km", "0x1p4 km", "1e3 km", "1E+3 km",
-		"1..5 km", "1.2.3 km", "--1 km", "1- km", "1/2/3 in", "1/0 in", "/2 in", "-1 km", "1 KM", "1 kn", "km 1",
+		"1..5 km", "1.2.3 km", "--1 km", "1- km", "1/2/3 in", "1/0 in", "/2 in", "-1 km", "1 knm", "1 kn", "5 ft 6 in", "km 1",
 		strings.Repeat("9", 400) + " km", "1 km km", "١ km", "1 km\x00",
 	} {
 		if v, _, err := lengths.Parse(text); err == nil {
