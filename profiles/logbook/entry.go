@@ -84,7 +84,7 @@ func SplitWhat(text string) (what, value string) {
 	text = strings.TrimSpace(text)
 	parts := strings.SplitN(text, " ", 4)
 	for n := min(len(parts), 3); n > 0; n-- {
-		if w, ok := WordOf(strings.Join(parts[:n], " ")); ok {
+		if w, ok := WordOf(strings.Join(parts[:n], " ")); ok && w != TakenBack {
 			return string(w), strings.TrimSpace(strings.Join(parts[n:], " "))
 		}
 	}
