@@ -2,7 +2,13 @@ package main
 
 import "github.com/spf13/cobra"
 
-const about = `tripwear plans what a drive to circuit days and home again takes from a car:
+const about = `The usual three lines:
+
+  tripwear plan spring          what a trip takes, what to order and bring
+  tripwear lasts heron-flats    whether the car lasts a weekend there
+  tripwear log add pad 6 mm --at RF --odometer "143900 mi"    what was measured
+
+tripwear plans what a drive to circuit days and home again takes from a car:
 tread, pads, rotors, hub bearings, oil and brake fluid, leg by leg, with the
 chance that each lasts, and what to replace, bring and watch.
 
@@ -22,12 +28,22 @@ func newRootCommand(env environment) *cobra.Command {
 	root.SetErr(env.stderr)
 	root.SetFlagErrorFunc(ofFlags)
 	addSettings(root.PersistentFlags())
-	for _, command := range []func(environment) *cobra.Command{
-		newPlanCommand, newCheckCommand, newNewCommand, newOilCommand, newLogCommand,
-		newLearnCommand, newLastsCommand, newPartsCommand, newCompareCommand, newCircuitCommand, newManCommand,
+	for _, when := range []struct {
+		title    string
+		commands []func(environment) *cobra.Command
+	}{
+		{"Before leaving:", []func(environment) *cobra.Command{newNewCommand, newCheckCommand, newPartsCommand, newPlanCommand, newCompareCommand, newCircuitCommand}},
+		{"On the road:", []func(environment) *cobra.Command{newLastsCommand, newLogCommand}},
+		{"Back home:", []func(environment) *cobra.Command{newLearnCommand, newOilCommand}},
 	} {
-		root.AddCommand(command(env))
+		root.AddGroup(&cobra.Group{ID: when.title, Title: when.title})
+		for _, command := range when.commands {
+			c := command(env)
+			c.GroupID = when.title
+			root.AddCommand(c)
+		}
 	}
+	root.AddCommand(newManCommand(env))
 	root.AddCommand(newTopics()...)
 	root.SetHelpCommand(newHelpCommand())
 	env.completions(root)
