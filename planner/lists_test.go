@@ -114,8 +114,8 @@ func TestToolsOnce(t *testing.T) {
 		if len(tool.For) == 0 {
 			t.Errorf("%s for nothing", tool.Name)
 		}
-		if tool.Name == "jack and stands" && len(tool.For) != 2 {
-			t.Errorf("%s for %v, want the front pads and the front rotors", tool.Name, tool.For)
+		if tool.Name == "jack and stands" && len(tool.For) != 3 {
+			t.Errorf("%s for %v, want the front pads and rotors, and the rear pads, which are read", tool.Name, tool.For)
 		}
 	}
 	for name, n := range seen {
@@ -224,5 +224,41 @@ func TestRenewedAndSpare(t *testing.T) {
 		return tool.Name == "piston tool" && slices.Contains(tool.For, setOf(p, t, "pads-front").Name)
 	}) {
 		t.Errorf("a spare set without its tools: %+v", p.Tools)
+	}
+}
+
+// TestAllNew: of a car with everything new nothing is read before leaving but
+// the wheels shaken; a day on circuit takes along the torque wrench that its
+// sessions ask for, and what reading pads in the evening takes; a drive none.
+func TestAllNew(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	for _, id := range []string{"tires-front", "tires-rear", "pads-front", "pads-rear", "rotors-front", "rotors-rear"} {
+		fitNew(f, id)
+	}
+	visit := trip.Legs[1]
+	visit.Days = 1
+	for _, c := range []struct {
+		legs  []profiles.Leg
+		tools bool
+	}{{[]profiles.Leg{road(100)}, false}, {[]profiles.Leg{road(50), visit, road(50)}, true}} {
+		trip.Legs = c.legs
+		p := planned(t, f, trip)
+		shaken := false
+		for _, check := range p.Checks {
+			if check.When == kind.Before {
+				shaken = shaken || strings.HasPrefix(check.What, "shake each wheel")
+				if strings.Contains(check.What, "measure") || strings.Contains(check.What, "fasteners") {
+					t.Errorf("%d legs, everything new: %s", len(c.legs), check.What)
+				}
+			}
+		}
+		for _, name := range []string{"torque wrench", "jack and stands", "wheel wrench", "pad gauge"} {
+			if along := slices.ContainsFunc(p.Tools, func(tool plan.Tool) bool { return tool.Name == name }); along != c.tools {
+				t.Errorf("%d legs: %s along: %v", len(c.legs), name, along)
+			}
+		}
+		if !shaken {
+			t.Errorf("%d legs: the wheels are not shaken", len(c.legs))
+		}
 	}
 }

@@ -73,7 +73,7 @@ var Pads = &Kind{
 	Guess:  Guess{1.2, 2.5e-3, 2.5},
 	Lasts:  func(p profiles.Part) float64 { return float64(p.Pads.NewDepth-p.Pads.Limit) / float64(p.Pads.Wear) },
 	Spare:  "full spare set",
-	Gauges: []Gauge{{"pad gauge", true}},
+	Gauges: []Gauge{{"pad gauge", true}, {"jack and stands", true}, {"wheel wrench", true}},
 	Checks: []Check{
 		{When: Session, Who: Watched, By: ByGauge, Reads: PadLining, Say: thinnest},
 		{When: Session, Who: Unwatched, By: ByEye, Say: func(l Looked) string { return l.Set + ": look at the lining through the wheels" }},

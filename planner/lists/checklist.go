@@ -76,7 +76,7 @@ func (l *checklist) before() {
 		}
 		l.about(s, kind.Before, "%s", what)
 	}
-	l.add(kind.Before, "measure tread, pads and rotors, read the rotor faces and shake each wheel at 12 and 6 o'clock; write the readings in the Measurements sheet")
+	l.measure()
 	var pack []string
 	for _, it := range l.p.Packing {
 		pack = append(pack, it.Name)
@@ -87,6 +87,30 @@ func (l *checklist) before() {
 	if l.p.TopUp > 0 {
 		l.add(kind.Before, "oil at the upper mark")
 	}
+}
+
+// measure has read before leaving what wears and is not new.
+func (l *checklist) measure() {
+	var worn []string
+	for _, k := range []struct {
+		kind profiles.Kind
+		what string
+	}{{profiles.Tire, "tread"}, {profiles.Pads, "pads"}, {profiles.Rotors, "rotors, with their faces"}} {
+		if slices.ContainsFunc(l.p.Sets, func(s plan.Set) bool { return s.Kind == k.kind && !fresh(s) }) {
+			worn = append(worn, k.what)
+		}
+	}
+	const hubs = "shake each wheel at 12 and 6 o'clock"
+	if len(worn) == 0 {
+		l.add(kind.Before, hubs)
+		return
+	}
+	l.add(kind.Before, "measure %s; %s; write the readings in the Measurements sheet", strings.Join(worn, ", "), hubs)
+}
+
+// fresh is a set that leaves new.
+func fresh(s plan.Set) bool {
+	return s.Decision.Action == plan.ReplaceBefore || !slices.ContainsFunc(s.Points, func(p plan.Point) bool { return p.Start < p.New })
 }
 
 // fuel is the list at each fuel stop.

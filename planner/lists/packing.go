@@ -42,6 +42,9 @@ func Pack(p *plan.Plan, f *profiles.Folder) {
 			}
 		}
 	}
+	if slices.ContainsFunc(p.Legs, isCircuit) {
+		take(p, "torque wrench", "wheel fasteners before each session")
+	}
 	if p.TopUp > 0 {
 		take(p, "funnel", "oil for topping up")
 	}
@@ -56,7 +59,9 @@ func mayBeFitted(p *plan.Plan, d plan.Decision) bool {
 func take(p *plan.Plan, name, use string) {
 	for i := range p.Tools {
 		if t := &p.Tools[i]; t.Name == name {
-			t.For = append(t.For, use)
+			if !slices.Contains(t.For, use) {
+				t.For = append(t.For, use)
+			}
 			return
 		}
 	}
