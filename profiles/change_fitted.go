@@ -20,6 +20,9 @@ func (ch changer) fit(key, value string) {
 	if name, place, ok := strings.Cut(id, "-"); ok { // hub-RL
 		id = name + "-" + cmp.Or(logbook.OneOf(wheels, place), place)
 	}
+	if head, place := cutLast(rest); logbook.OneOf(wheels, place) != "" { // tread.RL
+		rest = decode.Join(head, logbook.OneOf(wheels, place))
+	}
 	k := slices.IndexFunc(sets, func(s Set) bool { return s.ID == id })
 	if k < 0 {
 		ids := make([]string, len(sets))

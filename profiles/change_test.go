@@ -237,3 +237,26 @@ func FuzzApply(f *testing.F) {
 		_ = folder.Clone().Apply(&trip, c) // must not panic
 	})
 }
+
+// A change at a wheel is the same in whatever spelling.
+func TestApplySpelled(t *testing.T) {
+	var cars []Car
+	for _, spelled := range []string{"LR", "RL", "rear left"} {
+		f, trip := juniper(t)
+		for _, change := range []string{"fitted.tires-rear.tread.%s=[3/32 in, 3/32 in, 3/32 in]", "fitted.hub-%s.since.odometer=140000 mi", "alignment.%s.toe=0.2deg"} {
+			c, err := ParseChange(strings.Replace(change, "%s", spelled, 1))
+			if err == nil {
+				err = f.Apply(&trip, c)
+			}
+			if err != nil {
+				t.Fatal(err)
+			}
+		}
+		cars = append(cars, f.Car)
+	}
+	for _, car := range cars[1:] {
+		if !reflect.DeepEqual(car.Fitted, cars[0].Fitted) || !reflect.DeepEqual(car.Alignment, cars[0].Alignment) {
+			t.Error("a spelling changes what is changed")
+		}
+	}
+}
