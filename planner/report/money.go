@@ -32,7 +32,7 @@ func (t text) daysAndMoney() {
 			t.sum(fmt.Sprintf("%.0f", sum), kind+t.of(kind))
 		}
 	}
-	t.sum(fmt.Sprintf("%.0f", t.Spend("")), strings.TrimSpace(t.Currency+" in all")+unpricedToo(t.Unpriced()))
+	t.sum(fmt.Sprintf("%.0f", t.Spend("")), strings.TrimSpace(t.Currency+" in all")+unpricedToo(t.Unpriced())+", nominal")
 	for _, e := range t.Apart {
 		if e.Amount >= 0.5 {
 			amount, _, _ := strings.Cut(t.money(e.Amount), " ")
