@@ -187,10 +187,13 @@ func (t trial) level(i, j int, share float64, fresh *moment) float64 {
 	return level
 }
 
+// printedTo is by how much JSON's six figures may put a level over a line.
+const printedTo = 1e-6
+
 // past says whether a line is reached by any point.
 func (t trial) past(j int, share float64, fresh *moment, line func(jsonPoint) float64) bool {
 	for i := range t.s.Points {
-		if t.level(i, j, share, fresh) <= line(t.s.Points[i]) {
+		if t.level(i, j, share, fresh) <= line(t.s.Points[i])-printedTo {
 			return true
 		}
 	}

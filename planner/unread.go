@@ -31,7 +31,11 @@ func (c *outset) findUnread() {
 	for i, s := range c.sets {
 		if s.Unread() {
 			u := unread{i, w.Starts(s)}
-			c.sets[i], c.unread = u.starts.ForTheWorse(), append(c.unread, u)
+			worse := u.starts.ForTheWorse()
+			if best := u.starts.AsRead(1 - plan.TurnsAt); best.WornOut() { // as it would be if it were read
+				worse.Stop = append(worse.Stop, "not read, and by the model almost certainly past its limit now")
+			}
+			c.sets[i], c.unread = worse, append(c.unread, u)
 		}
 	}
 }

@@ -74,6 +74,11 @@ func (s *Set) PastLimit() bool {
 	return !s.Lifetime && slices.ContainsFunc(s.Levels, func(p Level) bool { return p.Start <= p.Limit })
 }
 
+// WornOut says whether a point that a gauge reads starts at its limit or beyond.
+func (s *Set) WornOut() bool {
+	return slices.ContainsFunc(s.Levels, func(p Level) bool { return p.Measure.Info().Length && p.Start <= p.Limit })
+}
+
 // FailedUnnoticed is the chance that a bearing which nobody felt has failed
 // within as much use as the trip's: what failed earlier has made itself heard.
 // Engineering choice. It is 0 for what does not end by a failure.
