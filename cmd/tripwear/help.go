@@ -1,84 +1,26 @@
 package main
 
 import (
-	"embed"
-	"fmt"
-	"path"
 	"strings"
 
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
-	"example.com/tripwear/profiles"
+	"example.com/tripwear/cmd/tripwear/topics"
 )
-
-// topics are the long texts, a file each: the first line is the heading, and
-// console blocks are run by tests.
-//
-//go:embed topics/*.md
-var topics embed.FS
 
 // markdown is the annotation of a topic that has its text as written.
 const markdown = "markdown"
 
 // newTopics are the help topics, such as tripwear help season.
 func newTopics() []*cobra.Command {
-	files, err := topics.ReadDir("topics")
+	all, err := topics.All()
 	must(err)
 	var out []*cobra.Command
-	for _, f := range files {
-		data, err := topics.ReadFile("topics/" + f.Name())
-		must(err)
-		name := strings.TrimSuffix(path.Base(f.Name()), ".md")
-		heading, text, _ := strings.Cut(string(data), "\n")
-		if name == "formats" {
-			text += allKeys()
-		}
-		out = append(out, &cobra.Command{
-			Use: name, Short: strings.TrimPrefix(heading, "# "), Long: plainText(text), Annotations: map[string]string{markdown: text},
-		})
+	for _, t := range all {
+		out = append(out, &cobra.Command{Use: t.Name, Short: t.Heading, Long: t.Plain(), Annotations: map[string]string{markdown: t.Markdown}})
 	}
 	return out
-}
-
-// plainText is a topic as a terminal shows it: without the marks around its
-// blocks and words. Its lines are written in 80 columns.
-func plainText(text string) string {
-	var b strings.Builder
-	fenced := false
-	for line := range strings.Lines(strings.TrimPrefix(text, "\n")) {
-		switch {
-		case strings.HasPrefix(line, "```"):
-			fenced = !fenced
-		case fenced:
-			b.WriteString(line)
-		case strings.HasPrefix(line, "<!--"):
-		case strings.HasPrefix(line, "## "):
-			b.WriteString(strings.ToUpper(line[len("## "):]))
-		default:
-			b.WriteString(strings.NewReplacer("`", "", "**", "").Replace(line))
-		}
-	}
-	return b.String()
-}
-
-// allKeys lists the keys that the readers accept, in 80 columns.
-func allKeys() string {
-	const side, width = 21, 80
-	var b strings.Builder
-	b.WriteString("\nAll keys, * where there must be one; inner ones dotted, ANY is a word such as\nadvanced or city:\n\n```text\n")
-	for _, k := range profiles.FileKeys() {
-		line := fmt.Sprintf("  %-*s", side-2, k.Of)
-		for _, name := range k.Names {
-			if len(line)+1+len(name) > width {
-				b.WriteString(line + "\n")
-				line = strings.Repeat(" ", side)
-			}
-			line += " " + name
-		}
-		b.WriteString(line + "\n")
-	}
-	return b.String() + "```\n"
 }
 
 // newHelpCommand is help that says so where there is none.

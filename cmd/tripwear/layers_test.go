@@ -35,7 +35,8 @@ var rooms = []room{
 	{"planner/report", []string{"planner/report", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO},
 	{"planner/workbook", []string{"planner/workbook", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO[1:]},
 	{"cmd/tripwear/terminal", []string{"profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
-	{"cmd", []string{"cmd/tripwear/terminal", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd/tripwear/topics", []string{"profiles"}, []string{"github.com"}},
+	{"cmd", []string{"cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 }
 
 type room struct {

@@ -1,38 +1,14 @@
 package main
 
 import (
-	"fmt"
 	"io"
 	"time"
-
-	"github.com/rs/zerolog"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles/quantity"
 )
-
-// mostVerbose is how often -v may be given.
-const mostVerbose = 2
-
-// logger writes plain lines for a person's terminal, or JSON with the time for
-// a machine.
-func (env environment) logger(s settings) zerolog.Logger {
-	level := zerolog.InfoLevel - zerolog.Level(s.Verbose) // debug, trace
-	if s.Quiet {
-		level = zerolog.WarnLevel
-	}
-	if s.LogFormat == "json" {
-		clock := zerolog.HookFunc(func(e *zerolog.Event, _ zerolog.Level, _ string) { e.Time("time", env.now()) })
-		return zerolog.New(env.stderr).Level(level).Hook(clock)
-	}
-	return zerolog.New(zerolog.ConsoleWriter{
-		Out: env.stderr, NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName},
-		FieldsOrder:   []string{"file"},
-		FormatMessage: func(m any) string { return terminal.Plainly(fmt.Sprint(m)) },
-	}).Level(level)
-}
 
 // stage logs how long a stage of the work took, in milliseconds, once it is
 // done.

@@ -11,6 +11,7 @@ import (
 	"github.com/mattn/go-isatty"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
+	"example.com/tripwear/profiles/durable"
 )
 
 // environment is what a command may touch outside its arguments.
@@ -25,7 +26,7 @@ type environment struct {
 
 func main() {
 	env := environment{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS, configDir: os.UserConfigDir}
-	outliveFileLimit()
+	durable.OutliveFileLimit()
 	if fd := os.Stderr.Fd(); isatty.IsTerminal(fd) || isatty.IsCygwinTerminal(fd) {
 		env.waiting = &terminal.Waiting{Out: os.Stderr, Tick: terminal.Seconds}
 	}

@@ -101,7 +101,7 @@ func (env environment) session(cmd *cobra.Command) (*session, error) {
 	}
 	config, err := env.readConfig(v, flags)
 	if v.GetString("log-format") == "json" {
-		log := env.logger(settings{LogFormat: "json"})
+		log := terminal.Logger(env.stderr, env.now, 0, false, true)
 		env.complaints.Log = &log
 	}
 	if err != nil {
@@ -120,7 +120,7 @@ func (env environment) session(cmd *cobra.Command) (*session, error) {
 	if err := s.checkValues(from); err != nil {
 		return nil, err
 	}
-	s.log = env.logger(s.settings)
+	s.log = terminal.Logger(env.stderr, env.now, s.Verbose, s.Quiet, s.LogFormat == "json")
 	if !s.Quiet && s.LogFormat == "console" {
 		env.waiting.Start(cmd.CommandPath())
 	}
@@ -141,7 +141,7 @@ func (s *session) checkValues(from origin) (err error) {
 	switch {
 	case s.Draws < planner.LeastDraws || s.Draws > planner.MostDraws:
 		return refuse("draws", s.Draws, fmt.Sprintf("the usual %d are plenty", planner.DefaultDraws))
-	case s.Verbose < 0 || s.Verbose > mostVerbose:
+	case s.Verbose < 0 || s.Verbose > terminal.MostVerbose:
 		return refuse("verbose", s.Verbose, "write -v or -vv")
 	case s.LogFormat != "console" && s.LogFormat != "json":
 		return refuse("log-format", terminal.Quoted(s.LogFormat), "leave it out for the usual console")
@@ -160,7 +160,7 @@ func taken(flag *pflag.Flag) string {
 	case flag.Name == "log-format":
 		return "console or json"
 	case kind == "count":
-		return fmt.Sprintf("a whole number from 0 to %d", mostVerbose)
+		return fmt.Sprintf("a whole number from 0 to %d", terminal.MostVerbose)
 	case kind == "bool":
 		return "true or false"
 	case kind == "uint64":

@@ -1,13 +1,13 @@
 //go:build unix
 
-package main
+package durable
 
 import (
 	"os/signal"
 	"syscall"
 )
 
-// outliveFileLimit has a write beyond the limit on a file's size (ulimit -f)
+// OutliveFileLimit has a write beyond the limit on a file's size (ulimit -f)
 // fail like one on a full disk, which is reported and tidied up, instead of ending
 // the program.
-func outliveFileLimit() { signal.Ignore(syscall.SIGXFSZ) }
+func OutliveFileLimit() { signal.Ignore(syscall.SIGXFSZ) }
