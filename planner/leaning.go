@@ -67,7 +67,7 @@ func Leanings(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, o Options)
 	}
 	found := make([][2]*plan.Leaning, len(mayTurn))
 	projection.Parallel(2*len(mayTurn), func() func(int) {
-		return func(k int) { found[k/2][k%2] = mayTurn[k/2].leaning(m, was, f, outing, o, float64(2*(k%2)-1)) }
+		return func(k int) { found[k/2][k%2] = mayTurn[k/2].leaning(m, p, was, f, outing, o, float64(2*(k%2)-1)) }
 	})
 	for _, both := range found {
 		both := slices.DeleteFunc(both[:], func(l *plan.Leaning) bool { return l == nil })
@@ -94,7 +94,7 @@ func byMove(a, b *plan.Leaning) int {
 
 // leaning is what a plan becomes with an assumption at one of its ends; nil
 // where it is the owner's own figure, or nothing moves.
-func (a assumption) leaning(m trip.Machine, was *plan.Plan, f *profiles.Folder, outing profiles.Trip, o Options, end float64) *plan.Leaning {
+func (a assumption) leaning(m trip.Machine, p, was *plan.Plan, f *profiles.Folder, outing profiles.Trip, o Options, end float64) *plan.Leaning {
 	changed, varied := f.Clone(), outing.Clone()
 	l := &plan.Leaning{What: a.name, Times: math.Exp(end * tenth * a.sd)}
 	for _, key := range a.keys(f) {
@@ -112,7 +112,7 @@ func (a assumption) leaning(m trip.Machine, was *plan.Plan, f *profiles.Folder, 
 	if err != nil {
 		return nil
 	}
-	return moved(l, was, is)
+	return moved(l, p, was, is)
 }
 
 // keyed is where an assumption is written, and its value there.
@@ -152,20 +152,22 @@ func scaled(value string, factor float64) string {
 	return fmt.Sprintf("%.6g%s", number, rest)
 }
 
-// moved puts down what a plan with the assumption changed turns and moves; nil
-// where that is nothing.
-func moved(l *plan.Leaning, was, is *plan.Plan) *plan.Leaning {
-	for i, s := range was.Sets {
-		before, after := s.Decision, is.Sets[i].Decision
-		turns := before.Action != after.Action
+// moved puts down what the assumption changed turns and moves of a plan, by two
+// plans of few draws without and with it; nil where that is nothing. A set of
+// which few draws decide otherwise than the plan does not turn.
+func moved(l *plan.Leaning, p, was, is *plan.Plan) *plan.Leaning {
+	for i, s := range p.Sets {
+		before, after := was.Sets[i].Decision, is.Sets[i].Decision
+		turns := before.Action == s.Decision.Action && after.Action != before.Action
 		if turns {
 			l.Turned++
 		}
 		larger := math.Abs(after.PAsIs-before.PAsIs) > math.Max(leastMove, math.Abs(l.To-l.From))
 		if turns && (l.Turned == 1 || larger) || l.Turned == 0 && larger {
 			l.Set, l.Name, l.End = s.ID, s.Name, s.Points[0].Measure.Info().End
-			l.From, l.To = before.PAsIs, after.PAsIs
-			l.Action, l.Turns = before.Action, ""
+			l.From = s.Decision.PAsIs
+			l.To = min(1, max(0, l.From+after.PAsIs-before.PAsIs))
+			l.Action, l.Turns = s.Decision.Action, ""
 			if turns {
 				l.Turns = after.Action
 			}

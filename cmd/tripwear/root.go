@@ -4,8 +4,8 @@ import "github.com/spf13/cobra"
 
 const about = `The usual three lines:
 
-  tripwear plan spring          what a trip takes, what to order and bring
-  tripwear lasts heron-flats    whether the car lasts a weekend there
+  tripwear plan spring                    what a trip takes, what to bring
+  tripwear lasts --circuit heron-flats    whether the car lasts a weekend there
   tripwear log add pad 6 mm --at RF --odometer "143900 mi"    what was measured
 
 tripwear plans what a drive to circuit days and home again takes from a car:
