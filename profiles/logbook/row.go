@@ -1,6 +1,7 @@
 package logbook
 
 import (
+	"cmp"
 	"fmt"
 	"regexp"
 	"slices"
@@ -188,7 +189,33 @@ func (p *parser) value(e *Entry, s spec) {
 		}
 		e.Value = float64(n)
 	default:
-		e.Text = e.Written
+		p.found(e, s.finds)
+	}
+}
+
+// found takes what an inspection found: one of the words that mean something to
+// a plan, or free text that has none of them. A cut told in a sentence would
+// be kept and not heard.
+func (p *parser) found(e *Entry, finds []Finding) {
+	var words []string
+	for _, f := range finds {
+		words = append(words, string(f))
+	}
+	if e.Text = OneOf(words, e.Written); e.Text != "" || len(words) == 0 {
+		e.Text = cmp.Or(e.Text, e.Written)
+		return
+	}
+	e.Text = e.Written
+	said := strings.Fields(e.Written)
+	for _, word := range said {
+		means := OneOf(words, strings.Trim(word, ",.;:!()"))
+		if len(said) == 1 {
+			means = cmp.Or(means, nearest.Word(word, words))
+		}
+		if means != "" {
+			p.fault("value", fmt.Sprintf("%q speaks of %s, which is heard as a word alone", nearest.Cut(e.Written), means), nearest.OneOf(words), "the rest belongs in the note")
+			return
+		}
 	}
 }
 
