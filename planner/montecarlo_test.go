@@ -166,7 +166,8 @@ func (t trial) level(i, j int, share float64, fresh *moment) float64 {
 		from, done = fresh.leg, fresh.share
 	case t.s.Kind == profiles.Bearing:
 		level = t.failsAt
-	case pt.Start == pt.Margin: // put there by what was found: no higher, and lower only if the plan has it so
+	case pt.Start == pt.Margin || t.s.Kind == profiles.Rotors && pt.Start == 0.1*pt.New:
+		// put there by what was found: no higher, and lower only if the plan has it so
 		level = pt.Start
 	default:
 		level = pt.Start + pt.Prior[0]*(1-t.rates[0]) + pt.Prior[1]*(1-t.rates[1]) + pt.Gauge*t.gauge[i]

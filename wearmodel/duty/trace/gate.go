@@ -140,9 +140,15 @@ func (o *outline) findGate() (best gate, length float64) {
 	}
 	// Of those that cut about as many laps, the longest: a lap that comes close
 	// to itself has loops of its own. A lap of several, from pits to pits, is one.
-	for _, c := range all {
-		if float64(len(c.times)) >= likeMany*float64(most) && c.meters/c.usual >= likeFast*fastest {
-			length = math.Max(length, c.meters)
+	// Where those are slow, of any that is as fast.
+	for _, many := range []int{most, 1} {
+		for _, c := range all {
+			if float64(len(c.times)) >= likeMany*float64(many) && c.meters/c.usual >= likeFast*fastest {
+				length = math.Max(length, c.meters)
+			}
+		}
+		if length > 0 {
+			break
 		}
 	}
 	usual := math.Inf(1)
@@ -161,6 +167,9 @@ func (o *outline) findGate() (best gate, length float64) {
 		if c.like(length) && (pick < 0 || better(c, all[pick])) {
 			pick = i
 		}
+	}
+	if pick < 0 {
+		return gate{}, 0
 	}
 	// And once more around it.
 	found := all[pick]
