@@ -32,7 +32,8 @@ func neverBy(t *rapid.T, slack float64, what string, one, other *randomcar.Owner
 	if fuelStops(good) != fuelStops(bad) && one.Tank == other.Tank {
 		return good, bad // one more fuel stop is one more check
 	}
-	if bad.Safe && !good.Safe {
+	// What one could not say yet may turn out as feared: yes, once that is replaced.
+	if bad.Safe && !good.Safe && !(good.Verdict == plan.CantSay && bad.Verdict == plan.YesOnce) {
 		t.Errorf("%s turns the no into a yes: %s", what, difference(good, bad))
 	}
 	if disbelieved(good, one) {
@@ -151,6 +152,9 @@ func TestOneCheckFewer(t *testing.T) {
 			fewer.Run = ""
 		}
 		good, bad := never(t, what, o, fewer)
+		if fewer.Tank != o.Tank && fuelStops(bad) > 0 {
+			return // the stops that are left lie elsewhere
+		}
 		for i, s := range bad.Sets {
 			if was := good.Sets[i].Decision; was.Action == s.Decision.Action && was.Leg == s.Decision.Leg && was.Spare == s.Decision.Spare && s.Decision.PUnsafe < was.PUnsafe-1e-9 {
 				t.Errorf("%s: %s is missed less often, %.4f -> %.4f", what, s.ID, was.PUnsafe, s.Decision.PUnsafe)
