@@ -176,7 +176,11 @@ func (p *parser) value(e *Entry, s spec) {
 		}
 	case s.form == word:
 		if e.Text = OneOf(s.words, e.Written); e.Text == "" {
-			p.fault("value", nearest.Unknown("word", v, s.words), nearest.OneOf(s.words), "")
+			unknown := nearest.Unknown("word", v, s.words)
+			if len(s.finds) > 0 { // the word that looks alike may be the milder one
+				unknown = fmt.Sprintf("unknown word %q", nearest.Cut(v))
+			}
+			p.fault("value", unknown, nearest.OneOf(s.words), "")
 		}
 	case s.form == name && v != "" && !idForm.MatchString(v):
 		p.fault("value", fmt.Sprintf("%q is not a part's id", nearest.Cut(v)), "its id in parts.yaml, or nothing for the same part again", "")
