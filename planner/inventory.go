@@ -87,7 +87,7 @@ func inUse(s *projection.Set, w *trip.Journey, at *plan.Inventory) plan.InUse {
 	for _, p := range s.Levels {
 		a := w.At(s.Spec, p.Place)
 		left := func(months float64) float64 {
-			day := months * kind.Month
+			day := float64(months * kind.Month)
 			level := p.Start - float64(months*(float64(at.Meters*math.Exp(s.Rates.Road)*p.Spec.Of(&w.PerMeter))+float64(at.Days*math.Exp(s.Rates.Circuit)*p.Spec.Of(&w.PerDay))))
 			if p.Spec.Cap != nil {
 				level = min(level, p.Spec.Cap(kind.Moment{

@@ -183,7 +183,7 @@ func (s *Set) describeMeasured(kp kind.Point, how string) {
 func (s *Set) addLevel(p Level, usages []trip.Usage, of func(*kind.Wear) float64) {
 	road, circuit := math.Exp(s.Rates.Road), math.Exp(s.Rates.Circuit)
 	p.From = p.Start
-	p.Prior, p.Gauge = [2]float64{(p.wornRoad - p.doubtful/2) * road, p.wornCircuit * circuit}, p.StartSD
+	p.Prior, p.Gauge = [2]float64{float64((p.wornRoad - float64(p.doubtful/2)) * road), float64(p.wornCircuit * circuit)}, p.StartSD
 	p.Start -= p.Prior[0] + p.Prior[1]
 	for i := range usages {
 		u := &usages[i]

@@ -117,7 +117,7 @@ func (w *Journey) heatFluid() {
 			now = *pads.Read
 		} else {
 			road, circuit, doubtful := w.SinceFitted(a, pads.Of)
-			now -= road - doubtful/2 + circuit
+			now -= road - float64(doubtful/2) + circuit
 		}
 		for j := range w.Usages {
 			now -= pads.Of(w.Usages[j].Nominal())

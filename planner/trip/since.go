@@ -16,7 +16,7 @@ func (w *Journey) SinceFitted(a kind.At, of func(*kind.Wear) float64) (road, cir
 		return road, circuit, 0
 	}
 	road, circuit = w.SinceWritten(of)
-	before := of(&w.PerMeter) * float64(max(0, car.Written-e.Since.Odometer))
+	before := float64(of(&w.PerMeter) * float64(max(0, car.Written-e.Since.Odometer)))
 	if e.Since.Unmetered {
 		doubtful = before
 	}

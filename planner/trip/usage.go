@@ -153,7 +153,7 @@ func PlannedLaps(m Machine, f *profiles.Folder, leg profiles.Leg) (hot, slow dut
 
 // lapsADay is how many hot and how many slow laps a circuit day has.
 func lapsADay(leg profiles.Leg, laps float64) (all, warm float64) {
-	return laps * float64(leg.Sessions.Count), float64(SlowLaps(leg) * leg.Sessions.Count)
+	return float64(laps * float64(leg.Sessions.Count)), float64(SlowLaps(leg) * leg.Sessions.Count)
 }
 
 // CircuitAsk is what a circuit day asks of the car: hot laps of one duty, and

@@ -44,7 +44,7 @@ const thirsty = 1.5
 // Water is the water content of a fill of some years, share by mass.
 func (f Fluid) Water(years float64) float64 {
 	years = math.Max(0, years)
-	return f.Uptake * (math.Min(years, thirsty) + math.Max(0, years-thirsty)/2)
+	return f.Uptake * (math.Min(years, thirsty) + float64(math.Max(0, years-thirsty)/2))
 }
 
 // Years is the age at which a fill holds some water, share by mass; 0 where it

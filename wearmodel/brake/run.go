@@ -75,7 +75,7 @@ func (m *march) lap(part float64) {
 		peak := m.ambient + after
 		m.out.Energy += float64(part * s.energy)
 		m.out.PadMean += part * m.axle.rate((m.ambient+before+peak)/2) * s.energy / (2 * m.axle.Pad.Area)
-		m.out.Crack += part * m.axle.Crack * crackStop(s.surface, peak)
+		m.out.Crack += float64(part * m.axle.Crack * crackStop(s.surface, peak))
 		face = math.Max(face, math.Max(peak, m.ambient+before+s.surface))
 		worst = math.Max(worst, after)
 		m.area += part * after * (1 - m.keeps[i]) / m.cooling

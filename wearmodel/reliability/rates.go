@@ -48,7 +48,7 @@ type Reading struct {
 func (y Reading) misfit(level float64) (cost, slope, curvature float64) {
 	z := (y.Level - level) / y.Gauge
 	if far := math.Abs(z); y.Hold > 0 && far > y.Hold {
-		return y.Hold * (far - y.Hold/2), math.Copysign(y.Hold, z) / y.Gauge, 0
+		return y.Hold * (far - float64(y.Hold/2)), math.Copysign(y.Hold, z) / y.Gauge, 0
 	}
 	return z * z / 2, z / y.Gauge, 1 / (y.Gauge * y.Gauge)
 }

@@ -43,7 +43,7 @@ func Along(x, y []float64) ([]duty.Segment, error) {
 		after := heading(s + step)
 		turn := math.Remainder(after-before, 2*math.Pi)
 		before = after
-		middle := s + step/2
+		middle := s + float64(step/2)
 		length := step * math.Hypot(cx.PredictDerivative(middle), cy.PredictDerivative(middle))
 		const straight = 1e-5 // 1/m
 		if math.Abs(turn) < straight*length {
