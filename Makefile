@@ -17,7 +17,7 @@ rounding-check:
 	.ci/rounding
 
 race:
-	$(GO) test -race -short ./...
+	$(GO) test -race -short -timeout 20m ./...
 
 lint:
 	@test -z "$$(gofmt -l cmd planner profiles testdata wearmodel)" || { echo "not gofmt'd:"; gofmt -l cmd planner profiles testdata wearmodel; exit 1; }
