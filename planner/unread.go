@@ -113,11 +113,12 @@ func lookFor(s *projection.Set, first projection.Level, d *plan.Deciding) {
 	var good, bad []string
 	look := s.Spec.Findings[0]
 	for _, f := range look.List {
-		switch {
-		case f.Forbids:
-		case s.Spec.SpeaksFor(look.Row, f.Word):
+		if f.Forbids {
+			continue
+		}
+		if s.Spec.SpeaksFor(look.Row, f.Word) {
 			good = append(good, string(f.Word))
-		default:
+		} else {
 			bad = append(bad, string(f.Word))
 		}
 	}

@@ -128,12 +128,11 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 			if !ok || e.Place != place || r.badAt > 0 {
 				continue
 			}
-			switch {
-			case found.Ended:
+			if found.Ended {
 				r.badAt = ageAt(l.Way, part, of, place, float64(e.Odometer))
-			case !r.onCar || k.SpeaksFor(e.What, found.Word):
+			} else if !r.onCar || k.SpeaksFor(e.What, found.Word) {
 				good, checked = float64(e.Odometer), true
-			default:
+			} else {
 				worn = float64(e.Odometer)
 			}
 		}

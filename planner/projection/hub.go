@@ -40,17 +40,14 @@ func (w *Worker) hubLives(r *rand.Rand, s *Set) (lives, roads []float64) {
 		z := math.Sqrt2 * math.Erfinv(float64(2*i+1)/roadClasses-1)
 		rates[i] = math.Exp(s.RoadSD * z)
 		at := float64(s.age.road*rates[i]) + s.age.circuit
-		switch {
-		case i > 0 && (s.age.road == 0 || s.RoadSD == 0):
-			samplers[i] = samplers[0]
-		case s.age.unknown:
-			samplers[i] = belief.Unheard(at)
-		default:
-			samplers[i] = belief.At(at)
-		}
-		likely := 1.0
+		life, likely := belief.Unheard, 1.0
 		if !s.age.unknown {
-			likely = fresh.Survive(at)
+			life, likely = belief.At, fresh.Survive(at)
+		}
+		if i > 0 && (s.age.road == 0 || s.RoadSD == 0) {
+			samplers[i] = samplers[0]
+		} else {
+			samplers[i] = life(at)
 		}
 		sum += likely
 		upTo[i] = sum

@@ -36,7 +36,7 @@ func AnyTrip(t *rapid.T) profiles.Trip {
 			trip.Legs = append(trip.Legs, Hours(rapid.Float64Range(0, 60).Draw(t, "hours")))
 		case 1:
 			trip.Legs = append(trip.Legs, Stop(rapid.Float64Range(0, 100).Draw(t, "stay")))
-		default:
+		case 2:
 			trip.Legs = append(trip.Legs, Visit(rapid.IntRange(1, 4).Draw(t, "days")))
 		}
 	}

@@ -32,7 +32,7 @@ func (m Machine) Survey(t *trace.Trace) (*survey.Lap, error) {
 // that goes with it; none where the circuit is known by its summary.
 func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segment, lapTime float64, err error) {
 	c := f.Circuits[leg.Name]
-	lapTime = float64(c.LapTime)
+	segs, lapTime = Segments(c.Corners), float64(c.LapTime)
 	switch {
 	case c.Trace != nil:
 		lap, err := m.Survey(c.Trace)
@@ -49,8 +49,6 @@ func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 			return nil, 0, err
 		}
 		segs = slices.Clone(lap.Segments)
-	default:
-		segs = Segments(c.Corners)
 	}
 	if leg.Reverse {
 		segs = duty.Reverse(segs)
