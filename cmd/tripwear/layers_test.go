@@ -20,6 +20,7 @@ const module = "example.com/tripwear/"
 // lists, decision and learning, projection, trip, plan, kind.
 var rooms = []room{
 	{"wearmodel", []string{"wearmodel"}, []string{"os", "io", "go.yaml.in", "github.com/xuri", "github.com/spf13", "github.com/rs"}},
+	{"wearmodel/duty/realcircuits", []string{"wearmodel"}, nil},
 	{"profiles", []string{"profiles"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
 	{"profiles/decode", []string{"profiles/logbook", "profiles/nearest", "profiles/quantity", "profiles/durable"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
 	{"planner", []string{"planner", "profiles", "wearmodel"}, noIO},

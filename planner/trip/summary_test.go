@@ -1,14 +1,11 @@
 package trip
 
 import (
-	"encoding/csv"
 	"fmt"
 	"maps"
 	"math"
 	"math/rand/v2"
-	"os"
 	"slices"
-	"strconv"
 	"strings"
 	"testing"
 
@@ -20,6 +17,7 @@ import (
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/duty/realcircuits"
 	"example.com/tripwear/wearmodel/duty/trace/synthetic"
 )
 
@@ -34,9 +32,8 @@ type shape struct {
 // invented circuits, made a fifth larger than drawn, which brings their mean
 // braking energy and lateral impulse a km to the level of real circuits.
 func shapes(t *testing.T) (out []shape) {
-	for i := range 15 {
-		name := fmt.Sprintf("real-%02d", i+1)
-		out = append(out, shape{name, true, readLine(t, name)})
+	for _, c := range realcircuits.All(t, "../..") {
+		out = append(out, shape{c.Name, true, c.Segments(t)})
 	}
 	rng := rand.New(rand.NewPCG(7, 7))
 	for i := range 60 {
@@ -48,35 +45,6 @@ func shapes(t *testing.T) (out []shape) {
 		out = append(out, shape{fmt.Sprintf("invented-%02d", i+1), false, segs})
 	}
 	return out
-}
-
-// readLine is a line of testdata/circuits.
-func readLine(t *testing.T, name string) []duty.Segment {
-	t.Helper()
-	file, err := os.Open("../../testdata/circuits/" + name + "-line.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var at [2][]float64
-	for _, row := range rows[1:] {
-		for k := range at {
-			v, err := strconv.ParseFloat(row[k], 64)
-			if err != nil {
-				t.Fatal(err)
-			}
-			at[k] = append(at[k], v)
-		}
-	}
-	segs, err := synthetic.Along(at[0], at[1])
-	if err != nil {
-		t.Fatal(err)
-	}
-	return segs
 }
 
 // cornerList is what a person would write down of a line: every turn by its

@@ -1,63 +1,28 @@
 package line
 
 import (
-	"encoding/csv"
 	"math"
 	"math/rand/v2"
-	"os"
-	"strconv"
 	"testing"
 
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/duty/realcircuits"
 )
 
-// real is a circuit of testdata/circuits, whose source and whose car stand
-// there: its middle with its widths, and what a line within them asks.
+// real is a circuit with its middle as this room takes it.
 type real struct {
-	name                          string
-	middle                        []Place
-	meters, share, lap, megajoule float64
+	realcircuits.Circuit
+	middle []Place
 }
 
-var realCar = duty.Vehicle{
-	Mass: 1385, FrontShare: 0.53, Wheelbase: 2.51, TrackFront: 1.49, TrackRear: 1.50, CGHeight: 0.48,
-	Power: 172 * 745.7, DragArea: 0.66, RollFront: 0.58, Friction: 1,
-	Rolling: 0.013, AirDensity: 1.20, Driveline: 0.87, Rotating: 1.04,
-}
-
-const realPace = 0.80
-
-func realCircuits(t testing.TB) []real {
+func realCircuits(t testing.TB) (out []real) {
 	t.Helper()
-	read := func(name string) [][]string {
-		file, err := os.Open("../../../testdata/circuits/" + name)
-		if err != nil {
-			t.Fatal(err)
+	for _, c := range realcircuits.All(t, "../../..") {
+		r := real{Circuit: c}
+		for _, p := range c.Middle {
+			r.middle = append(r.middle, Place(p))
 		}
-		defer file.Close()
-		rows, err := csv.NewReader(file).ReadAll()
-		if err != nil {
-			t.Fatal(err)
-		}
-		return rows[1:]
-	}
-	figure := func(s string) float64 {
-		v, err := strconv.ParseFloat(s, 64)
-		if err != nil {
-			t.Fatal(err)
-		}
-		return v
-	}
-	var out []real
-	for _, r := range read("truth.csv") {
-		c := real{name: r[0], meters: figure(r[1]), share: figure(r[4]), lap: figure(r[5]), megajoule: figure(r[6])}
-		for _, p := range read(r[0] + "-centre.csv") {
-			c.middle = append(c.middle, Place{figure(p[0]), figure(p[1]), figure(p[2]), figure(p[3])})
-		}
-		out = append(out, c)
-	}
-	if len(out) != 15 {
-		t.Fatalf("%d circuits", len(out))
+		out = append(out, r)
 	}
 	return out
 }
@@ -74,11 +39,11 @@ func without(p []Place) []Place {
 // misses are how far a lap by the map is off the truth.
 func misses(t *testing.T, c real, lap *Lap) [3]float64 {
 	t.Helper()
-	d, err := duty.Simulate(realCar, lap.Segments, realPace)
+	d, err := duty.Simulate(realcircuits.Car, lap.Segments, realcircuits.Pace)
 	if err != nil {
 		t.Fatal(err)
 	}
-	return [3]float64{duty.LeftShare(d) - c.share, d.Seconds/c.lap - 1, d.BrakeEnergy/1e6/c.megajoule - 1}
+	return [3]float64{duty.LeftShare(d) - c.ShareByLoad, d.Seconds/c.Lap - 1, d.BrakeEnergy/1e6/c.Megajoule - 1}
 }
 
 // On 15 real circuits the map alone gives share, lap time and braking energy of
@@ -103,10 +68,10 @@ func TestRealCircuits(t *testing.T) {
 			}
 			lap, err := Drive(middle)
 			if err != nil {
-				t.Fatalf("%s: %v", c.name, err)
+				t.Fatalf("%s: %v", c.Name, err)
 			}
-			if lap.Widths != tt.known || math.Abs(lap.Meters/c.meters-1) > 0.01 || !duty.Closes(lap.Segments) || math.Abs(duty.Length(lap.Segments)/lap.Meters-1) > 1e-9 {
-				t.Errorf("%s: widths known: %v, %.0f m of %.0f, turning %.4f", c.name, lap.Widths, lap.Meters, c.meters, duty.Turning(lap.Segments))
+			if lap.Widths != tt.known || math.Abs(lap.Meters/c.Meters-1) > 0.01 || !duty.Closes(lap.Segments) || math.Abs(duty.Length(lap.Segments)/lap.Meters-1) > 1e-9 {
+				t.Errorf("%s: widths known: %v, %.0f m of %.0f, turning %.4f", c.Name, lap.Widths, lap.Meters, c.Meters, duty.Turning(lap.Segments))
 			}
 			for k, miss := range misses(t, c, lap) {
 				sum[k] += miss
@@ -131,9 +96,6 @@ func TestRealCircuits(t *testing.T) {
 // Maps come with a point every 20 to 50 m, and a meter off: the stated
 // deviations hold what that adds.
 func TestRoughMaps(t *testing.T) {
-	if testing.Short() {
-		t.Skip("60 maps")
-	}
 	within, all := 0, 0
 	for seed, every := range []int{2, 3, 5} {
 		rough := rand.New(rand.NewPCG(7, uint64(seed)))
@@ -145,7 +107,7 @@ func TestRoughMaps(t *testing.T) {
 			}
 			lap, err := Drive(middle)
 			if err != nil {
-				t.Fatalf("%s: %v", c.name, err)
+				t.Fatalf("%s: %v", c.Name, err)
 			}
 			for k, miss := range misses(t, c, lap) {
 				all++

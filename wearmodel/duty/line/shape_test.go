@@ -8,6 +8,7 @@ import (
 	"testing"
 
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/duty/realcircuits"
 )
 
 // drawn walks a corner list in steps of about a meter and a half.
@@ -83,7 +84,7 @@ func TestEdges(t *testing.T) {
 				}
 			}
 			if most := math.Max(by.Left, by.Right) - carHalf; nearest > most+0.3 {
-				t.Fatalf("%s: the line is %.1f m from the middle, with room for %.1f", c.name, nearest, most)
+				t.Fatalf("%s: the line is %.1f m from the middle, with room for %.1f", c.Name, nearest, most)
 			}
 		}
 	}
@@ -99,7 +100,7 @@ func TestMirrorAndReverse(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		d, err := duty.Simulate(realCar, l.Segments, realPace)
+		d, err := duty.Simulate(realcircuits.Car, l.Segments, realcircuits.Pace)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -171,7 +172,7 @@ func TestFigureEight(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	if d, err := duty.Simulate(realCar, lap.Segments, realPace); err != nil || math.Abs(duty.LeftShare(d)-0.5) > 0.005 || math.Abs(duty.Turning(lap.Segments)) > 0.01 {
+	if d, err := duty.Simulate(realcircuits.Car, lap.Segments, realcircuits.Pace); err != nil || math.Abs(duty.LeftShare(d)-0.5) > 0.005 || math.Abs(duty.Turning(lap.Segments)) > 0.01 {
 		t.Errorf("share %.4f, turning %.4f, %v", duty.LeftShare(d), duty.Turning(lap.Segments), err)
 	}
 }
@@ -236,7 +237,7 @@ func TestAnyMap(t *testing.T) {
 			continue
 		}
 		driven++
-		if d, err := duty.Simulate(realCar, lap.Segments, realPace); err != nil || !(d.Seconds > 0) || math.IsInf(d.Seconds, 0) {
+		if d, err := duty.Simulate(realcircuits.Car, lap.Segments, realcircuits.Pace); err != nil || !(d.Seconds > 0) || math.IsInf(d.Seconds, 0) {
 			t.Fatalf("%d points over %.0f m, %.3f rough: %v, %.1f s", n, size, rough, err, d.Seconds)
 		}
 	}

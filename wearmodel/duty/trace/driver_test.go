@@ -1,13 +1,8 @@
 package trace_test
 
 import (
-	"encoding/csv"
 	"math"
 	"math/rand/v2"
-	"os"
-	"slices"
-	"strconv"
-	"testing"
 
 	"example.com/tripwear/wearmodel/duty/trace"
 )
@@ -222,46 +217,4 @@ func globe(lat, lon, east, north float64) (float64, float64) {
 	const a, e2, rad = 6378137.0, 0.00669437999014, math.Pi / 180
 	w2 := 1 - e2*math.Pow(math.Sin(lat*rad), 2)
 	return lat + north*math.Pow(w2, 1.5)/(a*(1-e2))/rad, lon + east*math.Sqrt(w2)/(a*math.Cos(lat*rad))/rad
-}
-
-// realLine reads a line of testdata/circuits, whose source stands there.
-func realLine(t testing.TB, name string) (x, y []float64) {
-	t.Helper()
-	file, err := os.Open("../../../testdata/circuits/" + name + "-line.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, row := range rows[1:] {
-		a, errX := strconv.ParseFloat(row[0], 64)
-		b, errY := strconv.ParseFloat(row[1], 64)
-		if errX != nil || errY != nil {
-			t.Fatalf("%s: no point: %q", name, row)
-		}
-		x, y = append(x, a), append(y, b)
-	}
-	return x, y
-}
-
-// realLines are the names of all.
-func realLines(t testing.TB) []string {
-	t.Helper()
-	file, err := os.Open("../../../testdata/circuits/truth.csv")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	rows, err := csv.NewReader(file).ReadAll()
-	if err != nil {
-		t.Fatal(err)
-	}
-	var names []string
-	for _, row := range rows[1:] {
-		names = append(names, row[0])
-	}
-	return slices.Clip(names)
 }

@@ -10,6 +10,7 @@ import (
 	"testing"
 
 	"example.com/tripwear/wearmodel/duty"
+	"example.com/tripwear/wearmodel/duty/realcircuits"
 	"example.com/tripwear/wearmodel/duty/trace"
 )
 
@@ -70,9 +71,8 @@ func TestRealLines(t *testing.T) {
 	}{{8, 0.004, 0.015}, {2, 0.006, 1}} {
 		t.Run(fmt.Sprintf("%d laps", tt.laps), func(t *testing.T) {
 			var share, ratio, deviation, length, seconds, brake misses
-			for line, name := range realLines(t) {
-				x, y := realLine(t, name)
-				d := drive(x, y, 0.8)
+			for line, c := range realcircuits.All(t, "../../..") {
+				d := drive(c.X, c.Y, 0.8)
 				for i, rate := range []float64{1, 5, 10} {
 					for j, white := range []float64{0.5, 1.5, 3} {
 						if !all && (i+j+line)%3 != 0 {
@@ -80,7 +80,7 @@ func TestRealLines(t *testing.T) {
 						}
 						rng := rand.New(rand.NewPCG(seed, uint64(100*line+10*i+j)))
 						fixes, times := d.record(judged(rate, white, tt.laps, rng), rng)
-						what := fmt.Sprintf("%s, %g Hz, %g m", name, rate, white)
+						what := fmt.Sprintf("%s, %g Hz, %g m", c.Name, rate, white)
 						lap, err := trace.Survey(fixes)
 						if err != nil {
 							t.Errorf("%s: %v", what, err)
