@@ -49,7 +49,7 @@ func (d Drive) leg(m trip.Machine, f *profiles.Folder, id string) (profiles.Leg,
 			return leg, err
 		}
 		way := direction(segs)
-		if way != Clockwise && way != Anticlockwise || len(segs) == 0 {
+		if way != Clockwise && way != Anticlockwise {
 			return leg, fmt.Errorf("it is not known to go round clockwise or anticlockwise: say %s or %s", Forward, Reverse)
 		}
 		leg.Reverse = way != d.Direction

@@ -89,14 +89,9 @@ func circuitWears(c *plan.Circuit, m trip.Machine, f *profiles.Folder, leg profi
 			continue // brake fluid boils or does not: it does not wear
 		}
 		w := plan.SetWear{ID: s.ID, Name: s.Name, Kind: s.Kind}
-		for _, p := range s.Levels {
-			if share := p.Loss[0] / (p.New - p.Limit) / hours; share > w.Share {
-				w.Share, w.PerLap, w.PerHour = share, p.Loss[0]/day.Laps, p.Loss[0]/hours
-				w.Where, w.Measure = p.Place, p.Measure
-				if p.Zone != "" {
-					w.Where += " " + p.Zone
-				}
-			}
+		if share, p := hardest(s, "", hours); p != nil {
+			w.Share, w.PerLap, w.PerHour = share, p.Loss[0]/day.Laps, p.Loss[0]/hours
+			w.Where, w.Measure = p.Where(), p.Measure
 		}
 		c.Wear = append(c.Wear, w)
 	}

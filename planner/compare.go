@@ -71,14 +71,8 @@ func outcome(w Way) plan.Outcome {
 	}
 	for _, l := range w.Plan.Legs {
 		o.Nights += l.Nights
-		switch l.Kind {
-		case profiles.RoadLeg:
-			o.Road += l.Meters
-		case profiles.CircuitLeg:
-			o.Days++
-			o.Laps += l.Laps
-		}
 	}
+	o.Road, o.Days, o.Laps = w.Plan.Driven()
 	for _, kind := range plan.ExpenseKinds {
 		o.Spend = append(o.Spend, w.Plan.Spend(kind))
 	}

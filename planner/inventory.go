@@ -4,7 +4,6 @@ import (
 	"cmp"
 	"math"
 	"slices"
-	"strings"
 	"time"
 
 	"example.com/tripwear/planner/kind"
@@ -28,7 +27,10 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &plan.Inventory{Car: f.Car.Name, Day: latest(f, o.Today), Odometer: float64(f.Car.Odometer)}
+	out := &plan.Inventory{Car: f.Car.Name, Day: trip.Latest(f, o.Today), Odometer: float64(f.Car.Odometer)}
+	if last := Newest(f.Log); last.After(out.Day) {
+		out.Day = last
+	}
 	usual(out, w)
 	for _, s := range projection.NewSets(w, l.Posterior) {
 		if !s.PerLeg {
@@ -42,21 +44,6 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 		return cmp.Or(a.Due.Compare(b.Due), cmp.Compare(b.Used, a.Used))
 	})
 	return out, nil
-}
-
-// latest is today, or the last day of which the folder tells.
-func latest(f *profiles.Folder, today time.Time) time.Time {
-	for _, e := range f.Car.Fitted {
-		if e.Since.Date.After(today) {
-			today = e.Since.Date
-		}
-	}
-	for _, e := range f.Log {
-		if e.Date.After(today) {
-			today = e.Date
-		}
-	}
-	return today
 }
 
 // usual is the use since the part that has been on longest went on, and the most
@@ -100,7 +87,7 @@ func inUse(s *projection.Set, w *trip.Journey, at *plan.Inventory) plan.InUse {
 		months := comes(left)
 		used := 1 - left(0)
 		if months < first || months == first && used > out.Used || out.By == "" {
-			first, out.Used, out.By = months, used, strings.TrimSpace(p.Place+" "+p.Zone)
+			first, out.Used, out.By = months, used, p.Where()
 		}
 	}
 	if !math.IsInf(first, 1) && !s.Lifetime { // which fails by chance

@@ -11,6 +11,7 @@ import (
 	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/decode"
 )
 
 // assumption is one that an answer may lean on: a key of a kind's parts or,
@@ -70,10 +71,8 @@ func Leanings(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, o Options)
 		return func(k int) { found[k/2][k%2] = mayTurn[k/2].leaning(m, p, was, f, outing, o, float64(2*(k%2)-1)) }
 	})
 	for _, both := range found {
-		both := slices.DeleteFunc(both[:], func(l *plan.Leaning) bool { return l == nil })
-		slices.SortStableFunc(both, byMove)
-		if len(both) > 0 {
-			p.Leanings = append(p.Leanings, *both[0])
+		if both := slices.DeleteFunc(both[:], func(l *plan.Leaning) bool { return l == nil }); len(both) > 0 {
+			p.Leanings = append(p.Leanings, *slices.MinFunc(both, byMove))
 		}
 	}
 	slices.SortStableFunc(p.Leanings, func(a, b plan.Leaning) int { return byMove(&a, &b) })
@@ -122,7 +121,7 @@ type keyed struct{ path, value string }
 // its owner has given himself.
 func (a assumption) keys(f *profiles.Folder) (out []keyed) {
 	add := func(path string, s profiles.Source) {
-		if s.Value != "" && s.Tag != "owner" && !slices.ContainsFunc(out, func(k keyed) bool { return k.path == path }) {
+		if s.Value != "" && s.Tag != decode.Owner && !slices.ContainsFunc(out, func(k keyed) bool { return k.path == path }) {
 			out = append(out, keyed{path, s.Value})
 		}
 	}

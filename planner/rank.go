@@ -4,11 +4,8 @@ import (
 	"cmp"
 	"fmt"
 	"maps"
-	"runtime"
 	"slices"
 	"strings"
-	"sync"
-	"sync/atomic"
 	"time"
 
 	"example.com/tripwear/planner/learning"
@@ -45,16 +42,9 @@ func RankCircuits(f *profiles.Folder, what string, drive Drive) (*plan.Ranking, 
 
 	ids := slices.Sorted(maps.Keys(f.Circuits))
 	rows, errs := make([]plan.Ranked, len(ids)), make([]error, len(ids))
-	var next atomic.Int64
-	var all sync.WaitGroup
-	for range runtime.GOMAXPROCS(0) {
-		all.Go(func() {
-			for i := next.Add(1) - 1; i < int64(len(ids)); i = next.Add(1) - 1 {
-				rows[i], errs[i] = r.row(m.Nominal(), ids[i])
-			}
-		})
-	}
-	all.Wait()
+	projection.Parallel(len(ids), func() func(int) {
+		return func(i int) { rows[i], errs[i] = r.row(m.Nominal(), ids[i]) }
+	})
 	for i, err := range errs {
 		if err != nil {
 			out.Left = append(out.Left, err.Error())
@@ -130,22 +120,26 @@ func takes(sets []*projection.Set, place string, hours float64) (sum float64, mo
 		if s.PerLeg {
 			continue
 		}
-		worst, where := 0.0, ""
-		for _, p := range s.Levels {
-			if place != "" && p.Place != place {
-				continue
-			}
-			if share := p.Loss[0] / (p.New - p.Limit) / hours; share > worst {
-				worst, where = share, s.Name
-				if at := strings.TrimSpace(p.Place + " " + p.Zone); len(s.Levels) > 1 {
-					where += ", " + at
-				}
-			}
-		}
+		worst, p := hardest(s, place, hours)
 		sum += worst
 		if worst > top {
-			top, most = worst, where
+			top, most = worst, s.Name
+			if len(s.Levels) > 1 {
+				most += ", " + p.Where()
+			}
 		}
 	}
 	return sum, most
+}
+
+// hardest is the point of a set, at a place where one is given, of whose life an
+// hour takes most, and that share; nil where none loses any.
+func hardest(s *projection.Set, place string, hours float64) (most float64, at *projection.Level) {
+	for i := range s.Levels {
+		p := &s.Levels[i]
+		if share := p.Loss[0] / (p.New - p.Limit) / hours; (place == "" || p.Place == place) && share > most {
+			most, at = share, p
+		}
+	}
+	return most, at
 }

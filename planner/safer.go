@@ -20,7 +20,7 @@ const (
 	saferTold  = 2    // changes told of a set
 )
 
-// Safer completes a plan that is not safe, or that has an oil change due where
+// Safer completes a plan that is not safe, or that has a change due where
 // no stop is, with the smallest changes that make it so: each is planned anew
 // with few draws, then with those of the plan, the cheapest first.
 func Safer(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, o Options) {

@@ -109,7 +109,7 @@ func (a Alignments) share(d *decode.Decoder, n *yaml.Node, path, wheel string, e
 	a[wheel] = Alignment{Camber: a[wheel].Camber, Toe: each}
 }
 
-// angle turns a toe as written, of one or of two wheels together, into one
+// angleOf turns a toe as written, of one or of two wheels together, into one
 // wheel's. Trigonometry.
 func angleOf(d *decode.Decoder, n *yaml.Node, key string, t toe, diameter quantity.Length, of float64) quantity.Angle {
 	value := decode.Lookup(n, key)

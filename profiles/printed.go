@@ -5,6 +5,7 @@ import (
 	"math"
 	"strings"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -16,11 +17,9 @@ import (
 // in those of what follows from them.
 type owned Sources
 
-const byOwner = "owner" // as decode has it
-
 // follows puts a value in that its owner did not give.
 func (o owned) follows(key string, put func(), from, tag, text string) {
-	if o[key].Tag == byOwner {
+	if o[key].Tag == decode.Owner {
 		return
 	}
 	put()
@@ -36,7 +35,7 @@ const (
 
 func (t *TirePart) bySize(o owned) {
 	var width, height, rim float64 // mm, % of it, in
-	size := strings.NewReplacer("P", "", " ZR ", "R", " ZR", "R", "ZR ", "R", "ZR", "R", " R ", "R", " R", "R", "R ", "R").Replace(t.Size)
+	size := strings.NewReplacer("P", "", " Z", "", "Z", "", " R", "R").Replace(t.Size)
 	if n, _ := fmt.Sscanf(size, "%f/%fR%f", &width, &height, &rim); n < 3 {
 		return // it has none: its form is checked
 	}

@@ -4,6 +4,7 @@ import (
 	"math"
 	"testing"
 
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -20,7 +21,7 @@ func TestTireBySize(t *testing.T) {
 		}
 	}
 	p := TirePart{Size: "205/50R16", Radius: 0.3}
-	p.bySize(owned{"radius": {Tag: byOwner}})
+	p.bySize(owned{"radius": {Tag: decode.Owner}})
 	if p.Radius != 0.3 || p.TreadWidth < 0.185 || p.TreadWidth > 0.195 {
 		t.Errorf("the owner's own radius: %+v", p)
 	}
@@ -35,7 +36,7 @@ func TestRotorByDiameter(t *testing.T) {
 		ring                float64 // kg
 	}{{0.286, 0.022, true, 4.3}, {0.355, 0.032, true, 8.5}, {0.276, 0.010, false, 2.6}} {
 		r := RotorsPart{Diameter: row.diameter, NewThickness: row.thickness, Vented: row.vented, Area: 1}
-		r.byDiameter(owned{"area": {Tag: byOwner}})
+		r.byDiameter(owned{"area": {Tag: decode.Owner}})
 		if math.Abs(float64(r.RingMass)/row.ring-1) > 1.0/6 || r.Area != 1 {
 			t.Errorf("%v: ring of %.1f kg, want %.1f", row, r.RingMass, row.ring)
 		}

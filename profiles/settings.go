@@ -32,7 +32,7 @@ func ReadSettings(fsys fs.FS, file string, known []string) (Sources, error) {
 		case value.Kind != yaml.ScalarNode:
 			d.Fail(value, fmt.Sprintf("%s is %s", key.Value, decode.Form(value)), "a single value", "")
 		default:
-			d.Sources[key.Value] = Source{Value: value.Value, Tag: "owner", Position: decode.At(file, value)}
+			d.Sources[key.Value] = Source{Value: value.Value, Tag: decode.Owner, Position: decode.At(file, value)}
 		}
 	}
 	return d.Sources, errs.Sorted()

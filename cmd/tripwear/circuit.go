@@ -8,7 +8,6 @@ import (
 	"os"
 	"path"
 	"path/filepath"
-	"regexp"
 	"slices"
 	"strings"
 	"unicode"
@@ -22,6 +21,7 @@ import (
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
+	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/profiles/trace"
@@ -93,7 +93,7 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 		return terminal.Misuse("--output draws one circuit, and --rank orders all", "tripwear circuit heron-flats -o circuit.html")
 	case o.save != "" && (o.rank != "" || s.demo != ""):
 		return terminal.Misuse("--save needs a circuit and a car folder", "tripwear circuit session.gpx --car my-car --save heron-flats")
-	case o.save != "" && !circuitID.MatchString(o.save):
+	case o.save != "" && !logbook.IDForm.MatchString(o.save):
 		return terminal.Misuse("--save "+terminal.Quoted(o.save)+" is not an id", "write letters, digits, dots and dashes, such as heron-flats")
 	}
 	folder, err := s.load()
@@ -157,8 +157,6 @@ func (s *session) draw(c *plan.Circuit, file string) error {
 	s.log.Info().Msg("wrote " + file)
 	return nil
 }
-
-var circuitID = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 
 // drive reads how the circuit is to be driven.
 func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {

@@ -76,15 +76,15 @@ func (c chooser) refused(op *option) string {
 
 func dayOf(t interface{ Format(string) string }) string { return t.Format("2 Jan 2006") }
 
-// days is a lead time in words, part of a working day as one.
+// days is a lead time in words.
 func days(lead quantity.Duration) string {
-	n := int(math.Ceil(float64(lead) / 86400))
+	n := workingDays(lead)
 	return fmt.Sprintf("%d %s", n, plan.Plural(n, "working day"))
 }
 
-// due is where on a road an oil fill is due of which more likely than not no
-// stop and no change before leaving keeps it under its ceiling: where half of
-// the draws have passed the owner's interval, and before the circuit where they
+// due is where on a road a set whose end is not dangerous is due, of which more
+// likely than not no stop and no change before leaving keeps it within its limit:
+// where half of the draws have passed its margin, and before the circuit where they
 // pass it on one. Nil where it need not be changed, or is due before leaving.
 func due(s *projection.Set, legs []plan.Leg, past float64) *plan.Due {
 	if past <= 0.5 {

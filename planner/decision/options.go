@@ -324,7 +324,8 @@ func (c chooser) ruleOut(op *option) {
 	}
 }
 
-// asGoodAsNew is an oil fill so fresh that another gains nothing. What its life
+// asGoodAsNew is a set whose end is not dangerous, so fresh that another gains
+// nothing. What its life
 // has to be: engineering choice.
 func (c chooser) asGoodAsNew() bool {
 	const fresh = 0.95

@@ -8,6 +8,7 @@ import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // What fits into a day before departure, h; assumed.
@@ -23,12 +24,15 @@ type Order struct {
 	For   string    // what has to follow before departure
 }
 
+// workingDays is how many working days a delivery takes, part of one as one.
+func workingDays(lead quantity.Duration) int { return int(math.Ceil(float64(lead) / 86400)) }
+
 // OrderFor is when to order a part for a trip that leaves on a day. Deliveries
 // count working days and come on one. What goes on before leaving is fitted
 // from the evening of the day it comes, or in a shop on working days after it,
 // and what is bedded in takes a day more; the rest is there to be packed.
 func OrderFor(depart time.Time, part profiles.Part, buy string) Order {
-	lead := int(math.Ceil(float64(part.LeadTime) / (24 * 3600)))
+	lead := workingDays(part.LeadTime)
 	if lead <= 0 {
 		return Order{By: depart, There: depart}
 	}

@@ -3,7 +3,6 @@ package kind
 import (
 	"fmt"
 	"math"
-	"slices"
 	"strings"
 
 	"example.com/tripwear/profiles"
@@ -172,16 +171,21 @@ func counted(a At) string {
 	if a.Entry.Since.Unmetered {
 		how = estimated(a)
 	}
-	if a.Entry.Since.Undated && a.Entry.Built[a.Place] == "" && slices.ContainsFunc(limits(a, ""), func(p Point) bool { return p.Cap != nil }) {
+	if a.Entry.Since.Undated && a.Entry.Built[a.Place] == "" && ages(a) {
 		how += "; " + unknownDay
 	}
 	return how
 }
 
+// ages says whether time alone uses a part up.
+func ages(a At) bool {
+	l := a.Part.Limited.Limits
+	return l.Months > 0 || !l.Expires.IsZero()
+}
+
 // undated says what is not looked at on a trip without a date.
 func undated(a At) []Verdict {
-	l := a.Part.Limited.Limits
-	if !a.End.IsZero() || l.Months == 0 && l.Expires.IsZero() {
+	if !a.End.IsZero() || !ages(a) {
 		return nil
 	}
 	return []Verdict{{Text: a.Place + ": the trip has no date, so how old it gets is not looked at"}}

@@ -5,6 +5,7 @@ import (
 	"math"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/wearmodel/brake"
 )
 
@@ -21,7 +22,7 @@ const sizeSettles = "the size of the %s rotors is assumed: their diameter and th
 // assumedSize says whether a rotor's size is assumed, and how many times the
 // stock one's mass it is then taken to have.
 func assumedSize(car profiles.Car, rotors profiles.Part) (times float64, assumed bool) {
-	if rotors.Rotors.Diameter > 0 || rotors.Sources["ring_mass"].Tag == "owner" {
+	if rotors.Rotors.Diameter > 0 || rotors.Sources["ring_mass"].Tag == decode.Owner {
 		return 1, false
 	}
 	return math.Max(1, float64(car.Mass)/midMass) * math.Cbrt(math.Max(1, float64(car.Power)/midPower)), true

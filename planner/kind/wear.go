@@ -15,7 +15,6 @@ type Wear struct {
 	Thickness [4]float64    // m
 	Hub       [4]float64    // L10 lives
 	Oil       float64       // equivalent m
-	OilTemp   float64       // C on circuit
 	Peak      [2]float64    // C, rotors front and rear after a braking
 	Face      [2]float64    // C, their faces at a braking
 	Bulk      [2]float64    // C, their mean over the hottest session

@@ -85,8 +85,6 @@ func lastFix(f *profiles.Folder, k profiles.Kind, place string) float64 {
 // part. That neither tells of any says so only of a logbook that was kept then.
 func (l fittedPart) accounted(f *profiles.Folder, p *trip.Past) bool {
 	kept := len(f.Log) > 0 && float64(f.Log[0].Odometer) <= l.from
-	if l.logged || l.entry.Since.Unmetered || l.entry.CircuitDays == 0 && !kept {
-		return l.logged
-	}
-	return math.Abs(p.Days(l.from, float64(f.AsWritten().Odometer))-float64(l.entry.CircuitDays)) < 0.5
+	return l.logged || !l.entry.Since.Unmetered && (kept || l.entry.CircuitDays > 0) &&
+		math.Abs(p.Days(l.from, float64(f.AsWritten().Odometer))-float64(l.entry.CircuitDays)) < 0.5
 }

@@ -68,9 +68,10 @@ const (
 
 // newHistory collects the readings of a kind of part.
 func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error) {
-	spread := k.Spreads(w.At(k, k.ID.Info().Places()[0]))
+	first := w.At(k, k.ID.Info().Places()[0])
+	spread := k.Spreads(first)
 	h := &history{kind: k, way: w, past: w.Past, road: spread.Road, circuit: spread.Circuit, summary: spread.Summary}
-	for _, p := range k.Points(w.At(k, k.ID.Info().Places()[0])) {
+	for _, p := range k.Points(first) {
 		h.zones = append(h.zones, p.Zone)
 	}
 	pasts := map[string]*trip.Past{}
@@ -117,7 +118,7 @@ func (h *history) pastWith(m trip.Machine, key int, place, part string, pasts ma
 			f.Car.Fitted[i].Part = part
 		}
 	}
-	p, err := trip.NewPast(trip.NewMachine(&f), &f, map[string]trip.Stages{})
+	p, err := trip.NewPast(m.With(&f), &f, map[string]trip.Stages{})
 	pasts[h.keys[key]] = p
 	return p, err
 }

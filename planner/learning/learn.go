@@ -91,8 +91,8 @@ func (l estimate) misfits() []int {
 	return slices.Sorted(slices.Values(slices.Concat(l.outliers, l.worse)))
 }
 
-// worst finds outliers among the readings in a fit, the worst first: so many at
-// most, and of each part's point one.
+// worst finds the readings in a fit that are better than the others allow, the
+// furthest off first: so many at most, and of each part's point one.
 func (h *history) worst(l estimate, levels map[int]int, most int) []int {
 	off := l.fit.Deviations()
 	var far []int
@@ -200,7 +200,7 @@ func Learn(m trip.Machine, w *trip.Journey) (*Evidence, error) {
 	return l, nil
 }
 
-// Warnings names the readings left out and the trips that cannot be.
+// Warnings names the readings that do not fit and the trips that cannot be.
 func (l *Evidence) Warnings() []string {
 	var out []string
 	for _, k := range learnedKinds() {

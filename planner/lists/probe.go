@@ -1,7 +1,6 @@
 package lists
 
 import (
-	"fmt"
 	"math"
 	"slices"
 	"strings"
@@ -148,7 +147,7 @@ func probe(place string, heat []quantity.Temperature, depths []quantity.Length, 
 // camber checks what the temperatures say of the camber against the measured
 // wear, and advises only where the two do not contradict each other.
 func camber(r *plan.Probing, v tire.Verdict, why *[]string) {
-	say := func(format string, a ...any) { *why = append(*why, fmt.Sprintf(format, a...)) }
+	say := func(what string) { *why = append(*why, what) }
 	switch {
 	case v.Obscured():
 		say("the pressure is so far out that the camber cannot be judged: set it and read again")

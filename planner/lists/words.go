@@ -8,6 +8,7 @@ import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/wearmodel/oil"
 )
 
@@ -72,12 +73,7 @@ func Warnings(p *plan.Plan, f *profiles.Folder) []string {
 			add("The work at %s takes about %.1f h, its stay is %.1f h: give it time, the dates do not.", l.Name, work/3600, l.Stay/3600)
 		}
 	}
-	road := 0.0
-	for _, l := range p.Legs {
-		if l.Kind == profiles.RoadLeg {
-			road += l.Meters
-		}
-	}
+	road, _, _ := p.Driven()
 	for _, s := range p.Sets {
 		if pads := f.Parts[s.Part].Pads; pads != nil && pads.Threshold >= trackPads && road >= longRoad {
 			add("The %s are for heat: cold, on the road, they bite late, squeal and wear rotors; leave room, and warm them before you need them.", s.Name)
@@ -129,7 +125,7 @@ func Assumptions(p *plan.Plan, f *profiles.Folder) []plan.Assumption {
 			if k == "tire.wet_grip" && !slices.ContainsFunc(p.Legs, func(l plan.Leg) bool { return l.WetCircuit }) {
 				continue
 			}
-			if src.Tag == "owner" || len(f.OilReports) == 0 && strings.HasPrefix(k, "oil_report.") {
+			if src.Tag == decode.Owner || len(f.OilReports) == 0 && strings.HasPrefix(k, "oil_report.") {
 				continue
 			}
 			out = append(out, plan.Assumption{What: prefix + strings.ReplaceAll(k, "_", " "), Value: src.Value, Tag: src.Tag, Source: src.Text, Replace: replace(k)})

@@ -65,7 +65,7 @@ type Decision struct {
 	Shelf   int       `json:"shelf"`    // sets it takes from the owner's shelf
 	Reason  string    `json:"reason"`   // one sentence with its numbers
 	Bind    Bind      `json:"bind"`     // of DoNotTake: the constraint that binds; otherwise ""
-	Due     *Due      `json:"due"`      // where it is due, if no stop of the trip and no change before it keeps it under its ceiling
+	Due     *Due      `json:"due"`      // where it is due, if no stop of the trip and no change before it keeps it within its limit
 	Where   string    `json:"where"`    // where to look: place, zone, or leg
 	Next    *Rival    `json:"next"`     // the best plan without this choice; nil where there is none
 	Flip    *Flip     `json:"flip"`     // what would change the answer; nil where nothing near would

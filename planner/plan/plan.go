@@ -2,6 +2,8 @@ package plan
 
 import (
 	"time"
+
+	"example.com/tripwear/profiles"
 )
 
 // Cooling is the margin between brake fluid and boiling on the last day of a
@@ -79,4 +81,18 @@ type Assumption struct {
 	Tag     string `json:"tag"`
 	Source  string `json:"source"`
 	Replace string `json:"replace"` // how to replace it by a measurement
+}
+
+// Driven is what the legs come to: the road in m, circuit days and hot laps.
+func (p *Plan) Driven() (road float64, days int, laps float64) {
+	for _, l := range p.Legs {
+		switch l.Kind {
+		case profiles.RoadLeg:
+			road += l.Meters
+		case profiles.CircuitLeg:
+			days++
+			laps += l.Laps
+		}
+	}
+	return road, days, laps
 }

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"strings"
 	"time"
 
 	"example.com/tripwear/planner/kind"
@@ -78,6 +79,9 @@ type Point struct {
 	Reading float64    `json:"reading"` // one standard deviation of a new reading; 0 where none is assumed
 	Cap     []float64  `json:"cap"`     // level that the months allow after each leg; nil where time does not count
 }
+
+// Where is a point's place, with its zone where it has one.
+func (p Point) Where() string { return strings.TrimSpace(p.Place + " " + p.Zone) }
 
 // Band is a projected level with its chances.
 type Band struct {

@@ -2,6 +2,7 @@ package randomcar
 
 import (
 	"io/fs"
+	"maps"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -81,11 +82,7 @@ func load(t testing.TB, files fs.FS) (*profiles.Folder, profiles.Trip) {
 func Sampled(t testing.TB, f *profiles.Folder, change func(*profiles.OilReport)) profiles.OilReport {
 	t.Helper()
 	r := f.OilReports[0]
-	sources := profiles.Sources{}
-	for k, v := range r.Sources {
-		sources[k] = v
-	}
-	r.Sources = sources
+	r.Sources = maps.Clone(r.Sources)
 	change(&r)
 	return r
 }

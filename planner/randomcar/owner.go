@@ -108,8 +108,8 @@ func (o *Owner) Clone() *Owner {
 	return &out
 }
 
-// Files is the folder as it stands on disk: one of the juniper demo's circuits, a short one and its
-// part list, with the owner's classes of parts.
+// Files is the folder as it stands on disk: a circuit and the part list of the
+// juniper demo, with the owner's classes of parts, and a short circuit.
 func (o *Owner) Files() (fstest.MapFS, error) {
 	demo, err := profiles.Demo("juniper")
 	if err != nil {

@@ -47,16 +47,7 @@ func (t text) title() {
 	if !t.Depart.IsZero() {
 		when = "leaves " + t.Depart.Format("Mon 2 Jan 2006")
 	}
-	road, laps, days := 0.0, 0.0, 0
-	for _, l := range t.Legs {
-		switch l.Kind {
-		case profiles.RoadLeg:
-			road += l.Meters
-		case profiles.CircuitLeg:
-			laps += l.Laps
-			days++
-		}
-	}
+	road, days, laps := t.Driven()
 	t.line("%s: %s, %s", t.Car, t.Trip, when)
 	t.line("%s of road, %d circuit days (%.0f hot laps), %d days in all", t.distance(road), days, laps, len(t.Days))
 }

@@ -52,10 +52,11 @@ func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 	}
 	w.PerDay = kind.OnCircuit(CircuitAsk(m, f.Model, leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
 	w.PerDay.Meters = 0 // of a day before the trip: the odometer has them among its miles
-	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
-	w.PerMeter = *road.Nominal()
-	w.Past, err = NewPast(m, f, map[string]Stages{})
-	return w, err
+	if w.Past, err = NewPast(m, f, map[string]Stages{}); err != nil {
+		return nil, err
+	}
+	w.PerMeter = w.Past.PerMeter
+	return w, nil
 }
 
 // NewJourney is the car on a trip.

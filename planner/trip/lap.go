@@ -1,6 +1,7 @@
 package trip
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"slices"
@@ -56,7 +57,7 @@ func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segm
 	return segs, lapTime, nil
 }
 
-// On is the machine on a leg's circuit: a wet one has less grip and does not
+// OnLeg is the machine on a leg's circuit: a wet one has less grip and does not
 // heat the tread. That water cools the brakes and the tread further is left
 // out, on the safe side.
 func (m Machine) OnLeg(leg profiles.Leg, model profiles.Model) Machine {
@@ -177,10 +178,7 @@ func (m Machine) Told(f *profiles.Folder, leg profiles.Leg) (*plan.Told, error) 
 	if err != nil || !alone {
 		return nil, err
 	}
-	lapTime := leg.LapTime
-	if lapTime == 0 {
-		lapTime = f.Circuits[leg.Name].LapTime
-	}
+	lapTime := cmp.Or(leg.LapTime, f.Circuits[leg.Name].LapTime)
 	return &plan.Told{LapTime: float64(lapTime), Meters: s.Meters, Pace: s.Pace, Faster: s.Faster, Held: s.Held}, nil
 }
 

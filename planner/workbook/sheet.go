@@ -229,11 +229,11 @@ func (s *sheet) hide(row int, cells ...cell) {
 }
 
 // section opens a table with a heading.
-func (s *sheet) section(name string) int {
+func (s *sheet) section(name string) {
 	if !slices.Contains(s.breaks, s.next()) {
 		s.gap()
 	}
-	return s.span(look{weight: heading}, name)
+	s.span(look{weight: heading}, name)
 }
 
 // Heads of columns: of text, of figures, and of what is centered.

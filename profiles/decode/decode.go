@@ -33,6 +33,9 @@ func New(file string, errs *Errors) *Decoder {
 	return &Decoder{file: file, Errs: errs, At: map[string]Position{}, Sources: Sources{}}
 }
 
+// Owner is the tag of a value that the owner gave.
+const Owner = "owner"
+
 // Source says where a value came from.
 type Source struct {
 	Value string // as written
@@ -156,20 +159,20 @@ func Form(n *yaml.Node) string {
 }
 
 func (d *Decoder) value(n *yaml.Node, path string, f Field) {
-	source := Source{Tag: "owner", Position: At(d.file, n)}
+	source := Source{Tag: Owner, Position: At(d.file, n)}
 	if d.Stock && Lookup(n, "value") != nil {
 		source.Tag, source.Text = text(Lookup(n, "tag")), text(Lookup(n, "source"))
 		n = Lookup(n, "value")
 	}
 	outer := d.Sources
-	if source.Tag != "owner" {
+	if source.Tag != Owner {
 		d.Sources = Sources{} // one source for all that the value holds
 	} else {
 		source.Text = source.Position.String()
 	}
 	single := d.into(n, path, f)
 	d.Sources = outer
-	if single || source.Tag != "owner" {
+	if single || source.Tag != Owner {
 		source.Value = written(n)
 		d.Sources[path] = source
 	}

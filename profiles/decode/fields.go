@@ -19,7 +19,7 @@ import (
 //	safe:"less"            which way its range may be left on the safe side: beyond the other end what is safe would be weakened
 //	range:"1 mm to 20 mm"  least and most, of the field or of the items in it
 //	words:"rear front all" the words allowed as value, item or map key
-//	as:"turn"              another way to write the type: turn, difference, signed, id, grade, week, bound,
+//	as:"turn"              another way to write the type: turn, difference, signed, id, grade, size, week, bound,
 //	                       or finding, whose words depend on the kind of part
 //	from:"kinds"           the struct itself gives the words, see Worded
 //	on:"road circuit"      the kinds of leg that have the key

@@ -30,7 +30,7 @@ func (d *Decoder) scalar(n *yaml.Node, path string, f Field) {
 	switch {
 	case n.Kind != yaml.ScalarNode:
 		d.Fail(n, fmt.Sprintf("%s is %s", name, Form(n)), f.expected(), "")
-	case Empty(n): // an item of a list; inspect has reported the others
+	case Empty(n): // an item of a list; Document has reported the others
 		d.Fail(n, name+" has no value", f.expected(), "")
 	case f.Unknown != "" && word == quantity.UnknownWord:
 		f.SetUnknown()
@@ -179,15 +179,12 @@ func (f Field) date(text string) *quantity.Error {
 	return wrong
 }
 
-// IDForm is an id: it is also a file's name.
-var IDForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
-
 // forms are the ways to write a text of one kind, by the word of the tag "as".
 var forms = map[string]struct {
 	like           *regexp.Regexp
 	name, expected string
 }{
-	"id": {IDForm, "an id", "letters, digits, dots and dashes, such as tires-rear"},
+	"id": {logbook.IDForm, "an id", "letters, digits, dots and dashes, such as tires-rear"},
 	// SAE J300.
 	"grade": {regexp.MustCompile(`^(SAE )?([0-9]{1,2}W(-[0-9]{1,2})?|[0-9]{1,2})$`), "a grade", "an SAE J300 grade such as 5W-40"},
 	// ISO 4000-1's designation of a metric tire, with or without what follows it.

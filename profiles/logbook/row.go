@@ -148,7 +148,8 @@ func (p *parser) zone(e *Entry, s spec) {
 // tripForm is a trip's id and the legs of it that were driven.
 var tripForm = regexp.MustCompile(`^([A-Za-z0-9][A-Za-z0-9._-]{0,63})(?:\s+(?:legs?\s+)?(\d{1,5})(?:\s*-\s*(\d{1,5}))?)?$`)
 
-var idForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
+// IDForm is an id: it is also a file's name.
+var IDForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
 
 func (p *parser) value(e *Entry, s spec) {
 	v := p.get("value")
@@ -176,13 +177,13 @@ func (p *parser) value(e *Entry, s spec) {
 		}
 	case s.form == word:
 		if e.Text = OneOf(s.words, e.Written); e.Text == "" {
-			unknown := nearest.Unknown("word", v, s.words)
+			near := s.words
 			if len(s.finds) > 0 { // the word that looks alike may be the milder one
-				unknown = fmt.Sprintf("unknown word %q", nearest.Cut(v))
+				near = nil
 			}
-			p.fault("value", unknown, nearest.OneOf(s.words), "")
+			p.fault("value", nearest.Unknown("word", v, near), nearest.OneOf(s.words), "")
 		}
-	case s.form == name && v != "" && !idForm.MatchString(v):
+	case s.form == name && v != "" && !IDForm.MatchString(v):
 		p.fault("value", fmt.Sprintf("%q is not a part's id", nearest.Cut(v)), "its id in parts.yaml, or nothing for the same part again", "")
 	case s.form == trip:
 		p.trip(e)

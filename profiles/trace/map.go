@@ -75,9 +75,12 @@ func (m *Map) joined(numbers []string) *Line {
 		if i == 1 && whole.Points[0].nearest(next) < whole.Points[len(whole.Points)-1].nearest(next) {
 			whole.turn()
 		}
-		if i > 0 && whole.Points[len(whole.Points)-1].apart(next.Points[len(next.Points)-1]) < whole.Points[len(whole.Points)-1].apart(next.Points[0]) {
-			next.Points = slices.Clone(next.Points)
-			next.turn()
+		if i > 0 {
+			end := whole.Points[len(whole.Points)-1]
+			if end.apart(next.Points[len(next.Points)-1]) < end.apart(next.Points[0]) {
+				next.Points = slices.Clone(next.Points)
+				next.turn()
+			}
 		}
 		whole.Plane, whole.Points = next.Plane, append(whole.Points, next.Points...)
 	}

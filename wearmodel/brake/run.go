@@ -84,7 +84,7 @@ func (m *march) lap(part float64) {
 	m.rise = start + float64(part*(m.rise-start))
 	m.worst = soFar + float64(part*(worst-soFar))
 	m.out.Peak = math.Max(m.out.Peak, m.ambient+m.worst)
-	m.out.Face += float64(math.Min(1, part) * (face - m.out.Face))
+	m.out.Face += float64(part * (face - m.out.Face))
 }
 
 // rest ends a session and parks the car.

@@ -9,7 +9,7 @@ import (
 // corner, and a longer lap is a road.
 const (
 	minRadius    = 3.0   // m
-	maxLength    = 100e3 // m
+	MaxLength    = 100e3 // m
 	minPiece     = 1e-3  // m; shorter ones are dropped, a rounding error would shake the car there
 	closedWithin = 5 * math.Pi / 180
 )
@@ -72,12 +72,12 @@ func checkSegments(segs []Segment) error {
 	turns := false
 	for i, s := range segs {
 		switch {
-		case !(s.Straight >= 0 && s.Straight <= maxLength):
+		case !(s.Straight >= 0 && s.Straight <= MaxLength):
 			return fmt.Errorf("segment %d: a straight of %g m is not possible", i+1, s.Straight)
 		case math.IsNaN(s.Turn) || math.IsInf(s.Turn, 0):
 			return fmt.Errorf("segment %d: a turn of %g rad is not possible", i+1, s.Turn)
-		case s.Turn != 0 && !(s.Radius >= minRadius && s.Radius <= maxLength):
-			return fmt.Errorf("segment %d: a turn needs a radius between %g and %g m, not %g m", i+1, minRadius, maxLength, s.Radius)
+		case s.Turn != 0 && !(s.Radius >= minRadius && s.Radius <= MaxLength):
+			return fmt.Errorf("segment %d: a turn needs a radius between %g and %g m, not %g m", i+1, minRadius, MaxLength, s.Radius)
 		case s.Turn == 0 && s.Straight == 0:
 			return fmt.Errorf("segment %d has neither a straight nor a turn", i+1)
 		}
@@ -86,8 +86,8 @@ func checkSegments(segs []Segment) error {
 	if !turns {
 		return fmt.Errorf("the circuit has no turn")
 	}
-	if l := Length(segs); !(l <= maxLength) {
-		return fmt.Errorf("a lap of %.4g km is longer than %g km", l/1000, maxLength/1000)
+	if l := Length(segs); !(l <= MaxLength) {
+		return fmt.Errorf("a lap of %.4g km is longer than %g km", l/1000, MaxLength/1000)
 	}
 	return nil
 }

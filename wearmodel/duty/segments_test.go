@@ -98,7 +98,7 @@ func TestSegmentEnds(t *testing.T) {
 	if p := cut(bend).pieces; len(p) != 1 || p[0].cells != 1 || p[0].ds != minPiece {
 		t.Errorf("a bend of a millimeter is cut into %+v", p)
 	}
-	if err := checkSegments([]Segment{{Straight: maxLength - 32, Turn: 0.5, Radius: 64}}); err != nil {
+	if err := checkSegments([]Segment{{Straight: MaxLength - 32, Turn: 0.5, Radius: 64}}); err != nil {
 		t.Error(err)
 	}
 	if err := checkSegments(Reverse([]Segment{corner(0, 90, 20), corner(100, 270, 20)})); err != nil {

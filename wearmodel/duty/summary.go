@@ -65,8 +65,8 @@ func FromSummary(v Vehicle, reference []Segment, s Summary) (Duty, error) {
 // check says which of the summary's values is impossible.
 func (s Summary) check(reference []Segment) error {
 	switch {
-	case !(s.Meters >= minLap && s.Meters <= maxLength):
-		return fmt.Errorf("a lap of %g m is outside %g to %g m", s.Meters, minLap, maxLength)
+	case !(s.Meters >= minLap && s.Meters <= MaxLength):
+		return fmt.Errorf("a lap of %g m is outside %g to %g m", s.Meters, minLap, MaxLength)
 	case !(s.LeftShare >= 0 && s.LeftShare <= 1):
 		return fmt.Errorf("a left share of %g is outside 0 to 1", s.LeftShare)
 	case s.HeavyBrakings < 0 || float64(s.HeavyBrakings) > brakingsPerKm*s.Meters/1000:

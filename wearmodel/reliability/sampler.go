@@ -21,19 +21,18 @@ const guideSteps = 4096
 // they are good is itself heard as evidence on the scale.
 func (s Scale) At(age float64) Sampler {
 	if age > 0 {
-		return s.Good(age).Unheard(age)
+		s = s.Good(age)
 	}
-	return s.Unheard(0)
+	return s.Unheard(age)
 }
 
 // Unheard is At where that they are good says nothing of the scale, since
 // nobody knows how many went before them.
 func (s Scale) Unheard(age float64) Sampler {
 	age = math.Min(mostAge, math.Max(0, age))
-	b := s
-	upTo := make([]float64, len(b.log))
+	upTo := make([]float64, len(s.log))
 	total := 0.0
-	for i, l := range b.log {
+	for i, l := range s.log {
 		total += math.Exp(l)
 		upTo[i] = total
 	}
@@ -47,7 +46,7 @@ func (s Scale) Unheard(age float64) Sampler {
 		}
 		guide[k] = int32(i)
 	}
-	return Sampler{belief: b, age: age, logAge: math.Log(age), upTo: upTo, guide: guide}
+	return Sampler{belief: s, age: age, logAge: math.Log(age), upTo: upTo, guide: guide}
 }
 
 // Survive is the probability of lasting extra more: the Weibull's conditional

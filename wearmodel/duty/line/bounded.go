@@ -19,10 +19,9 @@ type ringRows [][3]float64
 // none.
 func (rows ringRows) leastWithin(rest, low, high []float64) []float64 {
 	const (
-		steps  = 60
-		near   = 1e-9 // of the first complementarity
-		border = 0.99 // of the way to a bound, at most
-		lower  = 0.1
+		steps = 60
+		near  = 1e-9 // of the first complementarity
+		lower = 0.1
 	)
 	n := len(rows)
 	x, zl, zh := make([]float64, n), make([]float64, n), make([]float64, n)
@@ -65,8 +64,8 @@ func (rows ringRows) leastWithin(rest, low, high []float64) []float64 {
 			l, h := x[i]-low[i], high[i]-x[i]
 			dl[i] = mu/l - zl[i] - float64(zl[i]/l*dx[i])
 			dh[i] = mu/h - zh[i] + float64(zh[i]/h*dx[i])
-			by = min(by, reach(l, dx[i], border), reach(h, -dx[i], border))
-			dual = min(dual, reach(zl[i], dl[i], border), reach(zh[i], dh[i], border))
+			by = min(by, reach(l, dx[i]), reach(h, -dx[i]))
+			dual = min(dual, reach(zl[i], dl[i]), reach(zh[i], dh[i]))
 		}
 		for i := range x {
 			x[i] += float64(by * dx[i])
@@ -78,7 +77,8 @@ func (rows ringRows) leastWithin(rest, low, high []float64) []float64 {
 }
 
 // reach is the part of a step that leaves a positive figure positive.
-func reach(from, step, border float64) float64 {
+func reach(from, step float64) float64 {
+	const border = 0.99 // of the way to a bound, at most
 	if step >= 0 {
 		return 1
 	}

@@ -4,6 +4,8 @@ import (
 	"fmt"
 	"math"
 	"slices"
+
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // Place is a place of the line that a map draws.
@@ -17,7 +19,6 @@ const (
 	openMost  = 0.03  // of its length, between its ends
 	fewest    = 12    // points
 	shortest  = 200.0 // m
-	longest   = 100e3 // m
 	widest    = 50.0  // m of tarmac to a side; more is a field
 	nodeEvery = 5.0   // m
 	fineEvery = 1.0   // m
@@ -58,9 +59,9 @@ func closed(drawn []Place) ([]Place, float64, error) {
 			fmt.Sprintf("%.0f %% of its length at most", 100*openMost), "draw the whole lap, or choose another line of the map",
 		}
 	}
-	if length += gap; !(length >= shortest && length <= longest) {
+	if length += gap; !(length >= shortest && length <= duty.MaxLength) {
 		return nil, 0, &Wrong{
-			fmt.Sprintf("the line is %.4g m long", length), fmt.Sprintf("a lap of %g m to %g km", shortest, longest/1000),
+			fmt.Sprintf("the line is %.4g m long", length), fmt.Sprintf("a lap of %g m to %g km", shortest, duty.MaxLength/1000.0),
 			"check its unit: x and y are meters unless their header says ft",
 		}
 	}

@@ -78,10 +78,10 @@ func (p *pulls) add(q *pulls, times float64) {
 // pulls the segment it is beside sideways, less the slow error of its lap, and
 // every change of lateral acceleration by the second has its price. What
 // the price is, laps that were left out decide.
-func (l *line) fit(places []place, laps int, mostSwing float64) *fitted {
+func (l *line) fit(places []place, laps int, swingLimit float64) *fitted {
 	n := len(l.x)
 	f := &fitted{
-		line: l, places: places, noise: firstNoise, swing: math.Min(firstSwing, mostSwing),
+		line: l, places: places, noise: firstNoise, swing: math.Min(firstSwing, swingLimit),
 		slow: make([]slow, laps), price: newRing(n), drawn: make([]float64, n),
 	}
 	for range min(laps, mostFolds) {
@@ -107,13 +107,11 @@ func (l *line) fit(places []place, laps int, mostSwing float64) *fitted {
 		}
 		f.gather()
 		switch round {
-		case chooseRound:
-			f.choose(mostSwing)
+		case chooseRound, rounds - 1:
+			f.choose(swingLimit)
 		case adaptRound:
 			f.adapt()
 			f.charge()
-		case rounds - 1:
-			f.choose(mostSwing)
 		}
 		f.move(f.solve(f.all(), f.swing), most)
 		if round < evenRounds {
@@ -370,13 +368,9 @@ func (f *fitted) choose(most float64) {
 			sums[j] = math.Inf(1)
 		}
 	}
-	all, others := f.all(), newPulls(len(f.x))
 	count := float64(len(f.folds))
 	for k, fold := range f.folds {
-		clear(others.own)
-		clear(others.next)
-		clear(others.side)
-		others.add(all, 1)
+		others := f.all()
 		others.add(fold, -1)
 		for j, swing := range swings {
 			misfit[j][k] = f.misfit(f.solve(others, swing), k)
@@ -405,7 +399,7 @@ func (f *fitted) choose(most float64) {
 }
 
 // start makes the first line from one lap, and puts the places of all laps
-// beside it.
+// beside it, and says how many laps those are of.
 func start(tr *track, o *outline, parts []part, length float64) (*line, []place, int) {
 	hot := make([]int, 0, len(parts))
 	for i, p := range parts {

@@ -125,7 +125,7 @@ func (o *outline) findGate() (best gate, length float64) {
 		}
 	}
 	tries := min(gateTries, len(moving))
-	all := make([]tried, 0, tries+gateFiner)
+	all := make([]tried, 0, tries)
 	most, fastest := 0, 0.0
 	for i := range tries {
 		c := o.tryAt(moving[(2*i+1)*len(moving)/(2*tries)])

@@ -57,7 +57,7 @@ func Survey(fixes []Fix) (*Lap, error) {
 		o = tr.outline()
 		g, length = o.findGate()
 	}
-	if length == 0 || length > longestLap {
+	if length == 0 || length > duty.MaxLength {
 		return nil, errNoLap
 	}
 	parts, outIn := tr.laps(o, g, length)
@@ -119,9 +119,6 @@ func fitSoundly(tr *track, o *outline, parts []part, length float64) *fitted {
 	}
 	return nil
 }
-
-// longestLap is that of a corner list, m. Assumed.
-const longestLap = 100e3
 
 // BrakeBias is what the braking energy of a lap found is off in the mean, as a
 // share, because smoothing takes the edge off the sharpest bends.

@@ -1,6 +1,9 @@
 package trace
 
-import "math"
+import (
+	"math"
+	"slices"
+)
 
 // How rows between a receiver's own fixes are told. Engineering choices.
 const (
@@ -39,10 +42,7 @@ func thin(fixes []Fix) []Fix {
 		return fixes
 	}
 	limit := onChord * quantile(moving, 0.97) // moving is sorted now
-	on := 0
-	for on < len(moving) && moving[on] < limit {
-		on++
-	}
+	on, _ := slices.BinarySearch(moving, limit)
 	if float64(on) < mostOn*float64(len(moving)) {
 		return fixes
 	}
