@@ -75,7 +75,7 @@ func (l *loader) files(dir string, more ...string) []string {
 				l.errs.Add(Position{File: file}, "the name ends in .yml", "a name that ends in .yaml", "rename the file")
 			case path.Ext(file) != ending:
 			case !logbook.IDForm.MatchString(id(file)):
-				l.errs.Add(Position{File: file}, "the file's name has characters other than letters, digits, dots and dashes", "a name such as heron-flats"+ending, "rename the file")
+				l.errs.Add(Position{File: file}, "the file's name has characters other than letters, digits, dots and dashes, or more than 64 of them", "a name such as heron-flats"+ending, "rename the file")
 			default:
 				out = append(out, file)
 			}

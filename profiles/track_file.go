@@ -16,7 +16,7 @@ import (
 func (l *loader) track(c *Circuit, where map[string]Position) {
 	for _, key := range []string{"corners", "length", "left_share", "heavy_brakings"} {
 		if pos, given := where[key]; given {
-			l.errs.Add(pos, fmt.Sprintf("key %q beside a recorded track", key), "the track alone, which says it itself", "remove the line")
+			l.errs.Add(pos, fmt.Sprintf("key %q beside %s", key, likeTrack), "that alone, which says it itself", "remove the line")
 		}
 	}
 	var key, file, ending string
@@ -24,7 +24,7 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 		switch {
 		case k.file == "":
 		case file != "":
-			l.errs.Add(where[k.key], key+" and "+k.key, "one recorded track", "remove one of the lines")
+			l.errs.Add(where[k.key], key+" and "+k.key, "one file with "+likeTrack, "remove one of the lines")
 			return
 		default:
 			key, file, ending = k.key, k.file, k.ending

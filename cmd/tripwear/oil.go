@@ -82,7 +82,7 @@ func runOil(s *session, keep bool, arg string) error {
 }
 
 // keptName is the name of a report that the car folder's reader takes.
-var keptName = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]*\.(yaml|csv)$`)
+var keptName = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}\.(yaml|csv)$`)
 
 func isFile(arg string) bool {
 	ext := strings.ToLower(filepath.Ext(arg))

@@ -14,7 +14,7 @@ func Inventory(w io.Writer, inv *plan.Inventory, units quantity.System) error {
 	p := newPrinter(w, units)
 	p.fold("", fmt.Sprintf("%s at %s on %s", inv.Car, p.distance(inv.Odometer), inv.Day.Format("2 Jan 2006")))
 	if !inv.Since.IsZero() {
-		p.fold("", fmt.Sprintf("Usual use: %s a month since %s, and %.1f circuit days", p.distance(inv.Meters), inv.Since.Format("2 Jan 2006"), inv.Days))
+		p.fold("", fmt.Sprintf("Usual use: %s and %.1f circuit days a month, since %s", p.distance(inv.Meters), inv.Days, inv.Since.Format("2 Jan 2006")))
 	}
 	p.head("Parts, those due first")
 	widths := columns{-26, 6, -2, -22, 0}

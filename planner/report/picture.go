@@ -58,6 +58,7 @@ type picture struct {
 	ScaleText                    string
 	Steps                        []pictureStep
 	KeyHeight                    int
+	Straight                     string // what is no bend
 	Turns, Brakings              [][]string
 	TurnHeads, BrakingHeads      []string
 	Caution                      string
@@ -91,7 +92,7 @@ type pictureStep struct {
 
 func newPicture(c *plan.Circuit, units quantity.System) *picture {
 	speed, short := quantity.Velocity[units], quantity.Ground[units]
-	p := &picture{circuit: c, North: c.View.North, Caution: estimate}
+	p := &picture{circuit: c, North: c.View.North, Caution: "Lap, speeds and loads are nominal, at the pace given. " + estimate, Straight: fmt.Sprintf("straight, under %.1f g", loads[0])}
 	p.lay()
 	p.Title = c.Name
 	if c.Reverse {

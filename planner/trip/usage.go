@@ -1,7 +1,7 @@
 package trip
 
 import (
-	"errors"
+	"cmp"
 	"fmt"
 	"math"
 	"sync"
@@ -131,7 +131,7 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, apart float64, 
 	if m.nominal {
 		at[0], at[2] = at[1], at[1]
 	}
-	return at, errors.Join(errs[:]...)
+	return at, cmp.Or(errs[:]...) // one is enough: both ends of the paces fail alike
 }
 
 // warmLap is the share of the pace driven on an out lap, an in lap and a lap to
