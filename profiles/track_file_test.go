@@ -42,7 +42,7 @@ func TestTrackNotes(t *testing.T) {
 		{"track: map.kml", "", `map.kml: the map holds 2 lines, expected 1 "full course" (41 points) or 2 "pit lane" (3 points)`},
 		{"track: map.kml\nline: Full course", "", ""},
 		{"track: a.txt\nline: 1", "", "circuits/heron.yaml:3:7: line beside a recorded track, expected line with a map alone"},
-		{"track: a.txt\ngpx: b.gpx", "", "circuits/heron.yaml:2:8: gpx and track, expected one recorded track"},
+		{"track: a.txt\ngpx: b.gpx", "", "circuits/heron.yaml:2:8: gpx and track, expected one file with a recorded track or a map"},
 		{"track: ../a.txt", "", `circuits/heron.yaml:2:8: track: "../a.txt" is no path inside the car folder, expected a path such as traces/heron.gpx`},
 		{"track: b.fit", "", `circuits/heron.yaml:2:8: track: no file "b.fit" in the car folder, expected a recorded track or a map`},
 		{"track: zip", "", "zip: the file is a zip archive, such as KMZ or a workbook, expected GPX, KML, TCX, GeoJSON, FIT, NMEA 0183 or CSV"},
