@@ -28,7 +28,7 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 		return nil, err
 	}
 	out := &plan.Inventory{Car: f.Car.Name, Day: trip.Latest(f, o.Today), Odometer: float64(f.Car.Odometer)}
-	if last := Newest(f.Log); last.After(out.Day) {
+	if last := trip.NewestDay(f); last.After(out.Day) {
 		out.Day = last
 	}
 	usual(out, w)

@@ -83,7 +83,7 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 			r.Rest = &rest.chance[k]
 		}
 		if ask.FromLog {
-			r.Readings = readings(s, f.Log)
+			r.Readings = readings(s, f)
 		}
 		out.Sets = append(out.Sets, r)
 	}
@@ -107,21 +107,21 @@ type rest struct {
 	chance []float64 // by set, to come home within its limit with nothing replaced
 }
 
-// restOfTrip looks at the trip whose first legs the logbook's last trip row has.
+// restOfTrip looks at the trip under way.
 func restOfTrip(m trip.Machine, f *profiles.Folder, picked []int, o Options) (rest, error) {
-	id, done := trip.Begun(f)
-	if id == "" {
-		return rest{}, nil
-	}
-	c, err := undecided(m, f, f.Trips[id], o)
-	if err != nil || done >= len(c.Legs) {
+	b, err := trip.Under(m, f, o.Today)
+	if b == nil || err != nil {
 		return rest{}, err
 	}
-	out := rest{name: f.Trips[id].Name + " from " + c.Legs[done].Name + " on", chance: make([]float64, len(picked))}
+	c, err := undecided(m, f, b.Rest(f, o.Today), o)
+	if err != nil {
+		return rest{}, err
+	}
+	out := rest{name: b.Trip.Name + " from " + c.Legs[0].Name + " on", chance: make([]float64, len(picked))}
 	d := projection.NewDraws(o.Draws, o.Seed)
 	projection.Parallel(len(picked), func() func(int) {
 		w := projection.NewWorker(d, c.Usages)
-		return func(k int) { out.chance[k] = 1 - w.OutcomeAtEnd(c.sets[picked[k]], done).PLimit }
+		return func(k int) { out.chance[k] = 1 - w.OutcomeAtEnd(c.sets[picked[k]], 0).PLimit }
 	})
 	return out, nil
 }

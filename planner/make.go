@@ -70,6 +70,9 @@ func (c *outset) outline(f *profiles.Folder, outing profiles.Trip, o Options) *p
 		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
 		Legs: c.Legs, Days: c.Days, Currency: f.Car.Costs.Currency,
 	}
+	if u := outing.Under; u != nil {
+		p.Standing = &plan.Standing{Place: u.Place, Can: u.Can, Evening: u.Hour > 0}
+	}
 	for _, s := range c.sets {
 		p.Sets = append(p.Sets, s.Set)
 	}
@@ -81,7 +84,7 @@ func (c *outset) outline(f *profiles.Folder, outing profiles.Trip, o Options) *p
 // judge gives a plan of the sets as decided its verdict.
 func (c *outset) judge(p *plan.Plan, today time.Time) {
 	p.Readings = c.readings(func(s *projection.Set, w *projection.Worker) string {
-		return does(s, decision.Alone(s, w, c.Journey, today).Action)
+		return p.Now(does(s, decision.Alone(s, w, c.Journey, today).Action))
 	})
 	judge(p)
 }

@@ -66,7 +66,7 @@ const mostWait = 60
 
 // leaveLater moves the departure to when a set ordered today is on.
 func (s *saferSearch) leaveLater(set plan.Set) []remedy {
-	if set.Decision.Bind != plan.BindLate {
+	if set.Decision.Bind != plan.BindLate || s.outing.Under != nil {
 		return nil
 	}
 	n, day := 0, s.outing.Depart
@@ -92,7 +92,7 @@ func (s *saferSearch) replaceFirst(set plan.Set) []remedy {
 	if len(set.Stop) == 0 || set.Decision.Action != plan.ReplaceBefore {
 		return nil
 	}
-	return s.fit(set, set.Part, "replace the "+set.Name+" before leaving")
+	return s.fit(set, set.Part, s.plan.Now("replace the "+set.Name+" before leaving"))
 }
 
 // otherPart puts on another part that is there in time: the owner's own first,
@@ -126,7 +126,7 @@ func (s *saferSearch) otherPart(set plan.Set) []remedy {
 	var out []remedy
 	for _, p := range parts {
 		if len(out) < most {
-			out = append(out, s.fit(set, p.ID, fmt.Sprintf("fit %s as %s before leaving", p.Name, set.Name))...)
+			out = append(out, s.fit(set, p.ID, s.plan.Now(fmt.Sprintf("fit %s as %s before leaving", p.Name, set.Name)))...)
 		}
 	}
 	return out
@@ -140,6 +140,9 @@ func (s *saferSearch) fit(set plan.Set, id, what string) []remedy {
 	}
 	part := s.folder.Parts[id]
 	shelf := slices.ContainsFunc(s.folder.Car.Shelf, func(sp profiles.Spare) bool { return sp.Part == id && sp.Quantity >= 1 })
+	if s.outing.Under != nil && (!shelf || !slices.ContainsFunc(s.outing.Under.Can, func(place string) bool { return slices.Contains(part.Fit, place) })) {
+		return nil
+	}
 	c := plan.Change{What: what}
 	if o := s.order(id, s.outing.Depart); !shelf && o.For != "" && !s.outing.Depart.IsZero() {
 		if o.Late(s.options.Today) {

@@ -308,10 +308,14 @@ func (h *History) before(e logbook.Entry, k Kind, since quantity.Length) (level 
 			level, at, ok = v, h.start.Written, true
 		}
 	}
+	put := -1 // the row that put the part on: what was read before it there is of the part before
+	if on := h.by["new "+string(k)+" "+e.Place]; len(on) > 0 {
+		put = on[max(0, h.upTo(on, e.Odometer)-1)]
+	}
 	rows := h.by[SeenKey(e.What, e.Place, e.Zone)]
 	for i := h.upTo(rows, e.Odometer) - 1; i >= 0; i-- {
 		r := &h.rows[rows[i]]
-		if r.Odometer < max(since, at) {
+		if r.Odometer < max(since, at) || r.Odometer == since && rows[i] < put {
 			break
 		}
 		if !r.Date.After(e.Date) {

@@ -2,6 +2,7 @@ package profiles
 
 import (
 	"fmt"
+	"slices"
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
@@ -115,12 +116,19 @@ func (j *judging) ask(e logbook.Entry, lines []string) {
 // unused asks about new rows that would not be used, or doubted, where nothing
 // was asked yet.
 func (j *judging) unused(live []logbook.Entry, was int) {
-	after := j.folder.Clone()
-	after.Car = after.AsWritten()
-	after.update(live)
-	for _, e := range after.Evidence {
+	for _, e := range j.folder.With(live).Evidence {
 		if e.Number > was && e.Effect != Counts && !j.asked[e.Number] {
 			j.ask(e.Entry, []string{fmt.Sprintf("%s %s: %s", e.Subject(), e.Written, e.Why)})
 		}
 	}
+}
+
+// With is the folder as it would be with other rows in its logbook, none of
+// them taken back.
+func (f *Folder) With(live []logbook.Entry) *Folder {
+	out := f.Clone()
+	out.Car = out.AsWritten()
+	out.Car.Fitted = slices.Clone(out.Car.Fitted)
+	out.update(live)
+	return out
 }

@@ -21,6 +21,17 @@ type Trip struct {
 	Legs   []Leg     `need:"yes"`
 	// DrivingDay is the most road driving in a day; the model's unless given.
 	DrivingDay quantity.Duration `range:"1 h to 24 h"`
+
+	Under *Under `key:"-"` // of the rest of a trip: where it goes on from; nil at home
+}
+
+// Under is where a trip that is under way goes on from.
+type Under struct {
+	Place   string   // the leg that was driven last, or is being driven
+	Can     []string // what can be done there, as at a stop
+	Hour    float64  // h since the morning
+	Driving float64  // h on the road today
+	Circuit bool     // the day was spent on a circuit
 }
 
 // LegKind says what a leg is.
@@ -52,6 +63,7 @@ type Leg struct {
 
 	// circuit
 	Days     int               `on:"circuit" range:"1 to 14"` // 1 unless given
+	Gone     int               `key:"-"`                      // days of the visit before these
 	Date     time.Time         `on:"circuit"`                 // its first day, where it is fixed
 	Sessions Sessions          `on:"circuit"`
 	Pace     string            `on:"circuit"`                        // novice, intermediate, advanced, expert, or a share such as "80 %"; "" if by lap time
@@ -63,6 +75,7 @@ type Leg struct {
 	// stop
 	Can  []string          `need:"yes" on:"stop" words:"shop paddock parts"` // what can be done there: shop, paddock, parts
 	Stay quantity.Duration `on:"stop" range:"0 h to 60 days"`                // how long the car stands there
+	Open Hours             `on:"stop"`                                       // when the work can be done; always unless given
 
 	Fee quantity.Money `on:"road circuit stop" range:"0 to 1000000"` // entry fee of the visit, toll, what the stop charges
 
@@ -87,6 +100,18 @@ func (s *Sessions) Read(text string, _ decode.Field) *quantity.Error {
 	if err == nil {
 		*s = Sessions{count, each}
 	}
+	return err
+}
+
+// Hours are when a stop is open.
+type Hours struct{ Spans []quantity.Span }
+
+// Like is how opening hours are written.
+func (Hours) Like() string { return quantity.HoursLike }
+
+// Read reads opening hours.
+func (h *Hours) Read(text string, _ decode.Field) (err *quantity.Error) {
+	h.Spans, err = quantity.ParseHours(text)
 	return err
 }
 

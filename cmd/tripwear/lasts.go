@@ -75,7 +75,7 @@ func runLasts(s *session, o lastsOptions, set string) error {
 		return terminal.Misuse("--from-log: the logbook has no row", "write what you measured with tripwear log add")
 	}
 	if o.fromLog {
-		today = planner.Newest(folder.Log)
+		today = trip.NewestDay(folder)
 	}
 	if o.circuit == "" {
 		return terminal.Misuse("lasts needs a circuit", "name one with --circuit: "+strings.Join(slices.Sorted(maps.Keys(folder.Circuits)), ", "))

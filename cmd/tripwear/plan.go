@@ -11,12 +11,14 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/planner/workbook"
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 type planOptions struct {
 	output      string
 	assumptions bool
+	whole       bool
 }
 
 func newPlanCommand(env environment) *cobra.Command {
@@ -35,6 +37,7 @@ example instead.`,
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file")
 	addDemo(cmd, "plan an embedded demo")
 	addPrior(cmd)
+	cmd.Flags().BoolVar(&o.whole, "whole", false, "plan the trip from its start, whatever the logbook says was driven of it")
 	cmd.Flags().BoolVar(&o.assumptions, "assumptions", false, "say which assumptions move the answer most, and list each with its source")
 	return cmd
 }
@@ -47,26 +50,26 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	if err != nil {
 		return err
 	}
-	trip, err := folder.FindTrip(tripID)
+	options := s.options()
+	done := s.stage("plan")
+	outing, err := s.outing(folder, tripID, o.whole, options)
 	if err != nil {
 		return err
 	}
-	options := s.options()
-	done := s.stage("plan")
-	made, err := planner.Make(folder, trip, options)
+	made, err := outing.Plan(options)
 	done()
 	if err == nil {
 		done := s.stage("smallest change")
-		planner.Safer(made, folder, trip, options)
+		planner.Safer(made, outing.Folder, outing.Trip, options)
 		done()
 		if o.assumptions {
 			done := s.stage("what the answer leans on")
-			planner.Leanings(made, folder, trip, options)
+			planner.Leanings(made, outing.Folder, outing.Trip, options)
 			done()
 		}
 	}
 	if err != nil {
-		return terminal.AsMisuse("trip "+trip.ID+": ", err, cannotDrive)
+		return terminal.AsMisuse("trip "+outing.Trip.ID+": ", err, cannotDrive)
 	}
 	if o.output != "" {
 		done := s.stage("workbook")
@@ -79,4 +82,28 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	return answer(made.Safe, show(s, made, func(out io.Writer, plan *plan.Plan, units quantity.System) error {
 		return report.Text(out, plan, report.Options{Units: units, All: o.assumptions})
 	}))
+}
+
+// outing is the trip with an id, or the one under way, or the only one: what is
+// left of it, or whole.
+func (s *session) outing(folder *profiles.Folder, id string, whole bool, options planner.Options) (*planner.Outing, error) {
+	if id == "" && !whole {
+		begun, err := planner.UnderWay(folder, options)
+		if err != nil {
+			return nil, terminal.AsMisuse("", err, cannotDrive)
+		}
+		id = begun
+	}
+	trip, err := folder.FindTrip(id)
+	if err != nil {
+		return nil, err
+	}
+	if whole {
+		return planner.Whole(folder, trip), nil
+	}
+	outing, err := planner.Left(folder, trip, options)
+	if err != nil {
+		return nil, terminal.AsMisuse("trip "+trip.ID+": ", err, cannotDrive)
+	}
+	return outing, nil
 }

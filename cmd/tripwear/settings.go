@@ -18,6 +18,7 @@ import (
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -186,7 +187,7 @@ func (env environment) readConfig(v *viper.Viper, flags *pflag.FlagSet) (profile
 	if path == "" {
 		return nil, nil
 	}
-	config, err := profiles.ReadSettings(env.open(filepath.Dir(path)), filepath.Base(path), settingsKeys)
+	config, err := decode.ReadSettings(env.open(filepath.Dir(path)), filepath.Base(path), settingsKeys)
 	if err != nil {
 		return nil, terminal.InFile(path, err, hint)
 	}

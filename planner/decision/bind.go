@@ -59,6 +59,9 @@ func (c chooser) refusal(op *option) string {
 func (c chooser) refused(op *option) string {
 	switch op.Bind {
 	case plan.BindLate:
+		if c.way.Under != nil {
+			return c.worn(op.PAsIs) + ", and the trunk holds no other set"
+		}
 		o := OrderFor(c.way.Depart, c.part, plan.BuyBefore)
 		return strings.TrimSpace(fmt.Sprintf("%s, and a new set ordered today, %s, comes too late: it takes %s, so it was to be ordered by %s, there by %s %s",
 			c.worn(op.PAsIs), dayOf(c.today), days(c.part.LeadTime), dayOf(o.By), dayOf(o.There), o.For))

@@ -100,6 +100,9 @@ func (c chooser) options() []option {
 	for _, j := range c.stops() {
 		out = append(out, c.replaceAt(j))
 	}
+	if c.way.Under != nil && !slices.ContainsFunc(c.way.Under.Can, c.fits) { // nothing can be fitted here
+		return c.withSupplies(out)
+	}
 	replaced := c.outlook(c.set.Replacement, 0, c.w.Outcome(c.set.Replacement, 0, false))
 	out = append(out, c.replaceBefore(replaced))
 	if op, ok := c.bring(replaced); ok {
@@ -119,11 +122,9 @@ func (c chooser) withSupplies(options []option) []option {
 		for op.Shelf = min(c.set.Shelf, op.wants()); op.Shelf >= 0; op.Shelf-- {
 			supply := op
 			supply.bought = op.wants() - op.Shelf
-			if op.Action == plan.ReplaceAtStop {
-				supply.counter = supply.bought > 0 && slices.Contains(c.way.Legs[op.Leg].Can, "parts")
-				if !supply.counter {
-					supply.size = c.packed()
-				}
+			supply.counter = supply.bought > 0 && slices.Contains(c.can(op), "parts")
+			if op.Action == plan.ReplaceAtStop && !supply.counter {
+				supply.size = c.packed()
 			}
 			c.price(&supply)
 			c.ruleOut(&supply)
@@ -131,6 +132,17 @@ func (c chooser) withSupplies(options []option) []option {
 		}
 	}
 	return out
+}
+
+// can is what can be done where an option has the set replaced away from home.
+func (c chooser) can(op option) []string {
+	switch {
+	case op.Action == plan.ReplaceAtStop:
+		return c.way.Legs[op.Leg].Can
+	case op.Action == plan.ReplaceBefore && c.way.Under != nil:
+		return c.way.Under.Can
+	}
+	return nil
 }
 
 // wants is how many new sets an option takes.
@@ -193,11 +205,15 @@ func (c chooser) replaceBefore(replaced outlook) option {
 	return op
 }
 
-// atHome has a set replaced before leaving: at home where that can be done,
-// otherwise in a shop.
+// atHome has a set replaced before leaving, or before going on from where the
+// trip stands: by the owner where that can be done, otherwise in a shop.
 func (c chooser) atHome(op *option) {
 	op.site, op.hours, op.rate = homeSite, float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Hour)
-	if !c.fits("home") {
+	own := c.fits("home")
+	if c.way.Under != nil {
+		own = c.fits("paddock") && slices.Contains(c.way.Under.Can, "paddock")
+	}
+	if !own {
 		op.Shop, op.rate = true, float64(c.way.Folder.Car.Costs.Shop)
 	}
 }
@@ -335,7 +351,12 @@ func (c chooser) asGoodAsNew() bool {
 // orderedTooLate says whether an option needs a part that would not be there in
 // time. What lies on the shelf goes on first, and the rest is packed.
 func (c chooser) orderedTooLate(op *option) bool {
-	if op.bought == 0 || op.counter || c.way.Depart.IsZero() {
+	switch {
+	case op.bought == 0 || op.counter:
+		return false
+	case c.way.Under != nil: // on the road there is what the trunk holds
+		return true
+	case c.way.Depart.IsZero():
 		return false
 	}
 	buy := plan.BuyBring

@@ -74,18 +74,18 @@ func (l *checklist) before() {
 		if kind.Of(s.Kind).WheelsOff {
 			what += "; " + retorque
 		}
-		l.about(s, kind.Before, "%s", what)
+		l.about(s, l.p.First(), "%s", what)
 	}
 	l.measure()
 	var pack []string
 	for _, it := range l.p.Packing {
 		pack = append(pack, it.Name)
 	}
-	if len(pack) > 0 {
+	if len(pack) > 0 && l.p.Standing == nil {
 		l.add(kind.Before, "pack %s, and the tools", strings.Join(pack, ", "))
 	}
 	if l.p.TopUp > 0 {
-		l.add(kind.Before, "oil at the upper mark")
+		l.add(l.p.First(), "oil at the upper mark")
 	}
 }
 
@@ -102,10 +102,14 @@ func (l *checklist) measure() {
 	}
 	const hubs = "shake each wheel at 12 and 6 o'clock"
 	if len(worn) == 0 {
-		l.add(kind.Before, hubs)
+		l.add(l.p.First(), hubs)
 		return
 	}
-	l.add(kind.Before, "measure %s; %s; write the readings in the Measurements sheet", strings.Join(worn, ", "), hubs)
+	write := "write the readings in the Measurements sheet"
+	if l.p.Standing != nil {
+		write = "tripwear log walk asks for them in turn"
+	}
+	l.add(l.p.First(), "measure %s; %s; %s", strings.Join(worn, ", "), hubs, write)
 }
 
 // fresh is a set that leaves new.

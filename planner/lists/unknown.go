@@ -69,7 +69,7 @@ func turned(p *plan.Plan, part string) string {
 
 // Past says that a departure lies before today.
 func Past(p *plan.Plan, today time.Time) []string {
-	if today.IsZero() || p.Depart.IsZero() || !p.Depart.Before(today) {
+	if today.IsZero() || p.Standing != nil || p.Depart.IsZero() || !p.Depart.Before(today) {
 		return nil
 	}
 	const day = "2 Jan 2006"

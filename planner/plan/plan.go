@@ -40,6 +40,7 @@ type Plan struct {
 	Draws    int       `json:"draws"`
 	Seed     uint64    `json:"seed"`
 
+	Standing    *Standing    `json:"standing"` // where the trip stands; nil before it
 	Legs        []Leg        `json:"legs"`
 	Days        []Day        `json:"days"`     // the same by day
 	Rain        float64      `json:"rain"`     // share of the road expected to be wet

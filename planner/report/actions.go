@@ -51,7 +51,7 @@ func (t text) actions() {
 		if len(sets) == 0 {
 			continue
 		}
-		t.line("%s", a.title)
+		t.line("%s", t.Now(a.title))
 		if a.Action == plan.Run {
 			t.say(a.word, joined(sets, func(s plan.Set) string { return s.Name }))
 			continue
@@ -85,7 +85,7 @@ func (t text) otherwise(d plan.Decision) string {
 		if n.Leg >= 0 {
 			stop = t.Legs[n.Leg].Name
 		}
-		parts = append(parts, fmt.Sprintf("%s (expected to cost %s more, chance of being stopped short %s)", act(n.Action, stop, n.Spare), t.money(n.Extra), quantity.Chance(n.POut)))
+		parts = append(parts, fmt.Sprintf("%s (expected to cost %s more, chance of being stopped short %s)", t.Now(act(n.Action, stop, n.Spare)), t.money(n.Extra), quantity.Chance(n.POut)))
 	}
 	if f := d.Flip; f != nil {
 		side, leg := "above", t.Legs[f.Leg]

@@ -21,6 +21,7 @@ type Options struct {
 func Text(w io.Writer, p *plan.Plan, o Options) error {
 	out := text{newPrinter(w, o.Units), p}
 	out.title()
+	out.standing()
 	out.answer()
 	out.corner()
 	out.scrub()
@@ -45,7 +46,7 @@ type text struct {
 func (t text) title() {
 	when := "no date given"
 	if !t.Depart.IsZero() {
-		when = "leaves " + t.Depart.Format("Mon 2 Jan 2006")
+		when = map[bool]string{true: "leaves ", false: "goes on "}[t.Standing == nil] + t.Depart.Format("Mon 2 Jan 2006")
 	}
 	road, days, laps := t.Driven()
 	t.line("%s: %s, %s", t.Car, t.Trip, when)

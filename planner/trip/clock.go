@@ -8,6 +8,7 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // The day on the way. Engineering choices: nobody's day is known to the hour.
@@ -35,7 +36,8 @@ type Clock struct {
 	days         []plan.Day
 }
 
-// NewClock starts a trip on the morning of its departure.
+// NewClock starts a trip on the morning of its departure, or from where it
+// stands under way.
 func NewClock(trip profiles.Trip, model profiles.Model) *Clock {
 	most := float64(trip.DrivingDay)
 	if most <= 0 {
@@ -46,6 +48,9 @@ func NewClock(trip profiles.Trip, model profiles.Model) *Clock {
 		c.stretch = stretch
 	}
 	c.wholeDay = math.Max(wakingDay, c.drivingDay+c.stretch)
+	if u := trip.Under; u != nil {
+		c.sinceMorning, c.driven, c.afterCircuit = u.Hour, u.Driving, u.Circuit && u.Hour > 0
+	}
 	c.openDay()
 	return c
 }
@@ -109,6 +114,28 @@ func (c *Clock) drive(leg int, h float64) {
 		}
 		if h <= 0 {
 			return
+		}
+		c.overnight()
+	}
+}
+
+// opens waits until a stop is open, for as long as the car stands there where
+// it is open so long on a day.
+func (c *Clock) opens(hours []quantity.Span, stay float64) {
+	if c.depart.IsZero() {
+		return
+	}
+	for range 7 * min(1, len(hours)) {
+		today, now := c.depart.AddDate(0, 0, c.day).Weekday(), morning+c.sinceMorning
+		for _, s := range hours {
+			need := stay
+			if need > s.To-max(s.From, morning) {
+				need = 0
+			}
+			if s.Days[today] && now+need < s.To {
+				c.sinceMorning = max(now, s.From) - morning
+				return
+			}
 		}
 		c.overnight()
 	}

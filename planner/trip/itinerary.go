@@ -60,7 +60,10 @@ func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 		s.add(l, u, func(j int) { s.drive(j, l.Hours) })
 		return nil
 	case profiles.StopLeg:
-		s.add(l, u, func(j int) { s.stand(j, float64(leg.Stay)/3600) })
+		s.add(l, u, func(j int) {
+			s.opens(leg.Open.Spans, float64(leg.Stay)/3600)
+			s.stand(j, float64(leg.Stay)/3600)
+		})
 		return nil
 	}
 	evening := s.day
@@ -70,10 +73,10 @@ func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 	}
 	for d := range leg.Days {
 		one := l
+		one.Day = leg.Gone + d + 1
 		if l.Days > 1 {
-			one.Name = fmt.Sprintf("%s day %d", l.Circuit, d+1)
+			one.Name = fmt.Sprintf("%s day %d", l.Circuit, one.Day)
 		}
-		one.Day = d + 1
 		if d > 0 {
 			one.Fee = 0
 		}

@@ -27,8 +27,9 @@ type Journey struct {
 	Legs   []plan.Leg
 	Usages []Usage
 	Days   []plan.Day
-	Depart time.Time // zero where the trip has no date
-	TopUp  float64   // m3 of oil to be added on the way
+	Depart time.Time       // zero where the trip has no date
+	Under  *profiles.Under // where it goes on from; nil where it leaves home
+	TopUp  float64         // m3 of oil to be added on the way
 }
 
 // BeforeTrip is the car without a trip.
@@ -76,6 +77,7 @@ func (w *Journey) Off(m Machine, trip profiles.Trip) (*Journey, error) {
 	}
 	on := *w
 	on.Legs, on.Usages, on.Days, on.Depart = s.Legs, s.Usages, s.days, trip.Depart
+	on.Under = trip.Under
 	on.TopUp = topUp(w.Folder.Car, on.Legs, on.Usages)
 	on.heatFluid()
 	return &on, nil

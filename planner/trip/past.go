@@ -5,11 +5,13 @@ import (
 	"math"
 	"slices"
 	"sort"
+	"time"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // Drive is a piece of past driving along the odometer.
@@ -28,6 +30,7 @@ type Past struct {
 	Visits   int
 	Circuits []string // known by their summary alone
 	TooLong  []string // in words: trips longer than the odometer allows
+	visiting string   // the circuit of the last leg; "" where that was none
 }
 
 // longerThanOdometer is how many times longer than the odometer says a trip may
@@ -61,7 +64,22 @@ func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, err
 			end = p.addTrip(e, way.Legs[first:last], way.Usages[first:last], end)
 		}
 	}
+	if rows := begun(f); len(rows) > 0 {
+		p.addBegun(f, rows, known[rows[0].Text], end)
+	}
 	return p, nil
+}
+
+// addBegun adds the circuit day that the trip under way is in, by its miles.
+func (p *Past) addBegun(f *profiles.Folder, rows []logbook.Entry, way Stages, end float64) {
+	b := under(f, rows, way, time.Time{})
+	if b == nil || b.Sessions == 0 {
+		return
+	}
+	due := way.Legs[b.Driven]
+	e := rows[len(rows)-1]
+	e.Odometer = quantity.Length(end + due.Meters)
+	p.addTrip(e, way.Legs[b.Driven:b.Driven+1], way.Usages[b.Driven:b.Driven+1], end)
 }
 
 // addTrip adds a trip's legs after an odometer, and gives the odometer they end at.
@@ -76,14 +94,14 @@ func (p *Past) addTrip(e logbook.Entry, legs []plan.Leg, usages []Usage, after f
 		p.TooLong = append(p.TooLong, fmt.Sprintf("%s: the trip is longer than the odometer moved", e))
 	}
 	scale := (end - at) / math.Max(1, meters)
-	visit := ""
 	for j, l := range legs {
 		s := Drive{From: at, To: at + float64(scale*l.Meters), Usage: usages[j], Visit: -1}
-		if l.Kind == profiles.CircuitLeg {
-			if visit != l.Circuit || l.Day == 1 {
+		before := p.visiting
+		if p.visiting = l.Circuit; l.Kind == profiles.CircuitLeg {
+			if before != l.Circuit || l.Day == 1 {
 				p.Visits++
 			}
-			visit, s.Visit = l.Circuit, p.Visits-1
+			s.Visit = p.Visits - 1
 			if l.BySummary {
 				s.Circuit = l.Circuit
 				if !slices.Contains(p.Circuits, l.Circuit) {

@@ -70,7 +70,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	all, warm := lapsADay(leg, laps)
 	l := plan.Leg{
 		Kind: leg.Kind, Name: name, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
-		Circuit: name, Day: 1, Days: leg.Days, Reverse: leg.Reverse, WetCircuit: leg.Wet,
+		Circuit: name, Day: 1, Days: leg.Gone + leg.Days, Reverse: leg.Reverse, WetCircuit: leg.Wet,
 		Sessions: leg.Sessions.Count, SessionTime: float64(leg.Sessions.Each),
 		Laps: all, LapTime: d.Seconds, Pace: d.Pace,
 		Meters:        (all + warm) * d.Meters,

@@ -1,4 +1,4 @@
-package profiles
+package decode
 
 import (
 	"fmt"
@@ -7,7 +7,6 @@ import (
 
 	"go.yaml.in/yaml/v4"
 
-	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/nearest"
 )
 
@@ -15,24 +14,24 @@ import (
 // values, which it returns as they are written. Its error is Errors.
 func ReadSettings(fsys fs.FS, file string, known []string) (Sources, error) {
 	var errs Errors
-	root := decode.Document(fsys, file, decode.ByHand, &errs)
+	root := Document(fsys, file, ByHand, &errs)
 	if root == nil {
 		return nil, errs.Sorted()
 	}
-	d := decode.New(file, &errs)
+	d := New(file, &errs)
 	if root.Kind != yaml.MappingNode {
-		d.Fail(root, "the file is "+decode.Form(root), "a mapping with the keys "+nearest.List(known), "write a line such as units: metric")
+		d.Fail(root, "the file is "+Form(root), "a mapping with the keys "+nearest.List(known), "write a line such as units: metric")
 		return nil, errs.Sorted()
 	}
-	for key, value := range decode.Pairs(root) {
+	for key, value := range Pairs(root) {
 		switch {
 		case !slices.Contains(known, key.Value):
 			d.Fail(key, nearest.Unknown("key", key.Value, known), nearest.OneOf(known), "")
-		case decode.Empty(value): // reported with the document
+		case Empty(value): // reported with the document
 		case value.Kind != yaml.ScalarNode:
-			d.Fail(value, fmt.Sprintf("%s is %s", key.Value, decode.Form(value)), "a single value", "")
+			d.Fail(value, fmt.Sprintf("%s is %s", key.Value, Form(value)), "a single value", "")
 		default:
-			d.Sources[key.Value] = Source{Value: value.Value, Tag: decode.Owner, Position: decode.At(file, value)}
+			d.Sources[key.Value] = Source{Value: value.Value, Tag: Owner, Position: At(file, value)}
 		}
 	}
 	return d.Sources, errs.Sorted()
