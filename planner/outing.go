@@ -1,6 +1,8 @@
 package planner
 
 import (
+	"time"
+
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/standing"
 	"example.com/tripwear/planner/trip"
@@ -39,8 +41,8 @@ func Left(f *profiles.Folder, t profiles.Trip, o Options) (*Outing, error) {
 }
 
 // UnderWay is the id of the trip that the logbook has begun; "" where it has none.
-func UnderWay(f *profiles.Folder, o Options) (string, error) {
-	b, err := trip.Under(trip.NewMachine(f), f, o.Today)
+func UnderWay(f *profiles.Folder, today time.Time) (string, error) {
+	b, err := trip.Under(trip.NewMachine(f), f, today)
 	if b == nil || err != nil {
 		return "", err
 	}

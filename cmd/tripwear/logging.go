@@ -22,12 +22,18 @@ func (s *session) stage(name string) (done func()) {
 
 // options are those of every plan; a demo reads the same on any day.
 func (s *session) options() planner.Options {
-	o := planner.Options{Draws: s.Draws, Seed: s.Seed, Prior: s.prior}
-	if s.demo == "" {
-		o.Today = s.today()
-	}
+	o := planner.Options{Draws: s.Draws, Seed: s.Seed, Prior: s.prior, Today: s.planned()}
 	s.log.Debug().Int("draws", o.Draws).Uint64("seed", o.Seed).Bool("prior", s.prior).Msg("projection")
 	return o
+}
+
+// planned is the day on which a plan is made; none for a demo, which is the same
+// on any day.
+func (s *session) planned() time.Time {
+	if s.demo != "" {
+		return time.Time{}
+	}
+	return s.today()
 }
 
 // show prints a result as text or as JSON.

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io"
 	"strings"
 
@@ -50,12 +51,11 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	if err != nil {
 		return err
 	}
-	options := s.options()
-	done := s.stage("plan")
-	outing, err := s.outing(folder, tripID, o.whole, options)
+	outing, options, err := s.outing(folder, tripID, o.whole)
 	if err != nil {
 		return err
 	}
+	done := s.stage("plan")
 	made, err := outing.Plan(options)
 	done()
 	if err == nil {
@@ -86,24 +86,25 @@ func runPlan(s *session, o planOptions, tripID string) error {
 
 // outing is the trip with an id, or the one under way, or the only one: what is
 // left of it, or whole.
-func (s *session) outing(folder *profiles.Folder, id string, whole bool, options planner.Options) (*planner.Outing, error) {
-	if id == "" && !whole {
-		begun, err := planner.UnderWay(folder, options)
-		if err != nil {
-			return nil, terminal.AsMisuse("", err, cannotDrive)
+func (s *session) outing(folder *profiles.Folder, id string, whole bool) (*planner.Outing, planner.Options, error) {
+	begun := ""
+	if !whole {
+		var err error
+		if begun, err = planner.UnderWay(folder, s.planned()); err != nil {
+			return nil, planner.Options{}, terminal.AsMisuse("", err, cannotDrive)
 		}
-		id = begun
 	}
-	trip, err := folder.FindTrip(id)
+	trip, err := folder.FindTrip(cmp.Or(id, begun))
 	if err != nil {
-		return nil, err
+		return nil, planner.Options{}, err
 	}
-	if whole {
-		return planner.Whole(folder, trip), nil
+	options := s.options()
+	if trip.ID != begun {
+		return planner.Whole(folder, trip), options, nil
 	}
 	outing, err := planner.Left(folder, trip, options)
 	if err != nil {
-		return nil, terminal.AsMisuse("trip "+trip.ID+": ", err, cannotDrive)
+		return nil, options, terminal.AsMisuse("trip "+trip.ID+": ", err, cannotDrive)
 	}
-	return outing, nil
+	return outing, options, nil
 }
