@@ -4,6 +4,7 @@ import (
 	"slices"
 	"time"
 
+	"example.com/tripwear/planner/answer"
 	"example.com/tripwear/planner/decision"
 	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/lists"
@@ -36,6 +37,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 		return nil, err
 	}
 
+	decision.Days(c.sets, c.Journey, c.turns)
 	p := c.outline(f, outing, o)
 	p.Circuits, p.Choice = circuits, choice
 	c.judge(p, o.Today)
@@ -49,6 +51,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	p.Warnings = slices.Concat(lists.Past(p, o.Today), lists.Warnings(p, f), c.learned.Warnings())
 	p.Assumptions = lists.Assumptions(p, f)
 	p.Cautions = lists.Cautions()
+	p.Answer = answer.Of(p)
 	return p, nil
 }
 

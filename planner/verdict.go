@@ -42,7 +42,7 @@ func judge(p *plan.Plan) {
 	case len(replaced) > 0:
 		p.Verdict, p.Why = plan.YesOnce, replaced[0]
 	case len(p.Sets) > 0:
-		w := slices.MaxFunc(p.Sets, func(a, b plan.Set) int { return cmp.Compare(a.Decision.POut, b.Decision.POut) })
+		w := p.WeakSpot()
 		p.Why = fmt.Sprintf("every set comes home as decided; least sure: %s, %s chance of being stopped short", w.Name, quantity.Chance(w.Decision.POut))
 	}
 	p.Safe = p.Verdict == plan.Yes || p.Verdict == plan.YesOnce

@@ -34,6 +34,7 @@ var rooms = []room{
 	{"planner/learning", []string{"planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/lists", []string{"planner/decision", "planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/standing", []string{"planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
+	{"planner/answer", []string{"planner/plan", "planner/kind", "profiles"}, noIO},
 	{"planner/report", []string{"planner/report", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO},
 	{"planner/workbook", []string{"planner/workbook", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO[1:]},
 	{"cmd/tripwear/terminal", []string{"profiles"}, []string{"github.com/xuri", "go.yaml.in"}},

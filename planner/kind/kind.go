@@ -62,6 +62,7 @@ type Kind struct {
 	Early    string  // what the margin is called of one whose end is not dangerous
 	Late     string  // and its limit
 	Overdue  float64 // how many sets driving past the owner's margin is worth to him
+	Look     string  // what is looked at on the way, in a few words; "" where nothing is
 	Watching string  // what watching it means in a word; "" for looking before each session
 	AtHome   string  // what is done back home with one past its margin; "" where it is only looked at
 	Advice   string  // what an owner measures to do without the kind's defaults

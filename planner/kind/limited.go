@@ -51,6 +51,7 @@ func newLimited(info profiles.KindInfo) *Kind {
 		Spare:  name,
 		Checks: checked(info, life),
 		Early:  "margin", Late: "limit",
+		Look:     info.Plural,
 		Watching: "replace it at home",
 		AtHome:   "replace the " + name,
 		Advice:   "take its limits from the maker's book or its label",

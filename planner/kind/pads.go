@@ -79,6 +79,7 @@ var Pads = &Kind{
 		{When: Session, Who: Unwatched, By: ByEye, Say: func(l Looked) string { return l.Set + ": look at the lining through the wheels" }},
 		{When: Night, By: ByGauge, Reads: PadLining, Say: thinnest},
 	},
+	Look:   "pad",
 	Advice: "measure the thinnest end before and after each circuit day",
 }
 

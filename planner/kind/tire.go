@@ -67,6 +67,7 @@ var Tire = &Kind{
 		{When: Session, Who: Unwatched, By: ByEye, Say: func(l Looked) string { return l.Set + ": look over the tread, for cuts and cords" }},
 		{When: Night, Who: Watched, By: ByGauge, Reads: Tread, Say: depthAt},
 	},
+	Look:   "tread",
 	Advice: "measure depth at three zones before and after a circuit day and a long road leg",
 }
 

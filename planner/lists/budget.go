@@ -16,7 +16,7 @@ func Spend(p *plan.Plan, costs profiles.Costs) {
 	travel(p, costs)
 	for _, it := range p.Shopping {
 		if pay := it.ToPay(); pay != 0 { // what is unknown too
-			bill(p, plan.ForParts, it.Name, pay)
+			bill(p, away, plan.ForParts, it.Name, pay)
 		}
 	}
 	own, stopped := 0.0, 0.0
@@ -24,10 +24,14 @@ func Spend(p *plan.Plan, costs profiles.Costs) {
 	for i, s := range p.Sets {
 		d := s.Decision
 		stopped += float64(d.POut * max(float64(costs.Stranded), s.Stranded))
+		at := away
+		if d.Action == plan.ReplaceAtStop {
+			at = d.Leg
+		}
 		if d.Action == plan.ReplaceAtStop || d.Action == plan.ReplaceBefore && d.Shop {
-			if at := d.Leg; !visited[at] {
+			if !visited[at] {
 				visited[at] = true
-				bill(p, plan.ForVisits, where(p, at), float64(costs.Visit))
+				bill(p, at, plan.ForVisits, where(p, at), float64(costs.Visit))
 			}
 		}
 		labor := d.Labor - shared(p, i)
@@ -35,12 +39,12 @@ func Spend(p *plan.Plan, costs profiles.Costs) {
 		case !d.Shop:
 			own += labor
 		case labor > 0:
-			bill(p, plan.ForLabor, s.Name, labor)
+			bill(p, at, plan.ForLabor, s.Name, labor)
 		}
 	}
 	p.Apart = []plan.Expense{
-		{Kind: "own work", What: "your own hours for what is replaced, at what they are worth to you", Amount: own},
-		{Kind: "stopped short", What: "being stopped short, chance times cost", Amount: stopped},
+		{Leg: away, Kind: "own work", What: "your own hours for what is replaced, at what they are worth to you", Amount: own},
+		{Leg: away, Kind: "stopped short", What: "being stopped short, chance times cost", Amount: stopped},
 	}
 }
 
@@ -51,23 +55,26 @@ func travel(p *plan.Plan, costs profiles.Costs) {
 		burnt += l.FuelUsed
 		nights += l.Nights
 	}
-	bill(p, plan.ForFuel, "what the legs burn", burnt*float64(costs.Fuel))
-	for _, l := range p.Legs {
+	bill(p, away, plan.ForFuel, "what the legs burn", burnt*float64(costs.Fuel))
+	for j, l := range p.Legs {
 		if l.Fee > 0 {
 			name := l.Name
 			if l.Circuit != "" {
 				name = l.Circuit
 			}
-			bill(p, plan.ForFees, name, l.Fee)
+			bill(p, j, plan.ForFees, name, l.Fee)
 		}
 	}
 	if nights > 0 {
-		bill(p, plan.ForNights, fmt.Sprintf("%d away", nights), float64(nights)*float64(costs.Night))
+		bill(p, away, plan.ForNights, fmt.Sprintf("%d away", nights), float64(nights)*float64(costs.Night))
 	}
 }
 
-func bill(p *plan.Plan, kind, what string, amount float64) {
-	p.Budget = append(p.Budget, plan.Expense{Kind: kind, What: what, Amount: amount})
+// away is where what no single leg costs is paid.
+const away = -1
+
+func bill(p *plan.Plan, leg int, kind, what string, amount float64) {
+	p.Budget = append(p.Budget, plan.Expense{Kind: kind, What: what, Amount: amount, Leg: leg})
 }
 
 // where names a stop, or the shop at home.

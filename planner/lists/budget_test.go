@@ -74,8 +74,8 @@ func TestNothingToBill(t *testing.T) {
 	}
 	Spend(p, profiles.Costs{Fuel: 3, Night: 90, Visit: 25, Stranded: 100})
 	want := []plan.Expense{
-		{Kind: plan.ForFuel, What: "what the legs burn", Amount: 6}, {Kind: plan.ForFees, What: "the ring", Amount: 30}, {Kind: plan.ForNights, What: "1 away", Amount: 90}, {Kind: plan.ForParts, What: "oil", Amount: 20},
-		{Kind: plan.ForVisits, What: "shop at home", Amount: 25}, {Kind: plan.ForLabor, What: "front rotors", Amount: 60},
+		{Kind: plan.ForFuel, What: "what the legs burn", Amount: 6, Leg: -1}, {Kind: plan.ForFees, What: "the ring", Amount: 30, Leg: 1}, {Kind: plan.ForNights, What: "1 away", Amount: 90, Leg: -1}, {Kind: plan.ForParts, What: "oil", Amount: 20, Leg: -1},
+		{Kind: plan.ForVisits, What: "shop at home", Amount: 25, Leg: -1}, {Kind: plan.ForLabor, What: "front rotors", Amount: 60, Leg: -1},
 	}
 	if diff := cmp.Diff(want, p.Budget); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
@@ -85,7 +85,7 @@ func TestNothingToBill(t *testing.T) {
 	}
 	stay := &plan.Plan{Legs: []plan.Leg{{Name: "the road"}}}
 	travel(stay, profiles.Costs{Fuel: 3, Night: 90})
-	if diff := cmp.Diff([]plan.Expense{{Kind: plan.ForFuel, What: "what the legs burn", Amount: 0}}, stay.Budget); diff != "" {
+	if diff := cmp.Diff([]plan.Expense{{Kind: plan.ForFuel, What: "what the legs burn", Amount: 0, Leg: -1}}, stay.Budget); diff != "" {
 		t.Errorf("a day out (-want +got):\n%s", diff)
 	}
 }

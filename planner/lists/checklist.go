@@ -46,6 +46,9 @@ func (l *checklist) add(when, format string, a ...any) {
 	l.out = append(l.out, plan.Check{When: when, What: fmt.Sprintf(format, a...)})
 }
 
+// short tells the check that was just added in a few words.
+func (l *checklist) short(words string) { l.out[len(l.out)-1].Short = words }
+
 // about adds a check of one set.
 func (l *checklist) about(s plan.Set, when, format string, a ...any) {
 	l.out = append(l.out, plan.Check{When: when, What: fmt.Sprintf(format, a...), Set: s.ID})
@@ -70,11 +73,14 @@ func (l *checklist) before() {
 		if s.Decision.Action != plan.ReplaceBefore {
 			continue
 		}
-		what := "replace the " + s.Name
+		short := "replace the " + s.Name
+		what := short
 		if kind.Of(s.Kind).WheelsOff {
 			what += "; " + retorque
+			short += ", wheel torque"
 		}
 		l.about(s, l.p.First(), "%s", what)
+		l.short(short)
 	}
 	l.measure()
 	var pack []string
@@ -86,6 +92,7 @@ func (l *checklist) before() {
 	}
 	if l.p.TopUp > 0 {
 		l.add(l.p.First(), "oil at the upper mark")
+		l.short("oil to the upper mark")
 	}
 }
 
@@ -103,6 +110,7 @@ func (l *checklist) measure() {
 	const hubs = "shake each wheel at 12 and 6 o'clock"
 	if len(worn) == 0 {
 		l.add(l.p.First(), hubs)
+		l.short("shake the wheels")
 		return
 	}
 	write := "write the readings in the Measurements sheet"
@@ -110,6 +118,7 @@ func (l *checklist) measure() {
 		write = "tripwear log walk asks for them in turn"
 	}
 	l.add(l.p.First(), "measure %s; %s; %s", strings.Join(worn, ", "), hubs, write)
+	l.short("measure")
 }
 
 // fresh is a set that leaves new.

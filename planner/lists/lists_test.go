@@ -69,12 +69,12 @@ func TestExpectedOfASpare(t *testing.T) {
 	}
 }
 
-// TestTonight by hand: a day that takes 2 mm wants 5 mm of a pad whose margin
-// is 3; a day that none follows wants nothing.
+// TestTonight: after a circuit day stands what the next one needs, where the
+// decision knows it; a day that none follows needs nothing.
 func TestTonight(t *testing.T) {
 	legs := []plan.Leg{{Kind: profiles.CircuitLeg}, {Kind: profiles.CircuitLeg}, {Kind: profiles.RoadLeg}}
 	pt := plan.Point{Measure: kind.PadLining, Start: 9e-3, New: 11e-3, Limit: 2e-3, Margin: 3e-3, Loss: []float64{1.5e-3, 2e-3, 0}}
-	s := plan.Set{ID: "pads-front"}
+	s := plan.Set{ID: "pads-front", Decision: plan.Decision{Days: []plan.Need{{Leg: 1, Under: 5e-3}}}}
 	c := reads(plan.Check{When: kind.Night, Before: []int{1, 2}}, legs, s, pt, course(s, pt))
 	want := []plan.Reading{{Leg: 1, Level: 7.5e-3, Need: 5e-3}, {Leg: 2, Level: 5.5e-3}}
 	if diff := cmp.Diff(want, c.Expect, cmpopts.EquateApprox(0, 1e-12)); diff != "" {

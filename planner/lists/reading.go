@@ -64,6 +64,17 @@ func closest(s plan.Set, m kind.Measure) (plan.Point, []float64) {
 	return point, way
 }
 
+// needed is what a circuit day needs of a point; 0 where it is not asked, or
+// another point tells it.
+func needed(days []plan.Need, p plan.Point, leg int) float64 {
+	for _, n := range days {
+		if n.Leg == leg && n.Place == p.Place && n.Zone == p.Zone {
+			return n.Under
+		}
+	}
+	return 0
+}
+
 // reads completes a check with what its point should show before each leg that
 // it is made before or on, and back home. After a circuit day it says what the
 // next one wants of it.
@@ -72,8 +83,8 @@ func reads(c plan.Check, legs []plan.Leg, s plan.Set, p plan.Point, way []float6
 	spare := spareCourse(s, p)
 	for _, j := range c.Before {
 		r := plan.Reading{Leg: j, Level: way[j], Spare: spare[j]}
-		if c.When == kind.Night && j < len(legs) && isCircuit(legs[j]) {
-			r.Need = p.Margin + p.Loss[j]
+		if c.When == kind.Night {
+			r.Need = needed(s.Decision.Days, p, j)
 		}
 		c.Expect = append(c.Expect, r)
 	}

@@ -13,6 +13,7 @@ type Check struct {
 	When string `json:"when"` // before leaving, at each fuel stop, before each session, after each circuit day, at STOP, back home
 	What string `json:"what"`
 
+	Short   string       `json:"short"`    // the same in a few words, where the answer tells it as work at home
 	Set     string       `json:"set"`      // the set that it is about; "" where it is the whole car
 	Looks   kind.Way     `json:"looks"`    // gauge, look or hand; "" where it is no check of a set
 	Before  []int        `json:"before"`   // the legs before or on which it is made; the number of legs is back home
@@ -31,7 +32,7 @@ type Reading struct {
 	Leg   int     `json:"leg"`   // the number of legs for back home
 	Level float64 `json:"level"` // expected of the part that is on as decided, without a spare
 	Spare float64 `json:"spare"` // expected of the spare; 0 where it is hardly on yet
-	Need  float64 `json:"need"`  // to do that leg and end it above the margin; 0 where it is not asked
+	Need  float64 `json:"need"`  // under which the day turns, see Need; 0 where it is not asked
 }
 
 // Say puts a check in words, with its readings in the owner's units.

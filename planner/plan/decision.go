@@ -1,6 +1,10 @@
 package plan
 
-import "time"
+import (
+	"time"
+
+	"example.com/tripwear/planner/kind"
+)
 
 // Choice is the proof of the plan's decisions: no other combination of safe
 // actions that fits the trunk is expected to cost less.
@@ -70,7 +74,21 @@ type Decision struct {
 	Next    *Rival    `json:"next"`     // the best plan without this choice; nil where there is none
 	Flip    *Flip     `json:"flip"`     // what would change the answer; nil where nothing near would
 
+	Days  []Need   `json:"days"`  // by circuit day, the reading that would turn it; without those that none would
 	Safer []Change `json:"safer"` // the smallest changes that make the set safe, cheapest first; nil where none was looked for or found
+}
+
+// Need is the reading before a circuit day under which the day turns: solved as
+// the decision is, for the part that is on by then. Levels are as the measure counts.
+type Need struct {
+	Leg     int          `json:"leg"`
+	Place   string       `json:"place"`
+	Zone    string       `json:"zone"`
+	Measure kind.Measure `json:"measure"`
+	Under   float64      `json:"under"`
+	Expect  float64      `json:"expect"` // nominal, as decided
+	Chance  float64      `json:"chance"` // that it reads less than Under
+	Action  Action       `json:"action"` // then: bring, where the spare that is along goes on first; do not take it, where the day is off
 }
 
 // Bind is the constraint that leaves a set without a safe action.

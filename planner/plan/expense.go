@@ -20,6 +20,7 @@ type Expense struct {
 	Kind   string  `json:"kind"`
 	What   string  `json:"what"`
 	Amount float64 `json:"amount"` // not a number where it is unknown
+	Leg    int     `json:"leg"`    // where it is paid; -1 at home or on the whole way
 }
 
 // Spend is what the expenses of one kind add up to, or of all where kind is "",

@@ -73,6 +73,7 @@ type Plan struct {
 	Why         string       `json:"why"`      // one sentence without its full stop
 	Readings    []Deciding   `json:"readings"` // what to read before the answer can be given, what turns most first
 	Safe        bool         `json:"safe"`     // the verdict is Yes or YesOnce
+	Answer      *Answer      `json:"answer"`   // on one screen; nil where a plan has no lists
 }
 
 // Assumption is a value the plan leans on that nobody measured on this car.

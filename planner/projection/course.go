@@ -131,7 +131,7 @@ func (f *follower) changes(j int, spare *Spare) []change {
 		}
 		one := change{at: c.At - float64(j)}
 		for i := range f.set.Levels {
-			one.reach = append(one.reach, f.set.Levels[i].Margin+f.expected(i, c.At, next))
+			one.reach = append(one.reach, f.set.Levels[i].Margin+f.set.expected(i, c.At, next))
 		}
 		out = append(out, one)
 	}
@@ -140,10 +140,10 @@ func (f *follower) changes(j int, spare *Spare) []change {
 
 // expected is the nominal wear of a point between two times. Nobody can tell
 // that of a part which fails without a margin.
-func (f *follower) expected(i int, from, to float64) float64 {
+func (s *Set) expected(i int, from, to float64) float64 {
 	sum := 0.0
-	for j, loss := range f.set.Levels[i].Loss {
-		if share := min(to, float64(j+1)) - max(from, float64(j)); share > 0 && !f.set.Lifetime {
+	for j, loss := range s.Levels[i].Loss {
+		if share := min(to, float64(j+1)) - max(from, float64(j)); share > 0 && !s.Lifetime {
 			sum += float64(loss * share)
 		}
 	}
