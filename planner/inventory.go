@@ -75,7 +75,7 @@ func inUse(s *projection.Set, w *trip.Journey, at *plan.Inventory) plan.InUse {
 		a := w.At(s.Spec, p.Place)
 		left := func(months float64) float64 {
 			day := float64(months * kind.Month)
-			level := p.Start - float64(months*(float64(at.Meters*math.Exp(s.Rates.Road)*p.Spec.Of(&w.PerMeter))+float64(at.Days*math.Exp(s.Rates.Circuit)*p.Spec.Of(&w.PerDay))))
+			level := p.Start - float64(months*(float64(at.Meters*s.Rates.OnRoads(p.Place, p.Zone)*p.Spec.Of(&w.PerMeter))+float64(at.Days*s.Rates.OnCircuit(p.Place, p.Zone, "")*p.Spec.Of(&w.PerDay))))
 			if p.Spec.Cap != nil {
 				level = min(level, p.Spec.Cap(kind.Moment{
 					Age: kind.AgeAtDeparture(a.Entry, at.Day) + day, Away: day, Circuit: true,

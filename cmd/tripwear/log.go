@@ -37,6 +37,8 @@ learns; tripwear help log add lists what a row may be about.`,
 }
 
 type logAddOptions struct {
+	sessions                       int
+	wet                            bool
 	date, odometer, at, zone, note string
 	confirm                        bool
 }
@@ -60,6 +62,8 @@ refused unless --confirm says that it is right.`,
 		RunE: env.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
 	}
 	o.flags(cmd, "the day, 2027-04-18; today unless given")
+	cmd.Flags().IntVar(&o.sessions, "sessions", 0, "of a trip driven: the sessions each circuit day had, without what red flags took")
+	cmd.Flags().BoolVar(&o.wet, "wet", false, "of a trip driven: its circuit days were wet")
 	return cmd
 }
 
@@ -80,6 +84,12 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 	}
 	if o.odometer == "" {
 		return terminal.Misuse("--odometer is missing", `add --odometer "143900 mi"`)
+	}
+	if o.sessions != 0 {
+		value += fmt.Sprintf(" %d sessions", o.sessions)
+	}
+	if o.wet {
+		value += " wet"
 	}
 	byClock := o.date == ""
 	if byClock {

@@ -2,8 +2,10 @@ package learning
 
 import (
 	"cmp"
+	"maps"
 	"math"
 	"slices"
+	"time"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
@@ -23,8 +25,10 @@ func (h *history) backtest(l estimate, seed uint64) (out []plan.Prediction, earl
 	for _, which := range all[:first] {
 		earlier += len(which)
 	}
+	known := estimate{fit: l.fit}
 	for _, which := range all[first:] {
-		out = append(out, h.forecast(l, which, seed)...)
+		known = h.learn(h.readings[which[0]].odometer, known)
+		out = append(out, h.forecast(known, which, seed)...)
 	}
 	return out, earlier
 }
@@ -54,16 +58,28 @@ func (h *history) occasions(l estimate) [][]int {
 	return all
 }
 
-// forecast forecasts the readings made at one odometer.
-func (h *history) forecast(l estimate, which []int, seed uint64) []plan.Prediction {
-	asks := make([]reliability.Ask, len(which))
+// forecast forecasts the readings made at one odometer, as a plan on the day
+// before would have: from each point's last reading, by what was known.
+func (h *history) forecast(known estimate, which []int, seed uint64) []plan.Prediction {
+	random, draws := projection.Stream(seed, "backtest"), projection.NewDraws(backtestDraws, seed)
+	byKey := map[int][]int{}
 	for k, i := range which {
-		asks[k] = reliability.Ask{Start: h.readings[i].start, Taken: h.readings[i].taken}
+		byKey[h.readings[i].key] = append(byKey[h.readings[i].key], k)
 	}
-	known := h.learn(h.readings[which[0]].odometer, l.fit)
-	random := projection.Stream(seed, "backtest")
-	levels := known.fit.Predict(asks, backtestDraws, random.NormFloat64)
-	out := make([]plan.Prediction, len(asks))
+	levels := make([][]float64, len(which))
+	for _, key := range slices.Sorted(maps.Keys(byKey)) {
+		last, ahead := map[string]reading{}, []projection.Ahead(nil)
+		for _, k := range byKey[key] {
+			r := h.readings[which[k]]
+			before := h.before(known, r)
+			last[projection.PointKey(r.place, r.zone)] = before
+			ahead = append(ahead, h.ahead(before, r))
+		}
+		for n, drawn := range h.ratesFrom(known, key, last, true).Forecast(draws, random, ahead) {
+			levels[byKey[key][n]] = drawn
+		}
+	}
+	out := make([]plan.Prediction, len(which))
 	for k, i := range which {
 		r := h.readings[i]
 		gauge := r.gauge * known.wider
@@ -80,6 +96,38 @@ func (h *history) forecast(l estimate, which []int, seed uint64) []plan.Predicti
 		p.Low, p.Median, p.High = at(0.1), at(0.5), at(0.9)
 		p.Line, p.HasLine = h.lineThrough(known, r)
 		out[k] = p
+	}
+	return out
+}
+
+// before is the last known reading of a point before another, or its new part.
+func (h *history) before(known estimate, r reading) reading {
+	for _, i := range slices.Backward(known.used) {
+		if y := h.readings[i]; y.start == r.start {
+			return y
+		}
+	}
+	r.level, r.odometer, r.date, r.taken, r.isNew = h.starts[r.start].Mean, r.from, time.Time{}, nil, true
+	return r
+}
+
+// ahead is what the driving between two readings takes by the model.
+func (h *history) ahead(before, r reading) projection.Ahead {
+	out := projection.Ahead{Place: r.place, Zone: r.zone, From: before.level}
+	taken := map[int]float64{} // by visit; -1 on roads
+	for _, t := range before.taken {
+		taken[h.visitOf(t)] += t.Amount
+	}
+	for _, t := range r.taken {
+		visit := h.visitOf(t)
+		more := t.Amount - taken[visit]
+		switch {
+		case visit < 0:
+			out.Road = more
+		case more > 0:
+			slope := math.Sqrt(math.Max(0, 2*(float64(t.Powers[2].Exponent*t.Powers[2].Exponent)-float64(h.spread.visit*h.spread.visit))))
+			out.Visits = append(out.Visits, projection.Visit{Number: visit, Circuit: h.past.Circuits[t.Powers[3].Factor-h.ofVisit(h.past.Visits)].Name, Taken: more, Slope: slope})
+		}
 	}
 	return out
 }

@@ -24,9 +24,9 @@ func EachOwner(t *testing.T, n int, each func(Simulated)) {
 	owners(t, n, 23, func(b *bench, _ int, random *rand.Rand) {
 		o := b.drive(random, 3+random.IntN(10), []string{"errand", "journey", "day", "weekend", "quarry"})
 		s := Simulated{Log: o.log, Start: b.start, Crossed: map[string]bool{}}
-		way, pace := b.known["weekend"], random.NormFloat64()
+		way, v := b.known["weekend"], b.visit(random)
 		for j := range way.Usages {
-			o.wear(&way.Usages[j], pace, nil)
+			o.wear(&way.Usages[j], v)
 		}
 		for i, p := range o.car.points {
 			part, limit := o.car.part(p), 0.0

@@ -3,6 +3,7 @@ package learning
 import (
 	"cmp"
 	"fmt"
+	"maps"
 	"math"
 	"slices"
 	"time"
@@ -20,11 +21,12 @@ import (
 // How outliers are found, and excess scatter. Engineering choices.
 const (
 	outlierSDs    = 4.0  // standard deviations from what the other readings say
-	outlierLevels = 3    // levels of a point it takes to say which is off
+	outlierLevels = 2    // levels of a point it takes to say that one is off
 	outlierOneIn  = 4    // at most one reading in so many is an outlier
 	perRound      = 200  // one outlier for each so many readings, and one more, is left out before the next fit
 	scatterLevel  = 0.99 // probability of less scatter than that by the gauge alone
 	leastFree     = 3    // degrees of freedom it takes to test the scatter
+	scatterSteps  = 3    // of the search for how much visits scatter
 )
 
 // estimate is what a history says of the factors of wear.
@@ -34,15 +36,17 @@ type estimate struct {
 	outliers []int   // readings left out, better than the others allow
 	worse    []int   // readings in the fit that are worse than the others allow
 	wider    float64 // how much wider than the gauge's the readings scatter; 1 where they do not
+	scatter  float64 // how many times as much as usual visits scatter
 }
 
 // learn fits the readings before an odometer. One that is better than the
 // others allow is left out, the furthest off first. One that is worse still
 // teaches, as much as if it just fitted: the worse it is the more it may not
 // teach less. Where the rest scatter more than the gauge explains, the bands
-// widen. near is a fit to begin the search with.
-func (h *history) learn(before float64, near reliability.Fit) estimate {
-	l := estimate{wider: 1, fit: near}
+// widen. So do those of visits, which are found by what they took. near is an
+// estimate to begin the search with.
+func (h *history) learn(before float64, near estimate) estimate {
+	l := estimate{wider: 1, fit: near.fit, scatter: cmp.Or(near.scatter, 1)}
 	levels := map[int]int{}
 	for i, r := range h.readings {
 		if r.odometer >= before {
@@ -56,7 +60,7 @@ func (h *history) learn(before float64, near reliability.Fit) estimate {
 	}
 	most := len(l.used) / outlierOneIn
 	for {
-		l.fit = h.priorWith(l.used, 1).Fit(l.fit)
+		l.fit = h.priorWith(l).Fit(l.fit)
 		worst := h.worst(l, levels, min(1+len(l.used)/perRound, most-len(l.outliers)))
 		if len(worst) == 0 {
 			break
@@ -73,10 +77,18 @@ func (h *history) learn(before float64, near reliability.Fit) estimate {
 		}
 		l.used = rest
 	}
+	for range scatterSteps {
+		scatter := h.rescattered(l)
+		if math.Abs(scatter/l.scatter-1) < scatterClose {
+			break
+		}
+		l.scatter = scatter
+		l.fit = h.priorWith(l).Fit(l.fit)
+	}
 	chi2, free := l.fit.Scatter()
 	if free >= leastFree && chi2 > (distuv.ChiSquared{K: free}).Quantile(scatterLevel) {
 		l.wider = math.Sqrt(chi2 / free)
-		l.fit = h.priorWith(l.used, l.wider).Fit(l.fit)
+		l.fit = h.priorWith(l).Fit(l.fit)
 	}
 	for k, off := range l.fit.Deviations() {
 		if off < -outlierSDs {
@@ -112,29 +124,79 @@ func (h *history) worst(l estimate, levels map[int]int, most int) []int {
 	return worst
 }
 
-// priorWith is the prior of the factors with some of the readings.
-func (h *history) priorWith(used []int, wider float64) reliability.Rates {
-	r := reliability.Rates{Factors: h.priorFactors(), Starts: h.starts}
-	for _, i := range used {
+// priorWith is the prior of the factors with the readings of an estimate.
+func (h *history) priorWith(l estimate) reliability.Rates {
+	r := reliability.Rates{Factors: h.priorFactors(l.scatter), Starts: h.starts}
+	for _, i := range l.used {
 		y := h.readings[i]
-		r.Readings = append(r.Readings, reliability.Reading{Start: y.start, Level: y.level, Gauge: y.gauge * wider, Taken: y.taken, Hold: outlierSDs})
+		r.Readings = append(r.Readings, reliability.Reading{Start: y.start, Offset: y.offset, Level: y.level, Gauge: y.gauge * l.wider, Taken: y.taken, Hold: outlierSDs})
 	}
 	return r
 }
 
-// ratesOf is the posterior of the rates of the set on an axle.
-func (h *history) ratesOf(l estimate, axle int) projection.RatePosterior {
-	key := h.current[axle]
-	road, circuit, roadVar, circuitVar, cov := l.fit.Log(h.roadOf(key), h.circuitOf(key))
-	b := projection.RatePosterior{Road: road, Circuit: circuit, RoadSD: math.Sqrt(roadVar), CircuitSD: math.Sqrt(circuitVar)}
-	if b.RoadSD > 0 && b.CircuitSD > 0 {
-		b.Correlation = cov / (b.RoadSD * b.CircuitSD)
+// ratesOf is the posterior of the rates of a set's part, by its key, and of the
+// errors of its last readings.
+func (h *history) ratesOf(l estimate, key int) projection.RatePosterior {
+	last := map[string]reading{}
+	for _, i := range l.used {
+		if r := h.readings[i]; r.key == key {
+			last[projection.PointKey(r.place, r.zone)] = r
+		}
 	}
+	return h.ratesFrom(l, key, last, false)
+}
+
+// ratesFrom is ratesOf with the readings that forecasts start from, for levels or
+// for what the gauge will read.
+func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead bool) projection.RatePosterior {
+	axle := h.axleOf(key)
+	b := projection.RatePosterior{
+		Points: map[string]int{}, Starts: map[string]projection.ReadAs{}, Circuits: map[string]int{},
+		Apart: h.spread.apart, Visit: h.visitAhead(l.scatter),
+	}
+	forms := []reliability.Form{{Powers: h.roadOf(key)}, {Powers: h.circuitOf(key)}}
+	for _, place := range h.kind.ID.Info().Sets[axle].At {
+		for _, zone := range h.zones {
+			b.Points[projection.PointKey(place, zone)] = len(forms)
+			forms = append(forms, reliability.Form{Powers: h.ofPoint(key, place, zone)})
+		}
+	}
+	names := slices.Sorted(maps.Keys(last))
+	for _, name := range names {
+		r := last[name]
+		b.Starts[name] = projection.ReadAs{Odometer: r.odometer, Level: r.level, Index: len(forms)}
+		form := reliability.Form{Level: &reliability.Ask{Start: r.start, Taken: r.taken}}
+		if asRead {
+			form.Offset = 1
+		}
+		forms = append(forms, form)
+	}
+	for _, c := range h.past.Circuits {
+		b.Circuits[c.Name] = len(forms)
+		forms = append(forms, reliability.Form{Powers: []reliability.Power{{Factor: h.ofCircuit(c.Name), Exponent: 1}}})
+	}
+	all, where := h.onAverage(l, key)
+	mean, cov := l.fit.Joint(append(forms, where, reliability.Form{Offset: 1}))
+	n := len(forms)
+	off := [2]float64{math.Max(0, mean[n+1]), cov[n+1][n+1]} // a gauge that reads shallow is no good news
+	if asRead {
+		off = [2]float64{}
+	}
+	for _, name := range names {
+		r, i := last[name], b.Starts[name].Index
+		if mean[i] -= r.level; !r.isNew { // the level is as read, whatever the others say of it
+			mean[i], cov[i][i] = -off[0], math.Max(cov[i][i], float64(r.gauge*r.gauge*l.wider*l.wider)+off[1])
+		}
+	}
+	b.Mean, b.Root = mean[:n], rootOf(cov, n)
 	worn := map[int]bool{} // starts with a reading after some driving
 	for _, i := range l.used {
 		if r := h.readings[i]; len(r.taken) > 0 {
 			worn[r.start] = true
 		}
+	}
+	if len(worn) == 0 {
+		return b
 	}
 	own := map[float64]bool{}
 	for _, i := range l.used {
@@ -142,13 +204,61 @@ func (h *history) ratesOf(l estimate, axle int) projection.RatePosterior {
 			own[r.odometer] = true
 		}
 	}
-	if len(worn) > 0 {
-		b.Learned = plan.Learned{
-			Readings: len(own), Borrowed: len(own) == 0,
-			Road: multiplier(road, b.RoadSD, h.road), Circuit: multiplier(circuit, b.CircuitSD, h.circuit),
-		}
+	b.Learned = plan.Learned{
+		Readings: len(own), Borrowed: len(own) == 0,
+		Road:    multiplier(mean[0], math.Sqrt(cov[0][0]), h.spread.road),
+		Circuit: multiplier(mean[n], math.Sqrt(cov[n][n]), all),
 	}
 	return b
+}
+
+// onAverage is the rate of a set's part on the circuits it was read after, each
+// as much as it took there, and its spread by the prior.
+func (h *history) onAverage(l estimate, key int) (prior float64, form reliability.Form) {
+	taken, sum := make([]float64, len(h.past.Circuits)), 0.0
+	for _, i := range l.used {
+		for _, t := range h.readings[i].taken {
+			if h.visitOf(t) >= 0 && h.readings[i].key == key {
+				taken[t.Powers[3].Factor-h.ofVisit(h.past.Visits)] += t.Amount
+				sum += t.Amount
+			}
+		}
+	}
+	form.Powers = h.circuitOf(key)
+	variance := float64(h.spread.circuit * h.spread.circuit)
+	for i, c := range h.past.Circuits {
+		if share := taken[i] / math.Max(sum, leastSpread*leastSpread); share > 0 {
+			form.Powers = append(form.Powers, reliability.Power{Factor: h.ofCircuit(c.Name), Exponent: share})
+			own := h.spread.apart
+			if c.Summary {
+				own = h.spread.bySummary
+			}
+			variance += float64(share * share * own * own)
+		}
+	}
+	return math.Sqrt(variance), form
+}
+
+// rootOf is the lower triangular root of the first rows of a covariance. What the
+// rows before say all of has no part of its own.
+func rootOf(cov [][]float64, n int) [][]float64 {
+	root := make([][]float64, n)
+	for i := range root {
+		root[i] = make([]float64, i+1)
+		for j := range i + 1 {
+			rest := cov[i][j]
+			for k := range j {
+				rest -= float64(root[i][k] * root[j][k])
+			}
+			switch {
+			case i == j:
+				root[i][i] = math.Sqrt(math.Max(0, rest))
+			case root[j][j] > 0:
+				root[i][j] = rest / root[j][j]
+			}
+		}
+	}
+	return root
 }
 
 const (
@@ -187,11 +297,11 @@ func Learn(m trip.Machine, w *trip.Journey) (*Evidence, error) {
 		if err != nil {
 			return nil, err
 		}
-		est := h.learn(math.Inf(1), reliability.Fit{})
+		est := h.learn(math.Inf(1), estimate{})
 		l.histories[k.ID], l.estimates[k.ID] = h, est
 		h.outliersInto(est, l.Outliers)
 		for i, t := range k.ID.Info().Sets {
-			if s := h.ratesOf(est, i); s.Learned != (plan.Learned{}) {
+			if s := h.ratesOf(est, h.current[i]); s.Learned != (plan.Learned{}) {
 				l.Sets[t.ID] = s
 			}
 		}

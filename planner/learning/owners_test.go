@@ -11,6 +11,8 @@ import (
 	"testing"
 	"time"
 
+	"gonum.org/v1/gonum/stat/distuv"
+
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
@@ -18,7 +20,6 @@ import (
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
-	"example.com/tripwear/wearmodel/reliability"
 )
 
 // bench is the car and the trips that all simulated owners share; their true
@@ -56,37 +57,48 @@ func newBench(t testing.TB) *bench {
 
 // owner is one simulated owner: the truth, and the logbook that came of it.
 type owner struct {
-	truth map[profiles.Kind][2][2]float64 // by kind and axle: ln of the true road and circuit multiples
+	truth map[profiles.Kind][2][2]float64      // by kind and axle: ln of the true road and circuit multiples
+	bites map[profiles.Kind]map[string]float64 // by kind and circuit: ln of what sets it apart
+	off   map[profiles.Kind]float64            // how far off the gauge reads
 	log   []logbook.Entry
 	car   *levels           // as it stands at the end
 	own   map[where]float64 // a point's own multiple
 }
 
+// spreads are those of a kind's factors on this car.
+func (b *bench) spreads(k profiles.Kind) spreads {
+	return split(kind.Of(k).Spreads(kind.Fitted(b.folder)[k]["LF"]))
+}
+
 // drive takes an owner from reading to reading. Trips come from the list;
 // a part near its limit is replaced before it is passed.
 func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
-	spread := b.folder.Model.Spread
-	o := owner{truth: map[profiles.Kind][2][2]float64{}}
-	quarry := map[profiles.Kind]float64{}
+	o := owner{truth: map[profiles.Kind][2][2]float64{}, bites: map[profiles.Kind]map[string]float64{}, off: map[profiles.Kind]float64{}}
 	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
-		sd := [3]float64{float64(spread.TireRoad), float64(spread.TireCircuit), float64(spread.SummaryTread)}
-		if k == profiles.Pads {
-			sd = [3]float64{float64(spread.PadRoad), float64(spread.PadCircuit), float64(spread.SummaryPads)}
-		}
+		s := b.spreads(k)
 		common := [2]float64{random.NormFloat64(), random.NormFloat64()}
 		var rates [2][2]float64
 		for axle := range 2 {
-			for i := range 2 {
-				rates[axle][i] = sd[i] * (math.Sqrt(sharedVariance)*common[i] + math.Sqrt(1-sharedVariance)*random.NormFloat64())
+			for i, sd := range []float64{s.road, s.circuit} {
+				rates[axle][i] = sd * (s.common*common[i] + s.own*random.NormFloat64())
 			}
 		}
 		o.truth[k] = rates
-		quarry[k] = sd[2] * random.NormFloat64()
+		o.bites[k] = map[string]float64{"Heron Flats": s.apart * random.NormFloat64(), "Quarry Ridge": s.bySummary * random.NormFloat64()}
+		o.off[k] = gaugeOf(b.folder, k) * random.NormFloat64()
 	}
 	car := newLevels(b.folder, random)
-	own := map[where]float64{}
+	own, wheels := map[where]float64{}, map[where]float64{}
 	for _, p := range car.points {
-		own[p] = math.Exp(pointSpread * random.NormFloat64())
+		wheel, sd := p, b.spreads(p.kind).point
+		if wheel.zone = 0; p.zone < 0 {
+			own[p] = math.Exp(sd * random.NormFloat64())
+			continue
+		}
+		if p.zone == 0 {
+			wheels[wheel] = math.Sqrt(wheelVariance) * random.NormFloat64()
+		}
+		own[p] = math.Exp(sd * (wheels[wheel] + math.Sqrt(1-wheelVariance)*random.NormFloat64()))
 	}
 	o.car, o.own = car, own
 	odometer, date := b.start, time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
@@ -94,32 +106,42 @@ func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
 		for range 1 + random.IntN(2) {
 			id := trips[random.IntN(len(trips))]
 			way := b.known[id]
-			pace := random.NormFloat64()
+			v := b.visit(random)
 			for j := range way.Usages {
 				odometer += way.Legs[j].Meters
-				o.wear(&way.Usages[j], pace, quarry)
+				o.wear(&way.Usages[j], v)
 			}
 			date = date.AddDate(0, 0, 7)
 			o.log = append(o.log, entry(logbook.Trip, "", "", id, 0, odometer, date))
 		}
-		o.log = append(o.log, car.measure(random, b.folder.Car.Gauge, odometer, date)...)
+		o.log = append(o.log, car.measure(random, o.off, odometer, date)...)
 		o.log = append(o.log, car.replace(random, odometer, date)...)
 	}
 	return o
 }
 
-// wear takes a leg from the car by the owner's true rates; summary is what the
-// circuits known by their summary alone take beside that, ln by kind.
-func (o *owner) wear(u *trip.Usage, pace float64, summary map[profiles.Kind]float64) {
+// visit is what sets one visit apart: its pace, and by kind its scatter, ln.
+type visit struct {
+	pace    float64
+	scatter map[profiles.Kind]float64
+}
+
+func (b *bench) visit(random *rand.Rand) visit {
+	v := visit{random.NormFloat64(), map[profiles.Kind]float64{}}
+	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
+		v.scatter[k] = distuv.StudentsT{Sigma: b.spreads(k).visit, Nu: projection.VisitFreedom, Src: random}.Rand()
+	}
+	return v
+}
+
+// wear takes a leg from the car by the owner's true rates.
+func (o *owner) wear(u *trip.Usage, v visit) {
 	for p, level := range o.car.all() {
 		rates := o.truth[p.kind][p.axle]
 		l := trip.Loss{p.of(&u.At[0]), p.of(&u.At[1]), p.of(&u.At[2])}
 		lost := l[1] * math.Exp(rates[0])
 		if u.Circuit {
-			lost = at(l, pace) * math.Exp(rates[1])
-			if u.Summary {
-				lost *= math.Exp(summary[p.kind])
-			}
+			lost = at(l, v.pace) * math.Exp(rates[1]+o.bites[p.kind][u.Name]+v.scatter[p.kind])
 		}
 		*level -= lost * o.own[p]
 	}
@@ -189,11 +211,13 @@ func (l *levels) part(p where) profiles.Part {
 
 // unused is the level of a new part, which is not quite the nominal one.
 func (l *levels) unused(p where, random *rand.Rand) float64 {
-	part := l.part(p)
+	part, depth := l.part(p), 0.0
 	if p.kind == profiles.Pads {
-		return float64(part.Pads.NewDepth) + newPartError*float64(l.folder.Car.Gauge.Pad)*random.NormFloat64()
+		depth = float64(part.Pads.NewDepth)
+	} else {
+		depth = float64(part.Tire.NewDepth)
 	}
-	return float64(part.Tire.NewDepth) + newPartError*float64(l.folder.Car.Gauge.Tread)*random.NormFloat64()
+	return depth + newPartError*gaugeOf(l.folder, p.kind)*random.NormFloat64()
 }
 
 // all pairs the points with their levels.
@@ -205,14 +229,23 @@ func (l *levels) all() map[where]*float64 {
 	return out
 }
 
-func (l *levels) measure(random *rand.Rand, g profiles.Gauge, odometer float64, date time.Time) []logbook.Entry {
+// gaugeOf is one standard deviation of a gauge's reading.
+func gaugeOf(f *profiles.Folder, k profiles.Kind) float64 {
+	if k == profiles.Pads {
+		return float64(f.Car.Gauge.Pad)
+	}
+	return float64(f.Car.Gauge.Tread)
+}
+
+func (l *levels) measure(random *rand.Rand, off map[profiles.Kind]float64, odometer float64, date time.Time) []logbook.Entry {
 	var out []logbook.Entry
 	for i, p := range l.points {
-		what, zone, gauge := logbook.Pad, "", float64(g.Pad)
+		what, zone := logbook.Pad, ""
 		if p.kind == profiles.Tire {
-			what, zone, gauge = logbook.Tread, kind.Zones[p.zone], float64(g.Tread)
+			what, zone = logbook.Tread, kind.Zones[p.zone]
 		}
-		out = append(out, entry(what, p.place, zone, "", l.left[i]+gauge*random.NormFloat64(), odometer, date))
+		read := l.left[i] + off[p.kind] + gaugeOf(l.folder, p.kind)*random.NormFloat64()
+		out = append(out, entry(what, p.place, zone, "", read, odometer, date))
 	}
 	return out
 }
@@ -254,7 +287,7 @@ func (b *bench) learned(t testing.TB, o owner, k profiles.Kind) (*history, estim
 	if err != nil {
 		t.Fatal(err)
 	}
-	return h, h.learn(math.Inf(1), reliability.Fit{})
+	return h, h.learn(math.Inf(1), estimate{})
 }
 
 // owners lives many owners' lives and calls with each of them.
@@ -304,8 +337,9 @@ func TestOwners(t *testing.T) {
 			mu.Lock()
 			predictions = append(predictions, foretold...)
 			for axle := range 2 {
-				s := h.ratesOf(l, axle)
+				s := h.ratesOf(l, h.current[axle])
 				truth := o.truth[k][axle]
+				truth[1] += o.biting(h, l, k, axle)
 				for i, m := range []plan.Multiplier{s.Learned.Road, s.Learned.Circuit} {
 					if !(m.Low > 0) || math.IsInf(m.High, 0) || math.IsNaN(m.Median) {
 						t.Errorf("multiplier %+v", m)
@@ -325,8 +359,8 @@ func TestOwners(t *testing.T) {
 			h, l := b.learned(t, o, k)
 			mu.Lock()
 			for axle := range 2 {
-				s := h.ratesOf(l, axle)
-				got, plain := b.weekendError(s, o.truth[k][axle], k, axle)
+				s := h.ratesOf(l, h.current[axle])
+				got, plain := b.weekendError(s, o, k, axle)
 				after4, default4 = append(after4, got), append(default4, plain)
 			}
 			mu.Unlock()
@@ -361,9 +395,9 @@ func TestOwnersRoadsOnly(t *testing.T) {
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			for axle := range 2 {
-				s := h.ratesOf(l, axle)
-				if s.Circuit != 0 || math.Abs(s.CircuitSD-h.circuit) > 1e-9 || math.Abs(s.Correlation) > 1e-9 || s.Learned.Circuit.Taught {
-					t.Errorf("%s, axle %d: ln circuit %g +- %g, prior 0 +- %g, correlation %g", k, axle, s.Circuit, s.CircuitSD, h.circuit, s.Correlation)
+				s := h.ratesOf(l, h.current[axle])
+				if s.Mean[1] != 0 || math.Abs(s.SD(1)-h.spread.circuit) > 1e-9 || math.Abs(s.Root[1][0]) > 1e-9 || s.Learned.Circuit.Taught {
+					t.Errorf("%s, axle %d: ln circuit %g +- %g, prior 0 +- %g, tied %g", k, axle, s.Mean[1], s.SD(1), h.spread.circuit, s.Root[1][0])
 				}
 				if k == profiles.Tire && !s.Learned.Road.Taught {
 					t.Errorf("%s, axle %d: thousands of road miles taught nothing: %+v", k, axle, s.Learned.Road)
@@ -406,20 +440,38 @@ func TestOwnersOutliers(t *testing.T) {
 	}
 }
 
-// weekendError is how far off the wear of a weekend is, as a share: by what
-// was learned, and by the defaults.
-func (b *bench) weekendError(s projection.RatePosterior, truth [2]float64, k profiles.Kind, axle int) (learned, plain float64) {
+// biting is what sets the circuits apart that a set was read after, each as much
+// as it took there, ln.
+func (o owner) biting(h *history, l estimate, k profiles.Kind, axle int) float64 {
+	_, form := h.onAverage(l, h.current[axle])
+	sum := 0.0
+	for _, p := range form.Powers[2:] {
+		sum += p.Exponent * o.bites[k][h.past.Circuits[p.Factor-h.ofVisit(h.past.Visits)].Name]
+	}
+	return sum
+}
+
+// weekendError is how far off the wear of a weekend is at a point, as a share: by
+// what was learned, and by the defaults.
+func (b *bench) weekendError(s projection.RatePosterior, o owner, k profiles.Kind, axle int) (learned, plain float64) {
 	p := where{k, axle, k.Info().Sets[axle].At[1], 0}
-	var road, circuit float64
+	zone := kind.Zones[0]
+	if k == profiles.Pads {
+		p.zone, zone = -1, ""
+	}
+	truth, real := o.truth[k][axle], 0.0
 	for _, u := range b.known["weekend"].Usages {
+		lost := p.of(u.Nominal())
+		plain += lost
 		if u.Circuit {
-			circuit += p.of(u.Nominal())
+			real += lost * math.Exp(truth[1]+o.bites[k][u.Name]) * o.own[p]
+			learned += lost * s.OnCircuit(p.place, zone, u.Name)
 		} else {
-			road += p.of(u.Nominal())
+			real += lost * math.Exp(truth[0]) * o.own[p]
+			learned += lost * s.OnRoads(p.place, zone)
 		}
 	}
-	real := road*math.Exp(truth[0]) + circuit*math.Exp(truth[1])
-	return math.Abs(road*math.Exp(s.Road)+circuit*math.Exp(s.Circuit)-real) / real, math.Abs(road+circuit-real) / real
+	return math.Abs(learned-real) / real, math.Abs(plain-real) / real
 }
 
 func median(x []float64) float64 {

@@ -94,8 +94,8 @@ func (l *Evidence) learnCrackLives(k *kind.Kind, id string) {
 		return
 	}
 	mean, sd := scale.Log()
-	s := projection.RatePosterior{Circuit: middle - mean, CircuitSD: sd, RoadSD: spread.Road}
-	s.Learned = plan.Learned{Readings: n, Road: multiplier(0, spread.Road, spread.Road), Circuit: multiplier(s.Circuit, sd, spread.Circuit)}
+	s := projection.RatePosterior{Mean: []float64{0, middle - mean}, Root: [][]float64{{spread.Road}, {0, sd}}}
+	s.Learned = plan.Learned{Readings: n, Road: multiplier(0, spread.Road, spread.Road), Circuit: multiplier(middle-mean, sd, spread.Circuit)}
 	l.Sets[id] = s
 }
 

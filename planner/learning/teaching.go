@@ -2,11 +2,14 @@ package learning
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/reliability"
 )
@@ -24,7 +27,12 @@ func (l *Evidence) teachSets(t *plan.Teaching) {
 			continue
 		}
 		for _, p := range k.ID.Info().Sets {
-			t.Sets = append(t.Sets, plan.SetTeaching{ID: p.ID, Name: p.Name, Kind: k.ID, Learned: l.Posterior.Sets[p.ID].Learned})
+			rates := l.Posterior.Sets[p.ID]
+			told := plan.SetTeaching{ID: p.ID, Name: p.Name, Kind: k.ID, Learned: rates.Learned}
+			if len(rates.Points) > 0 {
+				told.Corners, told.Circuits = corners(rates, p.At), circuits(rates, l.histories[k.ID].spread)
+			}
+			t.Sets = append(t.Sets, told)
 		}
 	}
 	for _, k := range learnedKinds() {
@@ -32,6 +40,35 @@ func (l *Evidence) teachSets(t *plan.Teaching) {
 			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", k.ID.Info().Plural, w))
 		}
 	}
+}
+
+// corners are what sets the two wheels of a set apart. It is taught where the 80 %
+// band lies to one side.
+func corners(r projection.RatePosterior, at []string) (out []plan.Apart) {
+	for _, place := range at {
+		times := map[int]float64{}
+		for key, i := range r.Points {
+			side := -1.0
+			if strings.HasPrefix(key, projection.PointKey(place, "")) {
+				side = 1
+			}
+			times[i] = side / float64(len(r.Points))
+		}
+		mean, sd := r.Log(times)
+		m := multiplier(mean, sd, sd)
+		m.Taught = m.Low > 1 || m.High < 1
+		out = append(out, plan.Apart{Name: place, Multiplier: m})
+	}
+	return out
+}
+
+// circuits are what a set loses on each circuit that it was driven on.
+func circuits(r projection.RatePosterior, before spreads) (out []plan.Apart) {
+	for _, name := range slices.Sorted(maps.Keys(r.Circuits)) {
+		mean, sd := r.Log(map[int]float64{1: 1, r.Circuits[name]: 1})
+		out = append(out, plan.Apart{Name: name, Multiplier: multiplier(mean, sd, math.Hypot(before.circuit, before.apart))})
+	}
+	return out
 }
 
 func (l *Evidence) teachHubs(t *plan.Teaching) {

@@ -75,6 +75,17 @@ type SetTeaching struct {
 	Name    string        `json:"name"`
 	Kind    profiles.Kind `json:"kind"`
 	Learned Learned       `json:"learned"`
+	// Corners are the wheels of the set, each as a multiple of what both do on
+	// average; Circuits those it was driven on, as multiples of what the model has
+	// it lose there.
+	Corners  []Apart `json:"corners"`
+	Circuits []Apart `json:"circuits"`
+}
+
+// Apart is what sets a corner or a circuit apart.
+type Apart struct {
+	Name string `json:"name"`
+	Multiplier
 }
 
 // HubTeaching is what one corner's bearings became.

@@ -129,19 +129,3 @@ func (w *Worker) growths(spread float64) []float64 {
 	}
 	return growth
 }
-
-// rates draws a set's road and circuit rates, which readings may have
-// correlated.
-func (w *Worker) rates(r *rand.Rand, s *Set) (road, circuit []float64) {
-	c := s.Rates.Correlation
-	if c == 0 {
-		return w.lognormals(r, s.Rates.Road, s.RoadSD), w.lognormals(r, s.Rates.Circuit, s.CircuitSD)
-	}
-	road, circuit = w.normals(r), w.normals(r)
-	own := math.Sqrt(max(0, 1-float64(c*c)))
-	for k, z := range road {
-		circuit[k] = math.Exp(s.Rates.Circuit + float64(s.CircuitSD*(float64(c*z)+float64(own*circuit[k]))))
-		road[k] = math.Exp(s.Rates.Road + float64(s.RoadSD*z))
-	}
-	return road, circuit
-}

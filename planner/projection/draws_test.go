@@ -11,6 +11,7 @@ import (
 	"gonum.org/v1/gonum/stat/distuv"
 	"pgregory.net/rapid"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/trip"
 )
 
@@ -153,14 +154,20 @@ func independently(s *Set, legs []trip.Usage, n int, r *rand.Rand) []float64 {
 	return out
 }
 
-// The draws follow the posterior: medians, spreads and the correlation of the rates.
+// The draws follow the posterior: medians, spreads and the correlations of the
+// rates, of a point's own multiple and of a reading's error.
 func TestDrawnRates(t *testing.T) {
 	const n = 40_000
-	s := &Set{RoadSD: 0.2, CircuitSD: 0.3, Rates: RatePosterior{Road: 0.1, Circuit: -0.4, Correlation: -0.7}}
-	road, circuit := NewWorker(NewDraws(n, 1), nil).rates(Stream(1, "x"), s)
+	s := &Set{Levels: []Level{{Point: plan.Point{Place: "RF"}, From: 5, tied: 3}}, Rates: RatePosterior{
+		Mean: []float64{0.1, -0.4, 0.3, -0.2}, Points: map[string]int{PointKey("RF", ""): 2},
+		Root: [][]float64{{0.2}, {0.3 * -0.7, 0.3 * math.Sqrt(1-0.49)}, {0, 0, 0.1}, {0.12, 0, 0, 0.16}},
+	}}
+	drawn := NewWorker(NewDraws(n, 1), []trip.Usage{{}, {Circuit: true}}).noiseOf(s)
+	road, circuit, own := drawn.rates[driven{road: true}].Values, drawn.rates[driven{}].Values, drawn.own[0].Values
 	for i := range road {
-		road[i], circuit[i] = math.Log(road[i]), math.Log(circuit[i])
+		road[i], circuit[i], own[i] = math.Log(road[i]), math.Log(circuit[i]), math.Log(own[i])
 	}
+	start := drawn.start[0].Values
 	for _, c := range []struct {
 		name      string
 		got, want float64
@@ -170,9 +177,28 @@ func TestDrawnRates(t *testing.T) {
 		{"circuit", stat.Mean(circuit, nil), -0.4},
 		{"circuit spread", stat.StdDev(circuit, nil), 0.3},
 		{"tie", stat.Correlation(road, circuit, nil), -0.7},
+		{"point", stat.Mean(own, nil), 0.3},
+		{"its spread", stat.StdDev(own, nil), 0.1},
+		{"start", stat.Mean(start, nil), 4.8},
+		{"its spread", stat.StdDev(start, nil), 0.2},
+		{"its tie to the road", stat.Correlation(road, start, nil), 0.6},
 	} {
 		if !scalar.EqualWithinAbs(c.got, c.want, 0.01) { // five standard errors of 40,000 draws
 			t.Errorf("%s: %.4f, want %.2f", c.name, c.got, c.want)
+		}
+	}
+}
+
+// Visits scatter as Student's t with four degrees of freedom does. Independent
+// reference: gonum's.
+func TestScatterOfVisits(t *testing.T) {
+	const n, scale = 4000, 0.15
+	got := NewWorker(NewDraws(n, 1), nil).scatters(Stream(1, "x"), scale)
+	slices.Sort(got)
+	want := distuv.StudentsT{Sigma: scale, Nu: 4}
+	for k, v := range got {
+		if w := want.Quantile((float64(k) + 0.5) / n); math.Abs(math.Log(v)-w) > 1e-6 {
+			t.Fatalf("draw %d: %.6f, want %.6f", k, math.Log(v), w)
 		}
 	}
 }

@@ -44,44 +44,54 @@ func addTo(l trip.Loss, table *byClass) {
 	}
 }
 
-// A set wears at three rates, each with draws of its own.
-const (
-	onRoads = iota
-	onCircuits
-	onSummaries // circuits known by their summary alone
-	ratesOfASet
-)
-
-// rate is the rate that a leg's losses are multiplied by.
-func rate(u *trip.Usage) int {
-	switch {
-	case !u.Circuit:
-		return onRoads
-	case u.Summary:
-		return onSummaries
-	}
-	return onCircuits
+// driven names what a leg's losses are multiplied by beside a point's own
+// multiple: the zero value is the circuits that the past's were.
+type driven struct {
+	road    bool
+	circuit string
+	summary bool // the circuit is known by its summary alone
+	visit   int
 }
 
-// effect is what some legs take from a point, by rate and class of pace.
-type effect [ratesOfASet]byClass
+// driven is what multiplies a leg's losses. Circuits and visits count as one
+// where nothing sets them apart.
+func (r RatePosterior) driven(u *trip.Usage) driven {
+	d := driven{road: !u.Circuit, circuit: u.Name, summary: u.Summary, visit: u.Visit}
+	if _, known := r.Circuits[u.Name]; d.road || !known && r.Apart == 0 && !u.Summary {
+		d.circuit, d.summary = "", false
+	}
+	if d.road || r.Visit == 0 {
+		d.visit = 0
+	}
+	return d
+}
 
-// subtract takes an effect, times the rates of every draw, off levels. The
-// bounds go along: to look for them afterwards takes a tenth of a projection.
-func (d *Draws) subtract(levels *column, e *effect, rates *[ratesOfASet]*column) {
-	for i := range e {
-		least, greatest := bounds(e[i][:])
-		if greatest <= 0 {
-			continue
-		}
-		levels.lo -= float64(greatest * rates[i].hi)
-		levels.hi -= float64(least * rates[i].lo)
-		for c, taken := range e[i] {
-			from, to := d.class(c)
-			part := levels.Values[from:to]
-			for k, rate := range rates[i].Values[from:to] {
+// subtract takes losses by class of pace, times multiples of every draw, off
+// levels. The bounds go along: to look for them afterwards takes a tenth of a
+// projection.
+func (d *Draws) subtract(levels *column, e *byClass, rates, own *column) {
+	least, greatest := bounds(e[:])
+	if greatest <= 0 {
+		return
+	}
+	lo, hi := rates.lo, rates.hi
+	if own != nil {
+		lo, hi = lo*own.lo, hi*own.hi
+	}
+	levels.lo -= float64(greatest * hi)
+	levels.hi -= float64(least * lo)
+	for c, taken := range e {
+		from, to := d.class(c)
+		part := levels.Values[from:to]
+		if own == nil {
+			for k, rate := range rates.Values[from:to] {
 				part[k] -= float64(taken * rate)
 			}
+			continue
+		}
+		of := own.Values[from:to]
+		for k, rate := range rates.Values[from:to] {
+			part[k] -= float64(taken * rate * of[k])
 		}
 	}
 }

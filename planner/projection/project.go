@@ -1,6 +1,7 @@
 package projection
 
 import (
+	"math"
 	"math/rand/v2"
 	"slices"
 
@@ -17,10 +18,12 @@ type bandsOfSet struct {
 
 // noise is one set's own draws.
 type noise struct {
-	rates [ratesOfASet]*column
-	start []*column // by point: the level with its gauge error, or a hub's drawn life; nil where it is known
-	not   []float64 // share of the doubtful wear that is not the set's own; nil where none is doubtful
-	lives []float64 // drawn, of a set that ends by a failure
+	rates map[driven]*column // what multiplies the losses of a leg
+	own   []*column          // by point: what multiplies its losses beside that; nil for nothing
+	logs  [][]float64        // of the posterior; nil where the logbook says nothing
+	start []*column          // by point: the level with its gauge error, or a hub's drawn life; nil where it is known
+	not   []float64          // share of the doubtful wear that is not the set's own; nil where none is doubtful
+	lives []float64          // drawn, of a set that ends by a failure
 }
 
 // noiseOf draws a set's rates and starts from its own streams, once. A
@@ -32,18 +35,9 @@ func (w *Worker) noiseOf(s *Set) *noise {
 	}
 	n := &noise{}
 	if s.replaces != nil {
-		n.rates = w.noiseOf(s.replaces).rates
+		n.rates, n.own = w.noiseOf(s.replaces).rates, w.noiseOf(s.replaces).own
 	} else {
-		r := Stream(w.Seed, s.ID+" rates")
-		road, circuit := w.rates(r, s)
-		if s.Lifetime {
-			n.lives, road = w.hubLives(r, s)
-		}
-		summary := w.lognormals(r, 0, s.SummarySD)
-		for k := range summary {
-			summary[k] *= circuit[k]
-		}
-		n.rates = [ratesOfASet]*column{onRoads: newColumn(road), onCircuits: newColumn(circuit), onSummaries: newColumn(summary)}
+		w.drawRates(n, s)
 	}
 	r := Stream(w.Seed, s.ID+" start")
 	if s.Lifetime && n.lives == nil {
@@ -59,11 +53,82 @@ func (w *Worker) noiseOf(s *Set) *noise {
 	return n
 }
 
+// drawRates draws what multiplies a set's losses.
+func (w *Worker) drawRates(n *noise, s *Set) {
+	r, post := Stream(w.Seed, s.ID+" rates"), s.Rates
+	var road, circuit []float64
+	if post.Mean == nil {
+		road, circuit = w.lognormals(r, 0, s.RoadSD), w.lognormals(r, 0, s.CircuitSD)
+	} else {
+		n.logs = w.logs(r, post)
+		road, circuit = exponentials(n.logs[onRoads]), exponentials(n.logs[onCircuits])
+	}
+	if s.Lifetime {
+		n.lives, road = w.hubLives(r, s)
+	}
+	n.own = make([]*column, len(s.Levels))
+	for i, p := range s.Levels {
+		if at, ok := post.Points[PointKey(p.Place, p.Zone)]; ok {
+			n.own[i] = newColumn(exponentials(n.logs[at]))
+		}
+	}
+	n.rates = map[driven]*column{{road: true}: newColumn(road)}
+	circuits := map[driven][]float64{} // but for the visit, what sets a circuit apart
+	add := func(d driven) {
+		if _, drawn := n.rates[d]; drawn {
+			return
+		}
+		of := d
+		of.visit = 0
+		apart, drawn := circuits[of]
+		at, known := post.Circuits[d.circuit]
+		switch spread := post.Apart; {
+		case drawn:
+		case known:
+			apart = exponentials(n.logs[at])
+		default:
+			if d.summary {
+				spread = math.Hypot(spread, s.SummarySD)
+			}
+			apart = w.lognormals(r, 0, spread)
+		}
+		circuits[of] = apart
+		out := make([]float64, w.N)
+		for k := range out {
+			out[k] = circuit[k] * apart[k]
+		}
+		if post.Visit > 0 {
+			for k, v := range w.scatters(r, post.Visit) {
+				out[k] *= v
+			}
+		}
+		n.rates[d] = newColumn(out)
+	}
+	for i := range w.Usages {
+		add(post.driven(&w.Usages[i]))
+	}
+	add(driven{})
+}
+
+func exponentials(logs []float64) []float64 {
+	out := make([]float64, len(logs))
+	for k, v := range logs {
+		out[k] = math.Exp(v)
+	}
+	return out
+}
+
 // startOf draws where a point starts.
 func (w *Worker) startOf(r *rand.Rand, n *noise, s *Set, p *Level) *column {
 	switch {
 	case s.Lifetime && !s.failedNow:
 		return newColumn(n.lives)
+	case p.tied > 0:
+		out := slices.Clone(n.logs[p.tied])
+		for k := range out {
+			out[k] += p.From
+		}
+		return newColumn(out)
 	case p.StartSD <= 0:
 		return nil
 	}

@@ -1,6 +1,8 @@
 package projection
 
 import (
+	"slices"
+
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/trip"
 )
@@ -41,13 +43,20 @@ func (r *run) restart(i int) {
 		copy(worn.Values, start.Values)
 		worn.lo, worn.hi = start.lo, start.hi
 	}
-	var e effect
-	addTo(trip.Loss{p.wornRoad, p.wornRoad, p.wornRoad}, &e[onRoads])
-	addTo(trip.Loss{p.wornCircuit, p.wornCircuit, p.wornCircuit}, &e[onCircuits])
-	r.subtract(worn, &e, &r.n.rates)
+	before := func(d driven, taken float64) {
+		var e byClass
+		addTo(trip.Loss{taken, taken, taken}, &e)
+		r.subtract(worn, &e, r.n.rates[d], r.n.own[i])
+	}
+	before(driven{road: true}, p.wornRoad)
+	before(driven{}, p.wornCircuit)
 	if p.doubtful > 0 {
 		for k, not := range r.n.not {
-			worn.Values[k] += float64(p.doubtful * not * r.n.rates[onRoads].Values[k])
+			back := float64(p.doubtful * not * r.n.rates[driven{road: true}].Values[k])
+			if own := r.n.own[i]; own != nil {
+				back *= own.Values[k]
+			}
+			worn.Values[k] += back
 		}
 		worn.lo, worn.hi = bounds(worn.Values)
 	}
@@ -61,11 +70,21 @@ func (r *run) restart(i int) {
 
 // takeLegs takes the legs from one up to another from a point.
 func (r *run) takeLegs(i, from, to int) {
-	var e effect
+	var taken []driven
 	for j := from; j < to; j++ {
-		addTo(r.s.Levels[i].LegLoss[j], &e[rate(&r.Usages[j])])
+		d := r.s.Rates.driven(&r.Usages[j])
+		if slices.Contains(taken, d) {
+			continue
+		}
+		taken = append(taken, d)
+		var e byClass
+		for k := j; k < to; k++ {
+			if r.s.Rates.driven(&r.Usages[k]) == d {
+				addTo(r.s.Levels[i].LegLoss[k], &e)
+			}
+		}
+		r.subtract(r.worn[i], &e, r.n.rates[d], r.n.own[i])
 	}
-	r.subtract(r.worn[i], &e, &r.n.rates)
 }
 
 // advancePoint takes leg j from a point, unless it is before the first that

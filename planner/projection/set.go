@@ -22,6 +22,7 @@ type Level struct {
 	wornCircuit float64 // the same on circuits
 	doubtful    float64 // of wornRoad: by miles of which any share may be its own
 	open        bool    // neither a reading nor a good look speaks for its place
+	tied        int     // the posterior's error of the reading it starts from, by its index; 0 for none
 	held        bool    // to most, by what was found
 	most        float64
 	LegLoss     []trip.Loss
@@ -120,7 +121,7 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 func (s *Set) applyPosterior(post Posterior) {
 	if rates, ok := post.Sets[s.ID]; ok {
 		s.Rates, s.Learned = rates, rates.Learned
-		s.RoadSD, s.CircuitSD = rates.RoadSD, rates.CircuitSD
+		s.RoadSD, s.CircuitSD = rates.Spreads()
 	}
 	if scale, ok := post.Hubs[s.ID]; ok {
 		s.hub = &scale
@@ -181,15 +182,18 @@ func (s *Set) describeMeasured(kp kind.Point, how string) {
 
 // addLevel appends a point and its losses, at the posterior's median rates.
 func (s *Set) addLevel(p Level, usages []trip.Usage, of func(*kind.Wear) float64) {
-	road, circuit := math.Exp(s.Rates.Road), math.Exp(s.Rates.Circuit)
+	road := s.Rates.OnRoads(p.Place, p.Zone)
 	p.From = p.Start
-	p.Prior, p.Gauge = [2]float64{float64((p.wornRoad - float64(p.doubtful/2)) * road), float64(p.wornCircuit * circuit)}, p.StartSD
+	p.Prior, p.Gauge = [2]float64{float64((p.wornRoad - float64(p.doubtful/2)) * road), float64(p.wornCircuit * s.Rates.OnCircuit(p.Place, p.Zone, ""))}, p.StartSD
+	if p.tied > 0 {
+		p.Start, p.Gauge = p.Start+s.Rates.Mean[p.tied], s.Rates.SD(p.tied)
+	}
 	p.Start -= p.Prior[0] + p.Prior[1]
 	for i := range usages {
 		u := &usages[i]
 		rate := road
 		if u.Circuit {
-			rate = circuit
+			rate = s.Rates.OnCircuit(p.Place, p.Zone, u.Name)
 		}
 		p.LegLoss = append(p.LegLoss, trip.Loss{of(&u.At[0]), of(&u.At[1]), of(&u.At[2])})
 		p.Loss = append(p.Loss, rate*of(u.Nominal()))
@@ -205,7 +209,7 @@ func (s *Set) AddReplacement() *Set {
 	newSet := *s
 	newSet.Levels = make([]Level, len(s.Levels))
 	for i, p := range s.Levels {
-		p.Start, p.From, p.StartSD, p.wornRoad, p.wornCircuit, p.doubtful, p.Ceiling, p.held = p.New, p.New, 0, 0, 0, 0, nil, false
+		p.Start, p.From, p.StartSD, p.wornRoad, p.wornCircuit, p.doubtful, p.tied, p.Ceiling, p.held = p.New, p.New, 0, 0, 0, 0, 0, nil, false
 		newSet.Levels[i] = p
 	}
 	newSet.age, newSet.Replacement, newSet.replaces = age{}, nil, s

@@ -27,7 +27,14 @@ func (s *Set) wearSinceReading(w *trip.Journey, post Posterior, p *Level, kp kin
 		}
 	}
 	driven := math.Max(0, float64(w.Folder.Car.Odometer)-at)
-	p.wornRoad, p.wornCircuit = w.Past.Worn(kp.Of, at, at+driven)
+	var visits []trip.VisitLoss
+	p.wornRoad, visits = w.Past.Taken(kp.Of, at, at+driven)
+	for _, v := range visits { // what sets their circuits apart is known
+		p.wornCircuit += float64(v.Loss[1] * s.Rates.OnCircuit("", "", v.Circuit) / s.Rates.OnCircuit("", "", ""))
+	}
+	if r, ok := s.Rates.Starts[PointKey(p.Place, p.Zone)]; ok && r.Odometer == at && r.Level == p.Start {
+		p.tied = r.Index
+	}
 	if driven >= s.Driven {
 		s.Driven, s.MeasuredOn = driven, date
 	}

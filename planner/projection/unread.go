@@ -58,7 +58,7 @@ func (st Starts) AsRead(share float64) *Set {
 // read puts a point at a level as if a gauge had just read it.
 func (p *Level) read(level float64) {
 	p.Start, p.From, p.StartSD, p.Gauge, p.Prior = level, level, p.Reading, p.Reading, [2]float64{}
-	p.wornRoad, p.wornCircuit, p.doubtful = 0, 0, 0
+	p.wornRoad, p.wornCircuit, p.doubtful, p.tied = 0, 0, 0, 0
 }
 
 // FirstOpen is the open point that is the least above its limit, for the life

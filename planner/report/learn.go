@@ -39,6 +39,7 @@ func (t teaching) sentences() {
 	for _, s := range t.Sets {
 		if learned(s.Learned) {
 			lines = append(lines, fmt.Sprintf("Your %s %s.", s.Name, rates(s.Kind, s.Learned)))
+			lines = append(lines, apart(s)...)
 		}
 	}
 	for _, h := range t.Hubs {
@@ -53,6 +54,25 @@ func (t teaching) sentences() {
 		lines = []string{"Nothing yet. Add a trip driven, and a reading of what wears before and after it: tripwear log add --help."}
 	}
 	t.section("What was learned", "  ", lines)
+}
+
+// apart says which corner pays and which circuit bites.
+func apart(s plan.SetTeaching) (lines []string) {
+	for _, c := range s.Corners {
+		if c.Taught && c.Median > 1 {
+			lines = append(lines, fmt.Sprintf("Of the %s %s pays: %.1fx (%.1f-%.1f) what the two lose on average.", s.Name, c.Name, c.Median, c.Low, c.High))
+		}
+	}
+	var bites []string
+	for _, c := range s.Circuits {
+		if c.Taught {
+			bites = append(bites, fmt.Sprintf("%s %.1fx (%.1f-%.1f)", c.Name, c.Median, c.Low, c.High))
+		}
+	}
+	if len(bites) > 1 {
+		lines = append(lines, fmt.Sprintf("By circuit the %s wear, against the model: %s.", s.Name, strings.Join(bites, ", ")))
+	}
+	return lines
 }
 
 // rates are a set's in words.

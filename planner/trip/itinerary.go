@@ -50,6 +50,7 @@ type Stages struct {
 	*Clock
 	Legs   []plan.Leg
 	Usages []Usage
+	visits int
 }
 
 // Stage adds a leg of the trip; a circuit visit adds one a day, and the first
@@ -67,6 +68,8 @@ func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 		return nil
 	}
 	evening := s.day
+	s.visits++
+	u.Visit = s.visits
 	waits, err := s.waitFor(leg)
 	if err != nil {
 		return err

@@ -1,6 +1,7 @@
 package trip
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -28,9 +29,15 @@ type Past struct {
 	Drives   []Drive // in the order driven, none over another
 	PerMeter kind.Wear
 	Visits   int
-	Circuits []string // known by their summary alone
+	Circuits []Circuit
 	TooLong  []string // in words: trips longer than the odometer allows
 	visiting string   // the circuit of the last leg; "" where that was none
+}
+
+// Circuit is one that was driven on.
+type Circuit struct {
+	Name    string
+	Summary bool // known by its summary alone
 }
 
 // longerThanOdometer is how many times longer than the odometer says a trip may
@@ -38,23 +45,31 @@ type Past struct {
 const longerThanOdometer = 1.15
 
 // NewPast lays the trips driven along the odometer: each ends at its row's
-// odometer, its legs one after another before that. Trips in known, by id, are
-// not worked out again.
+// odometer, its legs one after another before that. Trips in known, by id
+// and how they were driven, are not worked out again.
 func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, error) {
 	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
 	p := &Past{PerMeter: *road.Nominal()}
+	stages := func(e logbook.Entry) (Stages, error) {
+		outing, key := asDriven(f.Trips[e.Text], e)
+		way, ok := known[key]
+		if !ok {
+			var err error
+			if way, err = Itinerary(m, f, outing); err != nil {
+				return Stages{}, fmt.Errorf("trip driven %s: %w", e.Text, err)
+			}
+			known[key] = way
+		}
+		return way, nil
+	}
 	end := 0.0
 	for _, e := range f.Log {
 		if e.What != logbook.Trip {
 			continue
 		}
-		way, ok := known[e.Text]
-		if !ok {
-			var err error
-			if way, err = Itinerary(m, f, f.Trips[e.Text]); err != nil {
-				return nil, fmt.Errorf("trip driven %s: %w", e.Text, err)
-			}
-			known[e.Text] = way
+		way, err := stages(e)
+		if err != nil {
+			return nil, err
 		}
 		first, last := 0, len(way.Legs)
 		if e.First > 0 {
@@ -65,7 +80,11 @@ func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, err
 		}
 	}
 	if rows := begun(f); len(rows) > 0 {
-		p.addBegun(f, rows, known[rows[0].Text], end)
+		way, err := stages(logbook.Entry{Text: rows[0].Text}) // what is due is as planned
+		if err != nil {
+			return nil, err
+		}
+		p.addBegun(f, rows, way, end)
 	}
 	return p, nil
 }
@@ -80,6 +99,20 @@ func (p *Past) addBegun(f *profiles.Folder, rows []logbook.Entry, way Stages, en
 	e := rows[len(rows)-1]
 	e.Odometer = quantity.Length(end + due.Meters)
 	p.addTrip(e, way.Legs[b.Driven:b.Driven+1], way.Usages[b.Driven:b.Driven+1], end)
+}
+
+// asDriven is a trip as a row says that it was driven, with a name of its own.
+func asDriven(t profiles.Trip, e logbook.Entry) (profiles.Trip, string) {
+	if e.Sessions == 0 && !e.Wet {
+		return t, e.Text
+	}
+	t.Legs = slices.Clone(t.Legs)
+	for i := range t.Legs {
+		if l := &t.Legs[i]; l.Kind == profiles.CircuitLeg {
+			l.Sessions.Count, l.Wet = cmp.Or(e.Sessions, l.Sessions.Count), l.Wet || e.Wet
+		}
+	}
+	return t, fmt.Sprint(e.Text, " ", e.Sessions, " ", e.Wet)
 }
 
 // addTrip adds a trip's legs after an odometer, and gives the odometer they end at.
@@ -101,12 +134,9 @@ func (p *Past) addTrip(e logbook.Entry, legs []plan.Leg, usages []Usage, after f
 			if before != l.Circuit || l.Day == 1 {
 				p.Visits++
 			}
-			s.Visit = p.Visits - 1
-			if l.BySummary {
-				s.Circuit = l.Circuit
-				if !slices.Contains(p.Circuits, l.Circuit) {
-					p.Circuits = append(p.Circuits, l.Circuit)
-				}
+			s.Visit, s.Circuit = p.Visits-1, l.Circuit
+			if !slices.ContainsFunc(p.Circuits, func(c Circuit) bool { return c.Name == l.Circuit }) {
+				p.Circuits = append(p.Circuits, Circuit{l.Circuit, l.BySummary})
 			}
 		}
 		p.Drives = append(p.Drives, s)
@@ -134,8 +164,8 @@ func (p *Past) between(from, to float64) []Drive {
 	return p.Drives[first:max(first, last)]
 }
 
-// visitLoss is what a circuit visit took from a point.
-type visitLoss struct {
+// VisitLoss is what a circuit visit took from a point.
+type VisitLoss struct {
 	Loss    Loss
 	Visit   int
 	Circuit string
@@ -143,7 +173,7 @@ type visitLoss struct {
 
 // Taken is what the driving between two odometers took from a point by the
 // model: on roads in all, on circuits visit by visit.
-func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float64, circuits []visitLoss) {
+func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float64, circuits []VisitLoss) {
 	rest := math.Max(0, to-from)
 	for _, s := range p.between(from, to) {
 		share := s.share(from, to)
@@ -162,7 +192,7 @@ func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float6
 			}
 			continue
 		}
-		circuits = append(circuits, visitLoss{l, s.Visit, s.Circuit})
+		circuits = append(circuits, VisitLoss{l, s.Visit, s.Circuit})
 	}
 	return road + float64(math.Max(0, rest)*of(&p.PerMeter)), circuits
 }

@@ -84,7 +84,7 @@ func TestVisits(t *testing.T) {
 		}
 	}
 	if p.Visits != 4 || len(p.Circuits) != 2 {
-		t.Errorf("%d visits of %q", p.Visits, p.Circuits)
+		t.Errorf("%d visits of %v", p.Visits, p.Circuits)
 	}
 }
 

@@ -18,11 +18,21 @@ import (
 // the same figure three times on the road.
 type Loss [3]float64
 
+// Slope is how the log of a loss grows with the pace, per spread of pace.
+func (l Loss) Slope() float64 {
+	if l[0] <= 0 || l[2] <= 0 {
+		return 0
+	}
+	return math.Log(l[2]/l[0]) / 2
+}
+
 // Usage is what one leg does to the car: a single figure on the road, three
 // on a circuit, for the pace one spread below, at, and one spread above the plan.
 type Usage struct {
 	Circuit bool
-	Summary bool // circuit known by its summary alone
+	Summary bool   // circuit known by its summary alone
+	Name    string // of the circuit
+	Visit   int    // which of the trip's
 	At      [3]kind.Wear
 }
 
@@ -59,7 +69,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	if told != nil {
 		apart = math.Hypot(apart, float64(f.Model.Spread.TimedPace))
 	}
-	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary()}
+	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary(), Name: name}
 	u.At, err = m.days.of(dayKey{keyOf(m, leg, 0), leg.Sessions, leg.CoolDown, leg.Ambient}, func() ([3]kind.Wear, error) {
 		return dayAtPaces(m, f, leg, apart, d, slow, laps)
 	})

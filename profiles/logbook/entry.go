@@ -269,6 +269,8 @@ type Entry struct {
 	Text      string          `json:"text"`    // a value that is a word, an id or free text
 	First     int             `json:"first"`   // first and last leg of a trip driven in part, as the plan counts them; 0 all
 	Last      int             `json:"last"`
+	Sessions  int             `json:"sessions"`  // of each circuit day driven, where not as many as the trip has; 0 as it has
+	Wet       bool            `json:"wet"`       // its circuit days were, whatever the trip has
 	Confirmed bool            `json:"confirmed"` // the owner said that an odd row is right
 	Note      string          `json:"note"`
 }
@@ -296,7 +298,7 @@ func (e Entry) Replaces() bool { return e.What == Replaced || e.What == OilChang
 func (e Entry) Facts() Entry {
 	return Entry{
 		Date: e.Date.UTC(), Odometer: e.Odometer, What: e.What, Place: e.Place,
-		Zone: e.Zone, Value: e.Value, Text: e.Text, First: e.First, Last: e.Last,
+		Zone: e.Zone, Value: e.Value, Text: e.Text, First: e.First, Last: e.Last, Sessions: e.Sessions, Wet: e.Wet,
 	}
 }
 

@@ -145,8 +145,12 @@ func (p *parser) zone(e *Entry, s spec) {
 	}
 }
 
-// tripForm is a trip's id and the legs of it that were driven.
-var tripForm = regexp.MustCompile(`^([A-Za-z0-9][A-Za-z0-9._-]{0,63})(?:\s+(?:legs?\s+)?(\d{1,5})(?:\s*-\s*(\d{1,5}))?)?$`)
+// tripForm is a trip's id, the legs of it that were driven, and how: so many
+// sessions a circuit day, in the wet.
+var tripForm = regexp.MustCompile(`^([A-Za-z0-9][A-Za-z0-9._-]{0,63})(?:\s+(?:legs?\s+)?(\d{1,5})(?:\s*-\s*(\d{1,5}))?)?(?:,?\s+(\d{1,2})\s+sessions?)?(,?\s+wet)?$`)
+
+// tripLike is what a trip's row looks like.
+const tripLike = "a trip's id such as spring, some of its legs such as spring 1-3, and where it went otherwise, such as spring 2, 3 sessions, wet"
 
 // IDForm is an id: it is also a file's name.
 var IDForm = regexp.MustCompile(`^[A-Za-z0-9][A-Za-z0-9._-]{0,63}$`)
@@ -227,7 +231,7 @@ func (p *parser) found(e *Entry, finds []Finding) {
 func (p *parser) trip(e *Entry) {
 	m := tripForm.FindStringSubmatch(e.Written)
 	if m == nil {
-		p.fault("value", fmt.Sprintf("%q is not a trip", nearest.Cut(e.Written)), "a trip's id such as spring, or some of its legs such as spring 1-3", "")
+		p.fault("value", fmt.Sprintf("%q is not a trip", nearest.Cut(e.Written)), tripLike, "")
 		return
 	}
 	e.Text = m[1]
@@ -235,6 +239,10 @@ func (p *parser) trip(e *Entry) {
 	e.Last = e.First
 	if m[3] != "" {
 		e.Last, _ = strconv.Atoi(m[3]) // five digits at most
+	}
+	e.Sessions, _ = strconv.Atoi(m[4])
+	if e.Wet = m[5] != ""; m[4] != "" && e.Sessions == 0 {
+		p.fault("value", "no session was driven", "at least one, or only the legs driven", "")
 	}
 	if m[2] != "" && (e.First < 1 || e.Last < e.First || e.Last > mostLegs) {
 		p.fault("value", fmt.Sprintf("legs %d-%d are no part of a trip", e.First, e.Last), "the first and the last leg driven, counted from 1 as the plan does", "")
@@ -263,7 +271,7 @@ func (s spec) expected() string {
 	case word:
 		return nearest.OneOf(s.words)
 	case trip:
-		return "a trip's id such as spring, or some of its legs such as spring 1-3"
+		return tripLike
 	case number:
 		return "a number that tripwear log show prints"
 	default:

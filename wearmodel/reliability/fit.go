@@ -1,11 +1,6 @@
 package reliability
 
-import (
-	"math"
-	"slices"
-
-	"gonum.org/v1/gonum/mat"
-)
+import "math"
 
 // root is a vector by which inner products are covariances of the linear
 // forms whose gradients went in.
@@ -15,19 +10,49 @@ func (f Fit) root(g []float64) []float64 {
 	return v
 }
 
-// Log is the mean and the covariance of the logs of two products of factors.
-func (f Fit) Log(a, b []Power) (meanA, meanB, varA, varB, cov float64) {
-	side := func(powers []Power) (mean float64, root []float64) {
-		g := make([]float64, len(f.at))
-		for _, p := range powers {
-			mean += float64(p.Exponent * f.at[p.Factor])
+// Of is the mean and the variance of the log of a factor that a reading touched.
+func (f Fit) Of(factor int) (mean, variance float64) {
+	at := f.shape.place[factor]
+	return f.at[factor], *f.near.cell(at, at)
+}
+
+// Form is something that is believed after a fit: the log of a product of
+// factors, a level, or both together.
+type Form struct {
+	Powers []Power
+	Level  *Ask
+	Offset int // the start added to the level, as a Reading's
+}
+
+// Joint is the mean of some forms, and their covariance to first order.
+func (f Fit) Joint(forms []Form) (mean []float64, cov [][]float64) {
+	roots := make([][]float64, len(forms))
+	for i, form := range forms {
+		g, at := make([]float64, len(f.at)), 0.0
+		for _, p := range form.Powers {
+			at += float64(p.Exponent * f.at[p.Factor])
 			g[p.Factor] += p.Exponent
 		}
-		return mean, f.root(g)
+		y := Reading{Offset: form.Offset}
+		if form.Level != nil {
+			y.Start, y.Taken = form.Level.Start, form.Level.Taken
+			at += f.rates.reads(f.at, y)
+			f.rates.gradientAt(g, f.at, y)
+		} else if y.Offset > 0 {
+			at += f.at[len(f.rates.Factors)+y.Offset-1]
+			g[len(f.rates.Factors)+y.Offset-1]++
+		}
+		roots[i], mean = f.root(g), append(mean, at)
 	}
-	meanA, rootA := side(a)
-	meanB, rootB := side(b)
-	return meanA, meanB, dot(rootA, rootA), dot(rootB, rootB), dot(rootA, rootB)
+	cov = make([][]float64, len(forms))
+	for i := range cov {
+		cov[i] = make([]float64, len(forms))
+		for j := range i + 1 {
+			cov[i][j] = dot(roots[i], roots[j])
+			cov[j][i] = cov[i][j]
+		}
+	}
+	return mean, cov
 }
 
 // Level predicts a level: its most likely value and its standard deviation to
@@ -44,7 +69,7 @@ func (f Fit) Level(start int, taken []Taken) (level, sd float64) {
 func (f Fit) levels(each func(y Reading, level, variance float64)) {
 	g := make([]float64, len(f.at))
 	for k, y := range f.rates.Readings {
-		f.rates.gradientOf(g, f.at, y.Start, y.Taken)
+		f.rates.gradientAt(g, f.at, y)
 		variance := 0.0
 		for _, i := range f.shape.touched[k] {
 			for _, j := range f.shape.touched[k] {
@@ -54,7 +79,7 @@ func (f Fit) levels(each func(y Reading, level, variance float64)) {
 		for _, i := range f.shape.touched[k] {
 			g[i] = 0
 		}
-		each(y, f.rates.level(f.at, y.Start, y.Taken), max(0, variance))
+		each(y, f.rates.reads(f.at, y), max(0, variance))
 	}
 }
 
@@ -97,74 +122,4 @@ func (f Fit) Scatter() (chi2, free float64) {
 type Ask struct {
 	Start int
 	Taken []Taken
-}
-
-// drawnWhole is how many factors and starts are drawn together whether they
-// are asked for or not; of more, only those that are. Either way the draws
-// have the same distribution.
-const drawnWhole = 250
-
-// Predict draws levels from what is believed after the fit, without any
-// gauge's error: by ask, one for every draw. Asks share the draws. normal
-// gives standard normal numbers.
-func (f Fit) Predict(asks []Ask, draws int, normal func() float64) [][]float64 {
-	out := make([][]float64, len(asks))
-	for i := range out {
-		out[i] = make([]float64, draws)
-	}
-	drawn := f.drawn(asks)
-	n := len(drawn)
-	if n == 0 {
-		return out
-	}
-	cov, column, unit := mat.NewSymDense(n, nil), make([]float64, len(f.at)), make([]float64, len(f.at))
-	for a, i := range drawn {
-		unit[i] = 1
-		f.shape.solve(f.lower, column, unit)
-		unit[i] = 0
-		for b := range a + 1 {
-			cov.SetSym(a, b, column[drawn[b]])
-		}
-	}
-	var chol mat.Cholesky
-	if !chol.Factorize(cov) {
-		return out
-	}
-	var lower mat.TriDense
-	chol.LTo(&lower)
-	z, x := mat.NewVecDense(n, nil), mat.NewVecDense(n, nil)
-	at := slices.Clone(f.at)
-	for k := range draws {
-		for i := range n {
-			z.SetVec(i, normal())
-		}
-		x.MulVec(&lower, z)
-		for a, i := range drawn {
-			at[i] = f.at[i] + x.AtVec(a)
-		}
-		for i, a := range asks {
-			out[i][k] = f.rates.level(at, a.Start, a.Taken)
-		}
-	}
-	return out
-}
-
-// drawn lists the factors and starts to draw for some asks.
-func (f Fit) drawn(asks []Ask) []int {
-	asked := make([]bool, len(f.at))
-	for _, a := range asks {
-		asked[len(f.rates.Factors)+a.Start] = true
-		for _, t := range a.Taken {
-			for _, p := range t.Powers {
-				asked[p.Factor] = true
-			}
-		}
-	}
-	var out []int
-	for i := range asked {
-		if asked[i] || len(asked) <= drawnWhole {
-			out = append(out, i)
-		}
-	}
-	return out
 }

@@ -9,21 +9,20 @@ import (
 
 	"gonum.org/v1/gonum/floats/scalar"
 	"gonum.org/v1/gonum/mat"
-	"gonum.org/v1/gonum/stat"
 )
 
 // longHistory is a part renewed again and again, driven on visits that each
 // have a pace of their own, read after every one.
 func longHistory(parts, visits int) Rates {
 	random := rand.New(rand.NewPCG(1, 2))
-	r := Rates{Factors: []Factor{{0, 0.3}, {0, 0.2}}}
+	r := Rates{Factors: []Factor{{SD: 0.3}, {SD: 0.2}}}
 	for range parts {
 		start, level := len(r.Starts), 8.0
 		r.Starts = append(r.Starts, Start{8, 0.1})
 		taken := []Taken{{0.05, []Power{{0, 1}}}}
 		for range visits {
 			taken = append(slices.Clone(taken), Taken{0.6, []Power{{0, 1}, {1, 0.5}, {len(r.Factors), 0.1}}})
-			r.Factors = append(r.Factors, Factor{0, 1})
+			r.Factors = append(r.Factors, Factor{SD: 1})
 			level -= 0.7 * math.Exp(0.1*random.NormFloat64())
 			r.Readings = append(r.Readings, Reading{Start: start, Level: level + 0.2*random.NormFloat64(), Gauge: 0.2, Taken: taken})
 		}
@@ -56,7 +55,7 @@ func TestCovarianceIsTheCurvatures(t *testing.T) {
 	}
 	for _, pair := range [][2]int{{0, 1}, {0, 2}, {1, 7}, {5, 11}, {13, 13}} {
 		a, b := pair[0], pair[1]
-		_, _, varA, _, cov := fit.Log([]Power{{a, 1}}, []Power{{b, 1}})
+		_, _, varA, _, cov := fit.logOf([]Power{{a, 1}}, []Power{{b, 1}})
 		near(t, fmt.Sprint("variance of ", a), varA, inverse.At(a, a), 2e-5)
 		near(t, fmt.Sprint("covariance of ", pair), cov, inverse.At(a, b), 2e-5)
 	}
@@ -90,21 +89,49 @@ func TestFitFromNearby(t *testing.T) {
 	}
 }
 
-// Draws of a long history, of which only what is asked for is drawn, have the
-// mean and the spread that Level has, as those of a short one have.
-func TestDrawsOfALongHistory(t *testing.T) {
-	for _, parts := range []int{4, 60} {
-		r := longHistory(parts, 5)
-		fit := r.Fit(Fit{})
-		if whole := len(fit.at) <= drawnWhole; whole != (parts == 4) {
-			t.Fatalf("%d factors and starts are drawn whole: %t", len(fit.at), whole)
+// logOf is the mean and the covariance of the logs of two products of factors.
+func (f Fit) logOf(a, b []Power) (meanA, meanB, varA, varB, cov float64) {
+	mean, all := f.Joint([]Form{{Powers: a}, {Powers: b}})
+	return mean[0], mean[1], all[0][0], all[1][1], all[0][1]
+}
+
+// A gauge that reads off by b: two new parts of depth 8 +- 0.05 read 8.4 and 8.3
+// to 0.1 each before anything is driven. b has the prior 0 +- 0.2, so by hand it
+// is the weighted mean of 0 by 25 and of 0.4 and 0.3 by 80 each (1/(0.01 +
+// 0.0025)): 56/185 = 0.3027 +- 185^-0.5. A level that the gauge reads 0.3027 too
+// deep is less by that.
+func TestOffsetOfAGauge(t *testing.T) {
+	r := Rates{Starts: []Start{{0, 0.2}, {8, 0.05}, {8, 0.05}, {7, 50}}, Readings: []Reading{
+		{Start: 1, Offset: 1, Level: 8.4, Gauge: 0.1}, {Start: 2, Offset: 1, Level: 8.3, Gauge: 0.1}, {Start: 3, Offset: 1, Level: 6, Gauge: 0.1},
+	}}
+	mean, cov := r.Fit(Fit{}).Joint([]Form{{Offset: 1}, {Level: &Ask{Start: 3}}, {Level: &Ask{Start: 3}, Offset: 1}})
+	for i, c := range []struct{ got, want float64 }{
+		{mean[0], 56.0 / 185}, {cov[0][0], 1.0 / 185}, {mean[1], 6 - 56.0/185}, {mean[2], 6},
+		{cov[1][1], 0.01 + 1.0/185}, {cov[0][1], -1.0 / 185}, {cov[2][2], 0.01},
+	} {
+		if !scalar.EqualWithinAbs(c.got, c.want, 1e-5) {
+			t.Errorf("figure %d: %.6f, want %.6f", i, c.got, c.want)
 		}
-		last := r.Readings[len(r.Readings)-1]
-		random := rand.New(rand.NewPCG(3, 4))
-		draws := fit.Predict([]Ask{{last.Start, last.Taken}}, 4000, random.NormFloat64)[0]
-		level, sd := fit.Level(last.Start, last.Taken)
-		mean, spread := stat.MeanStdDev(draws, nil)
-		near(t, fmt.Sprint("mean of ", parts), mean, level, 0.25*sd/level) // the draws bend, Level does not
-		near(t, fmt.Sprint("spread of ", parts), spread, sd, 0.05)
+	}
+}
+
+// A factor with a t distribution gives way where one figure is far out and not
+// where it is near: its most likely value by a search along the line.
+func TestHeavyTailedFactor(t *testing.T) {
+	for _, wear := range []float64{1.2, 4} {
+		r := Rates{Factors: []Factor{{SD: 0.15, Freedom: 4}}, Starts: []Start{{10, 1e-6}}, Readings: []Reading{
+			{Level: 10 - wear, Gauge: 0.2, Taken: []Taken{{Amount: 1, Powers: []Power{{0, 1}}}}},
+		}}
+		got, _, _, _, _ := r.Fit(Fit{}).logOf([]Power{{0, 1}}, nil)
+		best, least := 0.0, math.Inf(1)
+		for x := -1.0; x < 2; x += 1e-5 {
+			z := (wear - math.Exp(x)) / 0.2
+			if cost := z*z/2 + 2.5*math.Log(1+x*x/(4*0.15*0.15)); cost < least {
+				best, least = x, cost
+			}
+		}
+		if math.Abs(got-best) > 1e-4 {
+			t.Errorf("worn %g: %.5f, want %.5f", wear, got, best)
+		}
 	}
 }

@@ -6,9 +6,23 @@ import (
 )
 
 // Factor is what is believed of a number around 1 that multiplies wear: its
-// logarithm is normal.
+// logarithm is normal, or has Student's t distribution, which allows a few that
+// lie far out.
 type Factor struct {
-	Mean, SD float64 // of ln factor; SD above 0
+	Mean, SD float64 // of ln factor; SD above 0, the scale of a t distribution
+	Freedom  float64 // degrees of freedom of a t distribution; 0 where it is normal
+}
+
+// misfit is what a factor adds to the cost at a value of its log, its slope and
+// its curvature. That of a t distribution is the weight by which its value is
+// found (Lange, Little and Taylor, JASA 84, 1989), which is never negative.
+func (f Factor) misfit(x float64) (cost, slope, curvature float64) {
+	z := (x - f.Mean) / f.SD
+	if f.Freedom == 0 {
+		return z * z / 2, z / f.SD, 1 / (f.SD * f.SD)
+	}
+	weight := (f.Freedom + 1) / (f.Freedom + float64(z*z))
+	return (f.Freedom + 1) / 2 * math.Log1p(z*z/f.Freedom), weight * z / f.SD, weight / (f.SD * f.SD)
 }
 
 // Start is what is believed of a level before any of the wear that is
@@ -34,9 +48,12 @@ type Taken struct {
 // Its error is the gauge's; readings' differences are not used.
 type Reading struct {
 	Start int // by its index
-	Level float64
-	Gauge float64 // one standard deviation, above 0
-	Taken []Taken
+	// Offset is the start that is added to the level, by its index and 1: how far
+	// off the gauge reads. 0: none.
+	Offset int
+	Level  float64
+	Gauge  float64 // one standard deviation, above 0
+	Taken  []Taken
 	// Hold bounds how hard a level pulls: read further than so many of the gauge's
 	// errors from what is expected it pulls no harder, and narrows nothing (Huber's
 	// loss, 1964). 0: no bound.
@@ -154,6 +171,15 @@ func (r Rates) level(x []float64, start int, taken []Taken) float64 {
 	return v
 }
 
+// reads is the level that a gauge with its offset would read.
+func (r Rates) reads(x []float64, y Reading) float64 {
+	v := r.level(x, y.Start, y.Taken)
+	if y.Offset > 0 {
+		v += x[len(r.Factors)+y.Offset-1]
+	}
+	return v
+}
+
 // at is what was taken, with its factors.
 func (t Taken) at(x []float64) float64 {
 	e := 0.0
@@ -167,15 +193,15 @@ func (t Taken) at(x []float64) float64 {
 func (r Rates) cost(x []float64) float64 {
 	sum := 0.0
 	for i, f := range r.Factors {
-		z := (x[i] - f.Mean) / f.SD
-		sum += float64(z * z / 2)
+		cost, _, _ := f.misfit(x[i])
+		sum += cost
 	}
 	for i, s := range r.Starts {
 		z := (x[len(r.Factors)+i] - s.Mean) / s.SD
 		sum += float64(z * z / 2)
 	}
 	for _, y := range r.Readings {
-		cost, _, _ := y.misfit(r.level(x, y.Start, y.Taken))
+		cost, _, _ := y.misfit(r.reads(x, y))
 		sum += cost
 	}
 	return sum
@@ -192,25 +218,32 @@ func (r Rates) gradientOf(g, x []float64, start int, taken []Taken) {
 	}
 }
 
+// gradientAt adds the derivatives of what a gauge would read.
+func (r Rates) gradientAt(g, x []float64, y Reading) {
+	r.gradientOf(g, x, y.Start, y.Taken)
+	if y.Offset > 0 {
+		g[len(r.Factors)+y.Offset-1]++
+	}
+}
+
 // slopes are the gradient and the curvature of the cost. Without bend the
 // curvature leaves out that of the levels themselves, and is always positive
 // definite (Gauss and Newton).
 func (r Rates) slopes(x []float64, s shape, bend bool) ([]float64, skyline) {
 	gradient, curvature := make([]float64, len(x)), newSkyline(s.first)
-	prior := func(i int, mean, sd float64) {
-		gradient[i] = (x[i] - mean) / (sd * sd)
-		*curvature.cell(s.place[i], s.place[i]) = 1 / (sd * sd)
+	prior := func(i int, f Factor) {
+		_, gradient[i], *curvature.cell(s.place[i], s.place[i]) = f.misfit(x[i])
 	}
 	for i, f := range r.Factors {
-		prior(i, f.Mean, f.SD)
+		prior(i, f)
 	}
 	for i, t := range r.Starts {
-		prior(len(r.Factors)+i, t.Mean, t.SD)
+		prior(len(r.Factors)+i, Factor{Mean: t.Mean, SD: t.SD})
 	}
 	g := make([]float64, len(x))
 	for k, y := range r.Readings {
-		r.gradientOf(g, x, y.Start, y.Taken)
-		_, slope, weight := y.misfit(r.level(x, y.Start, y.Taken))
+		r.gradientAt(g, x, y)
+		_, slope, weight := y.misfit(r.reads(x, y))
 		touched := s.touched[k]
 		for a, i := range touched {
 			gradient[i] -= float64(slope * g[i])

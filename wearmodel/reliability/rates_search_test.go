@@ -12,10 +12,10 @@ import (
 // taken. The point that is found is one where the slope vanishes:
 // x/4 = e A / 0.01, with A = exp(x) taken and the reading e below the level.
 func TestOvershoot(t *testing.T) {
-	r := Rates{Factors: []Factor{{0, 2}}, Starts: []Start{{30, 1e-7}}, Readings: []Reading{
+	r := Rates{Factors: []Factor{{SD: 2}}, Starts: []Start{{30, 1e-7}}, Readings: []Reading{
 		{Level: 10, Gauge: 0.1, Taken: []Taken{{1, []Power{{0, 1}}}}},
 	}}
-	x, _, _, _, _ := r.Fit(Fit{}).Log([]Power{{0, 1}}, nil)
+	x, _, _, _, _ := r.Fit(Fit{}).logOf([]Power{{0, 1}}, nil)
 	taken := math.Exp(x)
 	if slope := x/4 - (20-taken)*taken/0.01; math.Abs(slope) > 1e-3 || math.Abs(taken-20) > 0.01 {
 		t.Errorf("%.6f taken, slope %g", taken, slope)
@@ -26,16 +26,16 @@ func TestOvershoot(t *testing.T) {
 // other way round: the search ends where both rest.
 func TestBothHaveToRest(t *testing.T) {
 	// The factor touches nothing that was read, the start is moved.
-	r := Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{8, 0.3}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}}}
+	r := Rates{Factors: []Factor{{SD: 0.2}}, Starts: []Start{{8, 0.3}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}}}
 	level, _ := r.Fit(Fit{}).Level(0, nil)
 	if !scalar.EqualWithinAbs(level, 7.84, 1e-9) {
 		t.Errorf("start %.9f, want 7.84", level)
 	}
 	// The start is known, the factor is moved: 4 f less was read as 5 less.
-	r = Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{0, 1e-7}}, Readings: []Reading{
+	r = Rates{Factors: []Factor{{SD: 0.2}}, Starts: []Start{{0, 1e-7}}, Readings: []Reading{
 		{Level: -5, Gauge: 0.5, Taken: []Taken{{4, []Power{{0, 1}}}}},
 	}}
-	x, _, _, _, _ := r.Fit(Fit{}).Log([]Power{{0, 1}}, nil)
+	x, _, _, _, _ := r.Fit(Fit{}).logOf([]Power{{0, 1}}, nil)
 	taken := 4 * math.Exp(x)
 	if slope := x/0.04 - (5-taken)*taken/0.25; math.Abs(slope) > 1e-8 {
 		t.Errorf("slope %g at a factor of %.6f", slope, math.Exp(x))
@@ -59,34 +59,12 @@ func TestDeviationAndScatter(t *testing.T) {
 // 0.2) and ln b ~ (-0.2, 0.3): means 0.2 - 0.6 and 0.05 + 0.2, variances 0.16 +
 // 0.81 and 0.01 + 0.09, covariance 0.04 - 0.27.
 func TestPowersOfFactors(t *testing.T) {
-	fit := Rates{Factors: []Factor{{0.1, 0.2}, {-0.2, 0.3}}}.Fit(Fit{})
-	meanA, meanB, varA, varB, cov := fit.Log([]Power{{0, 2}, {1, 3}}, []Power{{0, 0.5}, {1, -1}})
+	fit := Rates{Factors: []Factor{{Mean: 0.1, SD: 0.2}, {Mean: -0.2, SD: 0.3}}}.Fit(Fit{})
+	meanA, meanB, varA, varB, cov := fit.logOf([]Power{{0, 2}, {1, 3}}, []Power{{0, 0.5}, {1, -1}})
 	for i, pair := range [][2]float64{{meanA, -0.4}, {meanB, 0.25}, {varA, 0.97}, {varB, 0.1}, {cov, -0.23}} {
 		if !scalar.EqualWithinAbs(pair[0], pair[1], 1e-12) {
 			t.Errorf("figure %d: %g, want %g", i, pair[0], pair[1])
 		}
-	}
-}
-
-// Draws at the middle are the most likely level; draws one deviation out are
-// that of the prediction to either side. One start of two readings, by the
-// weighted mean; the other of none, as believed, and by numbers of its own.
-func TestPredict(t *testing.T) {
-	r := Rates{Starts: []Start{{8, 0.3}, {6, 0.2}}, Readings: []Reading{{Level: 7.8, Gauge: 0.15}}}
-	fit, asks := r.Fit(Fit{}), []Ask{{Start: 0}, {Start: 1}}
-	numbers := []float64{0, 0, 1, -1, -2, 0.5}
-	next := 0
-	got := fit.Predict(asks, 3, func() float64 { next++; return numbers[next-1] })
-	sd := math.Sqrt(0.018)
-	for i, want := range [][]float64{{7.84, 7.84 + sd, 7.84 - 2*sd}, {6, 5.8, 6.1}} {
-		for k, w := range want {
-			if !scalar.EqualWithinAbs(got[i][k], w, 1e-9) {
-				t.Errorf("start %d, draw %d: %.6f, want %.6f", i, k, got[i][k], w)
-			}
-		}
-	}
-	if got := (Rates{}).Fit(Fit{}).Predict(nil, 3, nil); len(got) != 0 {
-		t.Errorf("of nothing %v", got)
 	}
 }
 

@@ -31,7 +31,7 @@ var worked = twoRates{
 // logOf is the lognormal distribution with a mean and a standard deviation.
 func logOf(mean, sd float64) Factor {
 	v := math.Log1p(sd * sd / (mean * mean))
-	return Factor{math.Log(mean) - v/2, math.Sqrt(v)}
+	return Factor{Mean: math.Log(mean) - v/2, SD: math.Sqrt(v)}
 }
 
 // rates turns the example into factors: the rates themselves.
@@ -106,7 +106,7 @@ func (w twoRates) logPosterior(a, b float64) float64 {
 func (f Fit) believed() belief {
 	var b belief
 	for i := range 2 {
-		mean, _, v, _, _ := f.Log([]Power{{i, 1}}, nil)
+		mean, _, v, _, _ := f.logOf([]Power{{i, 1}}, nil)
 		b.logMean[i], b.logSD[i], b.mean[i] = mean, math.Sqrt(v), math.Exp(mean+v/2)
 	}
 	return b
@@ -181,7 +181,7 @@ func TestNothingDrivenNothingLearned(t *testing.T) {
 	w := worked
 	w.laps = make([]float64, len(w.laps))
 	r := w.rates()
-	_, circuit, _, variance, cov := r.Fit(Fit{}).Log([]Power{{0, 1}}, []Power{{1, 1}})
+	_, circuit, _, variance, cov := r.Fit(Fit{}).logOf([]Power{{0, 1}}, []Power{{1, 1}})
 	if circuit != r.Factors[1].Mean || !scalar.EqualWithinRel(math.Sqrt(variance), r.Factors[1].SD, 1e-12) || math.Abs(cov) > 1e-15 {
 		t.Errorf("ln circuit %.6f +- %.6f, cov %g, prior %+v", circuit, math.Sqrt(variance), cov, r.Factors[1])
 	}
@@ -221,11 +221,11 @@ func TestStartsStandApart(t *testing.T) {
 // The variance of ln f is the inverse's first entry. By hand.
 func TestSpreadOfOneFactor(t *testing.T) {
 	for _, p := range []float64{1, 2, 0.5} {
-		r := Rates{Factors: []Factor{{0, 0.2}}, Starts: []Start{{8, 0.1}}, Readings: []Reading{
+		r := Rates{Factors: []Factor{{SD: 0.2}}, Starts: []Start{{8, 0.1}}, Readings: []Reading{
 			{Level: 3, Gauge: 0.5, Taken: []Taken{{4, []Power{{0, p}}}}},
 		}}
 		fit := r.Fit(Fit{})
-		x, _, variance, _, _ := fit.Log([]Power{{0, 1}}, nil)
+		x, _, variance, _, _ := fit.logOf([]Power{{0, 1}}, nil)
 		start, _ := fit.Level(0, nil)
 		taken := 4 * math.Exp(p*x)
 		e := 3 - (start - taken)
@@ -287,7 +287,7 @@ func TestFitProperties(t *testing.T) {
 
 // variance is that of the log of one factor.
 func (f Fit) variance(factor int) float64 {
-	_, _, v, _, _ := f.Log([]Power{{factor, 1}}, nil)
+	_, _, v, _, _ := f.logOf([]Power{{factor, 1}}, nil)
 	return v
 }
 

@@ -9,7 +9,7 @@ import (
 // take their places by their last reading, so that those of all readings come
 // last and what is over and done with stays apart from what follows.
 type shape struct {
-	touched [][]int // by reading: its factors, and its start as it stands after them
+	touched [][]int // by reading: its factors, its start as it stands after them, its gauge's offset
 	place   []int
 	first   []int // by place: the first place that it shares a reading with
 }
@@ -37,6 +37,9 @@ func (r Rates) shape() shape {
 			}
 		}
 		touch(len(r.Factors) + y.Start)
+		if y.Offset > 0 {
+			touch(len(r.Factors) + y.Offset - 1)
+		}
 	}
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(to[a], to[b]), cmp.Compare(from[b], from[a])) })
 	for at, i := range order {
