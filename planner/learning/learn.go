@@ -189,6 +189,9 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 		}
 	}
 	b.Mean, b.Root = mean[:n], rootOf(cov, n)
+	if len(where.Powers) == len(forms[1].Powers) {
+		cov[n][n] += float64(b.Apart * b.Apart)
+	}
 	worn := map[int]bool{} // starts with a reading after some driving
 	for _, i := range l.used {
 		if r := h.readings[i]; len(r.taken) > 0 {
@@ -235,6 +238,9 @@ func (h *history) onAverage(l estimate, key int) (prior float64, form reliabilit
 			}
 			variance += float64(share * share * own * own)
 		}
+	}
+	if sum == 0 { // any circuit is as far from the model's
+		variance += float64(h.spread.apart * h.spread.apart)
 	}
 	return math.Sqrt(variance), form
 }

@@ -59,7 +59,7 @@ func (t teaching) sentences() {
 // apart says which corner pays and which circuit bites.
 func apart(s plan.SetTeaching) (lines []string) {
 	for _, c := range s.Corners {
-		if c.Taught && c.Median > 1 {
+		if c.Taught && c.Median > 1.1 {
 			lines = append(lines, fmt.Sprintf("Of the %s %s pays: %.1fx (%.1f-%.1f) what the two lose on average.", s.Name, c.Name, c.Median, c.Low, c.High))
 		}
 	}
