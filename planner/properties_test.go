@@ -53,9 +53,10 @@ func answeredBy(t *rapid.T, o *randomcar.Owner, draws int) *plan.Plan {
 // their difference.
 const pairDraws = 250
 
-// pair is an owner's answer and another's, as far as their verdicts. Cars that
-// are the same to the wear models share their laps.
-func pair(t *rapid.T, one, other *randomcar.Owner) (a, b *plan.Plan) {
+// pair is an owner's answer and another's, as far as their verdicts, by what
+// their logbooks teach of the rates or by the model's alone. Cars that are the
+// same to the wear models share their laps.
+func pair(t *rapid.T, prior bool, one, other *randomcar.Owner) (a, b *plan.Plan) {
 	t.Helper()
 	var m trip.Machine
 	asked := func(o *randomcar.Owner) *plan.Plan {
@@ -63,7 +64,7 @@ func pair(t *rapid.T, one, other *randomcar.Owner) (a, b *plan.Plan) {
 		if fresh := trip.NewMachine(f); m.Machine != fresh.Machine {
 			m = fresh
 		}
-		opts := Options{Draws: pairDraws, Today: o.Depart.AddDate(0, 0, -10)}.orDefault()
+		opts := Options{Draws: pairDraws, Today: o.Depart.AddDate(0, 0, -10), Prior: prior}.orDefault()
 		c, err := undecided(m, f, f.Trips[randomcar.Trip], opts)
 		if err != nil {
 			t.Fatal(err)
