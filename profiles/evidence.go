@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -35,7 +36,12 @@ func (f *Folder) weigh() {
 	var keys []string
 	for i, e := range f.Log {
 		f.Evidence[i] = Evidence{Entry: e, Effect: Counts}
-		if _, r, ok := readingOf(e.What); !ok || r.Key == "" {
+		_, r, ok := readingOf(e.What)
+		if !ok || r.Key == "" {
+			continue
+		}
+		if known := r.Words(); len(known) > 0 && rank(e) < 0 {
+			f.Evidence[i].Effect, f.Evidence[i].Why = Noted, "in words of its own: a plan hears "+nearest.OneOf(known)
 			continue
 		}
 		key := SeenKey(e.What, e.Place, e.Zone)

@@ -12,6 +12,7 @@ const (
 	Doubted   Effect = "doubted"
 	TakenBack Effect = "taken back"
 	NotUsed   Effect = "not used"
+	Noted     Effect = "a note" // in words of its own
 )
 
 // Evidence is a row of the logbook and what it did.

@@ -117,7 +117,7 @@ func (j *judging) ask(e logbook.Entry, lines []string) {
 // was asked yet.
 func (j *judging) unused(live []logbook.Entry, was int) {
 	for _, e := range j.folder.With(live).Evidence {
-		if e.Number > was && e.Effect != Counts && !j.asked[e.Number] {
+		if e.Number > was && e.Effect != Counts && e.Effect != Noted && !j.asked[e.Number] {
 			j.ask(e.Entry, []string{fmt.Sprintf("%s %s: %s", e.Subject(), e.Written, e.Why)})
 		}
 	}

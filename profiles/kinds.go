@@ -139,6 +139,14 @@ func fittedKeys() []string {
 	return slices.Compact(out)
 }
 
+// Words lists what may be found, from good to bad; none where it is measured.
+func (r Reading) Words() (words []string) {
+	for _, f := range logbook.Findings(r.What) {
+		words = append(words, string(f))
+	}
+	return words
+}
+
 // finds lists what may be found under a key of fitted: on the kind, or on any
 // where the kind has no such key.
 func (k KindInfo) finds(key string) []string {
@@ -150,9 +158,7 @@ func (k KindInfo) finds(key string) []string {
 	for _, k := range of {
 		for _, r := range k.Readings {
 			if r.Key == key {
-				for _, found := range logbook.Findings(r.What) {
-					out = union(out, []string{string(found)})
-				}
+				out = union(out, r.Words())
 			}
 		}
 	}
