@@ -52,7 +52,7 @@ type OilCriteria struct {
 	BaseLeast   quantity.Neutral `range:"0 mg KOH/g to 20 mg KOH/g"`
 	Fuel        quantity.Share   `range:"0 % to 40 %"`
 	Water       quantity.Share   `range:"0 % to 30 %"`
-	Iron        quantity.Trace   `range:"0 ppm to 5000 ppm"` // over new, this and the rest
+	Iron        quantity.Trace   `range:"0 ppm to 5000 ppm"` // in all, this and the rest
 	Chromium    quantity.Trace   `range:"0 ppm to 1000 ppm"`
 	Copper      quantity.Trace   `range:"0 ppm to 5000 ppm"`
 	Tin         quantity.Trace   `range:"0 ppm to 1000 ppm"`
@@ -60,6 +60,7 @@ type OilCriteria struct {
 	Aluminium   quantity.Trace   `range:"0 ppm to 1000 ppm"`
 	Silicon     quantity.Trace   `range:"0 ppm to 2000 ppm"`
 	Line        quantity.Share   `range:"10 % to 100 %"` // of the way to the first limit that is supported
+	Turn        quantity.Share   `range:"10 % to 100 %"` // share of the distance at which a metal begins to come faster that is supported
 	Step        quantity.Number  `range:"1 to 2"`        // most that one report lengthens the interval by, beyond what was on the fill
 }
 

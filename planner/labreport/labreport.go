@@ -169,7 +169,7 @@ func criteria(c profiles.OilCriteria) oil.Criteria {
 			oil.Iron: float64(c.Iron), oil.Chromium: float64(c.Chromium), oil.Copper: float64(c.Copper), oil.Tin: float64(c.Tin),
 			oil.Lead: float64(c.Lead), oil.Aluminium: float64(c.Aluminium), oil.Silicon: float64(c.Silicon),
 		},
-		Line: float64(c.Line), Step: float64(c.Step),
+		Line: float64(c.Line), Turn: float64(c.Turn), Step: float64(c.Step),
 	}
 }
 

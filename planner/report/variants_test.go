@@ -106,7 +106,7 @@ func TestVariants(t *testing.T) {
 		{"log add", func(w io.Writer) error { return report.Added(w, f.Log[:2], nil, quantity.US) }, []string{"added 2026-09-06 at 140300 mi: trip driven spring 2\nadded 2026-09-06 at 140300 mi: pad RF 8.9 mm\n"}},
 		{"log add --json, nothing", func(w io.Writer) error { return report.JSON(w, []logbook.Entry(nil)) }, []string{"[]\n"}},
 		{"oil, metric", func(w io.Writer) error { return report.Oil(w, oil(t), quantity.Metric) }, []string{
-			"at 112 C on circuit", "its line gets there at 12062 km", "  iron, ppm                      1     16    most 101        +2.50  fine\n",
+			"at 112 C on circuit", "its line gets there at 12062 km", "  iron, ppm                      1     16    most 100        +2.50  fine\n",
 		}},
 		{"oil --json", func(w io.Writer) error { return report.JSON(w, oil(t)) }, []string{
 			"{\n  \"acid_method\": \"D664\",\n", `"next": 7.04088e+06,`, `

@@ -1,6 +1,7 @@
 package oil
 
 import (
+	"cmp"
 	"fmt"
 	"math"
 	"slices"
@@ -68,8 +69,11 @@ func (j Judgement) Engine() bool {
 // oldest first, and today's interval (equivalent m).
 // Straight lines from new to used give each limit's distance; the interval
 // that is supported is Criteria.Line of the first, at most Criteria.Step times
-// today's or the distance that the sample shows, and never longer than today's on a report with a flag, without a
-// new-oil reference or with an unknown top-up. Common practice, no source.
+// today's or the distance that the sample shows, and never longer than today's
+// on a report with a flag, without a new-oil reference or with an unknown
+// top-up (common practice, no source); where several earlier reports show that
+// a metal now comes faster, at most Criteria.Turn of the longest fill that did
+// not show it yet.
 func Judge(grade Grade, used Sample, fresh *Sample, earlier []Sample, interval float64, c Criteria) Judgement {
 	j := Judgement{Index: math.NaN(), FirstLimit: math.Inf(1)}
 	for _, f := range Figures {
@@ -125,6 +129,11 @@ func (j *Judgement) support(used Sample, fresh *Sample, interval float64, c Crit
 		most = interval
 	}
 	j.Supported = math.Min(most, c.Line*j.FirstLimit)
+	for _, t := range j.Trends {
+		if turned := cmp.Or(t.Steady, used.Equivalent); t.Rising && t.Reports > 1 {
+			j.Supported = math.Min(j.Supported, c.Turn*turned)
+		}
+	}
 	if j.Verdict >= Flagged {
 		// A flag without a line of its own still says that it was too much.
 		much := interval

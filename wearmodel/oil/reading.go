@@ -100,21 +100,12 @@ func acid(r *Reading, used Sample) {
 	r.judge("not above the base number of the same sample; common practice, no source")
 }
 
-// metal judges wear and dirt by what is over the new oil.
+// metal judges wear and dirt by all there is of it, as published levels do.
 func (c Criteria) metal(r *Reading) {
-	if !slices.Contains(metals, r.Figure) {
-		return
+	if most, ok := c.Metals[r.Figure]; ok && slices.Contains(metals, r.Figure) {
+		r.Most = most
+		r.judge("a published warning level; an engine's own trend comes first")
 	}
-	most, ok := c.Metals[r.Figure]
-	if !ok {
-		return
-	}
-	r.Most = r.New + most
-	why := fmt.Sprintf("%.0f over new; common practice, no source, an engine's own trend comes first", most)
-	if !r.HasNew {
-		why = fmt.Sprintf("%.0f in all, since there is no new oil to compare with; common practice, no source", most)
-	}
-	r.judge(why)
 }
 
 // line draws the straight line from new to used and finds its limit. The

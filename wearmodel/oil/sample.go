@@ -64,7 +64,8 @@ type Criteria struct {
 	BaseShare                float64            // least share of the new oil's base number
 	BaseLeast                float64            // least base number, mg KOH/g
 	Fuel, Water              float64            // most, share by mass
-	Metals                   map[Figure]float64 // most over new, ppm
+	Metals                   map[Figure]float64 // most in all, ppm
 	Line                     float64            // share of the way to the first limit that is supported
+	Turn                     float64            // share of the distance at which a trend turns that is supported
 	Step                     float64            // most that one report lengthens the interval by beyond what it shows, as a factor
 }

@@ -15,6 +15,7 @@ type Trend struct {
 	Now     float64 `json:"now"`
 	Reports int     `json:"reports"` // earlier reports with the figure
 	Rising  bool    `json:"rising"`
+	Steady  float64 `json:"steady"` // equivalent m of the longest earlier fill shorter than this one; 0 where there is none
 }
 
 // trends compares the wear metals with the engine's earlier reports. The new
@@ -36,6 +37,9 @@ func trends(used Sample, fresh *Sample, earlier []Sample) []Trend {
 			if before, ok := s.Values[f]; ok && s.Equivalent > 0 {
 				mass, distance = mass+max(0, before-clean), distance+s.Equivalent
 				t.Reports++
+				if s.Equivalent < used.Equivalent {
+					t.Steady = max(t.Steady, s.Equivalent)
+				}
 			}
 		}
 		if t.Reports == 0 {

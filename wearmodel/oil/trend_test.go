@@ -1,6 +1,7 @@
 package oil
 
 import (
+	"math"
 	"slices"
 	"testing"
 )
@@ -56,5 +57,23 @@ func TestRisingDoubt(t *testing.T) {
 	j := Judge(fiveForty, used, &fresh, []Sample{metal(Iron, 6, 3500)}, 3500*mile, usual())
 	if want := []string{"iron comes 2.6 times as fast as in the earlier reports"}; !slices.Equal(j.Doubts, want) {
 		t.Errorf("%q, want %q", j.Doubts, want)
+	}
+}
+
+// "30 percent shorter than the break point": a fleet association's advice of
+// 2003, at second hand. Fills of 3,000 and 3,500 miles brought 2 ppm a thousand
+// miles, one of 5,000 brings 5: it turned beyond 3,500, and 2,450 are supported.
+// One earlier report is no trend, and only stops an extension.
+func TestTurnedTrend(t *testing.T) {
+	used, fresh := clean()
+	used.Values[Iron], fresh.Values[Iron], used.Equivalent = 25, 0, 5000*mile
+	earlier := []Sample{metal(Iron, 6, 3000), metal(Iron, 7, 3500)}
+	for _, row := range []struct {
+		earlier []Sample
+		want    float64
+	}{{earlier, 2450}, {earlier[:1], 3500}, {[]Sample{metal(Iron, 12, 6000), metal(Iron, 12, 6000)}, 3500}} {
+		if got := Judge(fiveForty, used, &fresh, row.earlier, 3500*mile, usual()).Supported / mile; math.Abs(got-row.want) > 1e-9 {
+			t.Errorf("%d earlier reports: %g mi, want %g", len(row.earlier), got, row.want)
+		}
 	}
 }
