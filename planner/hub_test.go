@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"bytes"
 	"strings"
 	"testing"
 
@@ -27,5 +28,31 @@ func TestOldHubs(t *testing.T) {
 	}
 	if chance["unknown"] < chance["known"] || chance["unknown"] < 0.03 {
 		t.Errorf("chances to fail: %v", chance)
+	}
+}
+
+// A value-line unit lasts 0.2 to 0.3 of an original (trade press, at second
+// hand): every leg takes 3.3 to 5 times as much of its life, and the chance
+// that it fails is the greater.
+func TestValueHub(t *testing.T) {
+	var sets []plan.Set
+	for _, class := range []string{"hub-bearing", "hub-bearing-value"} {
+		files := folder(t, "", "")
+		parts := files["parts.yaml"]
+		parts.Data = bytes.ReplaceAll(parts.Data, []byte("class: hub-bearing\n"), []byte("class: "+class+"\n"))
+		f, err := profiles.Load(files)
+		if err != nil {
+			t.Fatal(err)
+		}
+		sets = append(sets, setOf(planned(t, f, f.Trips["spring"]), t, "hub-LF"))
+	}
+	original, value := sets[0], sets[1]
+	for i, loss := range value.Points[0].Loss {
+		if ratio := loss / original.Points[0].Loss[i]; original.Points[0].Loss[i] > 0 && (ratio < 1/0.3 || ratio > 1/0.2) {
+			t.Errorf("leg %d takes %.2f times the life", i+1, ratio)
+		}
+	}
+	if value.Decision.PAsIs <= original.Decision.PAsIs {
+		t.Errorf("chance to fail %.3f, an original %.3f", value.Decision.PAsIs, original.Decision.PAsIs)
 	}
 }
