@@ -44,11 +44,11 @@ func (d Drive) leg(m trip.Machine, f *profiles.Folder, id string) (profiles.Leg,
 		leg.Pace = "intermediate"
 	}
 	if d.Direction == Clockwise || d.Direction == Anticlockwise {
-		segs, _, err := m.Corners(f, leg)
+		course, err := m.Course(f, leg)
 		if err != nil {
 			return leg, err
 		}
-		way := direction(segs)
+		way := direction(course.Segs)
 		if way != Clockwise && way != Anticlockwise {
 			return leg, fmt.Errorf("it is not known to go round clockwise or anticlockwise: say %s or %s", Forward, Reverse)
 		}
@@ -85,9 +85,11 @@ func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Cir
 	if out.Told, err = m.Told(f, leg); err != nil {
 		return nil, name(err)
 	}
-	if out.Segs, _, err = m.Corners(f, leg); err != nil {
+	course, err := m.Course(f, leg)
+	if err != nil {
 		return nil, name(err)
 	}
+	out.Segs, out.Harder, out.BrakeSD = course.Segs, course.Harder, course.BrakeSD
 	if !c.BySummary() {
 		out.Direction = direction(out.Segs)
 		turns(out, d)

@@ -11,10 +11,15 @@ import (
 // CircuitFile is the circuit as a profile of its own: what goes into
 // circuits/ID.yaml, so that a recorded track is needed once. It is written corner
 // by corner, in the direction and with the lap time that the circuit was
-// described with; one known by a map names the file of that map.
-func CircuitFile(c *plan.Circuit, mapFile string) (string, error) {
+// described with; one known by a map names the file of that map, and has a lap
+// time where the owner gave one.
+func CircuitFile(c *plan.Circuit, mapFile string, lapTime float64) (string, error) {
 	if c.Map != nil {
-		return fmt.Sprintf("# From a map: a recording saved under this name takes its place.\nname: %q\ntrack: %s\n", c.Name, mapFile), nil
+		text := fmt.Sprintf("# From a map: a recording saved under this name takes its place.\nname: %q\ntrack: %s\n", c.Name, mapFile)
+		if lapTime > 0 {
+			text += lapTimeLine(lapTime)
+		}
+		return text, nil
 	}
 	if len(c.Segs) == 0 {
 		return "", fmt.Errorf("%s is known by its summary alone and has no corners to write", c.Name)
@@ -25,8 +30,11 @@ func CircuitFile(c *plan.Circuit, mapFile string) (string, error) {
 		fmt.Fprintf(&b, ": %d hot laps, left share %.1f +- %.1f %%", len(c.Track.Laps), 100*c.LeftShare, 100*c.ShareSD)
 	}
 	fmt.Fprintf(&b, ".\nname: %q\n", c.Name)
-	tenths := math.Round(c.LapTime * 10)
-	fmt.Fprintf(&b, "lap_time: %.0f:%04.1f\ncorners:\n", math.Floor(tenths/600), math.Mod(tenths, 600)/10)
+	b.WriteString(lapTimeLine(c.LapTime))
+	if c.Harder != 1 {
+		fmt.Fprintf(&b, "# The recording's line takes the edge off the sharpest bends.\nbraking: %.1f %%\n", 100*c.Harder)
+	}
+	b.WriteString("corners:\n")
 	for _, s := range c.Segs {
 		var keys []string
 		if s.Straight > 0 {
@@ -42,4 +50,10 @@ func CircuitFile(c *plan.Circuit, mapFile string) (string, error) {
 		fmt.Fprintf(&b, "  - {%s}\n", strings.Join(keys, ", "))
 	}
 	return b.String(), nil
+}
+
+// lapTimeLine is a lap time, s, as a circuit's file has it.
+func lapTimeLine(seconds float64) string {
+	tenths := math.Round(seconds * 10)
+	return fmt.Sprintf("lap_time: %.0f:%04.1f\n", math.Floor(tenths/600), math.Mod(tenths, 600)/10)
 }

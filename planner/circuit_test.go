@@ -2,6 +2,7 @@ package planner
 
 import (
 	"fmt"
+	"maps"
 	"math"
 	"os"
 	"strings"
@@ -186,7 +187,7 @@ func TestTrackOfAnotherCar(t *testing.T) {
 func TestSavedCircuit(t *testing.T) {
 	f := withTrack(t)
 	track := describe(t, f, "heron-track", Drive{})
-	text, err := CircuitFile(track, "")
+	text, err := CircuitFile(track, "", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -220,7 +221,7 @@ func TestSavedCircuit(t *testing.T) {
 	if math.Abs(saved.LeftShare-track.LeftShare) > track.ShareSD || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Meters-track.Meters) > 0.5 || saved.Name != track.Name {
 		t.Errorf("saved %q: left share %.4f, lap %.2f s, %.1f m; was %q, %.4f, %.2f, %.1f", saved.Name, saved.LeftShare, saved.LapTime, saved.Meters, track.Name, track.LeftShare, track.LapTime, track.Meters)
 	}
-	if _, err := CircuitFile(describe(t, f, "quarry-ridge", Drive{}), ""); err == nil || !strings.Contains(err.Error(), "summary alone") {
+	if _, err := CircuitFile(describe(t, f, "quarry-ridge", Drive{}), "", 0); err == nil || !strings.Contains(err.Error(), "summary alone") {
 		t.Errorf("a summary was written: %v", err)
 	}
 }
@@ -228,15 +229,53 @@ func TestSavedCircuit(t *testing.T) {
 // A corner that follows on another has no straight, a straight no turn, and
 // 75.26 s read 1:15.3.
 func TestCircuitFile(t *testing.T) {
-	c := plan.Circuit{Name: "Two ends", Known: plan.ByCorners, LapTime: 75.26, Segs: []duty.Segment{
+	c := plan.Circuit{Name: "Two ends", Known: plan.ByCorners, LapTime: 75.26, Harder: 1, Segs: []duty.Segment{
 		{Straight: 100, Turn: math.Pi / 2, Radius: 40}, {Turn: -math.Pi, Radius: 20}, {Straight: 7.5},
 	}}
 	const want = "# Corner by corner, from the corner list.\nname: \"Two ends\"\nlap_time: 1:15.3\ncorners:\n" +
 		"  - {straight: 100.00 m, turn: 90.000 deg left, radius: 40.00 m}\n" +
 		"  - {turn: 180.000 deg right, radius: 20.00 m}\n" +
 		"  - {straight: 7.50 m}\n"
-	if got, err := CircuitFile(&c, ""); err != nil || got != want {
+	if got, err := CircuitFile(&c, "", 0); err != nil || got != want {
 		t.Errorf("%v, got\n%swant\n%s", err, got, want)
+	}
+	c.Known, c.Harder = plan.ByTrack, 1.134
+	if got, err := CircuitFile(&c, "", 0); err != nil || !strings.Contains(got, "\nlap_time: 1:15.3\n# The recording's line takes the edge off the sharpest bends.\nbraking: 113.4 %\ncorners:\n") {
+		t.Errorf("%v, got\n%swant a braking of 113.4 %%", err, got)
+	}
+	// Of a map the lap time is the owner's, not the one that the model drove.
+	c.Map = &plan.Map{}
+	for lapTime, want := range map[float64]string{0: "", 119.96: "lap_time: 2:00.0\n"} {
+		if got, err := CircuitFile(&c, "maps/two.csv", lapTime); err != nil || !strings.HasSuffix(got, "track: maps/two.csv\n"+want) {
+			t.Errorf("%v, lap of %g s: got\n%s", err, lapTime, got)
+		}
+	}
+}
+
+// A circuit whose file has more braking than its corners take wears the brakes
+// more and is driven as before.
+func TestBrakingOfAFile(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	drive := Drive{Pace: "intermediate"}
+	plain := describe(t, f, "heron-flats", drive)
+	f.Circuits = maps.Clone(f.Circuits)
+	c := f.Circuits["heron-flats"]
+	c.Braking = 1.2
+	f.Circuits["heron-flats"] = c
+	more := describe(t, f, "heron-flats", drive)
+	if more.LapTime != plain.LapTime || more.LeftShare != plain.LeftShare || math.Abs(more.Against.Brakes/plain.Against.Brakes-1.2) > 1e-9 {
+		t.Errorf("lap %g s, share %g, brakes x%g; was %g, %g, x%g", more.LapTime, more.LeftShare, more.Against.Brakes, plain.LapTime, plain.LeftShare, plain.Against.Brakes)
+	}
+	for i, b := range more.Brakings {
+		if math.Abs(b.Energy/plain.Brakings[i].Energy-1.2) > 1e-9 {
+			t.Errorf("braking %d takes %g J, was %g", i+1, b.Energy, plain.Brakings[i].Energy)
+		}
+	}
+	for i, w := range more.Wear {
+		ratio := w.Share / plain.Wear[i].Share
+		if w.Kind == profiles.Pads && ratio < 1.2 || w.Kind == profiles.Tire && math.Abs(ratio-1) > 1e-9 {
+			t.Errorf("%s wears %g times as fast", w.Name, ratio)
+		}
 	}
 }
 

@@ -119,7 +119,7 @@ func stops(c *plan.Circuit, v duty.Vehicle, d duty.Duty) {
 
 // track is what is told of a recorded track.
 func track(lap *survey.Lap) *plan.Track {
-	t := &plan.Track{Laps: lap.Used, OutIn: lap.OutIn, Noise: lap.Noise, Rate: 1 / lap.Period, Lost: lap.Lost, BrakeBias: survey.BrakeBias}
+	t := &plan.Track{Laps: lap.Used, OutIn: lap.OutIn, Noise: lap.Noise, Rate: 1 / lap.Period, Lost: lap.Lost}
 	for _, d := range lap.Dropped {
 		t.Dropped = append(t.Dropped, fmt.Sprintf("%.0f s at %.0f min: %s", d.Seconds, d.Start/60, d.Why))
 	}
@@ -128,7 +128,7 @@ func track(lap *survey.Lap) *plan.Track {
 
 // mapped is what is told of a map.
 func mapped(l *trace.Line, lap *mapline.Lap) *plan.Map {
-	m := &plan.Map{Line: l.Name, Points: lap.Points, Gap: lap.Gap, Widths: lap.Widths, TimeSD: lap.TimeSD, BrakeSD: lap.BrakeSD}
+	m := &plan.Map{Line: l.Name, Points: lap.Points, Gap: lap.Gap, Widths: lap.Widths, TimeSD: lap.TimeSD}
 	if !lap.Widths {
 		m.Assumed = mapline.Assumed
 	}

@@ -16,6 +16,7 @@ type Circuit struct {
 	LeftShare     quantity.Share    `range:"0 % to 100 %"` // by summary: share of cornering load taken in left turns
 	HeavyBrakings int               `range:"0 to 200"`     // by summary, 0 if unknown
 	Corners       []Corner          // corner by corner
+	Braking       quantity.Share    `range:"50 % to 200 %"` // beside corners: of the braking that a lap of them takes, 0 for all of it
 	GPX           string            // a recorded track or a map: a GPX file of the car folder
 	CSV           string            // likewise a CSV file
 	Track         string            // likewise a file in any format that is read

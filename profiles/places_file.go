@@ -36,6 +36,9 @@ func (l *loader) circuit(file string) {
 				l.errs.Add(where[""], fmt.Sprintf("key %q is missing", key), "length and left_share, or corners, or gpx", "")
 			}
 		}
+		if pos, given := where["braking"]; given {
+			l.errs.Add(pos, "key \"braking\" without corners", "braking beside corners alone", "give heavy_brakings, or remove the line")
+		}
 	}
 	if pos, given := where["pace"]; given {
 		if !c.BySummary() || c.LapTime == 0 {

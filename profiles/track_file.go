@@ -14,7 +14,7 @@ import (
 )
 
 func (l *loader) track(c *Circuit, where map[string]Position) {
-	for _, key := range []string{"corners", "length", "left_share", "heavy_brakings"} {
+	for _, key := range []string{"corners", "length", "left_share", "heavy_brakings", "braking"} {
 		if pos, given := where[key]; given {
 			l.errs.Add(pos, fmt.Sprintf("key %q beside %s", key, likeTrack), "that alone, which says it itself", "remove the line")
 		}

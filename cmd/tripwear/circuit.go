@@ -128,7 +128,7 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 		return terminal.AsMisuse("", err, cannotDrive)
 	}
 	if o.save != "" {
-		if err := s.saveCircuit(circuit, folder.Circuits[circuit.ID], old, o.save); err != nil {
+		if err := s.saveCircuit(circuit, folder.Circuits[circuit.ID], old, o.save, drive.LapTime); err != nil {
 			return err
 		}
 	}
@@ -225,9 +225,9 @@ func title(id string) string {
 
 // saveCircuit writes a new circuit of the car folder, with the line of its map
 // beside it, and never over an old one; but a recording takes the place of a map.
-func (s *session) saveCircuit(c *plan.Circuit, is, old profiles.Circuit, id string) error {
+func (s *session) saveCircuit(c *plan.Circuit, is, old profiles.Circuit, id string, lapTime float64) error {
 	mapFile := path.Join("maps", id+".csv")
-	text, err := planner.CircuitFile(c, mapFile)
+	text, err := planner.CircuitFile(c, mapFile, lapTime)
 	if err != nil {
 		return terminal.Misuse("--save: "+err.Error(), "record a session there, or write its corners")
 	}

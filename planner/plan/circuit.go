@@ -52,6 +52,9 @@ type Circuit struct {
 	Map   *Map           `json:"map"`   // likewise
 	View  View           `json:"view"`  // without points by summary
 	Segs  []duty.Segment `json:"segs"`
+
+	Harder  float64 `json:"harder"`   // by what factor it takes more braking than a lap of Segs: a recording smooths its corners
+	BrakeSD float64 `json:"brake_sd"` // one standard deviation of ln of its braking energy; 0 where it is given, not found
 }
 
 // Turn is one corner as the car drives it.
@@ -104,14 +107,13 @@ type SetWear struct {
 
 // Track is what was found in a recorded track.
 type Track struct {
-	Laps      []float64 `json:"laps"`    // s, hot laps used
-	Dropped   []string  `json:"dropped"` // the other laps, each with a word
-	OutIn     int       `json:"out_in"`
-	Noise     float64   `json:"noise"`      // m
-	Rate      float64   `json:"rate"`       // fixes a second
-	Lost      int       `json:"lost"`       // impossible fixes left out
-	Held      bool      `json:"held"`       // no pace of this car gives the laps recorded: the nearest is taken
-	BrakeBias float64   `json:"brake_bias"` // what the braking energy is off in the mean of real circuits, as a share
+	Laps    []float64 `json:"laps"`    // s, hot laps used
+	Dropped []string  `json:"dropped"` // the other laps, each with a word
+	OutIn   int       `json:"out_in"`
+	Noise   float64   `json:"noise"` // m
+	Rate    float64   `json:"rate"`  // fixes a second
+	Lost    int       `json:"lost"`  // impossible fixes left out
+	Held    bool      `json:"held"`  // no pace of this car gives the laps recorded: the nearest is taken
 }
 
 // Map is what a map without times holds, and what is not known by it.
@@ -123,8 +125,7 @@ type Map struct {
 	Assumed float64  `json:"assumed"` // m to either side, where it does not
 	Lat     *float64 `json:"lat"`     // deg, of its first point; null where the map is in a plane
 	Lon     *float64 `json:"lon"`
-	TimeSD  float64  `json:"time_sd"`  // one standard deviation of ln lap time at the pace
-	BrakeSD float64  `json:"brake_sd"` // likewise of braking energy
+	TimeSD  float64  `json:"time_sd"` // one standard deviation of ln lap time at the pace
 }
 
 // Ranking orders a folder's circuits by what an hour on each takes, most first.

@@ -138,7 +138,7 @@ func (t circuitText) drawn() {
 		t.note("it begins at %s: if that is another place, lat and lon are exchanged and left is right", position(*m.Lat, *m.Lon))
 	}
 	t.note("At this pace the lap is known within +-%.0f %% and its braking energy within +-%.0f %%, most of it since a driver's own line is not one of least curvature. A recording with times will do better: save it in the place of this.",
-		math.Ceil(100*m.TimeSD), math.Ceil(100*m.BrakeSD))
+		math.Ceil(100*m.TimeSD), math.Ceil(100*t.BrakeSD))
 }
 
 // position is a place on the earth, to 100 m.
@@ -209,8 +209,12 @@ func (t circuitText) brakings() {
 	for _, b := range t.Brakings {
 		t.row(widths, t.short(b.At), speed.Number(b.From), speed.Number(b.To), slowing.Number(b.Decel), heat.Number(b.Energy))
 	}
-	if t.Track != nil {
-		t.say("", fmt.Sprintf("On real circuits a recording has about %.0f %% too little of it: its line takes the edge off the sharpest bends.", -100*t.Track.BrakeBias))
+	switch {
+	case t.Harder == 1:
+	case t.Track == nil:
+		t.say("", fmt.Sprintf("Its file has the braking at %.0f %% of what its corners alone would take.", 100*t.Harder))
+	default:
+		t.say("", fmt.Sprintf("The recording's line takes the edge off the sharpest bends: %.0f %% is added to the braking, as much as such lines lose on real circuits; +- %.0f %% is left.", 100*(t.Harder-1), 100*t.BrakeSD))
 	}
 }
 

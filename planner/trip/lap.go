@@ -29,32 +29,37 @@ func (m Machine) Survey(t *trace.Trace) (*survey.Lap, error) {
 	})
 }
 
-// Corners is the corner list of a circuit as a leg drives it, with the lap time
-// that goes with it; none where the circuit is known by its summary.
-func (m Machine) Corners(f *profiles.Folder, leg profiles.Leg) (segs []duty.Segment, lapTime float64, err error) {
+// Course is a circuit corner by corner as a leg drives it.
+type Course struct {
+	Segs    []duty.Segment // none where the circuit is known by its summary
+	LapTime float64        // s, that goes with it; 0 if unknown
+	Harder  float64        // by what factor it takes more braking than a lap of Segs
+	BrakeSD float64        // of ln of its braking energy, one standard deviation
+}
+
+// Course gives the corners of a leg's circuit.
+func (m Machine) Course(f *profiles.Folder, leg profiles.Leg) (Course, error) {
 	c := f.Circuits[leg.Name]
-	segs, lapTime = Segments(c.Corners), float64(c.LapTime)
+	out := Course{Segs: Segments(c.Corners), LapTime: float64(c.LapTime), Harder: cmp.Or(float64(c.Braking), 1)}
 	switch {
 	case c.Trace != nil:
 		lap, err := m.Survey(c.Trace)
 		if err != nil {
-			return nil, 0, err
+			return Course{}, err
 		}
-		segs = slices.Clone(lap.Segments)
-		if lapTime == 0 {
-			lapTime = lap.Seconds
-		}
+		out.Segs, out.Harder, out.BrakeSD = slices.Clone(lap.Segments), lap.Harder, lap.HarderSD
+		out.LapTime = cmp.Or(out.LapTime, lap.Seconds)
 	case c.Map != nil:
 		lap, err := m.Drawn(c)
 		if err != nil {
-			return nil, 0, err
+			return Course{}, err
 		}
-		segs = slices.Clone(lap.Segments)
+		out.Segs, out.BrakeSD = slices.Clone(lap.Segments), lap.BrakeSD
 	}
 	if leg.Reverse {
-		segs = duty.Reverse(segs)
+		out.Segs = duty.Reverse(out.Segs)
 	}
-	return segs, lapTime, nil
+	return out, nil
 }
 
 // OnLeg is the machine on a leg's circuit: a wet one has less grip and does not
@@ -95,7 +100,7 @@ func CircuitDuty(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) 
 
 // driveCircuit works out a duty.
 func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
-	segs, usual, err := m.Corners(f, leg)
+	course, err := m.Course(f, leg)
 	if err != nil {
 		return duty.Duty{}, err
 	}
@@ -103,13 +108,13 @@ func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 	if pace == 0 {
 		pace = f.Model.Pace(leg.Pace)
 	}
-	if len(segs) > 0 {
+	if len(course.Segs) > 0 {
 		if pace == 0 {
-			car, lapTime := m.Vehicle, usual
+			car, lapTime := m.Vehicle, course.LapTime
 			if leg.LapTime > 0 {
 				car, lapTime = there.Vehicle, float64(leg.LapTime)
 			}
-			pace, err = duty.FitPace(car, segs, lapTime)
+			pace, err = duty.FitPace(car, course.Segs, lapTime)
 			// A recording by another car still says what the circuit is like.
 			if out := (*duty.LapTimeError)(nil); f.Circuits[leg.Name].Trace != nil && leg.LapTime == 0 && errors.As(err, &out) {
 				pace, err = out.Pace(), nil
@@ -118,7 +123,8 @@ func driveCircuit(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64)
 				return duty.Duty{}, err
 			}
 		}
-		return duty.Simulate(there.Vehicle, segs, pace)
+		d, err := duty.Simulate(there.Vehicle, course.Segs, pace)
+		return d.Harder(course.Harder), err
 	}
 
 	s, _, err := m.Summary(f, leg)

@@ -69,6 +69,11 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	if told != nil {
 		apart = math.Hypot(apart, float64(f.Model.Spread.TimedPace))
 	}
+	course, err := m.Course(f, leg)
+	if err != nil {
+		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
+	}
+	apart = math.Hypot(apart, course.BrakeSD/paceOverBraking)
 	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary(), Name: name}
 	u.At, err = m.days.of(dayKey{keyOf(m, leg, 0), leg.Sessions, leg.CoolDown, leg.Ambient}, func() ([3]kind.Wear, error) {
 		return dayAtPaces(m, f, leg, apart, d, slow, laps)
@@ -143,6 +148,11 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, apart float64, 
 	}
 	return at, cmp.Or(errs[:]...) // one is enough: both ends of the paces fail alike
 }
+
+// paceOverBraking turns what is not known of a circuit's braking energy into as
+// much of pace: pads go with about the fourth power of pace, and with the square
+// of the braking energy at one pace. Engineering choice.
+const paceOverBraking = 2
 
 // warmLap is the share of the pace driven on an out lap, an in lap and a lap to
 // cool down, which heat no brakes. Engineering choice.

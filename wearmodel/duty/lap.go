@@ -2,6 +2,7 @@ package duty
 
 import (
 	"math"
+	"slices"
 )
 
 // Simulate drives one flying lap of a circuit at a pace (the share of the grip
@@ -26,6 +27,18 @@ func Simulate(v Vehicle, segs []Segment, pace float64) (Duty, error) {
 	d.BrakeEnergy *= v.Mass
 	d.Pace = pace
 	return d, nil
+}
+
+// Harder is the duty with more on the brakes by a factor, which the engine makes
+// good: of a lap whose corners are known too smoothly.
+func (d Duty) Harder(factor float64) Duty {
+	d.DriveEnergy += float64(d.BrakeEnergy * (factor - 1))
+	d.BrakeEnergy *= factor
+	d.Brakings = slices.Clone(d.Brakings)
+	for i := range d.Brakings {
+		d.Brakings[i].Factor *= factor
+	}
+	return d
 }
 
 // duty reads the solved track out, with energies per kilogram.

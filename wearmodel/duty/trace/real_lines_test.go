@@ -101,7 +101,7 @@ func TestRealLines(t *testing.T) {
 						ratio = append(ratio, math.Abs(lap.LeftShare-d.share)/lap.ShareSD)
 						length = append(length, lap.Meters/d.meters-1)
 						seconds = append(seconds, lap.Seconds/((times[(tt.laps-1)/2]+times[tt.laps/2])/2)-1)
-						brake = append(brake, found.BrakeEnergy/d.brake/(1+trace.BrakeBias)-1)
+						brake = append(brake, found.BrakeEnergy*lap.Harder/d.brake-1)
 						if off := duty.LeftShare(found) - lap.LeftShare; math.Abs(off) > 0.02 && tt.laps == 8 {
 							t.Errorf("%s: driven, the left share is %+.4f off", what, off)
 						}

@@ -95,7 +95,7 @@ func TestNearerToRealTracks(t *testing.T) {
 		}
 		tt.day.Laps = session(truth)
 		lap, d := survey(t, record(t, tt.segs, tt.day, 9))
-		share, brake := duty.LeftShare(d)-duty.LeftShare(truth), d.BrakeEnergy/truth.BrakeEnergy-1
+		share, brake := duty.LeftShare(d)-duty.LeftShare(truth), d.BrakeEnergy*lap.Harder/truth.BrakeEnergy-1
 		t.Logf("%s: left share %+.4f (stated %.4f), lap %+.3f %%, braking energy %+.1f %%", tt.name, share, lap.ShareSD, 100*(lap.Seconds/truth.Seconds-1), 100*brake)
 		if math.Abs(share) > 0.02 || math.Abs(lap.Seconds/truth.Seconds-1) > 0.002 || math.Abs(brake) > 0.10 {
 			t.Errorf("%s: left share %+.4f, lap %+.3f %%, braking energy %+.1f %%", tt.name, share, 100*(lap.Seconds/truth.Seconds-1), 100*brake)

@@ -15,6 +15,8 @@ type Lap struct {
 	Meters    float64
 	LeftShare float64 // of the cornering load at the measured speeds
 	ShareSD   float64 // one standard deviation of it
+	Harder    float64 // the laps recorded brake more than one driven on Segments, by this factor
+	HarderSD  float64 // one standard deviation of its logarithm
 
 	Used    []float64 // s, the hot laps used, in order
 	Dropped []Dropped // the laps not used, and why
@@ -37,7 +39,7 @@ var (
 // fixes a second with 0.5 to 3 m of noise, eight laps give the lap time within
 // 0.1 %, the length within 0.05 % and the left share within 0.003 (one standard
 // deviation; two laps within 0.004). With a pace fitted to the lap time the
-// braking energy is off by BrakeBias in the mean and within 3.5 % of that.
+// braking energy times Harder is within HarderSD.
 func Survey(fixes []Fix) (*Lap, error) {
 	if _, err := check(fixes); err != nil {
 		return nil, err
@@ -85,6 +87,7 @@ func Survey(fixes []Fix) (*Lap, error) {
 	if len(lap.Segments) == 0 || !duty.Closes(lap.Segments) {
 		return nil, errOpen
 	}
+	lap.Harder, lap.HarderSD = harder(lap.Segments), harderSD
 	lap.Noise, lap.Meters = f.noise, f.total()
 	for k := range f.x {
 		lap.Line = append(lap.Line, [2]float64{f.x[k] - f.x[0], f.y[k] - f.y[0]})
@@ -120,6 +123,6 @@ func fitSoundly(tr *track, o *outline, parts []part, length float64) *fitted {
 	return nil
 }
 
-// BrakeBias is what the braking energy of a lap found is off in the mean, as a
-// share, because smoothing takes the edge off the sharpest bends.
-const BrakeBias = -0.115
+// harderSD is what the braking energy of a lap found is off, once corrected:
+// measured, as above.
+const harderSD = 0.04

@@ -35,7 +35,7 @@ func TestTruth(t *testing.T) {
 				lap, d := survey(t, record(t, segs, day, uint64(i)))
 				share := duty.LeftShare(d) - duty.LeftShare(truth)
 				seconds := lap.Seconds/truth.Seconds - 1
-				brake := d.BrakeEnergy/truth.BrakeEnergy - 1
+				brake := d.BrakeEnergy*lap.Harder/truth.BrakeEnergy - 1
 
 				shareTol, brakeTol := 0.02, 0.10
 				if rate < 5 {
