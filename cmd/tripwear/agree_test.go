@@ -39,7 +39,7 @@ func TestAnswersAgree(t *testing.T) {
 			return status, out.String()
 		}
 		book := filepath.Join(dir, "plan.xlsx")
-		textStatus, text := ask("plan", randomcar.Trip)
+		textStatus, text := ask("plan", randomcar.Trip, "--all")
 		status, js := ask("plan", randomcar.Trip, "--json", "-o", book)
 		var p struct {
 			Safe    bool

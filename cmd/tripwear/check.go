@@ -3,12 +3,12 @@ package main
 import (
 	"encoding/json"
 	"fmt"
-	"strings"
 
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
@@ -61,17 +61,17 @@ func runCheck(s *session) error {
 		_, err = fmt.Fprintf(s.stdout, "%s\n", text)
 		return err
 	}
-	var out strings.Builder
+	out := page.New(s.stdout, s.view())
 	count := func(n int, of string) string { return fmt.Sprintf("%d %s", n, plan.Plural(n, of)) }
-	fmt.Fprintf(&out, "%s: no error found\n  read %s fitted, %s of the logbook, %s\n  drove %s, walked %s\n", terminal.Plainly(f.Car),
-		count(f.Fitted, "part"), count(f.Rows, "row"), count(f.OilReports, "oil report"), count(f.Circuits, "circuit"), count(f.Trips, "trip"))
+	out.Line("%s: no error found", terminal.Plainly(f.Car))
+	out.Line("  read %s fitted, %s of the logbook, %s", count(f.Fitted, "part"), count(f.Rows, "row"), count(f.OilReports, "oil report"))
+	out.Line("  drove %s, walked %s", count(f.Circuits, "circuit"), count(f.Trips, "trip"))
 	for _, u := range f.Unread {
 		meant := ""
 		if u.Meant != "" {
 			meant = ", did you mean " + u.Meant + "?"
 		}
-		fmt.Fprintf(&out, "not read: %s%s\n", terminal.Plainly(u.Name), terminal.Plainly(meant))
+		out.Line("not read: %s%s", terminal.Plainly(u.Name), terminal.Plainly(meant))
 	}
-	_, err = fmt.Fprint(s.stdout, out.String())
-	return err
+	return out.Flush()
 }

@@ -137,8 +137,8 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 			return err
 		}
 	}
-	return show(s, circuit, func(out io.Writer, c *plan.Circuit, units quantity.System) error {
-		return report.Circuit(out, c, report.CircuitOptions{Units: units, Plain: o.plain})
+	return show(s, circuit, func(out io.Writer, c *plan.Circuit, v report.View) error {
+		return report.Circuit(out, c, report.CircuitOptions{View: v, Plain: o.plain})
 	})
 }
 

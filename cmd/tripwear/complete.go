@@ -9,6 +9,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/tripwear/cmd/tripwear/guide"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -58,7 +59,7 @@ func (env environment) completions(root *cobra.Command) {
 		"zone":       words(logbook.Zones...),
 		"what":       words(logbook.Words()...),
 	}
-	for _, c := range listed(root) {
+	for _, c := range guide.Listed(root) {
 		c.ValidArgsFunction = arguments[strings.TrimPrefix(c.CommandPath(), root.Name()+" ")]
 		for _, set := range []*pflag.FlagSet{c.LocalNonPersistentFlags(), c.PersistentFlags()} {
 			set.VisitAll(func(f *pflag.Flag) {

@@ -35,11 +35,14 @@ var rooms = []room{
 	{"planner/lists", []string{"planner/decision", "planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/standing", []string{"planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/answer", []string{"planner/plan", "planner/kind", "profiles"}, noIO},
-	{"planner/report", []string{"planner/report", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO},
+	{"planner/page", []string{"profiles/quantity"}, noIO},
+	{"planner/screen", []string{"planner/page", "planner/plan", "planner/kind", "profiles"}, noIO},
+	{"planner/report", []string{"planner/report", "planner/page", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO},
 	{"planner/workbook", []string{"planner/workbook", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO[1:]},
 	{"cmd/tripwear/terminal", []string{"profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/topics", []string{"profiles"}, []string{"github.com"}},
-	{"cmd", []string{"cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd/tripwear/guide", []string{"cmd/tripwear/terminal", "cmd/tripwear/topics", "planner/page", "profiles/durable"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd", []string{"cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 }
 
 type room struct {

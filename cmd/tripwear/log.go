@@ -17,7 +17,6 @@ import (
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/profiles/quantity"
 )
 
 func newLogCommand(env environment) *cobra.Command {
@@ -164,8 +163,8 @@ func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.E
 		}
 		switch {
 		case err == nil:
-			return show(s, entries, func(w io.Writer, rows []logbook.Entry, units quantity.System) error {
-				return report.Added(w, rows, folder.Rows(), units)
+			return show(s, entries, func(w io.Writer, rows []logbook.Entry, v report.View) error {
+				return report.Added(w, rows, folder.Rows(), v)
 			})
 		case !errors.Is(err, logbook.ErrChanged):
 			return err

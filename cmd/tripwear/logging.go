@@ -6,8 +6,8 @@ import (
 
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/report"
-	"example.com/tripwear/profiles/quantity"
 )
 
 // stage logs how long a stage of the work took, in milliseconds, once it is
@@ -36,13 +36,16 @@ func (s *session) planned() time.Time {
 	return s.today()
 }
 
+// view is how results are printed.
+func (s *session) view() page.View { return page.View{Units: s.system, Width: terminal.Width()} }
+
 // show prints a result as text or as JSON.
-func show[T any](s *session, result T, asText func(io.Writer, T, quantity.System) error) error {
+func show[T any](s *session, result T, asText func(io.Writer, T, report.View) error) error {
 	defer s.stage("print")()
 	if s.JSON {
 		return report.JSON(s.stdout, result)
 	}
-	return asText(s.stdout, result, s.system)
+	return asText(s.stdout, result, s.view())
 }
 
 // answer is what printing an answer comes to: the exit status tells whether it

@@ -1,7 +1,6 @@
 package main
 
 import (
-	"fmt"
 	"io/fs"
 	"path/filepath"
 	"strings"
@@ -9,6 +8,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
 )
@@ -47,7 +47,8 @@ func runNew(s *session, like, dir string) error {
 	if err != nil {
 		return err
 	}
-	_, err = fmt.Fprintf(s.stdout, "%s: %d files of the %s demo\nedit %s first, then run tripwear plan --car %s\n",
-		dir, names, like, filepath.Join(dir, "car.yaml"), dir)
-	return err
+	out := page.New(s.stdout, s.view())
+	out.Line("%s: %d files of the %s demo", dir, names, like)
+	out.Line("edit %s first, then run tripwear plan --car %s", filepath.Join(dir, "car.yaml"), dir)
+	return out.Flush()
 }

@@ -7,8 +7,6 @@ import (
 	"strings"
 	"testing"
 	"time"
-
-	"github.com/spf13/cobra"
 )
 
 // Nothing that is printed has a color or any other escape sequence, so
@@ -35,14 +33,7 @@ func TestPlain(t *testing.T) {
 		{"lasts", "--colour"},
 		{"fly"},
 	}
-	var walk func(*cobra.Command)
-	walk = func(c *cobra.Command) {
-		lines = append(lines, append(strings.Fields(c.CommandPath())[1:], "--help"))
-		for _, sub := range c.Commands() {
-			walk(sub)
-		}
-	}
-	walk(newRootCommand(environment{}))
+	lines = append(lines, helps()...)
 	for _, args := range lines {
 		var screen bytes.Buffer
 		run(environment{stdout: &screen, stderr: &screen, now: time.Now, open: os.DirFS}, args)

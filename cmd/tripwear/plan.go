@@ -3,6 +3,7 @@ package main
 import (
 	"cmp"
 	"io"
+	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -11,15 +12,18 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
+	"example.com/tripwear/planner/screen"
 	"example.com/tripwear/planner/workbook"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/profiles/nearest"
 )
 
 type planOptions struct {
 	output      string
 	assumptions bool
 	whole       bool
+	all, why    bool
+	show        []string
 }
 
 func newPlanCommand(env environment) *cobra.Command {
@@ -39,6 +43,9 @@ example instead.`,
 	addDemo(cmd, "plan an embedded demo")
 	addPrior(cmd)
 	cmd.Flags().BoolVar(&o.whole, "whole", false, "plan the trip from its start, whatever the logbook says was driven of it")
+	cmd.Flags().BoolVar(&o.why, "why", false, "print the reasons at length, with the next best and what would turn each")
+	cmd.Flags().StringSliceVar(&o.show, "show", nil, "print these `SECTIONS` at length: "+strings.Join(report.Sections(), ", "))
+	cmd.Flags().BoolVar(&o.all, "all", false, "print everything: reasons, legs, days and money, what is left after every leg, checks")
 	cmd.Flags().BoolVar(&o.assumptions, "assumptions", false, "say which assumptions move the answer most, and list each with its source")
 	return cmd
 }
@@ -46,6 +53,14 @@ example instead.`,
 func runPlan(s *session, o planOptions, tripID string) error {
 	if o.output != "" && !strings.HasSuffix(strings.ToLower(o.output), ".xlsx") {
 		return terminal.Misuse("--output "+terminal.Quoted(o.output)+" is not an .xlsx file", "write -o plan.xlsx")
+	}
+	if o.why {
+		o.show = append(o.show, "why")
+	}
+	for _, name := range o.show {
+		if !slices.Contains(report.Sections(), name) {
+			return terminal.Misuse("--show: "+nearest.Unknown("section", name, report.Sections()), "it takes one or more of "+strings.Join(report.Sections(), ", "))
+		}
 	}
 	folder, err := s.load()
 	if err != nil {
@@ -79,8 +94,15 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		done()
 		s.log.Info().Msg("wrote " + o.output)
 	}
-	return answer(made.Safe, show(s, made, func(out io.Writer, plan *plan.Plan, units quantity.System) error {
-		return report.Text(out, plan, report.Options{Units: units, All: o.assumptions})
+	return answer(made.Safe, show(s, made, func(out io.Writer, plan *plan.Plan, v report.View) error {
+		if !o.all && !o.assumptions && o.show == nil {
+			return screen.Text(out, plan, v)
+		}
+		show := o.show
+		if o.all {
+			show = nil
+		}
+		return report.Text(out, plan, report.Options{View: v, All: o.assumptions, Show: show})
 	}))
 }
 

@@ -1,6 +1,11 @@
 package main
 
-import "github.com/spf13/cobra"
+import (
+	"github.com/spf13/cobra"
+
+	"example.com/tripwear/cmd/tripwear/guide"
+	"example.com/tripwear/cmd/tripwear/terminal"
+)
 
 const about = `The usual three lines:
 
@@ -44,8 +49,9 @@ func newRootCommand(env environment) *cobra.Command {
 		}
 	}
 	root.AddCommand(newManCommand(env))
-	root.AddCommand(newTopics()...)
-	root.SetHelpCommand(newHelpCommand())
+	root.AddCommand(guide.Topics()...)
+	root.SetHelpCommand(guide.Command())
+	guide.Fit(root, terminal.Width())
 	env.completions(root)
 	return root
 }

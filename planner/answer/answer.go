@@ -17,12 +17,33 @@ func Of(p *plan.Plan) *plan.Answer {
 			a.Found = append(a.Found, plan.Found{Set: s.ID, Name: s.Name, What: what})
 		}
 	}
+	a.AtHome = replaced(p)
 	for _, c := range p.Checks {
 		if c.When == p.First() && c.Short != "" {
 			a.AtHome = append(a.AtHome, c.Short)
 		}
 	}
 	return a
+}
+
+// replaced is the work on what is replaced before leaving.
+func replaced(p *plan.Plan) []string {
+	var names []string
+	wheels := false
+	for _, s := range p.Sets {
+		if s.Decision.Action == plan.ReplaceBefore {
+			names = append(names, s.Name)
+			wheels = wheels || kind.Of(s.Kind).WheelsOff
+		}
+	}
+	if len(names) == 0 {
+		return nil
+	}
+	out := []string{"replace the " + plan.Listed(names)}
+	if wheels {
+		out = append(out, "wheel torque")
+	}
+	return out
 }
 
 // orders are what is still to be bought, by the last day to order.

@@ -71,7 +71,7 @@ var Bearing = &Kind{
 			return fmt.Sprintf("shake each wheel at 12 and 6 o'clock, %s above all: %s chance to fail on this trip; %s", l.Place, l.Fail, l.Why)
 		}},
 	},
-	Look:   "hubs, at 12 and 6",
+	Look:   "hubs at 12 and 6",
 	Advice: "note when each hub was fitted and when it was found loose",
 }
 

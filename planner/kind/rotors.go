@@ -60,7 +60,7 @@ var Rotors = &Kind{
 		}},
 		{When: Night, By: ByEye, Say: func(l Looked) string { return l.Set + ": look for heat checks and a crack at the edge" }},
 	},
-	Look:   "rotors, with a fingernail",
+	Look:   "rotors with a fingernail",
 	Advice: "measure thickness, and note after how many circuit days the faces check",
 }
 

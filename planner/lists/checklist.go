@@ -73,14 +73,11 @@ func (l *checklist) before() {
 		if s.Decision.Action != plan.ReplaceBefore {
 			continue
 		}
-		short := "replace the " + s.Name
-		what := short
+		what := "replace the " + s.Name
 		if kind.Of(s.Kind).WheelsOff {
 			what += "; " + retorque
-			short += ", wheel torque"
 		}
 		l.about(s, l.p.First(), "%s", what)
-		l.short(short)
 	}
 	l.measure()
 	var pack []string

@@ -45,6 +45,20 @@ func (d Deciding) Say(u quantity.System) string {
 	return fmt.Sprintf("%s, %s first: %s (%.0f %% chance that it turns the answer)", d.Name, strings.TrimSpace(d.Place+" "+d.Zone), sides, 100*d.Chance)
 }
 
+// RestsOn names the sets that were read, and those that could hurt someone, could
+// be looked at, and were not.
+func RestsOn(sets []Set) (read, guessed []string) {
+	for _, s := range sets {
+		switch {
+		case s.Read:
+			read = append(read, s.Name)
+		case s.Critical && !kind.Of(s.Kind).Counted:
+			guessed = append(guessed, s.Name)
+		}
+	}
+	return read, guessed
+}
+
 // Headline is the verdict with what has to be done first.
 func (p *Plan) Headline() string {
 	if p.Verdict != YesOnce {

@@ -6,6 +6,7 @@ import (
 	"math"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -51,9 +52,9 @@ func (t text) actions() {
 		if len(sets) == 0 {
 			continue
 		}
-		t.line("%s", t.Now(a.title))
+		t.Line("%s", t.Now(a.title))
 		if a.Action == plan.Run {
-			t.say(a.word, joined(sets, func(s plan.Set) string { return s.Name }))
+			t.Tell(a.word, page.Joined(sets, func(s plan.Set) string { return s.Name }))
 			continue
 		}
 		for _, s := range sets {
@@ -64,13 +65,13 @@ func (t text) actions() {
 			if s.Decision.Spare {
 				name += ", and bring a spare"
 			}
-			t.say(a.word, name+": "+s.Decision.Reason+".")
+			t.Tell(a.word, name+": "+s.Decision.Reason+".")
 			if due := s.Decision.Due; due != nil {
-				t.say("", fmt.Sprintf("It is due after about %s of %s.", t.distance(due.Meters), t.Legs[due.Leg].Name))
+				t.Tell("", fmt.Sprintf("It is due after about %s of %s.", t.Travel(due.Meters), t.Legs[due.Leg].Name))
 			}
 			t.safer(s)
 			if other := t.otherwise(s.Decision); other != "" && s.Decision.Due == nil {
-				t.say("", "Otherwise: "+other+".")
+				t.Tell("", "Otherwise: "+other+".")
 			}
 		}
 	}
@@ -94,7 +95,7 @@ func (t text) otherwise(d plan.Decision) string {
 		}
 		usage := fmt.Sprintf("about %d laps at %s", f.Laps, leg.Circuit)
 		if leg.Kind == profiles.RoadLeg {
-			usage = "about " + t.distance(f.Meters) + " on " + leg.Name
+			usage = "about " + t.Travel(f.Meters) + " on " + leg.Name
 		}
 		parts = append(parts, fmt.Sprintf("%s %s, %s", side, usage, act(f.Action, "", false)))
 	}
@@ -106,8 +107,8 @@ func (t text) leftOut() {
 	for _, l := range t.Choice.LeftOut {
 		for _, s := range t.Sets {
 			if s.ID == l.Set {
-				t.say("LEFT", fmt.Sprintf("%s: to %s would save about %s, but it takes %s and %s, and the trunk has no room.",
-					s.Name, act(l.Action, "", false), t.money(l.Saving), quantity.Boot[t.units].Text(l.Volume), quantity.Weight[t.units].Text(l.Mass)))
+				t.Tell("LEFT", fmt.Sprintf("%s: to %s would save about %s, but it takes %s and %s, and the trunk has no room.",
+					s.Name, act(l.Action, "", false), t.money(l.Saving), quantity.Boot[t.Units].Text(l.Volume), quantity.Weight[t.Units].Text(l.Mass)))
 			}
 		}
 	}
@@ -117,10 +118,10 @@ func (t text) leftOut() {
 // nothing was.
 func (t text) safer(s plan.Set) {
 	for i, c := range s.Decision.Safer {
-		t.say("", []string{"Smallest change: ", "Or: "}[min(i, 1)]+t.change(c)+".")
+		t.Tell("", []string{"Smallest change: ", "Or: "}[min(i, 1)]+t.change(c)+".")
 	}
 	if t.Tried > 0 && len(s.Decision.Safer) == 0 && (s.Decision.Action == plan.DoNotTake || s.Decision.Due != nil) {
-		t.say("", "No single change of those tried makes it safe.")
+		t.Tell("", "No single change of those tried makes it safe.")
 	}
 }
 
@@ -128,7 +129,7 @@ func (t text) safer(s plan.Set) {
 func (t text) change(c plan.Change) string {
 	out := c.What
 	if c.At != nil {
-		out += ", after about " + t.distance(c.At.Meters)
+		out += ", after about " + t.Travel(c.At.Meters)
 	}
 	switch cost := math.Round(c.Cost); {
 	case !quantity.Known(c.Cost):

@@ -80,28 +80,30 @@ var samples = []struct {
 		return report.Text(w, p, report.Options{All: true})
 	}},
 	{"lasts", func(t *testing.T, w io.Writer) error {
-		return report.Lasts(w, lasts(t, planner.Ask{}), quantity.US)
+		return report.Lasts(w, lasts(t, planner.Ask{}), report.View{Units: quantity.US})
 	}},
 	{"compare", func(t *testing.T, w io.Writer) error {
 		c := compared(t, nil, []profiles.Change{{Key: "pace", Value: "advanced"}, {Key: "alignment.RR.toe", Value: "0.4deg"}, {Key: "boot.volume", Value: "90L"}})
-		return report.Compare(w, c, quantity.Metric)
+		return report.Compare(w, c, report.View{Units: quantity.Metric})
 	}},
 	{"circuit", func(t *testing.T, w io.Writer) error {
-		return report.Circuit(w, circuit(t, "heron-flats", planner.Drive{}), report.CircuitOptions{Units: quantity.Metric})
+		return report.Circuit(w, circuit(t, "heron-flats", planner.Drive{}), report.CircuitOptions{View: report.View{Units: quantity.Metric}})
 	}},
 	{"circuit --rank", func(t *testing.T, w io.Writer) error {
 		r, err := planner.RankCircuits(folder(t, "juniper", nil), "RF hub", planner.Drive{})
 		if err != nil {
 			return err
 		}
-		return report.Ranking(w, r, quantity.US)
+		return report.Ranking(w, r, report.View{Units: quantity.US})
 	}},
-	{"learn", func(t *testing.T, w io.Writer) error { return report.Learn(w, learned(t), quantity.Metric) }},
+	{"learn", func(t *testing.T, w io.Writer) error {
+		return report.Learn(w, learned(t), report.View{Units: quantity.Metric})
+	}},
 	{"log show", func(t *testing.T, w io.Writer) error {
 		f, _ := season(t)
-		return report.Log(w, f.Evidence, quantity.US)
+		return report.Log(w, f.Evidence, report.View{Units: quantity.US})
 	}},
-	{"oil", func(t *testing.T, w io.Writer) error { return report.Oil(w, oil(t), quantity.US) }},
+	{"oil", func(t *testing.T, w io.Writer) error { return report.Oil(w, oil(t), report.View{Units: quantity.US}) }},
 }
 
 // season is the demo with a logbook.

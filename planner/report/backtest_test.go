@@ -17,7 +17,7 @@ func TestBacktestSaysWhatItLeaves(t *testing.T) {
 	}{{0, false}, {46, true}} {
 		learned := &plan.Teaching{Rows: 1, Backtest: plan.Backtest{Predictions: make([]plan.Prediction, 1), Earlier: c.earlier}}
 		var out strings.Builder
-		if err := Learn(&out, learned, quantity.Metric); err != nil {
+		if err := Learn(&out, learned, View{Units: quantity.Metric}); err != nil {
 			t.Fatal(err)
 		}
 		text := strings.Join(strings.Fields(out.String()), " ")
@@ -46,7 +46,7 @@ func TestBacktestLists(t *testing.T) {
 		learned.Backtest.Predictions = append(learned.Backtest.Predictions, reading(c.last))
 		learned.Backtest.Bias = choice(c.star, -0.0002, 0)
 		var out strings.Builder
-		if err := Learn(&out, learned, quantity.Metric); err != nil {
+		if err := Learn(&out, learned, View{Units: quantity.Metric}); err != nil {
 			t.Fatal(err)
 		}
 		text := out.String()

@@ -29,7 +29,7 @@ func TestCircuitFits(t *testing.T) {
 		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
 			for _, plain := range []bool{true, false} {
 				var b bytes.Buffer
-				if err := report.Circuit(&b, c, report.CircuitOptions{Units: units, Plain: plain}); err != nil {
+				if err := report.Circuit(&b, c, report.CircuitOptions{View: report.View{Units: units}, Plain: plain}); err != nil {
 					t.Fatal(err)
 				}
 				for line := range strings.Lines(b.String()) {

@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -18,24 +19,24 @@ const (
 )
 
 // Compare writes plans side by side.
-func Compare(w io.Writer, c *plan.Comparison, units quantity.System) error {
-	out := comparison{newPrinter(w, units), c}
-	out.fold("", fmt.Sprintf("%s, %d ways", c.Car, len(c.Ways)))
+func Compare(w io.Writer, c *plan.Comparison, v View) error {
+	out := comparison{newPrinter(w, v), c}
+	out.Fold("", fmt.Sprintf("%s, %d ways", c.Car, len(c.Ways)))
 	for k, way := range c.Ways {
-		out.fold("  "+letter(k)+"  ", way.Label)
-		out.fold("     ", way.Answer())
+		out.Fold("  "+letter(k)+"  ", way.Label)
+		out.Fold("     ", way.Answer())
 	}
 	for k, way := range c.Ways {
 		for _, found := range way.Found {
-			out.say("STOP", letter(k)+": "+found+". Do not drive the car like this.")
+			out.Tell("STOP", letter(k)+": "+found+". Do not drive the car like this.")
 		}
 	}
 	out.inShort()
 	out.decisions()
 	out.wear()
 	out.tread()
-	out.line("")
-	out.fold("", "Differences are as good as the model; levels on its spreads too. "+estimate)
+	out.Line("")
+	out.Fold("", "Differences are as good as the model; levels on its spreads too. "+estimate)
 	return out.Flush()
 }
 
@@ -60,21 +61,22 @@ func (c comparison) each(cell func(k int) string) []string {
 
 // inShort is the trips' figures and money, and for two ways their change.
 func (c comparison) inShort() {
-	c.head("In short")
-	widths := slices.Concat(columns{-c.fit(shortLabel)}, slices.Repeat(columns{11}, len(c.Ways)), columns{9})
-	line := func(label, change string, cell func(k int) string) {
-		c.row(widths, slices.Concat([]string{label}, c.each(cell), []string{change})...)
+	c.Head("In short")
+	widths := slices.Concat(page.Columns{-c.Fit(shortLabel)}, slices.Repeat(page.Columns{11}, len(c.Ways)), page.Columns{9})
+	cells := func(label, change string, cell func(k int) string) []string {
+		return slices.Concat([]string{label}, c.each(cell), []string{change})
 	}
 	change := ""
 	if len(c.Ways) <= 2 {
 		change = "change"
 	}
-	line("", change, letter)
+	table := c.Table(widths, cells("", change, letter)...)
+	line := func(label, change string, cell func(k int) string) { table.Row(cells(label, change, cell)...) }
 	measure := func(label string, text func(float64) string, of func(plan.Outcome) float64) {
 		line("  "+label, c.difference(of, text), func(k int) string { return text(of(c.Ways[k])) })
 	}
 	whole := func(x float64) string { return fmt.Sprintf("%.0f", math.Round(x)+0) } // +0 rids a zero of its sign
-	measure("road", c.distance, func(o plan.Outcome) float64 { return o.Road })
+	measure("road", c.Travel, func(o plan.Outcome) float64 { return o.Road })
 	measure("circuit days", whole, func(o plan.Outcome) float64 { return float64(o.Days) })
 	measure("hot laps", whole, func(o plan.Outcome) float64 { return o.Laps })
 	measure("nights away", whole, func(o plan.Outcome) float64 { return float64(o.Nights) })
@@ -90,7 +92,7 @@ func (c comparison) inShort() {
 	}
 	measure("beside that, expected", whole, func(o plan.Outcome) float64 { return o.Apart })
 	measure("life worn off the parts", whole, func(o plan.Outcome) float64 { return o.Life })
-	c.note("Beside that: your own labor, and being stopped short, chance times cost. Life worn off: the share of each part's life that the trip takes, as the car stands, at its price.")
+	c.Note("Beside that: your own labor, and being stopped short, chance times cost. Life worn off: the share of each part's life that the trip takes, as the car stands, at its price.")
 }
 
 // difference is how much more the second of two ways is.
@@ -110,39 +112,39 @@ func (c comparison) difference(of func(plan.Outcome) float64, text func(float64)
 
 // decisions lists the sets about which the ways differ.
 func (c comparison) decisions() {
-	c.head("Decisions that differ")
+	c.Head("Decisions that differ")
 	var same []string
 	for _, s := range c.Decisions {
 		if !s.Differs {
 			same = append(same, s.Name)
 			continue
 		}
-		c.line("  %s", s.Name)
+		c.Line("  %s", s.Name)
 		for k := range c.Ways {
 			part := ""
 			if slices.Max(s.Parts) != slices.Min(s.Parts) {
 				part = s.Parts[k] + ": "
 			}
-			c.fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; as it stands %s chance to reach its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), quantity.Chance(s.PAsIs[k]), quantity.Chance(s.POut[k]), s.Cost[k]))
+			c.Fold("    "+letter(k)+"  ", fmt.Sprintf("%s%s; as it stands %s chance to reach its limit, as decided %s of being stopped short; expected to cost %.0f", part, act(s.Actions[k], s.Stops[k], s.Spares[k]), quantity.Chance(s.PAsIs[k]), quantity.Chance(s.POut[k]), s.Cost[k]))
 		}
 	}
 	switch {
 	case len(same) == len(c.Decisions):
-		c.line("  none: the same is done about every set")
+		c.Line("  none: the same is done about every set")
 	case len(same) > 0:
-		c.fold("  The same in all: ", strings.Join(same, ", ")+".")
+		c.Fold("  The same in all: ", strings.Join(same, ", ")+".")
 	}
 }
 
 // wear lists what the trip takes from the points, biggest changes first.
 func (c comparison) wear() {
-	c.head("What the trip takes, biggest changes first")
+	c.Head("What the trip takes, biggest changes first")
 	shown := c.Wear
 	if k := slices.IndexFunc(shown, func(p plan.PointAcross) bool { return p.Change < leastChange }); k >= 0 {
 		shown = shown[:k]
 	}
 	if len(shown) == 0 {
-		c.line("  nothing that would show: neither wear nor chances change by half a percent")
+		c.Line("  nothing that would show: neither wear nor chances change by half a percent")
 		return
 	}
 	rest := max(0, len(shown)-mostChanges)
@@ -151,28 +153,28 @@ func (c comparison) wear() {
 	if len(c.Ways) > 3 {
 		limit, chance = "lim ", 7
 	}
-	change := columns{}
+	change := page.Columns{}
 	if c.two() {
-		change = columns{8}
+		change = page.Columns{8}
 	}
-	widths := slices.Concat(columns{-c.fit(shortLabel)}, slices.Repeat(columns{6}, len(c.Ways)), change, slices.Repeat(columns{chance}, len(c.Ways)))
-	line := func(label, relative string, taken, limits func(k int) string) {
-		c.row(widths, slices.Concat([]string{label}, c.each(taken), slices.Repeat([]string{relative}, len(change)), c.each(limits))...)
+	widths := slices.Concat(page.Columns{-c.Fit(shortLabel)}, slices.Repeat(page.Columns{6}, len(c.Ways)), change, slices.Repeat(page.Columns{chance}, len(c.Ways)))
+	cells := func(label, relative string, taken, limits func(k int) string) []string {
+		return slices.Concat([]string{label}, c.each(taken), slices.Repeat([]string{relative}, len(change)), c.each(limits))
 	}
-	line("  taken by the whole trip", "change", letter, func(k int) string { return limit + letter(k) })
+	table := c.Table(widths, cells("  taken by the whole trip", "change", letter, func(k int) string { return limit + letter(k) })...)
 	for _, p := range shown {
 		as, relative := p.Measure.Info(), ""
 		if c.two() {
 			relative = more(p.Taken[0], p.Taken[1])
 		}
-		line("  "+as.Named(p.Place, p.Zone, c.units), relative,
-			func(k int) string { return as.Taken[c.units].Number(p.Taken[k]) }, func(k int) string { return short(p.PLimit[k]) })
+		table.Row(cells("  "+as.Named(p.Place, p.Zone, c.Units), relative,
+			func(k int) string { return as.Taken[c.Units].Number(p.Taken[k]) }, func(k int) string { return short(p.PLimit[k]) })...)
 	}
 	note := "Limit: chance that it is reached by the end if nothing is replaced."
 	if rest > 0 {
 		note += fmt.Sprintf(" Changing less, not shown: %d.", rest)
 	}
-	c.fold("  ", note)
+	c.Fold("  ", note)
 }
 
 // more is a change as a share of what was.
@@ -187,17 +189,15 @@ func more(was, is float64) string {
 // changes.
 func (c comparison) tread() {
 	differs := func(of []float64) bool { return slices.Max(of) > slices.Min(of)*(1+leastChange) }
-	unit := quantity.Tread[c.units]
-	widths := columns{-6, -11, 15, 15, 8, 8, 14}
-	first := true
+	unit := quantity.Tread[c.Units]
+	var table *page.Table
 	for _, w := range c.Tread {
 		if !differs(w.Most) && !differs(w.Least) {
 			continue
 		}
-		if first {
-			first = false
-			c.head("Tread: life against evenness")
-			c.row(columns{-17, 15, 15, 8, 8, 14}, "  taken, "+unit.Name, "worst zone", "best zone", "mean", "even", "such trips")
+		if table == nil {
+			c.Head("Tread: life against evenness")
+			table = c.Table(page.Columns{-17, 15, 15, 8, 8, 14}, "  taken, "+unit.Name, "worst zone", "best zone", "mean", "even", "such trips")
 		}
 		label := "  " + w.Place
 		for k := range c.Ways {
@@ -205,15 +205,15 @@ func (c comparison) tread() {
 			if w.Lasts[k] > 0 {
 				trips = fmt.Sprintf("%.1f", math.Min(w.Lasts[k], 99))
 			}
-			c.row(widths, label, letter(k), w.Worst[k]+" "+unit.Number(w.Most[k]), w.Best[k]+" "+unit.Number(w.Least[k]), unit.Number(w.Mean[k]), percent(w.Even[k]), trips)
+			table.Row(page.Pad(label, 6)+letter(k), w.Worst[k]+" "+unit.Number(w.Most[k]), w.Best[k]+" "+unit.Number(w.Least[k]), unit.Number(w.Mean[k]), page.Percent(w.Even[k]), trips)
 			label = ""
 		}
 		if c.two() {
-			c.fold("       ", trade(w)+".")
+			c.Fold("       ", trade(w)+".")
 		}
 	}
-	if !first {
-		c.note("Even: best zone over worst, 100 %% is even wear. Such trips: how many a new tire lasts, by its worst zone.")
+	if table != nil {
+		c.Note("Even: best zone over worst, 100 %% is even wear. Such trips: how many a new tire lasts, by its worst zone.")
 	}
 }
 
@@ -227,7 +227,7 @@ func trade(w plan.WheelAcross) string {
 		if d < 0 {
 			even = "less evenly"
 		}
-		even += fmt.Sprintf(" (%s for %s)", percent(w.Even[1]), percent(w.Even[0]))
+		even += fmt.Sprintf(" (%s for %s)", page.Percent(w.Even[1]), page.Percent(w.Even[0]))
 	}
 	return fmt.Sprintf("B lasts %s, wears %s and takes %s", life, even, rubber)
 }

@@ -6,6 +6,7 @@ import (
 	"unicode/utf8"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -51,11 +52,11 @@ func TestCompareShows(t *testing.T) {
 			c.Wear = append(c.Wear, plan.PointAcross{Place: "LF", Measure: kind.PadLining, Taken: none, PLimit: none, Change: change})
 		}
 		var out strings.Builder
-		if err := Compare(&out, c, quantity.Metric); err != nil {
+		if err := Compare(&out, c, View{Units: quantity.Metric}); err != nil {
 			t.Fatal(err)
 		}
 		for line := range strings.Lines(out.String()) {
-			if n := utf8.RuneCountInString(line); n > width+1 {
+			if n := utf8.RuneCountInString(line); n > page.Usual+1 {
 				t.Errorf("%d ways: %d characters: %s", ways, n-1, line)
 			}
 		}

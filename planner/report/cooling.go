@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -14,15 +15,15 @@ const worthNaming = 5
 // widen the margin where it is thin.
 func (t text) cooling() {
 	for _, c := range t.Cooling {
-		unit := quantity.Warmth[t.units]
-		t.note("%s, fluid %.1f years old: lowest margin by session, nominal, %s %s.", t.Legs[c.Leg].Name, c.Years, joined(c.BySession, unit.Number), unit.Name)
+		unit := quantity.Warmth[t.Units]
+		t.Note("%s, fluid %.1f years old: lowest margin by session, nominal, %s %s.", t.Legs[c.Leg].Name, c.Years, page.Joined(c.BySession, unit.Number), unit.Name)
 		if !c.Thin {
 			continue
 		}
 		var steps []string
 		name := func(what string, margin float64) {
 			if margin > c.Margin+worthNaming {
-				steps = append(steps, what+" "+t.warmth(margin))
+				steps = append(steps, what+" "+t.Warmth(margin))
 			}
 		}
 		name("a flush before leaving", c.Flushed)
@@ -31,7 +32,7 @@ func (t text) cooling() {
 			name(fmt.Sprintf("sessions of %.0f min", c.ShortTime/60), c.Shorter)
 		}
 		if len(steps) > 0 {
-			t.fold("    ", "To widen it from "+t.warmth(c.Margin)+": "+strings.Join(steps, "; ")+".")
+			t.Fold("    ", "To widen it from "+t.Warmth(c.Margin)+": "+strings.Join(steps, "; ")+".")
 		}
 	}
 }

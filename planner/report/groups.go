@@ -52,20 +52,6 @@ func nearest(points []plan.Point) plan.Point {
 
 func end(p plan.Point) plan.Band { return p.After[len(p.After)-1] }
 
-// groups prints a table for each measure that has one of its own, or those that
-// kinds share.
-func (t text) groups(shared bool) {
-	done := map[string]bool{}
-	for _, k := range kind.All {
-		for _, m := range k.Measures {
-			if m.Note != "" && (k.Table != "") == shared && !done[k.Table] {
-				t.group(k, m)
-				done[k.Table] = shared
-			}
-		}
-	}
-}
-
 // group prints one table: of a measure, or of all kinds that share it, a row a
 // set.
 func (t text) group(k *kind.Kind, m kind.MeasureInfo) {
@@ -96,12 +82,12 @@ func (t text) group(k *kind.Kind, m kind.MeasureInfo) {
 	if len(rows) == 0 {
 		return
 	}
-	t.head(cmp.Or(k.Table, k.ID.Info().Plural))
-	shown := ", " + m.Level[t.units].Words + ": median and, below it, 5-95 %"
+	t.Head(cmp.Or(k.Table, k.ID.Info().Plural))
+	shown := ", " + m.Level[t.Units].Words + ": median and, below it, 5-95 %"
 	if k.Lifetime { // which has no band of its own
 		shown = ""
 	}
-	t.note("%s, if nothing is replaced; limit: chance to reach it by the end.", m.Note+shown)
+	t.Note("%s, if nothing is replaced; limit: chance to reach it by the end.", m.Note+shown)
 	t.table(legs, rows)
 }
 
@@ -114,7 +100,7 @@ func (t text) levels(k *kind.Kind, m kind.MeasureInfo, p plan.Point, legs []int)
 		if !k.Apart { // past its limit a part does not go on wearing
 			level = math.Max(0, level)
 		}
-		return m.Level[t.units].Number(level)
+		return m.Level[t.Units].Number(level)
 	}
 	if !k.Lifetime && !k.Apart { // which use alone brings near: there is none to read now
 		l.now = number(p.Start)

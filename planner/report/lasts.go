@@ -6,36 +6,37 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // Lasts writes the answer whether the car lasts a number of circuit days.
-func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
-	p := newPrinter(w, units)
+func Lasts(w io.Writer, l *plan.Lasting, v View) error {
+	p := newPrinter(w, v)
 	road := "no road"
 	if l.Road > 0 {
-		road = p.distance(l.Road) + " of road"
+		road = p.Travel(l.Road) + " of road"
 	}
-	p.fold("", fmt.Sprintf("%s at %s, %s: %d x %s min a day, %.0f hot laps of %s at %s pace; as the car stands, nothing replaced",
-		l.Car, l.Circuit, road, l.Sessions, trimmed(l.SessionTime/60), l.Laps, quantity.Lap(l.LapTime), percent(l.Pace)))
-	p.head(fmt.Sprintf("Does it last %s? %s", count(l.Days, "day"), l.Verdict))
-	p.say("WHY", sentence(l.Why))
+	p.Fold("", fmt.Sprintf("%s at %s, %s: %d x %s min a day, %.0f hot laps of %s at %s pace; as the car stands, nothing replaced",
+		l.Car, l.Circuit, road, l.Sessions, trimmed(l.SessionTime/60), l.Laps, quantity.Lap(l.LapTime), page.Percent(l.Pace)))
+	p.Head(fmt.Sprintf("Does it last %s? %s", page.Count(l.Days, "day"), l.Verdict))
+	p.Tell("WHY", sentence(l.Why))
 	p.readings(l.Readings)
 	p.lasting(l)
 	p.restOfTrip(l)
-	p.head("Advice")
+	p.Head("Advice")
 	var readings []string
 	for _, s := range l.Sets {
-		p.fold(mark(s), s.Name+": "+s.Advice+".")
+		p.Fold(mark(s), s.Name+": "+s.Advice+".")
 		readings = append(readings, s.Readings...)
 	}
-	p.section("By these readings of the logbook", "  ", readings)
-	p.line("")
-	p.fold("", fmt.Sprintf("A yes takes a chance of at least %s to come home within the limit, and at most %s %% to be driven past it unnoticed; a plan asks only the second, since it replaces and brings what this leaves alone. This is a planning estimate: inspect before every session, whatever it says.",
-		percent(l.Least), trimmed(100*l.Cap)))
+	p.Section("By these readings of the logbook", "  ", readings)
+	p.Line("")
+	p.Fold("", fmt.Sprintf("A yes takes a chance of at least %s to come home within the limit, and at most %s %% to be driven past it unnoticed; a plan asks only the second, since it replaces and brings what this leaves alone. This is a planning estimate: inspect before every session, whatever it says.",
+		page.Percent(l.Least), trimmed(100*l.Cap)))
 	if l.BySummary {
-		p.fold("", l.Circuit+" is known by its summary alone, so its figures are wider; corners would narrow them.")
+		p.Fold("", l.Circuit+" is known by its summary alone, so its figures are wider; corners would narrow them.")
 	}
 	return p.Flush()
 }
@@ -45,7 +46,7 @@ func Lasts(w io.Writer, l *plan.Lasting, units quantity.System) error {
 func (p printer) restOfTrip(l *plan.Lasting) {
 	for _, s := range l.Sets {
 		if s.Lasts && s.Rest != nil && *s.Rest < l.Least {
-			p.say("BUT", fmt.Sprintf("%s: %s chance to come home within the limit on the rest of the trip (%s): see the plan before you spend it here.", s.Name, quantity.Chance(*s.Rest), l.Rest))
+			p.Tell("BUT", fmt.Sprintf("%s: %s chance to come home within the limit on the rest of the trip (%s): see the plan before you spend it here.", s.Name, quantity.Chance(*s.Rest), l.Rest))
 		}
 	}
 }
@@ -60,20 +61,20 @@ func mark(s plan.SetLasting) string {
 
 // lasting writes a line a set: its chances by days, and the days it has left.
 func (p printer) lasting(l *plan.Lasting) {
-	widths := slices.Concat(columns{-19}, slices.Repeat(columns{8}, len(l.Counts)), columns{8, 7, 0})
+	widths := slices.Concat(page.Columns{-19}, slices.Repeat(page.Columns{8}, len(l.Counts)), page.Columns{8, 7, 0})
 	var days []string
 	for _, n := range l.Counts {
-		days = append(days, count(n, "day"))
+		days = append(days, page.Count(n, "day"))
 	}
-	p.row(widths, slices.Concat([]string{""}, days, []string{"median", "90 %", "  ends at"})...)
+	table := p.Table(widths, slices.Concat([]string{""}, days, []string{"median", "90 %", "  ends at"})...)
 	for _, s := range l.Sets {
 		cells := []string{mark(s) + s.Name}
 		for _, c := range s.Chance {
 			cells = append(cells, short(c))
 		}
-		p.row(widths, append(cells, daysLeft(s.Median), daysLeft(s.Sure), "  "+s.Place)...)
+		table.Row(append(cells, daysLeft(s.Median), daysLeft(s.Sure), "  "+s.Place)...)
 	}
-	p.note("Under days: chance to come home within the limit. Median and 90 %%: circuit days that half and nine in ten of the cases last.")
+	p.Note("Under days: chance to come home within the limit. Median and 90 %%: circuit days that half and nine in ten of the cases last.")
 }
 
 // daysLeft is a number of days in tenths; what lies beyond is not known.

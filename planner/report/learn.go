@@ -7,15 +7,16 @@ import (
 	"strings"
 	"time"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // Learn writes what the logbook teaches for a terminal.
-func Learn(w io.Writer, t *plan.Teaching, units quantity.System) error {
-	p := teaching{newPrinter(w, units), t}
-	p.line("%s: %s in the logbook, %s driven, %.0f circuit days in them", t.Car, count(t.Rows, "row"), count(t.Trips, "trip"), t.Days)
+func Learn(w io.Writer, t *plan.Teaching, v View) error {
+	p := teaching{newPrinter(w, v), t}
+	p.Line("%s: %s in the logbook, %s driven, %.0f circuit days in them", t.Car, page.Count(t.Rows, "row"), page.Count(t.Trips, "trip"), t.Days)
 	p.sentences()
 	p.rates()
 	p.hubs()
@@ -53,7 +54,7 @@ func (t teaching) sentences() {
 	if len(lines) == 0 {
 		lines = []string{"Nothing yet. Add a trip driven, and a reading of what wears before and after it: tripwear log add --help."}
 	}
-	t.section("What was learned", "  ", lines)
+	t.Section("What was learned", "  ", lines)
 }
 
 // apart says which corner pays and which circuit bites.
@@ -86,7 +87,7 @@ func rates(k profiles.Kind, l plan.Learned) string {
 	}
 	add(l.Circuit, "on circuit")
 	add(l.Road, "on the road")
-	from := "from " + count(l.Readings, read) + looked
+	from := "from " + page.Count(l.Readings, read) + looked
 	if l.Borrowed {
 		from = "by what the other axle's do; they were never read themselves"
 	}
@@ -102,8 +103,8 @@ func (t text) learned() {
 		}
 	}
 	if len(lines) > 0 {
-		t.line("By your logbook")
-		t.list(lead("LEARNED"), lines)
+		t.Line("By your logbook")
+		t.List(page.Lead("LEARNED"), lines)
 	}
 }
 
@@ -112,13 +113,13 @@ func (t teaching) rates() {
 	if len(t.Sets) == 0 {
 		return
 	}
-	t.head("Multiples of the model's rates, 80 % bands")
+	t.Head("Multiples of the model's rates, 80 % bands")
 	name := 18
 	for _, s := range t.Sets {
 		name = max(name, len("  "+s.Name+" "))
 	}
-	widths := columns{-t.fit(name), -20, -20, 0}
-	t.row(widths, "  set", "road", "circuit", "readings")
+	widths := page.Columns{-t.Fit(name), -20, -20, 0}
+	table := t.Table(widths, "  set", "road", "circuit", "readings")
 	cell := func(m plan.Multiplier) string {
 		if !m.Taught {
 			return "as the model"
@@ -130,7 +131,7 @@ func (t teaching) rates() {
 		if s.Learned.Borrowed {
 			n = "0, from the other axle"
 		}
-		t.row(widths, "  "+s.Name, cell(s.Learned.Road), cell(s.Learned.Circuit), n)
+		table.Row("  "+s.Name, cell(s.Learned.Road), cell(s.Learned.Circuit), n)
 	}
 }
 
@@ -138,16 +139,16 @@ func (t teaching) hubs() {
 	if len(t.Hubs) == 0 {
 		return
 	}
-	t.head("Hub bearings with a history")
+	t.Head("Hub bearings with a history")
 	for _, h := range t.Hubs {
 		ages := "none"
 		if len(h.Bad) > 0 {
-			ages = joined(h.Bad, func(age float64) string { return fmt.Sprintf("%.2f", age) })
+			ages = page.Joined(h.Bad, func(age float64) string { return fmt.Sprintf("%.2f", age) })
 		}
-		t.fold("  "+h.Place+"  ", fmt.Sprintf("found bad after %s of L10; a new one lasts 1, 2, 3 circuit days with %s (without a history %s).",
-			ages, joined(h.Lasts[:], quantity.Chance), joined(h.UsualLasts[:], quantity.Chance)))
+		t.Fold("  "+h.Place+"  ", fmt.Sprintf("found bad after %s of L10; a new one lasts 1, 2, 3 circuit days with %s (without a history %s).",
+			ages, page.Joined(h.Lasts[:], quantity.Chance), page.Joined(h.UsualLasts[:], quantity.Chance)))
 	}
-	t.note("Where the cause was found and removed, tripwear log add repair bearing --at PLACE starts the history anew.")
+	t.Note("Where the cause was found and removed, tripwear log add repair bearing --at PLACE starts the history anew.")
 }
 
 // odd says what was left out and what does not fit.
@@ -155,17 +156,17 @@ func (t teaching) odd() {
 	if len(t.Misread)+len(t.Warnings) == 0 {
 		return
 	}
-	t.head("What does not fit")
+	t.Head("What does not fit")
 	for _, m := range t.Misread {
 		label, rest := "  Left out: ", "the others say"
 		if m.Off < 0 { // a worse one is heard
 			label, rest = "  Doubted: ", "all together say"
 		}
-		t.fold(label, fmt.Sprintf("%s %s%s of %s reads %s where %s %s; read it again.",
+		t.Fold(label, fmt.Sprintf("%s %s%s of %s reads %s where %s %s; read it again.",
 			m.Set, m.Place, zoned(m.Zone), on(m.Date, "2 Jan 2006"), t.depth(m.Set, m.Read), rest, t.depth(m.Set, m.Expected)))
 	}
 	for _, w := range t.Warnings {
-		t.fold("  Note: ", w+".")
+		t.Fold("  Note: ", w+".")
 	}
 }
 
@@ -185,43 +186,43 @@ func zoned(zone string) string {
 }
 
 // depth is a level in the unit that its set is read in.
-func (t teaching) depth(set string, m float64) string { return shownAs(set)[t.units].Text(m) }
+func (t teaching) depth(set string, m float64) string { return shownAs(set)[t.Units].Text(m) }
 
 // shownPredictions is how many of the latest readings the backtest lists.
 const shownPredictions = 8
 
 func (t teaching) backtest() {
 	b := t.Backtest
-	t.head("Backtest: past readings, each from what was known before it")
+	t.Head("Backtest: past readings, each from what was known before it")
 	n := len(b.Predictions)
 	if n == 0 {
-		t.note("No reading yet that could be forecast: it takes an earlier one of the same part, or its replacement, and driving between.")
+		t.Note("No reading yet that could be forecast: it takes an earlier one of the same part, or its replacement, and driving between.")
 		return
 	}
-	widths := columns{-14, -t.fit(25), 10, 16, 10, 0}
-	t.row(widths, "  date", "where", "forecast", "80 % band", "read")
+	widths := page.Columns{-14, -t.Fit(25), 10, 16, 10, 0}
+	table := t.Table(widths, "  date", "where", "forecast", "80 % band", "read")
 	for _, p := range b.Predictions[max(0, n-shownPredictions):] {
 		mark := ""
 		if p.Read < p.Low || p.Read > p.High {
 			mark = " *"
 		}
-		t.row(widths, "  "+on(p.Date, time.DateOnly), p.Set+" "+p.Place+zoned(p.Zone), t.depth(p.Set, p.Median), shownAs(p.Set)[t.units].Range(p.Low, p.High), t.depth(p.Set, p.Read), mark)
+		table.Row("  "+on(p.Date, time.DateOnly), p.Set+" "+p.Place+zoned(p.Zone), t.depth(p.Set, p.Median), shownAs(p.Set)[t.Units].Range(p.Low, p.High), t.depth(p.Set, p.Read), mark)
 	}
 	if n > shownPredictions {
-		t.line("  the latest %d of %d; * outside its band", shownPredictions, n)
+		t.Line("  the latest %d of %d; * outside its band", shownPredictions, n)
 	}
 	side := "above"
 	if b.Bias < 0 {
 		side = "below"
 	}
-	fine := quantity.Thickness[t.units].Text
-	t.note("Of %s the 50 %% bands covered %s, the 80 %% bands %s, the 95 %% bands %s. Readings lie %s %s the forecast on average; mean error %s, with the model's own rates %s.",
-		count(n, "reading"), percent(b.Held50), percent(b.Held80), percent(b.Held95), fine(math.Abs(b.Bias)), side, fine(b.Error), fine(b.DefaultError))
+	fine := quantity.Thickness[t.Units].Text
+	t.Note("Of %s the 50 %% bands covered %s, the 80 %% bands %s, the 95 %% bands %s. Readings lie %s %s the forecast on average; mean error %s, with the model's own rates %s.",
+		page.Count(n, "reading"), page.Percent(b.Held50), page.Percent(b.Held80), page.Percent(b.Held95), fine(math.Abs(b.Bias)), side, fine(b.Error), fine(b.DefaultError))
 	if b.Earlier > 0 {
-		t.note("The rates use every row; forecast are only the latest %d days on which a kind of part was read, not the %s before.", plan.LatestOccasions, count(b.Earlier, "reading"))
+		t.Note("The rates use every row; forecast are only the latest %d days on which a kind of part was read, not the %s before.", plan.LatestOccasions, page.Count(b.Earlier, "reading"))
 	}
 	if b.Lines > 0 {
-		t.note("Where a straight line by the odometer can be drawn (%s): mean error %s, the line's %s.", count(b.Lines, "reading"), fine(b.ErrorWhereLines), fine(b.LineError))
+		t.Note("Where a straight line by the odometer can be drawn (%s): mean error %s, the line's %s.", page.Count(b.Lines, "reading"), fine(b.ErrorWhereLines), fine(b.LineError))
 	}
 }
 
@@ -230,16 +231,16 @@ func (t teaching) next() {
 	if t.Trip == "" {
 		return
 	}
-	t.head("Measure next")
+	t.Head("Measure next")
 	n := t.Next
 	if n == nil {
-		t.note("For %s no single reading would change much.", t.Trip)
+		t.Note("For %s no single reading would change much.", t.Trip)
 		return
 	}
 	when := n.When
 	if when != "before leaving" {
 		when = "after " + when
 	}
-	t.note("For %s: the %s at %s%s, %s. As things stand, %s chance that the plan makes the wrong call; %s once you measure there.",
+	t.Note("For %s: the %s at %s%s, %s. As things stand, %s chance that the plan makes the wrong call; %s once you measure there.",
 		t.Trip, n.Name, n.Place, zoned(n.Zone), when, quantity.Chance(n.Risk), quantity.Chance(n.After))
 }

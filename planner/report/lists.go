@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -17,14 +18,14 @@ func (t text) trunk() {
 	if !t.Boot.Fits {
 		fits = "DOES NOT FIT"
 	} else if t.Boot.Unknown > 0 {
-		fits = "and " + count(t.Boot.Unknown, "thing") + " of unknown room, so whether it fits is not known"
+		fits = "and " + page.Count(t.Boot.Unknown, "thing") + " of unknown room, so whether it fits is not known"
 	}
-	volume, weight := quantity.Boot[t.units], quantity.Weight[t.units]
-	t.fold("", "In the trunk, beside the luggage")
-	t.say("PACK", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", joined(t.Packing, func(it plan.Item) string { return it.Name }),
+	volume, weight := quantity.Boot[t.Units], quantity.Weight[t.Units]
+	t.Fold("", "In the trunk, beside the luggage")
+	t.Tell("PACK", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", page.Joined(t.Packing, func(it plan.Item) string { return it.Name }),
 		volume.Text(t.Boot.UsedVolume), volume.Text(t.Boot.Volume), weight.Text(t.Boot.UsedMass), weight.Text(t.Boot.Payload), fits))
 	if len(t.Tools) > 0 {
-		t.say("TOOLS", "counted with the luggage: "+joined(t.Tools, func(tool plan.Tool) string { return tool.Name })+".")
+		t.Tell("TOOLS", "counted with the luggage: "+page.Joined(t.Tools, func(tool plan.Tool) string { return tool.Name })+".")
 	}
 }
 
@@ -33,7 +34,7 @@ func (t text) order() {
 	if len(t.Shopping) == 0 {
 		return
 	}
-	t.line("Order")
+	t.Line("Order")
 	wheels := false
 	for _, it := range t.Shopping {
 		detail := it.Buy
@@ -53,7 +54,7 @@ func (t text) order() {
 		case it.Price > 0:
 			price = fmt.Sprintf("%.0f", it.Price)
 		}
-		t.sum(price, fmt.Sprintf("%s, %s: %s", it.Name, it.Quantity(t.units), detail))
+		t.sum(price, fmt.Sprintf("%s, %s: %s", it.Name, it.Quantity(t.Units), detail))
 		wheels = wheels || it.Wheels
 	}
 	total, unpriced := 0.0, 0
@@ -61,11 +62,11 @@ func (t text) order() {
 		total, unpriced = total+sum.Price, unpriced+sum.Unpriced
 	}
 	if total > 0 || unpriced > 0 {
-		sums := joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", s.Buy, s.Price) + unpricedToo(s.Unpriced) })
+		sums := page.Joined(t.Totals, func(s plan.Total) string { return fmt.Sprintf("%s %.0f", s.Buy, s.Price) + unpricedToo(s.Unpriced) })
 		t.sum(fmt.Sprintf("%.0f", total), strings.TrimSpace(t.Currency+" in all")+unpricedToo(unpriced)+", fitting not counted: "+sums)
 	}
 	if wheels {
-		t.say("", "Wheels come off: have your wheel-nut torque handy.")
+		t.Tell("", "Wheels come off: have your wheel-nut torque handy.")
 	}
 }
 
@@ -79,17 +80,17 @@ func unpricedToo(n int) string {
 	if n == 0 {
 		return ""
 	}
-	return " and " + count(n, "unknown price")
+	return " and " + page.Count(n, "unknown price")
 }
 
 func (t text) checks() {
-	t.head("Check on the way")
+	t.Head("Check on the way")
 	when := ""
 	for _, c := range t.Checks {
 		if c.When != when {
 			when = c.When
-			t.line("  %s", when)
+			t.Line("  %s", when)
 		}
-		t.fold("    - ", t.Say(c, t.units))
+		t.Fold("    - ", t.Say(c, t.Units))
 	}
 }

@@ -5,6 +5,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -12,7 +13,7 @@ import (
 
 // daysAndMoney is the trip by day, its fuel stops and its budget.
 func (t text) daysAndMoney() {
-	t.head("Days and money")
+	t.Head("Days and money")
 	nights := 0
 	for i, d := range t.Days {
 		t.day(i, d)
@@ -20,12 +21,12 @@ func (t text) daysAndMoney() {
 			nights++
 		}
 	}
-	t.note("Nights away: %d. Days begin at 8; hours are of driving, breaks not counted.", nights)
+	t.Note("Nights away: %d. Days begin at 8; hours are of driving, breaks not counted.", nights)
 	if fuel := t.fuel(); fuel != "" {
-		t.note("Fuel stops, full at departure and a tenth of the tank kept: %s.", fuel)
+		t.Note("Fuel stops, full at departure and a tenth of the tank kept: %s.", fuel)
 	}
 	if t.Rain > 0 {
-		t.note("Rain is expected on %s of the road.", percent(t.Rain))
+		t.Note("Rain is expected on %s of the road.", page.Percent(t.Rain))
 	}
 	for _, kind := range plan.ExpenseKinds {
 		if sum := t.Spend(kind); sum > 0 {
@@ -42,7 +43,7 @@ func (t text) daysAndMoney() {
 }
 
 // sum is an amount and what it is for.
-func (t text) sum(amount, what string) { t.fold("  "+padLeft(amount, 7)+"  ", what) }
+func (t text) sum(amount, what string) { t.Fold("  "+page.PadLeft(amount, 7)+"  ", what) }
 
 // day is a line: date, hours on the road, what it is spent on.
 func (t text) day(i int, d plan.Day) {
@@ -58,7 +59,7 @@ func (t text) day(i int, d plan.Day) {
 	for _, j := range d.Legs {
 		names = append(names, t.Legs[j].Name)
 	}
-	t.fold("  "+pad(when, 11)+padLeft(driving, 7)+"  ", cmp.Or(strings.Join(names, ", then "), "waiting"))
+	t.Fold("  "+page.Pad(when, 11)+page.PadLeft(driving, 7)+"  ", cmp.Or(strings.Join(names, ", then "), "waiting"))
 }
 
 // fuel lists the fuel stops, leg by leg.
@@ -70,8 +71,8 @@ func (t text) fuel() string {
 		}
 		switch l.Kind {
 		case profiles.RoadLeg:
-			miles := quantity.Distance[t.units]
-			out = append(out, fmt.Sprintf("%s after %s %s", l.Name, joined(l.RefuelAt, miles.Number), miles.Name))
+			miles := quantity.Distance[t.Units]
+			out = append(out, fmt.Sprintf("%s after %s %s", l.Name, page.Joined(l.RefuelAt, miles.Number), miles.Name))
 		case profiles.CircuitLeg:
 			out = append(out, fmt.Sprintf("%s (burns %.1f tanks)", l.Name, l.Tanks))
 		}

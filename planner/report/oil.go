@@ -7,21 +7,22 @@ import (
 	"strings"
 
 	"example.com/tripwear/planner/labreport"
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/oil"
 )
 
 // Oil writes the reading of a report on used oil for a terminal.
-func Oil(w io.Writer, r labreport.Reading, units quantity.System) error {
-	out := oilText{newPrinter(w, units), r}
-	out.line("Used oil, sampled %s: %s, %s on the fill", r.Sampled, r.Grade, out.distance(r.Distance))
-	out.line("%s of equivalent distance", out.distance(r.Equivalent))
+func Oil(w io.Writer, r labreport.Reading, v View) error {
+	out := oilText{newPrinter(w, v), r}
+	out.Line("Used oil, sampled %s: %s, %s on the fill", r.Sampled, r.Grade, out.Travel(r.Distance))
+	out.Line("%s of equivalent distance", out.Travel(r.Equivalent))
 	out.verdict()
 	out.figures()
 	out.reasons()
 	out.trends()
-	out.section("What was assumed", "  - ", r.Assumed)
-	out.section("What it cannot say", "  - ", r.CannotSay)
+	out.Section("What was assumed", "  - ", r.Assumed)
+	out.Section("What it cannot say", "  - ", r.CannotSay)
 	return out.Flush()
 }
 
@@ -33,46 +34,46 @@ type oilText struct {
 // verdict says what the report means for the fill and for the interval.
 func (t oilText) verdict() {
 	word := map[oil.Verdict]string{oil.Unjudged: "nothing to judge", oil.Fine: "a good fill", oil.Flagged: "flagged", oil.Stop: "stop"}[t.Verdict]
-	t.head("The answer: " + word)
+	t.Head("The answer: " + word)
 	switch {
 	case t.Engine():
-		t.say("STOP", "coolant in the oil: do not drive the engine before that is put right.")
+		t.Tell("STOP", "coolant in the oil: do not drive the engine before that is put right.")
 	case t.Verdict == oil.Stop && t.Current:
-		t.say("STOP", "do not run on this fill: change it before the car leaves.")
+		t.Tell("STOP", "do not run on this fill: change it before the car leaves.")
 	case t.Verdict == oil.Stop:
-		t.say("STOP", "that fill should not have been run on; it is no longer in the engine.")
+		t.Tell("STOP", "that fill should not have been run on; it is no longer in the engine.")
 	}
-	was, next := t.distance(t.Interval), t.distance(t.Next)
+	was, next := t.Travel(t.Interval), t.Travel(t.Next)
 	switch {
 	case t.Next > t.Interval:
-		t.say("LONGER", fmt.Sprintf("it supports an interval of %s instead of %s.", next, was))
+		t.Tell("LONGER", fmt.Sprintf("it supports an interval of %s instead of %s.", next, was))
 	case t.Next < t.Interval:
-		t.say("SHORTER", fmt.Sprintf("it supports an interval of %s, no longer %s: change there.", next, was))
+		t.Tell("SHORTER", fmt.Sprintf("it supports an interval of %s, no longer %s: change there.", next, was))
 	case t.Next == t.Interval:
-		t.say("KEEP", fmt.Sprintf("it leaves the interval at %s.", was))
+		t.Tell("KEEP", fmt.Sprintf("it leaves the interval at %s.", was))
 	}
 	if t.NextCeiling < t.Ceiling {
-		t.say("", fmt.Sprintf("Never beyond %s, where it was %s.", t.distance(t.NextCeiling), t.distance(t.Ceiling)))
+		t.Tell("", fmt.Sprintf("Never beyond %s, where it was %s.", t.Travel(t.NextCeiling), t.Travel(t.Ceiling)))
 	}
 	if !math.IsInf(t.FirstLimit, 0) {
-		t.say("", fmt.Sprintf("By straight lines from the new oil, %s is the first to its limit, at %s.", t.First, t.distance(t.FirstLimit)))
+		t.Tell("", fmt.Sprintf("By straight lines from the new oil, %s is the first to its limit, at %s.", t.First, t.Travel(t.FirstLimit)))
 	}
 	for _, d := range t.Doubts {
-		t.say("", "Not longer, because "+d+".")
+		t.Tell("", "Not longer, because "+d+".")
 	}
 	use := "The plans of this car use it once --keep has put it into its folder."
 	if strings.HasPrefix(t.File, "oil/") {
 		use = "The plans of this car use the newest report of its folder."
 	}
-	t.say("", "All in equivalent distance. "+use)
+	t.Tell("", "All in equivalent distance. "+use)
 }
 
 // figures is the table: a line a figure.
 func (t oilText) figures() {
-	t.head("Figures")
-	per := "per 1000 " + quantity.Distance[t.units].Name
-	widths := columns{-t.fit(28), 6, 7, 12, 13, 0}
-	t.row(widths, "", "new", "used", "limits", per, "  verdict")
+	t.Head("Figures")
+	per := "per 1000 " + quantity.Distance[t.Units].Name
+	widths := page.Columns{-t.Fit(28), 6, 7, 12, 13, 0}
+	table := t.Table(widths, "", "new", "used", "limits", per, "  verdict")
 	for _, r := range t.Readings {
 		fresh := "-"
 		if r.HasNew {
@@ -82,7 +83,7 @@ func (t oilText) figures() {
 		if r.Below {
 			used = "<" + used
 		}
-		t.row(widths, "  "+string(r.Figure)+", "+r.Figure.Unit(), fresh, used, bounds(r), t.rate(r), "  "+r.Verdict.String())
+		table.Row("  "+string(r.Figure)+", "+r.Figure.Unit(), fresh, used, bounds(r), t.rate(r), "  "+r.Verdict.String())
 	}
 	notes := []string{"at 100 C it is in no grade of SAE J300"}
 	if len(t.Grades) > 0 {
@@ -92,36 +93,36 @@ func (t oilText) figures() {
 		notes = append(notes, fmt.Sprintf("viscosity index %.0f (ASTM D2270)", t.Index))
 	}
 	if !math.IsNaN(t.HotViscosity) {
-		heat := quantity.Heat[t.units]
+		heat := quantity.Heat[t.Units]
 		note := fmt.Sprintf("about %.2g mm2/s at %s %s on circuit", t.HotViscosity, heat.Nearest(t.CircuitTemp, 1), heat.Name)
 		if !math.IsNaN(t.NewHotViscosity) {
 			note += fmt.Sprintf(", new %.2g", t.NewHotViscosity)
 		}
 		notes = append(notes, note+" (the line of ASTM D341)")
 	}
-	t.fold("  ", strings.Join(notes, "; ")+".")
+	t.Fold("  ", strings.Join(notes, "; ")+".")
 }
 
 // reasons gives each figure's limit its source.
 func (t oilText) reasons() {
-	t.head("What each is judged by")
+	t.Head("What each is judged by")
 	for _, r := range t.Readings {
 		name, why := string(r.Figure), r.Why
 		if method := map[oil.Figure]string{oil.BaseNumber: t.BaseMethod, oil.AcidNumber: t.AcidMethod}[r.Figure]; method != "" {
 			name += " by ASTM " + method
 		}
 		if r.LimitAt > 0 && !math.IsInf(r.LimitAt, 0) {
-			why += "; its line gets there at " + t.distance(r.LimitAt)
+			why += "; its line gets there at " + t.Travel(r.LimitAt)
 		}
-		t.fold("  - ", name+": "+why)
+		t.Fold("  - ", name+": "+why)
 	}
 }
 
 // trends compares with the engine's earlier reports.
 func (t oilText) trends() {
-	t.head("Against earlier reports of the engine")
+	t.Head("Against earlier reports of the engine")
 	if t.Earlier == 0 {
-		t.note("There is none: the next one will have this to compare with.")
+		t.Note("There is none: the next one will have this to compare with.")
 		return
 	}
 	for _, tr := range t.Trends {
@@ -129,9 +130,9 @@ func (t oilText) trends() {
 		if tr.Rising {
 			word = ": RISING"
 		}
-		t.line("  %s%6.1f before, %6.1f now%s", pad(string(tr.Figure), 12), tr.Before*t.thousand(), tr.Now*t.thousand(), word)
+		t.Line("  %s%6.1f before, %6.1f now%s", page.Pad(string(tr.Figure), 12), tr.Before*t.thousand(), tr.Now*t.thousand(), word)
 	}
-	t.note("ppm per 1000 equivalent %s, from %d earlier.", quantity.Distance[t.units].Name, t.Earlier)
+	t.Note("ppm per 1000 equivalent %s, from %d earlier.", quantity.Distance[t.Units].Name, t.Earlier)
 }
 
 // amount prints a figure at the precision laboratories give.
@@ -181,4 +182,4 @@ func (t oilText) rate(r oil.Reading) string {
 }
 
 // thousand is 1,000 mi or km in m.
-func (t oilText) thousand() float64 { return quantity.Distance[t.units].SI(1000) }
+func (t oilText) thousand() float64 { return quantity.Distance[t.Units].SI(1000) }

@@ -63,7 +63,7 @@ func TestOilFigures(t *testing.T) {
 		{"iron", 2e-6, quantity.Metric, "+2.00"}, {"iron", -2e-6, quantity.US, "-3.22"}, {oil.Fuel, 1e-9, quantity.Metric, "+0.10"},
 		{oil.Glycol, 1, quantity.US, "-"}, {"iron", math.NaN(), quantity.US, "-"},
 	} {
-		if got := (oilText{printer: printer{units: c.u}}).rate(oil.Reading{Figure: c.figure, Rate: c.rate}); got != c.want {
+		if got := (oilText{printer: newPrinter(nil, View{Units: c.u})}).rate(oil.Reading{Figure: c.figure, Rate: c.rate}); got != c.want {
 			t.Errorf("%s at %g: %s, want %s", c.figure, c.rate, got, c.want)
 		}
 	}

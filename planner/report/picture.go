@@ -10,6 +10,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/duty"
@@ -100,7 +101,7 @@ func newPicture(c *plan.Circuit, units quantity.System) *picture {
 	}
 	p.Subtitle = strings.Join(slices.DeleteFunc([]string{
 		"with " + c.Car, knownBy(c), quantity.LapLength[units].Text(c.Meters), c.Direction,
-		fmt.Sprintf("lap %s at %s pace", quantity.Lap(c.LapTime), percent(c.Pace)), speed.Number(c.MinSpeed) + " to " + speed.Text(c.TopSpeed),
+		fmt.Sprintf("lap %s at %s pace", quantity.Lap(c.LapTime), page.Percent(c.Pace)), speed.Number(c.MinSpeed) + " to " + speed.Text(c.TopSpeed),
 	}, func(s string) bool { return s == "" }), " · ")
 	p.Share = fmt.Sprintf("%s of the cornering load is taken in left turns, which load the right-hand wheels; the rest in right turns, which load the left-hand wheels.", leftShare(c))
 	p.Text = fmt.Sprintf("The lap from above: %d turns and %d heavy brakings, listed below.", len(c.Turns), len(c.Brakings))

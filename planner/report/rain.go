@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -16,26 +17,25 @@ var wetFrom = quantity.Velocity[quantity.US].SI(60)
 
 // rain says what the tread means on the legs with rain.
 func (t text) rain() {
-	widths := columns{4, -t.fit(25), -12, 10, 9, 9, 7, 0}
-	first := true
+	widths := page.Columns{4, -t.Fit(25), -12, 10, 9, 9, 7, 0}
+	var table *page.Table
 	for j, l := range t.Legs {
 		for _, w := range l.Wet {
-			if first {
-				first = false
-				t.head("Rain")
-				t.row(widths, "", "", " tires", "left", "planes", "flooded", "stop")
+			if table == nil {
+				t.Head("Rain")
+				table = t.Table(widths, "", "", " tires", "left", "planes", "flooded", "stop")
 			}
 			mark := ""
 			if w.Shallow {
 				mark = " !"
 			}
-			speed := quantity.Velocity[t.units].Text
-			t.row(widths, fmt.Sprint(j+1), "  "+l.Name, " "+w.Name, quantity.Tread[t.units].Text(w.Tread), speed(w.Planes), speed(w.Flooded), fmt.Sprintf("x%.2f", w.Stop), mark)
+			speed := quantity.Velocity[t.Units].Text
+			table.Row(fmt.Sprint(j+1), "  "+l.Name, " "+w.Name, quantity.Tread[t.Units].Text(w.Tread), speed(w.Planes), speed(w.Flooded), fmt.Sprintf("x%.2f", w.Stop), mark)
 		}
 	}
-	if first {
+	if table == nil {
 		return
 	}
-	t.note("Left: shallowest zone at the end of the leg, with what is replaced before it. Planes: where hydroplaning begins in %s of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from %s in the wet against full tread, a published test. ! is below %s, or what your profile wants in rain.",
-		quantity.Water[t.units].Text(plan.WetWater), quantity.Velocity[t.units].Text(wetFrom), quantity.TreadRule[t.units].Text(wetRule))
+	t.Note("Left: shallowest zone at the end of the leg, with what is replaced before it. Planes: where hydroplaning begins in %s of water on a usual road (Gallaway); flooded: on water deeper than the tread (NASA); both guides, at the pressure of the tires' profile. Stop: from %s in the wet against full tread, a published test. ! is below %s, or what your profile wants in rain.",
+		quantity.Water[t.Units].Text(plan.WetWater), quantity.Velocity[t.Units].Text(wetFrom), quantity.TreadRule[t.Units].Text(wetRule))
 }

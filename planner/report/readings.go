@@ -4,7 +4,6 @@ import (
 	"fmt"
 	"strings"
 
-	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 )
 
@@ -14,27 +13,19 @@ func (p printer) readings(list []plan.Deciding) {
 	if len(list) == 0 {
 		return
 	}
-	p.line("Read these first, they decide; below is the plan for the worse")
+	p.Line("Read these first, they decide; below is the plan for the worse")
 	for _, r := range list {
-		p.say("READ", r.Say(p.units)+".")
+		p.Tell("READ", r.Say(p.Units)+".")
 	}
 }
 
 // restsOn says near the top what was read and what is a guess.
 func (p printer) restsOn(sets []plan.Set) {
-	var read, guessed []string
-	for _, s := range sets {
-		switch {
-		case s.Read:
-			read = append(read, s.Name)
-		case s.Critical && !kind.Of(s.Kind).Counted:
-			guessed = append(guessed, s.Name)
-		}
-	}
+	read, guessed := plan.RestsOn(sets)
 	if len(guessed) == 0 {
 		return
 	}
-	p.say("Rests on", fmt.Sprintf("%d of %d sets read; by the model and not read: %s.", len(read), len(sets), plan.Listed(guessed)))
+	p.Tell("Rests on", fmt.Sprintf("%d of %d sets read; by the model and not read: %s.", len(read), len(sets), plan.Listed(guessed)))
 }
 
 // sentence is a clause as a sentence.

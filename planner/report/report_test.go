@@ -82,7 +82,7 @@ func TestFits(t *testing.T) {
 		p := planned(t, name)
 		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
 			for _, all := range []bool{false, true} {
-				for i, line := range strings.Split(text(t, p, report.Options{Units: units, All: all}), "\n") {
+				for i, line := range strings.Split(text(t, p, report.Options{View: report.View{Units: units}, All: all}), "\n") {
 					if n := utf8.RuneCountInString(line); n > 80 {
 						t.Errorf("%s line %d has %d characters: %s", name, i+1, n, line)
 					}

@@ -89,12 +89,12 @@ func (c *canvas) lines() []string {
 
 // sketch draws a circuit from above with the start (S), the way it is driven
 // (> < ^ v after it) and the numbers of its turns.
-func sketch(c *plan.Circuit, plain bool) []string {
+func sketch(c *plan.Circuit, columns int, plain bool) []string {
 	points := c.View.Points
 	if len(points) < 3 {
 		return nil
 	}
-	canvas := newCanvas(sketchWidth, sketchHeight, plain)
+	canvas := newCanvas(min(sketchWidth, columns), sketchHeight, plain)
 	minX, maxX, minY, maxY := math.Inf(1), math.Inf(-1), math.Inf(1), math.Inf(-1)
 	for _, p := range points {
 		minX, maxX = math.Min(minX, p.X), math.Max(maxX, p.X)

@@ -84,7 +84,7 @@ func TestSketchOfASquare(t *testing.T) {
 		circuit.View.Points = append(circuit.View.Points, p)
 	}
 	for _, plain := range []bool{true, false} {
-		lines := sketch(circuit, plain)
+		lines := sketch(circuit, sketchWidth, plain)
 		wide, top := 0, len(lines)
 		for i, l := range lines {
 			wide = max(wide, utf8.RuneCountInString(l))
@@ -108,11 +108,11 @@ func TestSketchOfASquare(t *testing.T) {
 			}
 		}
 	}
-	if got := sketch(&plan.Circuit{View: plan.View{Points: circuit.View.Points[:3]}}, true); got == nil {
+	if got := sketch(&plan.Circuit{View: plan.View{Points: circuit.View.Points[:3]}}, sketchWidth, true); got == nil {
 		t.Error("three points are not drawn")
 	}
 	circuit.View.Points = circuit.View.Points[:2]
-	if got := sketch(circuit, true); got != nil {
+	if got := sketch(circuit, sketchWidth, true); got != nil {
 		t.Errorf("two points drawn: %q", got)
 	}
 }
@@ -129,7 +129,7 @@ func TestSketchOfALongOne(t *testing.T) {
 		}[i/20])
 	}
 	for _, plain := range []bool{true, false} {
-		lines := sketch(circuit, plain)
+		lines := sketch(circuit, sketchWidth, plain)
 		for i, l := range lines {
 			n := utf8.RuneCountInString(l)
 			if (i > 0 || l != "") && (n < sketchWidth-2 || n > sketchWidth) { // a dot to spare may be a line

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 )
 
@@ -14,17 +15,17 @@ func (t text) standing() {
 	if s == nil {
 		return
 	}
-	at := fmt.Sprintf("%d of %d legs driven; %s, %s, %s", s.Driven, s.Legs, s.Place, s.Day.Format("Mon 2 Jan"), t.distance(s.Odometer))
+	at := fmt.Sprintf("%d of %d legs driven; %s, %s, %s", s.Driven, s.Legs, s.Place, s.Day.Format("Mon 2 Jan"), t.Travel(s.Odometer))
 	if s.Of > 0 {
 		at += fmt.Sprintf("; session %d of %d done", s.Sessions, s.Of)
 	}
-	t.fold("", "Where the trip stands: "+at+". What follows is the rest of it: "+t.distance(s.Left)+" and "+count(s.Days, "circuit day")+" to go.")
+	t.Fold("", "Where the trip stands: "+at+". What follows is the rest of it: "+t.Travel(s.Left)+" and "+page.Count(s.Days, "circuit day")+" to go.")
 	for _, d := range s.Decided {
 		what := fmt.Sprintf("%s: %s", d.Name, act(d.Action, d.Stop, false))
 		if d.Row > 0 {
-			t.say("DONE", fmt.Sprintf("%s; a new one went on %s (row %d)", what, d.Done.Format("Mon 2 Jan"), d.Row))
+			t.Tell("DONE", fmt.Sprintf("%s; a new one went on %s (row %d)", what, d.Done.Format("Mon 2 Jan"), d.Row))
 		} else if d.Action == plan.ReplaceBefore {
-			t.say("DONE?", what+"; no row of the logbook says that it was done")
+			t.Tell("DONE?", what+"; no row of the logbook says that it was done")
 		}
 	}
 	for _, r := range s.Foretold {
@@ -32,9 +33,9 @@ func (t text) standing() {
 		if r.Read < r.Low {
 			note = ", worse than nine cases in ten"
 		}
-		t.say(word, fmt.Sprintf("%s: %s expected, %s read%s", strings.TrimSpace(r.Place+" "+r.Zone+" "+string(r.Measure)), r.Measure.Show(t.units, r.Expected), r.Measure.Show(t.units, r.Read), note))
+		t.Tell(word, fmt.Sprintf("%s: %s expected, %s read%s", strings.TrimSpace(r.Place+" "+r.Zone+" "+string(r.Measure)), r.Measure.Show(t.Units, r.Expected), r.Measure.Show(t.Units, r.Read), note))
 	}
 	if len(s.Trunk) > 0 {
-		t.say("TRUNK", "packed before leaving and not fitted by the logbook: "+joined(s.Trunk, func(it plan.Item) string { return it.Name }))
+		t.Tell("TRUNK", "packed before leaving and not fitted by the logbook: "+page.Joined(s.Trunk, func(it plan.Item) string { return it.Name }))
 	}
 }

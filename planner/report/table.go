@@ -5,33 +5,10 @@ import (
 	"strconv"
 	"strings"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 )
-
-// columns are the widths of a table's columns: text stands to the right, or,
-// where the width is negative, to the left and is cut. 0 takes all its text.
-type columns []int
-
-// fit is the width of a column that is n wide at 80 columns and takes what the
-// printer has more, or gives what it has less.
-func (p printer) fit(n int) int { return max(8, n+p.width-width) }
-
-// row writes a line of a table.
-func (p printer) row(widths columns, cells ...string) {
-	var b strings.Builder
-	for i, c := range cells {
-		switch n := widths[i]; {
-		case n < 0:
-			b.WriteString(pad(cut(c, -n), -n))
-		case n > 0:
-			b.WriteString(padLeft(c, n))
-		case n == 0:
-			b.WriteString(c)
-		}
-	}
-	p.line("%s", b.String())
-}
 
 const (
 	labelWidth = 13
@@ -42,7 +19,7 @@ const (
 // legsShown picks the legs that fit the width: all of them, or the circuit days
 // and the last leg, or the last of those.
 func (p printer) legsShown(legs []plan.Leg) []int {
-	room := (p.width - labelWidth - 6 - chanceText) / cellWidth
+	room := (p.Width - labelWidth - 6 - chanceText) / cellWidth
 	var all, days []int
 	for j, l := range legs {
 		if l.Kind != profiles.StopLeg {
@@ -70,19 +47,19 @@ type levels struct {
 // table writes a header of leg numbers and, for each point, its medians and,
 // below them, its bands.
 func (p printer) table(legs []int, points []levels) {
-	widths := slices.Concat(columns{-labelWidth, 6}, slices.Repeat(columns{cellWidth}, len(legs)), columns{chanceText})
-	line := func(label, now string, cells []string, chance string) {
-		p.row(widths, slices.Concat([]string{label, now}, cells, []string{chance})...)
-	}
+	widths := slices.Concat(page.Columns{-labelWidth, 6}, slices.Repeat(page.Columns{cellWidth}, len(legs)), page.Columns{chanceText})
 	var heads []string
 	for _, j := range legs {
 		heads = append(heads, "leg "+strconv.Itoa(j+1))
 	}
-	line("", "now", heads, "limit")
+	cells := func(label, now string, legs []string, chance string) []string {
+		return slices.Concat([]string{label, now}, legs, []string{chance})
+	}
+	table := p.Table(widths, cells("", "now", heads, "limit")...)
 	for _, l := range points {
-		line(l.label, l.now, l.median, l.chance)
+		table.Row(cells(l.label, l.now, l.median, l.chance)...)
 		if strings.Join(l.band, "")+l.below != "" {
-			line(l.below, "", l.band, "")
+			table.Row(cells(l.below, "", l.band, "")...)
 		}
 	}
 }

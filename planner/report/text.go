@@ -1,11 +1,15 @@
 package report
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -13,28 +17,63 @@ import (
 
 // Options choose how a plan is printed.
 type Options struct {
-	Units quantity.System
-	All   bool // every assumption, not only their number
+	View
+	All  bool     // every assumption, not only their number
+	Show []string // sections, by Sections; all of them where it is nil
 }
+
+// Sections are the parts of a plan at length, as --show takes them.
+func Sections() []string {
+	var out []string
+	for _, s := range (text{}).sections(false) {
+		out = append(out, s.name)
+	}
+	return out
+}
+
+// section is a part of a plan at length.
+type section struct {
+	name  string
+	print func()
+}
+
+// sections are all of them, in their order.
+func (t text) sections(all bool) []section {
+	out := []section{
+		{"why", t.answer}, {"corner", func() { t.corner(); t.scrub(); t.probes() }},
+		{"legs", t.legs}, {"money", t.daysAndMoney}, {"rain", t.rain},
+	}
+	for _, shared := range []bool{false, true} {
+		done := map[string]bool{}
+		for _, k := range kind.All {
+			for _, m := range k.Measures {
+				if name := cmp.Or(k.Table, k.ID.Info().Plural); m.Note != "" && (k.Table != "") == shared && !done[name] {
+					done[name] = true
+					out = append(out, section{lastWord(name), func() { t.group(k, m) }})
+				}
+			}
+		}
+		if !shared {
+			out = append(out, section{"cooling", t.cooling})
+		}
+	}
+	return append(out, section{"checks", t.checks}, section{"assumptions", func() { t.assumptions(all) }},
+		section{"cautions", func() { t.Section("Cautions", "  ! ", t.Cautions) }})
+}
+
+// lastWord is the word by which a table is asked for.
+func lastWord(name string) string { return name[strings.LastIndex(name, " ")+1:] }
 
 // Text writes the plan for a terminal.
 func Text(w io.Writer, p *plan.Plan, o Options) error {
-	out := text{newPrinter(w, o.Units), p}
+	out := text{newPrinter(w, o.View), p}
 	out.title()
 	out.standing()
-	out.answer()
-	out.corner()
-	out.scrub()
-	out.probes()
-	out.legs()
-	out.daysAndMoney()
-	out.rain()
-	out.groups(false)
-	out.cooling()
-	out.groups(true)
-	out.checks()
-	out.assumptions(o.All)
-	out.section("Cautions", "  ! ", p.Cautions)
+	for _, s := range out.sections(o.All) {
+		if o.Show == nil || slices.Contains(o.Show, s.name) {
+			s.print()
+		}
+	}
 	return out.Flush()
 }
 
@@ -49,33 +88,33 @@ func (t text) title() {
 		when = map[bool]string{true: "leaves ", false: "goes on "}[t.Standing == nil] + t.Depart.Format("Mon 2 Jan 2006")
 	}
 	road, days, laps := t.Driven()
-	t.line("%s: %s, %s", t.Car, t.Trip, when)
-	t.line("%s of road, %d circuit days (%.0f hot laps), %d days in all", t.distance(road), days, laps, len(t.Days))
+	t.Line("%s: %s, %s", t.Car, t.Trip, when)
+	t.Line("%s of road, %d circuit days (%.0f hot laps), %d days in all", t.Travel(road), days, laps, len(t.Days))
 }
 
 // answer says what to do, in the order in which it is done.
 func (t text) answer() {
-	t.head("The answer: " + t.Headline())
-	t.say("WHY", sentence(t.Why))
+	t.Head("The answer: " + t.Headline())
+	t.Tell("WHY", sentence(t.Why))
 	t.restsOn(t.Sets)
 	t.readings(t.Readings)
 	for _, s := range t.Sets {
 		for _, found := range s.Stop {
-			t.say("STOP", s.Name+", "+found+". What was found comes before any forecast: do not drive the car like this.")
+			t.Tell("STOP", s.Name+", "+found+". What was found comes before any forecast: do not drive the car like this.")
 		}
 	}
 	if !t.Safe && t.Tried > 0 && len(t.Safer) == 0 {
-		t.say("SAFER", "no change was found that makes all of it safe: "+count(t.Tried, "plan")+" with later days, other parts, stops, and fewer days, sessions or a lower pace were tried.")
+		t.Tell("SAFER", "no change was found that makes all of it safe: "+page.Count(t.Tried, "plan")+" with later days, other parts, stops, and fewer days, sessions or a lower pace were tried.")
 	}
 	for i, c := range t.Safer {
-		t.say([]string{"SAFER", ""}[min(i, 1)], []string{"the smallest change that makes all of it safe: ", "Or: "}[min(i, 1)]+t.change(c)+".")
+		t.Tell([]string{"SAFER", ""}[min(i, 1)], []string{"the smallest change that makes all of it safe: ", "Or: "}[min(i, 1)]+t.change(c)+".")
 	}
 	t.actions()
 	t.learned()
 	t.trunk()
 	t.leftOut()
 	t.order()
-	t.list("  Note: ", t.Warnings)
+	t.List("  Note: ", t.Warnings)
 }
 
 // money is an amount to two significant figures: expected costs are no surer.
@@ -89,43 +128,43 @@ func (t text) corner() {
 	if t.Suffers == "" {
 		return
 	}
-	t.head("Which corner suffers")
-	t.fold("  "+t.Suffers+"  ", t.SuffersWhy+".")
+	t.Head("Which corner suffers")
+	t.Fold("  "+t.Suffers+"  ", t.SuffersWhy+".")
 	for _, c := range t.Corners {
-		t.line("  %s  tread lost %s at its %s zone, hub life used %.2f of L10", c.Place, quantity.Tread[t.units].Text(c.Worst), c.Zone, c.Hub)
+		t.Line("  %s  tread lost %s at its %s zone, hub life used %.2f of L10", c.Place, quantity.Tread[t.Units].Text(c.Worst), c.Zone, c.Hub)
 	}
-	t.note("Nominal figures, to compare the corners; what is left has its bands below.")
+	t.Note("Nominal figures, to compare the corners; what is left has its bands below.")
 }
 
 func (t text) legs() {
-	t.head("Legs")
-	widths := columns{4, -t.fit(27), 8, 7, 8, 6, 11, 9}
-	t.row(widths, "", "", "distance", "by", "lap", "left", "rotors F/R", "fuel")
-	heat := quantity.Heat[t.units]
+	t.Head("Legs")
+	widths := page.Columns{4, -t.Fit(27), 8, 7, 8, 6, 11, 9}
+	table := t.Table(widths, "", "", "distance", "by", "lap", "left", "rotors F/R", "fuel")
+	heat := quantity.Heat[t.Units]
 	var flashes []string
 	for j, l := range t.Legs {
 		distance, lap, left, rotors, fuel := "", "", "", "", ""
 		if l.Meters > 0 {
-			distance = t.distance(l.Meters)
+			distance = t.Travel(l.Meters)
 		}
 		if l.Kind == profiles.CircuitLeg {
-			lap, left = quantity.Lap(l.LapTime), percent(l.LeftShare)
+			lap, left = quantity.Lap(l.LapTime), page.Percent(l.LeftShare)
 			rotors = frontAndRear(heat, l.RotorBulk)
 			if l.Day == 1 {
 				flashes = append(flashes, l.Circuit+" "+frontAndRear(heat, l.RotorFace))
 			}
 		}
 		if l.FuelUsed > 0 {
-			fuel = quantity.Fuel[t.units].Text(l.FuelUsed)
+			fuel = quantity.Fuel[t.Units].Text(l.FuelUsed)
 		}
-		t.row(widths, fmt.Sprint(j+1), "  "+l.Name, distance, by(l), lap, left, rotors, fuel)
+		table.Row(fmt.Sprint(j+1), "  "+l.Name, distance, by(l), lap, left, rotors, fuel)
 	}
 	note := "Laps and fuel are nominal, at the pace given."
 	if len(flashes) > 0 {
 		note = fmt.Sprintf("Rotors: their bulk over the hottest session, %s, as paint or a gun shows it; their faces flash at a braking, at %s. Left: share of cornering load taken in left turns. Laps, rotors and fuel are nominal, at the pace given.",
 			heat.Name, strings.Join(flashes, ", "))
 	}
-	t.note("%s", note)
+	t.Note("%s", note)
 }
 
 // frontAndRear is a pair of temperatures.
@@ -142,8 +181,8 @@ func by(l plan.Leg) string {
 }
 
 func (t text) assumptions(all bool) {
-	t.head("What the figures rest on")
-	t.note("%d draws, seed %d. Bands are 5-95 %%: the parts' rates, your pace and your gauge are uncertain, and so is every figure here. Starting points:", t.Draws, t.Seed)
+	t.Head("What the figures rest on")
+	t.Note("%d draws, seed %d. Bands are 5-95 %%: the parts' rates, your pace and your gauge are uncertain, and so is every figure here. Starting points:", t.Draws, t.Seed)
 	for _, s := range t.Sets {
 		if s.Measured == "" {
 			continue
@@ -152,15 +191,15 @@ func (t text) assumptions(all bool) {
 		if learned(s.Learned) {
 			known = append(known, "by the logbook they "+rates(s.Kind, s.Learned))
 		}
-		t.fold("  - ", strings.Join(known, "; "))
+		t.Fold("  - ", strings.Join(known, "; "))
 	}
 	if !all {
-		t.note("%d values come from the stock profiles: --assumptions lists each with its source and how to replace it by a measurement; the workbook has them too.", len(t.Assumptions))
+		t.Note("%d values come from the stock profiles: --assumptions lists each with its source and how to replace it by a measurement; the workbook has them too.", len(t.Assumptions))
 		return
 	}
 	t.leanings()
 	for _, a := range t.Assumptions {
-		t.fold("  - ", fmt.Sprintf("%s: %s [%s] %s; %s", a.What, a.Value, a.Tag, a.Source, a.Replace))
+		t.Fold("  - ", fmt.Sprintf("%s: %s [%s] %s; %s", a.What, a.Value, a.Tag, a.Source, a.Replace))
 	}
 }
 
@@ -173,5 +212,5 @@ func (t text) age(s plan.Set) string {
 	if !s.MeasuredOn.IsZero() {
 		day = s.MeasuredOn.Format(" 2 Jan 2006")
 	}
-	return day + ", " + t.distance(s.Driven) + " ago"
+	return day + ", " + t.Travel(s.Driven) + " ago"
 }

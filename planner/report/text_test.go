@@ -14,7 +14,7 @@ import (
 // said is what a part of a text prints, its words one space apart.
 func said(u quantity.System, print func(printer)) string {
 	var b bytes.Buffer
-	p := newPrinter(&b, u)
+	p := newPrinter(&b, View{Units: u})
 	print(p)
 	p.Flush()
 	return strings.Join(strings.Fields(b.String()), " ")
@@ -161,7 +161,7 @@ func TestAge(t *testing.T) {
 	}{{0, time.Time{}, ""}, {5000, time.Time{}, ", 5 km ago"}, {0, day, " 3 Apr 2027, 0 km ago"}, {12000, day, " 3 Apr 2027, 12 km ago"}} {
 		s := plan.Set{MeasuredOn: c.on}
 		s.Driven = c.driven
-		if got := (text{printer: printer{units: quantity.Metric}}).age(s); got != c.want {
+		if got := (text{printer: newPrinter(nil, View{Units: quantity.Metric})}).age(s); got != c.want {
 			t.Errorf("%+v: %q", c, got)
 		}
 	}

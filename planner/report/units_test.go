@@ -25,7 +25,7 @@ func TestOneSystem(t *testing.T) {
 		}
 		p.Assumptions = nil
 		var b strings.Builder
-		if err := report.Text(&b, p, report.Options{Units: units, All: true}); err != nil {
+		if err := report.Text(&b, p, report.Options{View: report.View{Units: units}, All: true}); err != nil {
 			t.Fatal(err)
 		}
 		for _, line := range strings.Split(b.String(), "\n") {

@@ -23,7 +23,7 @@ func TestVariants(t *testing.T) {
 		says  []string
 	}{
 		{"plan, metric", func(w io.Writer) error {
-			return report.Text(w, planned(t, "juniper"), report.Options{Units: quantity.Metric})
+			return report.Text(w, planned(t, "juniper"), report.Options{View: report.View{Units: quantity.Metric}})
 		}, []string{
 			"   1  Home to Heron Flats       1625 km 14 May                             142 L",
 			"   2  Heron Flats day 1          158 km 15 May  2:04.4  75 %    500/410     37 L",
@@ -40,13 +40,15 @@ func TestVariants(t *testing.T) {
 		{"lasts, one set, no road", func(w io.Writer) error {
 			l := lasts(t, planner.Ask{Sets: "tires-rear"})
 			l.Road = 0
-			return report.Lasts(w, l, quantity.Metric)
+			return report.Lasts(w, l, report.View{Units: quantity.Metric})
 		}, []string{"Juniper at Heron Flats, no road: 5 x 20 min", "\n! rear tires           42 %     5 %    <1 %     0.8    0.1  RR inside\n  Under days"}},
-		{"lasts, metric", func(w io.Writer) error { return report.Lasts(w, lasts(t, planner.Ask{}), quantity.Metric) }, []string{"Juniper at Heron Flats, 400 km of road"}},
+		{"lasts, metric", func(w io.Writer) error {
+			return report.Lasts(w, lasts(t, planner.Ask{}), report.View{Units: quantity.Metric})
+		}, []string{"Juniper at Heron Flats, 400 km of road"}},
 		{"compare, three", func(w io.Writer) error {
 			c := compared(t, nil, []profiles.Change{{Key: "pace", Value: "advanced"}}, []profiles.Change{{Key: "alignment.RR.toe", Value: "0.4deg"}})
 			c.Ways[0].Found = []string{"front tires, LF: cords show"}
-			return report.Compare(w, c, quantity.US)
+			return report.Compare(w, c, report.View{Units: quantity.US})
 		}, []string{
 			"Juniper, 3 ways\n  A  []\n     NO, NOT AS IT STANDS: LF hub bearing: nothing at hand makes it safe: at\n     best 4 % chance to drive past the limit unnoticed, over the cap of 2 %\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front rotors: ",
 			"  C  [alignment.RR.toe=0.4deg]\n     NO, NOT AS IT STANDS: LF hub",
@@ -69,13 +71,13 @@ func TestVariants(t *testing.T) {
 			"  engine oil                            6.73 mi        142 mi    2.4 % an h\n",
 		}},
 		{"circuit by its summary", func(w io.Writer) error {
-			return report.Circuit(w, circuit(t, "quarry-ridge", planner.Drive{}), report.CircuitOptions{Units: quantity.Metric})
+			return report.Circuit(w, circuit(t, "quarry-ridge", planner.Drive{}), report.CircuitOptions{View: report.View{Units: quantity.Metric}})
 		}, []string{
 			"Quarry Ridge, known by its summary, with Juniper\n  4.20 km, lap 2:25.0 at 80 % pace, 57 to 157 km/h\n",
 			"  left share 30 % of the cornering load in left turns, so right turns, which\n  lean on the left-hand wheels, take most\n\n10 HEAVY BRAKINGS A LAP\n\nTHE LAP\n",
 			"  By its summary alone these are wider; corners or a recorded track would narrow\n  them.\n",
 		}},
-		{"learn, US", func(w io.Writer) error { return report.Learn(w, learned(t), quantity.US) }, []string{
+		{"learn, US", func(w io.Writer) error { return report.Learn(w, learned(t), report.View{Units: quantity.US}) }, []string{
 			"  Doubted: tires-rear LR inside of car.yaml reads 3.0/32 in where all together\n           say 6.4/32 in; read it again.\n",
 			"  2026-12-01  tires-rear LR inside      7.0/32 in   6.5-7.4/32 in 6.9/32 in\n",
 		}},
@@ -102,10 +104,10 @@ func TestVariants(t *testing.T) {
   }
 ]
 `}},
-		{"log show, nothing", func(w io.Writer) error { return report.Log(w, nil, quantity.US) }, []string{"no rows\n"}},
-		{"log add", func(w io.Writer) error { return report.Added(w, f.Log[:2], nil, quantity.US) }, []string{"added 2026-09-06 at 140300 mi: trip driven spring 2\nadded 2026-09-06 at 140300 mi: pad RF 8.9 mm\n"}},
+		{"log show, nothing", func(w io.Writer) error { return report.Log(w, nil, report.View{Units: quantity.US}) }, []string{"no rows\n"}},
+		{"log add", func(w io.Writer) error { return report.Added(w, f.Log[:2], nil, report.View{}) }, []string{"added 2026-09-06 at 140300 mi: trip driven spring 2\nadded 2026-09-06 at 140300 mi: pad RF 8.9 mm\n"}},
 		{"log add --json, nothing", func(w io.Writer) error { return report.JSON(w, []logbook.Entry(nil)) }, []string{"[]\n"}},
-		{"oil, metric", func(w io.Writer) error { return report.Oil(w, oil(t), quantity.Metric) }, []string{
+		{"oil, metric", func(w io.Writer) error { return report.Oil(w, oil(t), report.View{Units: quantity.Metric}) }, []string{
 			"at 112 C on circuit", "its line gets there at 12062 km", "  iron, ppm                      1     16    most 100        +2.50  fine\n",
 		}},
 		{"oil --json", func(w io.Writer) error { return report.JSON(w, oil(t)) }, []string{

@@ -1,4 +1,5 @@
-package main
+// Package guide is what tripwear says of itself: help, topics and manual pages.
+package guide
 
 import (
 	"strings"
@@ -12,10 +13,12 @@ import (
 // markdown is the annotation of a topic that has its text as written.
 const markdown = "markdown"
 
-// newTopics are the help topics, such as tripwear help season.
-func newTopics() []*cobra.Command {
+// Topics are the help topics, such as tripwear help season.
+func Topics() []*cobra.Command {
 	all, err := topics.All()
-	must(err)
+	if err != nil {
+		panic("a help topic cannot be read: " + err.Error()) // they are part of the program
+	}
 	var out []*cobra.Command
 	for _, t := range all {
 		out = append(out, &cobra.Command{Use: t.Name, Short: t.Heading, Long: t.Plain(), Annotations: map[string]string{markdown: t.Markdown}})
@@ -23,8 +26,8 @@ func newTopics() []*cobra.Command {
 	return out
 }
 
-// newHelpCommand is help that says so where there is none.
-func newHelpCommand() *cobra.Command {
+// Command is help that says so where there is none.
+func Command() *cobra.Command {
 	return &cobra.Command{
 		Use: "help [COMMAND | TOPIC]", Short: "What a command does and takes, or a topic such as season or formats",
 		Long:    "Show what a command does and the flags it takes, or a topic at length; tripwear\nhelp alone lists both.",
@@ -53,12 +56,12 @@ func newHelpCommand() *cobra.Command {
 	}
 }
 
-// listed is a command with all below it that help lists.
-func listed(c *cobra.Command) []*cobra.Command {
+// Listed is a command with all below it that help lists.
+func Listed(c *cobra.Command) []*cobra.Command {
 	out := []*cobra.Command{c}
 	for _, sub := range c.Commands() {
 		if inHelp(sub) {
-			out = append(out, listed(sub)...)
+			out = append(out, Listed(sub)...)
 		}
 	}
 	return out
