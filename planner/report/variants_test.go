@@ -41,7 +41,7 @@ func TestVariants(t *testing.T) {
 			l := lasts(t, planner.Ask{Sets: "tires-rear"})
 			l.Road = 0
 			return report.Lasts(w, l, report.View{Units: quantity.Metric})
-		}, []string{"Juniper at Heron Flats, no road: 5 x 20 min", "\n! rear tires           42 %     5 %    <1 %     0.8    0.1  RR inside\n  Under days"}},
+		}, []string{"Juniper at Heron Flats, no road: 5 x 20 min", "\n! rear tires           44 %     7 %     1 %     0.8    0.1  LR inside\n  Under days"}},
 		{"lasts, metric", func(w io.Writer) error {
 			return report.Lasts(w, lasts(t, planner.Ask{}), report.View{Units: quantity.Metric})
 		}, []string{"Juniper at Heron Flats, 400 km of road"}},
@@ -50,13 +50,13 @@ func TestVariants(t *testing.T) {
 			c.Ways[0].Found = []string{"front tires, LF: cords show"}
 			return report.Compare(w, c, report.View{Units: quantity.US})
 		}, []string{
-			"Juniper, 3 ways\n  A  []\n     NO, NOT AS IT STANDS: LF hub bearing: nothing at hand makes it safe: at\n     best 4 % chance to drive past the limit unnoticed, over the cap of 2 %\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front rotors: ",
+			"Juniper, 3 ways\n  A  []\n     NO, NOT AS IT STANDS: LF hub bearing: nothing at hand makes it safe: at\n     best 4 % chance to drive past the limit unnoticed, over the cap of 2 %\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front pads: ",
 			"  C  [alignment.RR.toe=0.4deg]\n     NO, NOT AS IT STANDS: LF hub",
 			"  STOP     A: front tires, LF: cords show. Do not drive the car like this.",
 			"  road                        2900 mi    2900 mi    2900 mi\n",
 			"  taken by the whole trip      A     B     C  limit A  limit B  limit C\n",
-			"  RF outside tread, /32 in   3.1   4.3   3.1     10 %     38 %     11 %\n",
-			"  RF  A               inside 3.5    outside 3.1     3.3    88 %           1.7\n",
+			"  RF outside tread, /32 in   3.0   4.3   3.0      9 %     35 %      9 %\n",
+			"  RF  A               inside 3.4    outside 3.0     3.2    89 %           1.8\n",
 		}},
 		{"circuit, plain", func(w io.Writer) error {
 			return report.Circuit(w, circuit(t, "heron-flats", planner.Drive{}), report.CircuitOptions{Plain: true})
@@ -79,7 +79,7 @@ func TestVariants(t *testing.T) {
 		}},
 		{"learn, US", func(w io.Writer) error { return report.Learn(w, learned(t), report.View{Units: quantity.US}) }, []string{
 			"  Doubted: tires-rear LR inside of car.yaml reads 3.0/32 in where all together\n           say 6.4/32 in; read it again.\n",
-			"  2026-12-01  tires-rear LR inside      7.0/32 in   6.5-7.4/32 in 6.9/32 in\n",
+			"  2026-12-01  tires-rear LR inside      6.9/32 in   6.5-7.4/32 in 6.9/32 in\n",
 		}},
 		{"log show --json", func(w io.Writer) error { return report.JSON(w, f.Evidence[:1]) }, []string{
 			`[
@@ -95,8 +95,10 @@ func TestVariants(t *testing.T) {
     "number": 1,
     "odometer": 2.25791e+08,
     "place": "",
+    "sessions": 0,
     "text": "spring",
     "value": 0,
+    "wet": false,
     "what": "trip driven",
     "why": "",
     "written": "spring 2",
