@@ -34,7 +34,7 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 	usual(out, w)
 	for _, s := range projection.NewSets(w, l.Posterior) {
 		if !s.PerLeg {
-			out.Parts = append(out.Parts, inUse(s, w, out))
+			out.Parts = append(out.Parts, inUse(s, out))
 		}
 	}
 	slices.SortStableFunc(out.Parts, func(a, b plan.InUse) int {
@@ -68,14 +68,18 @@ func usual(out *plan.Inventory, w *trip.Journey) {
 }
 
 // inUse is what is used of a set at the point where its limit comes first.
-func inUse(s *projection.Set, w *trip.Journey, at *plan.Inventory) plan.InUse {
+func inUse(s *projection.Set, at *plan.Inventory) plan.InUse {
 	out := plan.InUse{Set: s.ID, Name: s.Name, Kind: s.Kind, Part: s.Part, PartName: s.PartName, Measured: s.Measured}
 	first := math.Inf(1)
+	meters, days := at.Meters, at.Days
+	if s.Way.Past.On(s.Way.At(s.Spec, s.Levels[0].Place)) != nil {
+		meters, days = own(s, at)
+	}
 	for _, p := range s.Levels {
-		a := w.At(s.Spec, p.Place)
+		a := s.Way.At(s.Spec, p.Place)
 		left := func(months float64) float64 {
 			day := float64(months * kind.Month)
-			level := p.Start - float64(months*(float64(at.Meters*s.Rates.OnRoads(p.Place, p.Zone)*p.Spec.Of(&w.PerMeter))+float64(at.Days*s.Rates.OnCircuit(p.Place, p.Zone, "")*p.Spec.Of(&w.PerDay))))
+			level := p.Start - float64(months*(float64(meters*s.Rates.OnRoads(p.Place, p.Zone)*p.Spec.Of(&s.Way.PerMeter))+float64(days*s.Rates.OnCircuit(p.Place, p.Zone, "")*p.Spec.Of(&s.Way.PerDay))))
 			if p.Spec.Cap != nil {
 				level = min(level, p.Spec.Cap(kind.Moment{
 					Age: kind.AgeAtDeparture(a.Entry, at.Day) + day, Away: day, Circuit: true,
@@ -94,6 +98,19 @@ func inUse(s *projection.Set, w *trip.Journey, at *plan.Inventory) plan.InUse {
 		out.Due = at.Day.Add(time.Duration(first * kind.Month * 24 * float64(time.Hour))).Truncate(24 * time.Hour)
 	}
 	return out
+}
+
+// own is the use a month of a set that swaps with another, in m and circuit days,
+// since it first went on.
+func own(s *projection.Set, at *plan.Inventory) (meters, days float64) {
+	a := s.Way.At(s.Spec, s.Levels[0].Place)
+	months := at.Day.Sub(a.Entry.Since.Date).Hours() / 24 / kind.Month
+	if a.Entry.Since.Date.IsZero() || months < 1 {
+		return 0, 0
+	}
+	road, circuit, _ := s.Way.SinceFitted(a, func(w *kind.Wear) float64 { return w.Meters })
+	_, days, _ = s.Way.SinceFitted(a, func(w *kind.Wear) float64 { return w.Days })
+	return (road + circuit) / months, days / months
 }
 
 // comes is when nothing is left, in months, if that is within what is looked

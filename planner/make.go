@@ -42,7 +42,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	p.Circuits, p.Choice = circuits, choice
 	c.judge(p, o.Today)
 	p.Rain = trip.WetShare(c.Legs)
-	lists.Pack(p, f)
+	lists.Pack(p, f, c.Carried())
 	lists.Rain(p, f)
 	p.Checks = lists.Checks(p, f)
 	p.Probed, p.Scrub, p.Cooling = probed, lists.Scrub(m), cooling
@@ -71,7 +71,7 @@ func (c *outset) outline(f *profiles.Folder, outing profiles.Trip, o Options) *p
 	p := &plan.Plan{
 		Car: f.Car.Name, Trip: outing.Name, TripID: outing.ID, Depart: outing.Depart,
 		Odometer: float64(f.Car.Odometer), Draws: o.Draws, Seed: o.Seed,
-		Legs: c.Legs, Days: c.Days, Currency: f.Car.Costs.Currency,
+		Legs: c.Legs, Days: c.Days, Swaps: c.Swaps, Currency: f.Car.Costs.Currency,
 	}
 	if u := outing.Under; u != nil {
 		p.Standing = &plan.Standing{Place: u.Place, Can: u.Can, Evening: u.Hour > 0}

@@ -30,7 +30,7 @@ func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching
 		}
 	}
 	if t.Rows > 0 {
-		t.Days = w.Past.Days(0, float64(f.Car.Odometer))
+		t.Days = w.Past.Days(nil, 0, float64(f.Car.Odometer))
 		t.Warnings = w.Past.TooLong
 		l.Teach(t)
 		t.Backtest = l.Backtest(o.Seed)

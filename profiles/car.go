@@ -48,6 +48,7 @@ type Car struct {
 	Gauge     Gauge
 	Costs     Costs    // the model's unless given
 	Fitted    []Fitted `need:"yes"`
+	Aside     []Fitted `key:"-"` // off the car, to swap with those at the same places
 	Shelf     []Spare
 }
 
@@ -79,7 +80,9 @@ type Fitted struct {
 		Undated   bool `key:"-"` // the owner does not know the day
 		Unmetered bool `key:"-"` // nor the odometer, which is then 0: the part may be as old as the car
 	} `need:"yes"`
-	CircuitDays quantity.Number `range:"0 to 1000"` // circuit days driven on it so far
+	Aside       bool            // off the car: it swaps with the one at the same places
+	Distance    quantity.Length `range:"0 mi to 2000000 mi"` // driven on it so far, where it was off the car at times
+	CircuitDays quantity.Number `range:"0 to 1000"`          // circuit days driven on it so far
 
 	Tread     map[string][]quantity.Length `from:"kinds" range:"0 mm to 25 mm"` // per place: inside, middle, outside
 	Pad       map[string]quantity.Length   `from:"kinds" range:"0 mm to 40 mm"` // per place: thinnest friction material
@@ -97,7 +100,8 @@ type Fitted struct {
 	Color  logbook.Finding                   `from:"kinds" was:"colour"`           // brake fluid
 	Pedal  logbook.Finding                   `from:"kinds"`                        // brake pedal
 
-	Logged bool            `key:"-"` // the logbook put it on; CircuitDays and car.yaml know nothing of it
+	Logged bool            `key:"-"` // the logbook put it on new; CircuitDays and car.yaml know nothing of it
+	Partly bool            `key:"-"` // Distance is given: it was off the car at times
 	Seen   map[string]Seen `key:"-"` // by SeenKey: when the logbook's readings were taken; those of car.yaml are of its odometer
 }
 

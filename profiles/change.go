@@ -24,6 +24,7 @@ import (
 //	fitted.SET.KEY:                what is known of the one fitted: fitted.pads-front.pad.LF=5.8 mm
 //	shelf.PART:                    how many spares lie at home
 //	depart, driving_day:           of the trip
+//	fit:                           what is on at circuits: "front pads: pads-track"
 //	a key of a leg:                pace, sessions, days, distance, surface, rain, ambient, stay, can, fee
 //	the same and the leg it is of: distance.1 (the first road), days.heron-flats
 //
@@ -81,6 +82,9 @@ func (ch changer) change(c Change) {
 		ch.shelf(rest, c.Value)
 	case first == "parts":
 		ch.part(rest, c.Value)
+	case first == "fit" && !dotted: // the trip's, at circuits
+		ch.Mapping(n, "", tripFields)
+		ch.loader.fits(*ch.trip, map[string]Position{})
 	case slices.Contains(legKeys, first):
 		ch.legs(first, rest, dotted, c.Value)
 	case decode.Find(tripFields, first) != nil:
@@ -232,6 +236,7 @@ func (ch changer) legs(key, which string, one bool, value string) {
 		case CircuitLeg:
 			ch.loader.visit(leg, map[string]Position{}, "")
 		}
+		ch.loader.fits(*ch.trip, map[string]Position{})
 		if len(*ch.Errs) > before {
 			return
 		}

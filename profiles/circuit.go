@@ -38,3 +38,14 @@ type Corner struct {
 	Turn     quantity.Angle  `as:"turn" range:"-720 deg to 720 deg"` // + left; written "90 deg left"
 	Radius   quantity.Length `range:"3 m to 20 km"`
 }
+
+// At is where a circuit's file says what it is: its lap time, its length or its
+// first line.
+func (c Circuit) At() Position {
+	for _, key := range []string{"lap_time", "corners", "length"} {
+		if s, ok := c.Sources[key]; ok && s.Line > 0 {
+			return s.Position
+		}
+	}
+	return Position{File: "circuits/" + c.ID + ".yaml", Line: 1, Column: 1}
+}

@@ -53,13 +53,16 @@ func (f *Folder) weigh() {
 	for _, key := range keys {
 		first := f.Log[rows[key][0]]
 		k, r, _ := readingOf(first.What)
-		i := f.holder(k.Kind, first.Place)
-		if i < 0 { // an inspection of no one place
-			continue
+		held := f.held(k.Kind, first.Place) // none for an inspection of no one place
+		var stints []Stint
+		if len(held) > 1 {
+			stints = f.Stints(k.Kind, first.Place)
 		}
-		w := weighing{folder: f, on: &f.Car.Fitted[i], kind: k.Kind, reading: r, place: first.Place}
-		w.gather(rows[key])
-		w.settle()
+		for _, on := range held {
+			w := weighing{folder: f, on: on, kind: k.Kind, reading: r, place: first.Place, stints: stints}
+			w.gather(rows[key])
+			w.settle()
+		}
 	}
 }
 
@@ -70,6 +73,7 @@ type weighing struct {
 	kind    Kind
 	reading Reading
 	place   string
+	stints  []Stint    // at that place, where parts swap
 	seen    []sighting // by odometer
 }
 
@@ -90,6 +94,9 @@ func (w *weighing) gather(rows []int) {
 	}
 	on := w.fittedBy()
 	for _, i := range rows {
+		if ofAnother(i, w.stints, w.on.Part) {
+			continue
+		}
 		e := w.folder.Log[i]
 		s := sighting{row: i, at: e.Odometer, date: e.Date, level: e.Value, rank: rank(e)}
 		since := w.on.Since

@@ -15,14 +15,14 @@ import (
 
 // fitted checks what is on the car and on the shelf against the parts.
 func (l *loader) fitted(where map[string]Position, carOK bool) {
-	holder := map[Kind]map[string]int{}
+	holder, beside := map[Kind]map[string]int{}, map[Kind]map[string][]string{}
 	whole := carOK
 	for i := range l.folder.Car.Fitted {
 		part, ok := l.resolve(where, fmt.Sprintf("fitted[%d].part", i), l.folder.Car.Fitted[i].Part)
 		before := len(l.errs)
 		l.finds(where, i, part.Kind.Info())
 		if ok {
-			l.entry(where, i, part, holder)
+			l.entry(where, i, part, holder, beside)
 		}
 		whole = whole && ok && len(l.errs) == before
 	}
@@ -32,6 +32,7 @@ func (l *loader) fitted(where map[string]Position, carOK bool) {
 	if whole {
 		l.covered(where["fitted"], holder)
 		l.pairs(where, holder)
+		l.besides(where, holder)
 	}
 }
 
@@ -77,7 +78,7 @@ func (l *loader) finds(where map[string]Position, i int, kind KindInfo) {
 	}
 }
 
-func (l *loader) entry(where map[string]Position, i int, part Part, holder map[Kind]map[string]int) {
+func (l *loader) entry(where map[string]Position, i int, part Part, holder map[Kind]map[string]int, beside map[Kind]map[string][]string) {
 	path := fmt.Sprintf("fitted[%d]", i)
 	e := &l.folder.Car.Fitted[i]
 	kind := part.Kind.Info()
@@ -94,12 +95,24 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 			l.errs.Add(pos, fmt.Sprintf("%s cannot be at %s", part.describe(), at), nearest.OneOf(allowed), "")
 			continue
 		}
+		if e.Aside {
+			continue
+		}
 		if other, taken := holder[part.Kind][at]; taken {
-			l.errs.Add(pos, fmt.Sprintf("a second %s at %s", part.Kind, at), "one at each place",
-				fmt.Sprintf("the first is %s in line %d", l.folder.Car.Fitted[other].Part, where[fmt.Sprintf("fitted[%d]", other)].Line))
+			first := fmt.Sprintf("the first is %s in line %d", l.folder.Car.Fitted[other].Part, where[fmt.Sprintf("fitted[%d]", other)].Line)
+			if kind.Swaps {
+				first += "; write aside: true with the one that is off the car"
+			}
+			l.errs.Add(pos, fmt.Sprintf("a second %s at %s", part.Kind, at), "one at each place", first)
 			continue
 		}
 		holder[part.Kind][at] = i
+	}
+	if e.Aside {
+		l.aside(where, path, e, part, beside)
+	}
+	if _, given := where[path+".distance"]; given {
+		e.Partly = true
 	}
 	since := path + ".since."
 	if _, given := where[since+"odometer"]; given {

@@ -86,18 +86,23 @@ func (f *Folder) Clone() *Folder {
 	out.OilReports = slices.Clone(f.OilReports)
 	out.Car.Alignment = maps.Clone(f.Car.Alignment)
 	out.Car.Shelf = slices.Clone(f.Car.Shelf)
-	out.Car.Fitted = make([]Fitted, len(f.Car.Fitted))
-	for i, e := range f.Car.Fitted {
-		out.Car.Fitted[i] = e.only(e.At)
-	}
+	out.Car.Fitted, out.Car.Aside = cloned(f.Car.Fitted), cloned(f.Car.Aside)
 	return &out
+}
+
+func cloned(entries []Fitted) []Fitted {
+	var out []Fitted
+	for _, e := range entries {
+		out = append(out, e.only(e.At))
+	}
+	return out
 }
 
 // Clone is a trip with legs of its own.
 func (t Trip) Clone() Trip {
-	t.Legs = slices.Clone(t.Legs)
+	t.Legs, t.Fit = slices.Clone(t.Legs), maps.Clone(t.Fit)
 	for i := range t.Legs {
-		t.Legs[i].Can = slices.Clone(t.Legs[i].Can)
+		t.Legs[i].Can, t.Legs[i].Fit = slices.Clone(t.Legs[i].Can), maps.Clone(t.Legs[i].Fit)
 	}
 	return t
 }

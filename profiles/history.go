@@ -86,7 +86,7 @@ func (h *History) upTo(rows []int, odometer quantity.Length) int {
 }
 
 func (h *History) keys(e logbook.Entry) []string {
-	if !e.Replaces() {
+	if !e.Replaces() && e.What != logbook.Fitted {
 		return []string{SeenKey(e.What, e.Place, e.Zone)}
 	}
 	var out []string
@@ -137,7 +137,7 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 		if n := t.planned(); e.Last > n {
 			return []logbook.Fault{{What: fmt.Sprintf("trip %s has no leg %d", e.Text, e.Last), Expected: fmt.Sprintf("1 to %d", n), Hint: "legs are counted as the plan does, a circuit visit as a leg a day"}}
 		}
-	case e.Replaces() && e.Text != "":
+	case (e.Replaces() || e.What == logbook.Fitted) && e.Text != "":
 		if wrong := f.unfit(e.Text); len(wrong) > 0 {
 			return wrong
 		}
@@ -147,6 +147,12 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 			if !slices.Contains(allowed, at) || e.What == logbook.OilChange && part.Kind != Oil {
 				return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s cannot be at %s", part.describe(), part.Kind, e.Place), Expected: nearest.OneOf(allowed)}}
 			}
+		}
+		if e.What == logbook.Fitted {
+			return h.swapped(e, part)
+		}
+		if wrong := h.onlyAside(e, part); wrong != nil {
+			return wrong
 		}
 		return h.pair(e, part)
 	case !e.Replaces():
@@ -224,6 +230,16 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 	}
 	last := h.rows[rows[len(rows)-1]]
 	return last.Text, last.Odometer
+}
+
+// newRow is the last row up to an odometer that put a part on at a place; -1
+// where none did.
+func (h *History) newRow(k Kind, at string, odometer quantity.Length) int {
+	rows := h.by["new "+string(k)+" "+at]
+	if n := h.upTo(rows, odometer); n > 0 {
+		return rows[n-1]
+	}
+	return -1
 }
 
 // fit is what car.yaml has at a place; nil where it has nothing.

@@ -40,6 +40,11 @@ func Load(fsys fs.FS) (*Folder, error) {
 	l.paces()
 	l.oilReports()
 	l.log()
+	if len(l.errs) == 0 {
+		for _, check := range l.later {
+			check()
+		}
+	}
 	if err := l.errs.Sorted(); err != nil {
 		return nil, err
 	}
@@ -51,6 +56,7 @@ type loader struct {
 	folder *Folder
 	errs   Errors
 	broken map[string]bool // ids of parts and circuits that exist and did not decode
+	later  []func()        // checks by the car as the logbook leaves it
 }
 
 func (l *loader) exists(file string) bool {

@@ -24,7 +24,7 @@ const (
 // one of limited parts is an entry of stock/limited.yaml.
 var kinds = append([]KindInfo{
 	{
-		Kind: Tire, Plural: "tires", Sets: byAxle(Tire, "tires", "tires"), Needed: true,
+		Kind: Tire, Plural: "tires", Sets: byAxle(Tire, "tires", "tires"), Needed: true, Swaps: true,
 		Readings: []Reading{
 			{
 				Key: "tread", What: logbook.Tread,
@@ -40,7 +40,7 @@ var kinds = append([]KindInfo{
 		check: func(p *Part, check expect) { wearsDown(p.Tire.Limit, p.Tire.Margin, p.Tire.NewDepth, check) },
 	},
 	{
-		Kind: Pads, Plural: "pads", Sets: byAxle(Pads, "pads", "pads"), Needed: true,
+		Kind: Pads, Plural: "pads", Sets: byAxle(Pads, "pads", "pads"), Needed: true, Swaps: true,
 		Readings: []Reading{
 			{
 				Key: "pad", What: logbook.Pad,
@@ -53,7 +53,7 @@ var kinds = append([]KindInfo{
 		check: func(p *Part, check expect) { wearsDown(p.Pads.Limit, p.Pads.Margin, p.Pads.NewDepth, check) },
 	},
 	{
-		Kind: Rotors, Plural: "rotors", Sets: byAxle(Rotors, "rotors", "rotors"), Needed: true,
+		Kind: Rotors, Plural: "rotors", Sets: byAxle(Rotors, "rotors", "rotors"), Needed: true, Swaps: true,
 		Readings: []Reading{
 			{
 				Key: "thickness", What: logbook.Thickness,

@@ -104,6 +104,7 @@ func (l *loader) trip(file string) {
 		}
 	}
 	l.folder.Trips[t.ID] = t
+	l.later = append(l.later, func() { l.fits(t, where) })
 }
 
 func (l *loader) surface(leg *Leg, pos Position) {

@@ -18,6 +18,7 @@ type Trip struct {
 	ID     string    `key:"-"`
 	Name   string    `need:"yes" key:"trip"` // key "trip"
 	Depart time.Time `need:"yes"`
+	Fit    Outfit    // what is on at circuits, where sets swap and the leg does not say
 	Legs   []Leg     `need:"yes"`
 	// DrivingDay is the most road driving in a day; the model's unless given.
 	DrivingDay quantity.Duration `range:"1 h to 24 h"`
@@ -60,6 +61,8 @@ type Leg struct {
 	Distance quantity.Length `need:"yes" range:"0 mi to 10000 mi" on:"road"`
 	Surface  string          `on:"road"` // highway (default), mixed, winding, city
 	Rain     quantity.Share  `on:"road circuit" range:"0 % to 100 %"`
+
+	Fit Outfit `on:"road circuit"` // what is on, where sets swap
 
 	// circuit
 	Days     int               `on:"circuit" range:"1 to 14"` // 1 unless given

@@ -13,10 +13,7 @@ import (
 // at its odometer: earlier rows are history, later ones win.
 func (f *Folder) update(entries []logbook.Entry) {
 	written := f.Car
-	written.Fitted = slices.Clone(f.Car.Fitted)
-	for i := range written.Fitted {
-		f.Car.Fitted[i] = written.Fitted[i].only(written.Fitted[i].At)
-	}
+	f.Car.Fitted, f.Car.Aside = cloned(f.Car.Fitted), cloned(f.Car.Aside)
 	f.asWritten = &written
 	f.Log = slices.Clone(entries)
 	slices.SortStableFunc(f.Log, func(a, b logbook.Entry) int {
@@ -27,6 +24,11 @@ func (f *Folder) update(entries []logbook.Entry) {
 		if e.Replaces() {
 			for _, at := range e.At() {
 				f.replace(e, at)
+			}
+		}
+		if e.What == logbook.Fitted && e.Odometer >= f.Car.Written {
+			for _, at := range e.At() {
+				f.exchange(f.KindReplaced(e), at, e.Text)
 			}
 		}
 	}

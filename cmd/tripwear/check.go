@@ -10,7 +10,7 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
-	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/strays"
 )
 
 func newCheckCommand(env environment) *cobra.Command {
@@ -28,13 +28,13 @@ probably meant. Whether the car is safe is for plan to say.`,
 
 // found is what check read.
 type found struct {
-	Car        string            `json:"car"`
-	Fitted     int               `json:"fitted"`
-	Circuits   int               `json:"circuits"`
-	Trips      int               `json:"trips"`
-	Rows       int               `json:"rows"` // of the logbook
-	OilReports int               `json:"oil_reports"`
-	Unread     []profiles.Unread `json:"unread"`
+	Car        string         `json:"car"`
+	Fitted     int            `json:"fitted"`
+	Circuits   int            `json:"circuits"`
+	Trips      int            `json:"trips"`
+	Rows       int            `json:"rows"` // of the logbook
+	OilReports int            `json:"oil_reports"`
+	Unread     []strays.Stray `json:"unread"`
 }
 
 func runCheck(s *session) error {
@@ -52,7 +52,7 @@ func runCheck(s *session) error {
 	if err != nil {
 		return err
 	}
-	f := found{folder.Car.Name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips), len(folder.Log), len(folder.OilReports), profiles.FindUnread(files, folder)}
+	f := found{folder.Car.Name, len(folder.Car.Fitted), len(folder.Circuits), len(folder.Trips), len(folder.Log), len(folder.OilReports), strays.Find(files, folder)}
 	if s.JSON {
 		text, err := json.MarshalIndent(f, "", "  ")
 		if err != nil {

@@ -139,7 +139,7 @@ func (env environment) row(cmd *cobra.Command, args []string, text string) ([]st
 		switch logbook.What(what) {
 		case logbook.Trip:
 			values, _ = env.ids(trips)(cmd, nil, text)
-		case logbook.Replaced, logbook.OilChange:
+		case logbook.Replaced, logbook.Fitted, logbook.OilChange:
 			values, _ = env.ids(parts)(cmd, nil, text)
 		}
 		for _, v := range values {

@@ -139,7 +139,7 @@ func watch(p *plan.Plan) []plan.Watched {
 	seen := map[profiles.Kind]bool{}
 	for _, s := range plan.ByChance(p.Sets) {
 		d, k := s.Decision, kind.Of(s.Kind)
-		checks := plan.Checks(k, p.Legs, true)
+		checks := plan.Checks(k, p.Legs, s.On, true)
 		if k.Look == "" || !d.Watched || len(checks) == 0 {
 			continue
 		}

@@ -3,10 +3,10 @@ package decision
 import (
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
-	"example.com/tripwear/profiles"
 )
 
 // Decide projects every set, lists its options, chooses among all sets together,
@@ -49,7 +49,7 @@ func Choose(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 }
 
 func choose(sets []*projection.Set, way *trip.Journey, today time.Time, d *projection.Draws) (*menu, solution) {
-	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: trunkLimit(way.Folder.Car, way.TopUp)}
+	m := &menu{sets: sets, options: make([][]option, len(sets)), visit: float64(way.Folder.Car.Costs.Visit), limit: trunkLimit(way)}
 	projection.Parallel(len(sets), func() func(int) {
 		w := projection.NewWorker(d, way.Usages)
 		return func(i int) {
@@ -75,13 +75,17 @@ func choose(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 	return m, best
 }
 
-// trunkLimit is what the trunk holds beside the luggage and the oil for topping
-// up: m3, kg.
-func trunkLimit(car profiles.Car, topUp float64) [2]float64 {
-	oil := trip.TopUpRoom(topUp)
+// trunkLimit is what the trunk holds beside the luggage, the oil for topping up
+// and the sets that are swapped: m3, kg.
+func trunkLimit(way *trip.Journey) [2]float64 {
+	car, taken := way.Folder.Car, trip.TopUpRoom(way.TopUp)
+	for _, c := range way.Carried() {
+		part := kind.Filled(way.Folder, way.Folder.Parts[c.On])
+		taken[0], taken[1] = taken[0]+float64(part.Volume), taken[1]+float64(part.Weight)
+	}
 	return [2]float64{
-		max(0, float64(car.Boot.Volume-car.Luggage.Volume)-oil[0]),
-		max(0, float64(car.Boot.Payload-car.Luggage.Mass)-oil[1]),
+		max(0, float64(car.Boot.Volume-car.Luggage.Volume)-taken[0]),
+		max(0, float64(car.Boot.Payload-car.Luggage.Mass)-taken[1]),
 	}
 }
 

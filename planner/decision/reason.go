@@ -90,7 +90,7 @@ func (c chooser) explain(op *option) {
 // lookAt says how and when the checklist has a watched set checked, as a
 // further part of a sentence.
 func (c chooser) lookAt(op *option) string {
-	checks := plan.Checks(c.set.Spec, c.way.Legs, true)
+	checks := plan.Checks(c.set.Spec, c.way.Legs, c.set.On, true)
 	when := plan.Occasions(checks)
 	if when == "" {
 		return "; no check on the way would show it"

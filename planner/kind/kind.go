@@ -27,6 +27,11 @@ type Kind struct {
 	WheelsOff bool // wheels come off to fit it
 	Beds      bool // new ones are bedded in on the road, and cool, before they are worked hard; common practice, no source
 
+	// What swapping a used set takes, where that is less than to fit it new: tires
+	// are on wheels of their own. Engineering choice.
+	SwapTime  float64 // s
+	SwapTools []string
+
 	// LaborWith is the kind on the same axle whose larger job includes this
 	// one's, or the other way round; "" where none does.
 	LaborWith profiles.Kind

@@ -22,6 +22,7 @@ var Zones = [3]string{"inside", "middle", "outside"}
 var Tire = &Kind{
 	ID: profiles.Tire, Called: "tread", Sheet: "Tires", Spread: "spread.tire circuit",
 	Critical: true, WheelsOff: true, Learns: true, Order: true,
+	SwapTime: 0.5 * 3600, SwapTools: []string{"jack and stands", "wheel wrench", "torque wrench"},
 	Measures: []MeasureInfo{{
 		Measure: Tread, Length: true, Level: quantity.Tread, Taken: quantity.Tread, Digits: 2, End: "reach the limit",
 		Label: "PLACE ZONE tread, UNIT", Note: "tread left at the zone nearest its limit",

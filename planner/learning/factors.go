@@ -135,8 +135,8 @@ func (h *history) priorFactors(scatter float64) []reliability.Factor {
 // taken is what the driving between two odometers took from a reading's point,
 // with the factors it is multiplied by. A visit's factor is in its scatter, that
 // of its pace among it.
-func (h *history) taken(r reading, of func(*kind.Wear) float64, p *trip.Past, from, to float64) []reliability.Taken {
-	road, visits := p.Taken(of, from, to)
+func (h *history) taken(r reading, of func(*kind.Wear) float64, p *trip.Past, on trip.Spans, from, to float64) []reliability.Taken {
+	road, visits := p.Taken(of, on, from, to)
 	var out []reliability.Taken
 	own := h.ofPoint(r.key, r.place, r.zone)
 	if road > 0 {

@@ -9,63 +9,39 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-// fittedPart is one part's time at a place.
+// fittedPart is one part at a place: its stints there, the first one to the last.
 type fittedPart struct {
-	part   string
-	from   float64 // m of odometer, when it went on
-	to     float64 // when it came off; +Inf for the one on the car
-	first  int     // rows of the log that are of it: from the first up to the last
-	last   int
-	logged bool             // the logbook put it on; otherwise it is car.yaml's
-	entry  *profiles.Fitted // car.yaml's; empty where the logbook put it on
+	profiles.Stint
+	stints []profiles.Stint
 }
 
 // fittedParts lists the parts of a kind that were at a place, in order.
 func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart {
-	written := f.AsWritten()
-	i := slices.IndexFunc(written.Fitted, func(e profiles.Fitted) bool {
-		return f.Parts[e.Part].Kind == k && slices.Contains(e.At, place)
-	})
-	if i < 0 {
-		return nil
-	}
-	own := fittedPart{part: written.Fitted[i].Part, from: float64(written.Fitted[i].Since.Odometer), entry: &written.Fitted[i]}
-	var all []fittedPart
-	placed := false
-	putOwn := func(row int) {
-		own.first = row
-		all, placed = append(all, own), true
-	}
-	for row, e := range f.Log {
-		at := float64(e.Odometer)
-		if !placed && at > own.from {
-			putOwn(row)
-		}
-		if !e.Replaces() || !slices.Contains(e.At(), place) || f.KindReplaced(e) != k {
+	var out []fittedPart
+	for _, s := range f.Stints(k, place) {
+		i := slices.IndexFunc(out, func(l fittedPart) bool { return l.Life == s.Life })
+		if i < 0 {
+			l := fittedPart{s, []profiles.Stint{s}}
+			if s.Back && !s.Logged { // it lay aside first
+				l.From = float64(s.Entry.Since.Odometer)
+			}
+			out = append(out, l)
 			continue
 		}
-		if !placed && at == own.from {
-			continue // the replacement that car.yaml has
-		}
-		l := fittedPart{part: e.Text, from: at, first: row + 1, logged: true, entry: &profiles.Fitted{}}
-		if l.part == "" {
-			l.part = own.part
-		}
-		all = append(all, l)
+		l := &out[i]
+		l.To, l.Last, l.Kept = s.To, s.Last, s.Kept
+		l.stints = append(l.stints, s)
 	}
-	if !placed {
-		putOwn(len(f.Log))
+	return out
+}
+
+// rows are those of the log that are of the part.
+func (l fittedPart) rows(f *profiles.Folder) []logbook.Entry {
+	var out []logbook.Entry
+	for _, s := range l.stints {
+		out = append(out, f.Log[s.First:s.Last]...)
 	}
-	for i := range all {
-		all[i].to, all[i].last = math.Inf(1), len(f.Log)
-		if i+1 < len(all) {
-			all[i].to, all[i].last = all[i+1].from, all[i+1].first
-			if all[i+1].logged {
-				all[i].last-- // without the row of the replacement itself
-			}
-		}
-	}
-	return all
+	return out
 }
 
 // lastFix is the odometer of the last fix of a kind of part at a place: what
@@ -83,8 +59,8 @@ func lastFix(f *profiles.Folder, k profiles.Kind, place string) float64 {
 // accounted says whether all of a part's driving is known: the logbook put it
 // on, or has as many circuit days up to car.yaml's odometer as car.yaml gives the
 // part. That neither tells of any says so only of a logbook that was kept then.
-func (l fittedPart) accounted(f *profiles.Folder, p *trip.Past) bool {
-	kept := len(f.Log) > 0 && float64(f.Log[0].Odometer) <= l.from
-	return l.logged || !l.entry.Since.Unmetered && (kept || l.entry.CircuitDays > 0) &&
-		math.Abs(p.Days(l.from, float64(f.AsWritten().Odometer))-float64(l.entry.CircuitDays)) < 0.5
+func (l fittedPart) accounted(f *profiles.Folder, p *trip.Past, on trip.Spans) bool {
+	kept := len(f.Log) > 0 && float64(f.Log[0].Odometer) <= l.From
+	return l.Logged || !l.Entry.Since.Unmetered && (kept || l.Entry.CircuitDays > 0) &&
+		math.Abs(p.Days(on, l.From, float64(f.AsWritten().Odometer))-float64(l.Entry.CircuitDays)) < 0.5
 }

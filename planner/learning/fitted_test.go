@@ -49,7 +49,7 @@ func TestLives(t *testing.T) {
 		f.Log = c.log
 		var got []want
 		for _, l := range fittedParts(f, profiles.Pads, "RF") {
-			got = append(got, want{l.part, l.from / 1000, l.to / 1000, l.first, l.last, l.logged})
+			got = append(got, want{l.Part, l.From / 1000, l.To / 1000, l.First, l.Last, l.Logged})
 		}
 		if diff := cmp.Diff(c.want, got, cmp.AllowUnexported(want{})); diff != "" {
 			t.Errorf("%s (-want +got):\n%s", c.what, diff)
@@ -66,16 +66,16 @@ func TestAccounted(t *testing.T) {
 	f.Car.Odometer = 300
 	for days, want := range map[float64]bool{0: false, 1: false, 1.5: false, 1.6: true, 2: true, 2.4: true, 2.5: false, 3: false} {
 		entry := &profiles.Fitted{CircuitDays: quantity.Number(days)}
-		if got := (fittedPart{from: 50, entry: entry}).accounted(f, p); got != want {
+		if got := (fittedPart{Stint: profiles.Stint{From: 50, Entry: entry}}).accounted(f, p, nil); got != want {
 			t.Errorf("%g days said, 2 in the logbook: accounted %v", days, got)
 		}
 	}
 	for from, want := range map[float64]bool{300: true, 301: true, 299: false} {
-		if got := (fittedPart{from: from, entry: &profiles.Fitted{}}).accounted(&profiles.Folder{Log: []logbook.Entry{{Odometer: 300}}}, p); got != want {
+		if got := (fittedPart{Stint: profiles.Stint{From: from, Entry: &profiles.Fitted{}}}).accounted(&profiles.Folder{Log: []logbook.Entry{{Odometer: 300}}}, p, nil); got != want {
 			t.Errorf("no days, on at %g, a logbook from 300 on: accounted %v", from, got)
 		}
 	}
-	if !(fittedPart{logged: true}).accounted(f, p) {
+	if !(fittedPart{Stint: profiles.Stint{Logged: true}}).accounted(f, p, nil) {
 		t.Error("a part that the logbook put on is not accounted for")
 	}
 }

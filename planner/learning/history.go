@@ -7,7 +7,9 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/wearmodel/reliability"
 )
@@ -46,9 +48,15 @@ type history struct {
 	spread   spreads
 	slope    float64 // the middle one by which a spread of pace multiplies what visits take, ln
 	keys     []axlePart
-	current  []int // the key of what is on each axle
+	current  []current
 	starts   []reliability.Start
 	readings []reading
+}
+
+// current is a set that the car has, on it or aside, and its key.
+type current struct {
+	set       string
+	axle, key int
 }
 
 // Engineering choices.
@@ -77,15 +85,18 @@ func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error)
 		for _, place := range t.At {
 			fix := lastFix(w.Folder, k.ID, place)
 			for _, l := range fittedParts(w.Folder, k.ID, place) {
-				key := h.keyOf(axle, l.part)
-				driven, err := h.pastWith(m, key, t.At[0], l.part, pasts)
+				key := h.keyOf(axle, l.Part)
+				driven, err := h.pastWith(m, key, t, l.Part, pasts)
 				if err != nil {
 					return nil, err
 				}
 				h.addPart(l, fix, axle, key, place, driven)
 			}
 		}
-		h.current = append(h.current, h.keyOf(axle, w.On[k.ID][t.At[0]].Part.ID))
+		h.current = append(h.current, current{t.ID, axle, h.keyOf(axle, w.On[k.ID][t.At[0]].Part.ID)})
+		for _, part := range w.Folder.Asides(t) {
+			h.current = append(h.current, current{projection.AsideID(t.ID, part), axle, h.keyOf(axle, part)})
+		}
 	}
 	slices.SortStableFunc(h.readings, func(a, b reading) int { return cmp.Compare(a.odometer, b.odometer) })
 	h.slope = h.middleSlope()
@@ -104,10 +115,10 @@ func (h *history) keyOf(axle int, part string) int {
 func (h *history) axleOf(key int) int { return h.keys[key].axle }
 
 // pastWith is the past with a part fitted that may no longer be on the car.
-func (h *history) pastWith(m trip.Machine, key int, place, part string, pasts map[axlePart]*trip.Past) (*trip.Past, error) {
-	on := h.way.On[h.kind.ID][place].Part.ID
-	if part == on {
-		return h.past, nil
+func (h *history) pastWith(m trip.Machine, key int, t profiles.Set, part string, pasts map[axlePart]*trip.Past) (*trip.Past, error) {
+	on := h.way.On[h.kind.ID][t.At[0]].Part.ID
+	if part == on || slices.Contains(h.way.Folder.Asides(t), part) {
+		return h.way.With(t.ID, part).Past, nil
 	}
 	if p, ok := pasts[h.keys[key]]; ok {
 		return p, nil
@@ -127,17 +138,26 @@ func (h *history) pastWith(m trip.Machine, key int, place, part string, pasts ma
 // addPart adds the readings of one part at one place since the last fix there.
 func (h *history) addPart(l fittedPart, fix float64, axle, key int, place string, p *trip.Past) {
 	f := h.way.Folder
-	for _, kp := range h.kind.Points(kind.At{Folder: f, Part: f.Parts[l.part], Entry: l.entry, Place: place}) {
+	for _, kp := range h.kind.Points(kind.At{Folder: f, Part: f.Parts[l.Part], Entry: l.Entry, Place: place}) {
 		h.addPoint(l, fix, reading{axle: axle, key: key, what: kp.What, place: place, zone: kp.Zone, gauge: kp.Gauge}, kp, p)
 	}
 }
 
-// setID is the id of the set that a reading is of.
-func (h *history) setID(r reading) string { return h.kind.ID.Info().Sets[r.axle].ID }
+// setID is the id of the set that a reading is of: one that is aside now, or the
+// one on its axle.
+func (h *history) setID(r reading) string {
+	for _, c := range h.current {
+		if c.axle == r.axle && c.key == r.key {
+			return c.set
+		}
+	}
+	return h.kind.ID.Info().Sets[r.axle].ID
+}
 
 // addPoint adds the readings of one point of one part.
 func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Point, p *trip.Past) {
 	f := h.way.Folder
+	on := p.On(kind.At{Part: f.Parts[l.Part], Place: like.place})
 	var out []reading
 	if len(h.starts) == 0 {
 		h.starts = append(h.starts, reliability.Start{SD: like.gauge}) // as far off as a reading may be
@@ -150,13 +170,13 @@ func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Poin
 		return &out[len(out)-1]
 	}
 	written := float64(f.AsWritten().Odometer)
-	if l.from >= fix && l.accounted(f, p) {
-		r := add(l.from, kp.New, time.Time{})
+	if l.From >= fix && l.accounted(f, p, on) {
+		r := add(l.From, kp.New, time.Time{})
 		r.isNew, r.offset, r.gauge = true, 0, newPartError*like.gauge
 	}
 	own, given := l.carReading(kp, written)
-	for _, e := range f.Log[l.first:l.last] {
-		if e.What != like.what || e.Place != like.place || e.Zone != like.zone || float64(e.Odometer) < max(fix, l.from) {
+	for _, e := range l.rows(f) {
+		if e.What != like.what || e.Place != like.place || e.Zone != like.zone || float64(e.Odometer) < max(fix, l.From) {
 			continue
 		}
 		if float64(e.Odometer) == written {
@@ -168,7 +188,7 @@ func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Poin
 		}
 		add(float64(e.Odometer), e.Value, e.Date)
 	}
-	if given && written >= max(fix, l.from) && written < l.to {
+	if given && written >= max(fix, l.From) && (written < l.To || l.Kept) {
 		add(written, own, time.Time{})
 	}
 	if len(out) == 0 {
@@ -183,11 +203,11 @@ func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Poin
 	from := *first
 	for i := range out {
 		r := &out[i]
-		r.taken = h.taken(like, kp.Of, p, from.odometer, r.odometer)
+		r.taken = h.taken(like, kp.Of, p, on, from.odometer, r.odometer)
 		if i > 0 && len(r.taken) > mostVisits && out[i-1].odometer > from.odometer {
 			from = out[i-1]
 			h.starts = append(h.starts, reliability.Start{Mean: from.level, SD: math.Hypot(from.gauge, h.starts[0].SD)})
-			r.taken = h.taken(like, kp.Of, p, from.odometer, r.odometer)
+			r.taken = h.taken(like, kp.Of, p, on, from.odometer, r.odometer)
 		}
 		r.from, r.start = from.odometer, len(h.starts)-1
 	}
@@ -199,7 +219,7 @@ func (h *history) addPoint(l fittedPart, fix float64, like reading, kp kind.Poin
 
 // carReading is car.yaml's reading of a point of a part that is fitted there.
 func (l fittedPart) carReading(kp kind.Point, written float64) (float64, bool) {
-	if l.logged || written < l.from || kp.Read == nil {
+	if l.Logged || written < l.From || kp.Read == nil {
 		return 0, false
 	}
 	return *kp.Read, true

@@ -45,11 +45,11 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 		{Amount: 0.25, Powers: append(append(one(1, 12), visit(0)), one(5, 14)...)},
 		{Amount: 0.5, Powers: append(append(one(1, 12), visit(2)), one(6, 14)...)},
 	}
-	got := h.taken(reading{axle: 1, key: 1, place: "RR"}, ofRF, h.past, 0, 130)
+	got := h.taken(reading{axle: 1, key: 1, place: "RR"}, ofRF, h.past, nil, 0, 130)
 	if diff := cmp.Diff(want, got, cmpopts.EquateApprox(0, 1e-12)); diff != "" {
 		t.Errorf("(-want +got):\n%s", diff)
 	}
-	if got := h.taken(reading{axle: 1, key: 1, place: "RR"}, ofRF, h.past, 110, 120); len(got) != 0 {
+	if got := h.taken(reading{axle: 1, key: 1, place: "RR"}, ofRF, h.past, nil, 110, 120); len(got) != 0 {
 		t.Errorf("a day that takes nothing: %+v", got)
 	}
 	if n := len(h.priorFactors(1)); n != 15 {

@@ -203,7 +203,7 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 	}
 	own := map[float64]bool{}
 	for _, i := range l.used {
-		if r := h.readings[i]; r.axle == axle && worn[r.start] {
+		if r := h.readings[i]; r.axle == axle && h.ofSet(r, key) && worn[r.start] {
 			own[r.odometer] = true
 		}
 	}
@@ -267,6 +267,12 @@ func rootOf(cov [][]float64, n int) [][]float64 {
 	return root
 }
 
+// ofSet says whether a reading is one of a set's own: those of another set that
+// swaps with it are not, those of a part that was replaced are.
+func (h *history) ofSet(r reading, key int) bool {
+	return r.key == key || !slices.ContainsFunc(h.current, func(c current) bool { return c.key == r.key })
+}
+
 const (
 	band80        = 1.2815515655 // normal quantile of 0.9
 	narrowedShare = 0.97         // a posterior narrower than this share of its prior has learned something; engineering choice
@@ -306,9 +312,9 @@ func Learn(m trip.Machine, w *trip.Journey) (*Evidence, error) {
 		est := h.learn(math.Inf(1), estimate{})
 		l.histories[k.ID], l.estimates[k.ID] = h, est
 		h.outliersInto(est, l.Outliers)
-		for i, t := range k.ID.Info().Sets {
-			if s := h.ratesOf(est, h.current[i]); s.Learned != (plan.Learned{}) {
-				l.Sets[t.ID] = s
+		for _, c := range h.current {
+			if s := h.ratesOf(est, c.key); s.Learned != (plan.Learned{}) {
+				l.Sets[c.set] = s
 			}
 		}
 	}
@@ -364,7 +370,7 @@ func (h *history) outliersInto(l estimate, into map[string]projection.Outlier) {
 		if k, ok := lastUsed[r.start]; ok {
 			better = h.readings[k]
 		}
-		into[profiles.SeenKey(r.what, r.place, r.zone)] = projection.Outlier{
+		into[projection.OutlierKey(h.setID(r), profiles.SeenKey(r.what, r.place, r.zone))] = projection.Outlier{
 			Odometer: r.odometer, Date: r.date, Used: better.level, UsedOdometer: better.odometer, UsedDate: better.date,
 		}
 	}

@@ -337,7 +337,7 @@ func TestOwners(t *testing.T) {
 			mu.Lock()
 			predictions = append(predictions, foretold...)
 			for axle := range 2 {
-				s := h.ratesOf(l, h.current[axle])
+				s := h.ratesOf(l, h.current[axle].key)
 				truth := o.truth[k][axle]
 				truth[1] += o.biting(h, l, k, axle)
 				for i, m := range []plan.Multiplier{s.Learned.Road, s.Learned.Circuit} {
@@ -359,7 +359,7 @@ func TestOwners(t *testing.T) {
 			h, l := b.learned(t, o, k)
 			mu.Lock()
 			for axle := range 2 {
-				s := h.ratesOf(l, h.current[axle])
+				s := h.ratesOf(l, h.current[axle].key)
 				got, plain := b.weekendError(s, o, k, axle)
 				after4, default4 = append(after4, got), append(default4, plain)
 			}
@@ -395,7 +395,7 @@ func TestOwnersRoadsOnly(t *testing.T) {
 		for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 			h, l := b.learned(t, o, k)
 			for axle := range 2 {
-				s := h.ratesOf(l, h.current[axle])
+				s := h.ratesOf(l, h.current[axle].key)
 				if s.Mean[1] != 0 || math.Abs(s.SD(1)-h.spread.circuit) > 1e-9 || math.Abs(s.Root[1][0]) > 1e-9 || s.Learned.Circuit.Taught {
 					t.Errorf("%s, axle %d: ln circuit %g +- %g, prior 0 +- %g, tied %g", k, axle, s.Mean[1], s.SD(1), h.spread.circuit, s.Root[1][0])
 				}
@@ -443,7 +443,7 @@ func TestOwnersOutliers(t *testing.T) {
 // biting is what sets the circuits apart that a set was read after, each as much
 // as it took there, ln.
 func (o owner) biting(h *history, l estimate, k profiles.Kind, axle int) float64 {
-	_, form := h.onAverage(l, h.current[axle])
+	_, form := h.onAverage(l, h.current[axle].key)
 	sum := 0.0
 	for _, p := range form.Powers[2:] {
 		sum += p.Exponent * o.bites[k][h.past.Circuits[p.Factor-h.ofVisit(h.past.Visits)].Name]

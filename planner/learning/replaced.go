@@ -118,12 +118,12 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 	of := k.Points(on)[0].Of
 	var out []partHistory
 	for _, part := range fittedParts(f, k.ID, place) {
-		if part.entry.Since.Unmetered {
+		if part.Entry.Since.Unmetered {
 			continue
 		}
-		r := partHistory{onCar: math.IsInf(part.to, 1), place: place, part: part.part, since: fix > 0 && part.from >= fix}
+		r := partHistory{onCar: math.IsInf(part.To, 1) || part.Kept, place: place, part: part.Part, since: fix > 0 && part.From >= fix}
 		good, checked, worn := 0.0, false, 0.0 // odometers at which it was last good, and worn but not at its end
-		for _, e := range f.Log[part.first:part.last] {
+		for _, e := range part.rows(f) {
 			found, ok := k.Find(e.What, logbook.Finding(e.Text))
 			if !ok || e.Place != place || r.badAt > 0 {
 				continue
@@ -138,7 +138,7 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 		}
 		switch {
 		case !r.onCar && r.badAt == 0:
-			r.goodAt = ageAt(l.Way, part, of, place, part.to) // taken off while good
+			r.goodAt = ageAt(l.Way, part, of, place, part.To) // taken off while good
 		case checked:
 			r.goodAt = ageAt(l.Way, part, of, place, good)
 		}
@@ -155,23 +155,24 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 // the miles before.
 func ageAt(w *trip.Journey, l fittedPart, of func(*kind.Wear) float64, place string, odometer float64) float64 {
 	p := w.Past
-	if l.logged {
-		road, circuit := p.Worn(of, l.from, odometer)
+	on := p.On(kind.At{Part: w.Folder.Parts[l.Part], Place: place})
+	if l.Logged {
+		road, circuit := p.Worn(of, on, l.From, odometer)
 		return road + circuit
 	}
 	written := float64(w.Folder.AsWritten().Odometer)
 	at := min(odometer, written)
-	if used, ok := l.entry.Used[place]; ok {
+	if used, ok := l.Entry.Used[place]; ok {
 		if odometer <= written {
-			return float64(used) * (at - l.from) / max(1, written-l.from)
+			return float64(used) * (at - l.From) / max(1, written-l.From)
 		}
-		road, circuit := p.Worn(of, written, odometer)
+		road, circuit := p.Worn(of, on, written, odometer)
 		return float64(used) + road + circuit
 	}
-	road, circuit := p.Worn(of, l.from, odometer)
-	missing := max(0, float64(l.entry.CircuitDays)-p.Days(l.from, written))
-	if written > l.from {
-		missing *= (at - l.from) / (written - l.from)
+	road, circuit := p.Worn(of, on, l.From, odometer)
+	missing := max(0, float64(l.Entry.CircuitDays)-p.Days(on, l.From, written))
+	if written > l.From {
+		missing *= (at - l.From) / (written - l.From)
 	}
 	return road + circuit + float64(missing*of(&w.PerDay))
 }

@@ -47,14 +47,14 @@ func TestAge(t *testing.T) {
 		at   float64 // m past what car.yaml says
 		want float64
 	}{
-		{"logged", fittedPart{from: from, logged: true}, 20e3, 100e-6 + 0.22},
-		{"half-way through the life used", fittedPart{from: from, entry: used}, -50e3, 0.2},
-		{"at the life used", fittedPart{from: from, entry: used}, 0, 0.4},
-		{"a weekend after it", fittedPart{from: from, entry: used}, 20e3, 0.4 + 10e-6 + 0.2},
-		{"half-way, one of two days", fittedPart{from: from, entry: three}, -50e3, 50e-6 + 0.01},
-		{"two days besides the logbook's", fittedPart{from: from, entry: three}, 0, 90e-6 + 0.02 + 0.02},
-		{"and a weekend after", fittedPart{from: from, entry: three}, 20e3, 100e-6 + 0.22 + 0.02},
-		{"put on at the last moment", fittedPart{from: written, entry: three}, 0, 0.03},
+		{"logged", fittedPart{Stint: profiles.Stint{From: from, Logged: true}}, 20e3, 100e-6 + 0.22},
+		{"half-way through the life used", fittedPart{Stint: profiles.Stint{From: from, Entry: used}}, -50e3, 0.2},
+		{"at the life used", fittedPart{Stint: profiles.Stint{From: from, Entry: used}}, 0, 0.4},
+		{"a weekend after it", fittedPart{Stint: profiles.Stint{From: from, Entry: used}}, 20e3, 0.4 + 10e-6 + 0.2},
+		{"half-way, one of two days", fittedPart{Stint: profiles.Stint{From: from, Entry: three}}, -50e3, 50e-6 + 0.01},
+		{"two days besides the logbook's", fittedPart{Stint: profiles.Stint{From: from, Entry: three}}, 0, 90e-6 + 0.02 + 0.02},
+		{"and a weekend after", fittedPart{Stint: profiles.Stint{From: from, Entry: three}}, 20e3, 100e-6 + 0.22 + 0.02},
+		{"put on at the last moment", fittedPart{Stint: profiles.Stint{From: written, Entry: three}}, 0, 0.03},
 	} {
 		if got := ageAt(w, c.l, ofRF, "RF", written+c.at); math.Abs(got-c.want) > 1e-9 {
 			t.Errorf("%s: age %.6f, want %.6f", c.what, got, c.want)
@@ -67,10 +67,10 @@ func TestAge(t *testing.T) {
 func TestAgeHalfWay(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	written := float64(f.AsWritten().Odometer)
-	l := fittedPart{from: written - 10_000*1609.344, entry: &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}}
-	w := &trip.Journey{Folder: f}
+	l := fittedPart{Stint: profiles.Stint{From: written - 10_000*1609.344, Entry: &profiles.Fitted{Used: map[string]quantity.Share{"RF": 0.4}}}}
+	w := &trip.Journey{Folder: f, Past: &trip.Past{}}
 	for share, want := range map[float64]float64{0: 0, 0.5: 0.2, 1: 0.4} {
-		at := l.from + share*(written-l.from)
+		at := l.From + share*(written-l.From)
 		if got := ageAt(w, l, func(*kind.Wear) float64 { return 1 }, "RF", at); math.Abs(got-want) > 1e-9 {
 			t.Errorf("%.0f %% of the way: %.3f, want %.3f", 100*share, got, want)
 		}

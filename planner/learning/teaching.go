@@ -27,12 +27,21 @@ func (l *Evidence) teachSets(t *plan.Teaching) {
 			continue
 		}
 		for _, p := range k.ID.Info().Sets {
-			rates := l.Posterior.Sets[p.ID]
-			told := plan.SetTeaching{ID: p.ID, Name: p.Name, Kind: k.ID, Learned: rates.Learned}
-			if len(rates.Points) > 0 {
-				told.Corners, told.Circuits = corners(rates, p.At), circuits(rates, l.histories[k.ID].spread)
+			aside := l.Way.Folder.Asides(p)
+			for i, part := range append([]string{l.Way.On[k.ID][p.At[0]].Part.ID}, aside...) {
+				told := plan.SetTeaching{ID: p.ID, Name: p.Name, Kind: k.ID}
+				if i > 0 {
+					told.ID = projection.AsideID(p.ID, part)
+				}
+				if len(aside) > 0 {
+					told.Name += " (" + part + ")"
+				}
+				rates := l.Posterior.Sets[told.ID]
+				if told.Learned = rates.Learned; len(rates.Points) > 0 {
+					told.Corners, told.Circuits = corners(rates, p.At), circuits(rates, l.histories[k.ID].spread)
+				}
+				t.Sets = append(t.Sets, told)
 			}
-			t.Sets = append(t.Sets, told)
 		}
 	}
 	for _, k := range learnedKinds() {

@@ -42,8 +42,12 @@ func Spend(p *plan.Plan, costs profiles.Costs) {
 			bill(p, at, plan.ForLabor, s.Name, labor)
 		}
 	}
+	done := "replaced"
+	for _, s := range p.Swaps {
+		own, done = own+float64(s.Seconds/3600*float64(costs.Hour)), "replaced and swapped"
+	}
 	p.Apart = []plan.Expense{
-		{Leg: away, Kind: "own work", What: "your own hours for what is replaced, at what they are worth to you", Amount: own},
+		{Leg: away, Kind: "own work", What: "your own hours for what is " + done + ", at what they are worth to you", Amount: own},
 		{Leg: away, Kind: "stopped short", What: "being stopped short, chance times cost", Amount: stopped},
 	}
 }

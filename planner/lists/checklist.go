@@ -35,6 +35,7 @@ func Checks(p *plan.Plan, f *profiles.Folder) []plan.Check {
 		l.session()
 		l.sets(kind.Night)
 	}
+	l.swaps()
 	l.stops()
 	l.home()
 	return l.out
@@ -150,7 +151,7 @@ func (l *checklist) session() {
 // decisions count on.
 func (l *checklist) sets(when string) {
 	for i, s := range l.p.Sets {
-		for _, c := range plan.Checks(kind.Of(s.Kind), l.p.Legs, s.Decision.Watched) {
+		for _, c := range plan.Checks(kind.Of(s.Kind), l.p.Legs, s.On, s.Decision.Watched) {
 			if c.When == when && (c.Who != kind.AtOnce || l.weakest(s.Kind) == i) {
 				l.out = append(l.out, l.of(c, s))
 			}
@@ -199,6 +200,27 @@ func (l *checklist) weakest(k profiles.Kind) int {
 		}
 	}
 	return worst
+}
+
+// swaps is a list for each place where sets are swapped.
+func (l *checklist) swaps() {
+	for _, s := range l.p.Swaps {
+		when, k := "in the paddock before "+l.p.Legs[s.Leg].Name, kind.Of(l.f.Parts[s.On].Kind)
+		switch {
+		case s.Leg == 0:
+			when = l.p.First()
+		case l.p.Legs[s.Leg-1].Kind == profiles.StopLeg:
+			when = "at " + l.p.Legs[s.Leg-1].Name
+		}
+		what := fmt.Sprintf("swap the %s: %s on, %s off and kept; look at both", s.Name, s.OnName, s.Off)
+		if k.Beds {
+			what += "; the rotors carry the other pads' film: some firm stops, then cool, before they are worked hard"
+		}
+		if k.WheelsOff {
+			what += "; " + retorque
+		}
+		l.out = append(l.out, plan.Check{When: when, What: what, Set: s.Set})
+	}
 }
 
 // stops is a list for each stop with work.

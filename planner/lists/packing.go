@@ -1,6 +1,7 @@
 package lists
 
 import (
+	"fmt"
 	"slices"
 
 	"example.com/tripwear/planner/kind"
@@ -12,13 +13,24 @@ import (
 // Pack fills the packing list: spares, oil for topping up, and the tools that
 // work and checks on the way take. Tools count with the luggage, as their
 // room is not known.
-func Pack(p *plan.Plan, f *profiles.Folder) {
+func Pack(p *plan.Plan, f *profiles.Folder, carried []plan.Swap) {
 	for _, it := range p.Shopping {
 		if it.Buy == plan.BuyBring {
 			p.Packing = append(p.Packing, it)
 		}
 	}
+	for _, c := range carried {
+		part := f.Parts[c.On]
+		p.Packing = append(p.Packing, plan.Item{Set: c.Set, Part: c.On, Name: fmt.Sprintf("%s (%s, to swap)", part.Name, c.Name), Buy: plan.BuyBring, Count: 1, As: "set", OnShelf: true, Volume: float64(part.Volume), Mass: float64(part.Weight)})
+	}
 	p.Boot = load(p.Packing, f.Car)
+	for _, s := range p.Swaps {
+		for _, tool := range s.Tools {
+			if s.Leg > 0 {
+				take(p, tool, s.Name)
+			}
+		}
+	}
 	for _, s := range p.Sets {
 		if !mayBeFitted(p, s.Decision) {
 			continue
@@ -33,7 +45,7 @@ func Pack(p *plan.Plan, f *profiles.Folder) {
 		if off && k.WheelsOff {
 			take(p, "torque wrench", "wheel fasteners after the "+s.Name)
 		}
-		read := slices.ContainsFunc(plan.Checks(k, p.Legs, s.Decision.Watched), func(o plan.Ordered) bool {
+		read := slices.ContainsFunc(plan.Checks(k, p.Legs, s.On, s.Decision.Watched), func(o plan.Ordered) bool {
 			return o.By == kind.ByGauge && len(o.Moments) > 0
 		})
 		for _, g := range k.Gauges {

@@ -20,7 +20,7 @@ func Rain(p *plan.Plan, f *profiles.Folder) {
 			continue
 		}
 		for _, s := range p.Sets {
-			if s.Kind == profiles.Tire {
+			if s.Kind == profiles.Tire && s.IsOn(j) {
 				p.Legs[j].Wet = append(p.Legs[j].Wet, Wet(s, j, f.Parts[s.Part].Tire))
 			}
 		}

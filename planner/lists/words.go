@@ -73,9 +73,18 @@ func Warnings(p *plan.Plan, f *profiles.Folder) []string {
 			add("The work at %s takes about %.1f h, its stay is %.1f h: give it time, the dates do not.", l.Name, work/3600, l.Stay/3600)
 		}
 	}
-	road, _, _ := p.Driven()
 	for _, s := range p.Sets {
-		if pads := f.Parts[s.Part].Pads; pads != nil && pads.Threshold >= trackPads && road >= longRoad {
+		pads, road := f.Parts[s.Part].Pads, 0.0
+		for j, l := range p.Legs {
+			if l.Kind == profiles.RoadLeg && s.IsOn(j) {
+				road += l.Meters
+			}
+		}
+		hot := pads != nil && pads.Threshold >= trackPads
+		if hot && s.Swaps() && road < longRoad {
+			add("The %s are for heat: cold, they bite late; warm them on the out lap, and swap back before the road.", s.Name)
+		}
+		if hot && road >= longRoad {
 			add("The %s are for heat: cold, on the road, they bite late, squeal and wear rotors; leave room, and warm them before you need them.", s.Name)
 		}
 	}

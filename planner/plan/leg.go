@@ -60,6 +60,8 @@ type Leg struct {
 	PadsTooHot    [2]bool    `json:"pads_too_hot"` // that mean is above what the pads take
 	FluidPeak     float64    `json:"fluid_peak"`   // C
 
+	Fit map[string]string `json:"-"` // where sets swap, the part that is on, by the id of its set
+
 	// stops
 	Can  []string `json:"can"`
 	Stay float64  `json:"stay"` // s that the car stands there

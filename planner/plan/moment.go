@@ -21,13 +21,24 @@ type Ordered struct {
 	Moments []Moment
 }
 
-// Checks lists what the checklist orders for a set of a kind, watched or not,
-// in the order of the list. What a check is worth is counted by these moments.
-func Checks(k *kind.Kind, legs []Leg, watched bool) []Ordered {
+// Checks lists what the checklist orders for a set of a kind, watched or not, in
+// the order of the list, on the legs that it is on; nil is all. What a check is
+// worth is counted by these moments.
+func Checks(k *kind.Kind, legs []Leg, on []bool, watched bool) []Ordered {
 	var out []Ordered
 	for _, c := range k.Checks {
-		if c.Of(watched) {
-			out = append(out, Ordered{c, moments(c.When, legs)})
+		if !c.Of(watched) {
+			continue
+		}
+		o := Ordered{c, slices.DeleteFunc(moments(c.When, legs), func(m Moment) bool {
+			leg := m.Leg
+			if c.When == kind.Night { // of the day before
+				leg--
+			}
+			return on != nil && !on[leg]
+		})}
+		if len(o.Moments) > 0 || on == nil {
+			out = append(out, o)
 		}
 	}
 	return out

@@ -46,6 +46,7 @@ type Plan struct {
 	Rain        float64      `json:"rain"`     // share of the road expected to be wet
 	Circuits    []View       `json:"circuits"` // the trip's circuits from above, those whose corners are known
 	Sets        []Set        `json:"sets"`
+	Swaps       []Swap       `json:"swaps"`    // used sets that go on in place of others, in the order of the trip
 	Shopping    []Item       `json:"shopping"` // what to buy: what is late first, then in order of need
 	Totals      []Total      `json:"totals"`
 	Packing     []Item       `json:"packing"` // what goes in the trunk

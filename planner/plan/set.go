@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"strings"
 	"time"
 
@@ -32,6 +33,7 @@ type Set struct {
 	Kind     profiles.Kind `json:"kind"`
 	Part     string        `json:"part"` // id of the fitted part
 	PartName string        `json:"part_name"`
+	On       []bool        `json:"on"`       // by leg, whether it is on the car; null where no other swaps with it
 	Critical bool          `json:"critical"` // the safety cap applies
 	Stranded float64       `json:"stranded"` // what its failure costs, where that is more than being stopped short usually does
 	Caught   float64       `json:"caught"`   // share of crossings, as decided, that the checks on the way catch
@@ -59,6 +61,12 @@ type Set struct {
 	CircuitSpread float64 `json:"circuit_spread"`
 	SummarySpread float64 `json:"summary_spread"`
 }
+
+// IsOn says whether the set is on the car during a leg.
+func (s *Set) IsOn(leg int) bool { return s.On == nil || s.On[leg] }
+
+// Swaps says whether another set is on during some leg.
+func (s *Set) Swaps() bool { return slices.Contains(s.On, false) }
 
 // Point is one thing measured on a set: a tread zone, a pad, a rotor face, a hub.
 type Point struct {

@@ -19,7 +19,7 @@ type Check struct {
 // catch a crossing, in the order of the trip.
 func (s *Set) Checks(legs []plan.Leg, watched bool) []Check {
 	var out []Check
-	for _, o := range plan.Checks(s.Spec, legs, watched) {
+	for _, o := range plan.Checks(s.Spec, legs, s.On, watched) {
 		credit := s.Spec.Credit(s.Credits, o.By)
 		for _, m := range o.Moments {
 			if credit > 0 {

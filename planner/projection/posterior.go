@@ -143,7 +143,7 @@ func (w *Worker) scatters(r *rand.Rand, scale float64) []float64 {
 type Posterior struct {
 	Sets     map[string]RatePosterior     // by id of the set
 	Hubs     map[string]reliability.Scale // by id of the set, where there is a history
-	Outliers map[string]Outlier           // by profiles.SeenKey, where the last reading is one
+	Outliers map[string]Outlier           // by OutlierKey, where the last reading is one
 }
 
 // Outlier is a last reading that the others contradict, and the level that is
@@ -165,3 +165,7 @@ func (r RatePosterior) Spreads() (road, circuit float64) {
 	}
 	return road, math.Hypot(circuit, r.VisitSD())
 }
+
+// OutlierKey is the key of Posterior.Outliers: the id of the set, and
+// profiles.SeenKey.
+func OutlierKey(set, seen string) string { return set + " " + seen }

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
@@ -34,6 +35,7 @@ type Level struct {
 type Set struct {
 	plan.Set
 	Spec        *kind.Kind
+	Way         *trip.Journey // as its part sees it, which may lie aside
 	Levels      []Level
 	RoadSD      float64            // spread of the road rate, sd of ln
 	CircuitSD   float64            // spread of the circuit rate, sd of ln
@@ -63,12 +65,21 @@ func NewSets(w *trip.Journey, post Posterior) []*Set {
 	for _, t := range profiles.Sets() {
 		on := w.On[t.Kind]
 		t.At = slices.DeleteFunc(slices.Clone(t.At), func(place string) bool { return on[place].Entry == nil })
-		if len(t.At) > 0 {
+		if len(t.At) > 0 && w.Takes(t.ID, on[t.At[0]].Part.ID) {
 			out = append(out, newSet(w, post, t))
+		}
+		for _, part := range w.Folder.Asides(t) {
+			if aside := t; w.Takes(t.ID, part) {
+				aside.ID = AsideID(t.ID, part)
+				out = append(out, newSet(w.With(t.ID, part), post, aside))
+			}
 		}
 	}
 	return out
 }
+
+// AsideID is the id of a set that lies aside, to swap with the one on the car.
+func AsideID(set, part string) string { return set + ":" + part }
 
 func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 	k := kind.Of(t.Kind)
@@ -79,9 +90,19 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 			ID: t.ID, Name: t.Name, Kind: k.ID, Part: first.Part.ID, PartName: first.Part.Name,
 			Most: -1, Critical: k.Critical,
 		},
-		Spec: k, Credits: w.Folder.Model.Caught, FitAt: first.Part.Fit, Lifetime: k.Lifetime, PerLeg: k.Apart,
+		Spec: k, Way: w, Credits: w.Folder.Model.Caught, FitAt: first.Part.Fit, Lifetime: k.Lifetime, PerLeg: k.Apart,
 		RoadSD: spread.Road, CircuitSD: spread.Circuit, SummarySD: spread.Summary,
 	}
+	of, _, _ := strings.Cut(t.ID, ":")
+	if len(w.Folder.Asides(t)) > 0 {
+		for j := range w.Legs {
+			s.On = append(s.On, w.Wears(of, s.Part, j))
+		}
+		if slices.Contains(s.On, false) || len(w.Legs) == 0 {
+			s.Name += " (" + s.Part + ")"
+		}
+	}
+	usages := w.UsagesOf(of, s.Part)
 	if k.Own != nil {
 		own := k.Own(first.Part)
 		s.Name = cmp.Or(own.Name, s.Name)
@@ -98,7 +119,7 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 	s.applyPosterior(post)
 	read := map[string]bool{}
 	for _, place := range t.At {
-		read[place] = s.addPlace(w, post, w.At(k, place))
+		read[place] = s.addPlace(w, post, w.At(k, place), usages)
 	}
 	s.AddReplacement().addCeilings(w, t)
 	s.Read = true
@@ -130,7 +151,7 @@ func (s *Set) applyPosterior(post Posterior) {
 
 // addPlace appends the points of one place and says whether one of them was
 // read.
-func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) (read bool) {
+func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At, usages []trip.Usage) (read bool) {
 	for _, kp := range s.Spec.Points(a) {
 		p := Level{Point: plan.Point{
 			Place: a.Place, Zone: kp.Zone, Measure: kp.Measure,
@@ -145,7 +166,7 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) (read bool) {
 		case kp.Used != nil:
 			read = true
 			p.Start = kp.New - *kp.Used
-			p.wornRoad, p.wornCircuit = w.SinceWritten(kp.Of)
+			p.wornRoad, p.wornCircuit = w.SinceWritten(a, kp.Of)
 			s.describeMeasured(kp, kp.Said)
 		case s.PerLeg:
 			s.describeMeasured(kp, s.Spec.Unread(a))
@@ -162,7 +183,7 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At) (read bool) {
 			}
 			p.Start, p.wornRoad, p.wornCircuit, p.doubtful = max(0, kp.New-s.age.nominal()), 0, 0, 0 // as old as it may be
 		}
-		s.addLevel(p, w.Usages, kp.Of)
+		s.addLevel(p, usages, kp.Of)
 		if s.Lifetime {
 			s.Levels[len(s.Levels)-1].Prior = [2]float64{s.age.road, s.age.circuit}
 		}

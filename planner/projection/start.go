@@ -20,15 +20,15 @@ func (s *Set) wearSinceReading(w *trip.Journey, post Posterior, p *Level, kp kin
 	if seen, ok := a.Entry.Seen[key]; ok {
 		at, date = float64(seen.Odometer), seen.Date
 	}
-	if m, ok := post.Outliers[key]; ok && m.Odometer == at && m.Date.Equal(date) {
-		road, circuit := w.Past.Worn(kp.Of, m.UsedOdometer, math.Max(at, m.UsedOdometer))
+	if m, ok := post.Outliers[OutlierKey(s.ID, key)]; ok && m.Odometer == at && m.Date.Equal(date) {
+		road, circuit := w.Past.Worn(kp.Of, w.Past.On(a), m.UsedOdometer, math.Max(at, m.UsedOdometer))
 		if m.Used-road-circuit < p.Start { // better than could be; a worse one stands
 			p.Start, at, date = m.Used, m.UsedOdometer, m.UsedDate
 		}
 	}
 	driven := math.Max(0, float64(w.Folder.Car.Odometer)-at)
 	var visits []trip.VisitLoss
-	p.wornRoad, visits = w.Past.Taken(kp.Of, at, at+driven)
+	p.wornRoad, visits = w.Past.Taken(kp.Of, w.Past.On(a), at, at+driven)
 	for _, v := range visits { // what sets their circuits apart is known
 		p.wornCircuit += float64(v.Loss[1] * s.Rates.OnCircuit("", "", v.Circuit) / s.Rates.OnCircuit("", "", ""))
 	}

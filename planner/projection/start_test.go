@@ -80,9 +80,9 @@ func TestWearSinceAReading(t *testing.T) {
 			entry.Seen = map[string]profiles.Seen{key: {Odometer: quantity.Length(1000 * c.seen), Date: may(3)}}
 		}
 		if c.instead {
-			post.Outliers = map[string]Outlier{key: {Odometer: 190e3, Date: may(3), UsedOdometer: 160e3, UsedDate: may(1), Used: 0.9}}
+			post.Outliers = map[string]Outlier{OutlierKey("hub-RF", key): {Odometer: 190e3, Date: may(3), UsedOdometer: 160e3, UsedDate: may(1), Used: 0.9}}
 		}
-		s, p := &Set{}, Level{Point: plan.Point{Place: "RF", Start: 0.8}}
+		s, p := &Set{Set: plan.Set{ID: "hub-RF"}}, Level{Point: plan.Point{Place: "RF", Start: 0.8}}
 		s.wearSinceReading(b, post, &p, hub, kind.At{Entry: entry})
 		if math.Abs(p.wornRoad-c.road) > 1e-9 || math.Abs(p.wornCircuit-c.circuit) > 1e-9 || s.Driven != 1000*c.driven || !s.MeasuredOn.Equal(c.on) || p.Start != c.start {
 			t.Errorf("%s: road %.4f, circuits %.4f, %g km since %v, from %g", c.what, p.wornRoad, p.wornCircuit, s.Driven/1000, s.MeasuredOn, p.Start)

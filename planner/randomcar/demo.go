@@ -18,7 +18,7 @@ func Demo(t testing.TB, name string) (*profiles.Folder, profiles.Trip) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	return load(t, files)
+	return load(t, files, "")
 }
 
 // Logged is the juniper demo with rows in its logbook.
@@ -62,16 +62,16 @@ func Edited(t testing.TB, added map[string]string) (*profiles.Folder, profiles.T
 		}
 		all[path].Data = []byte(before + text + after)
 	}
-	return load(t, all)
+	return load(t, all, "spring")
 }
 
-func load(t testing.TB, files fs.FS) (*profiles.Folder, profiles.Trip) {
+func load(t testing.TB, files fs.FS, id string) (*profiles.Folder, profiles.Trip) {
 	t.Helper()
 	f, err := profiles.Load(files)
 	if err != nil {
 		t.Fatal(err)
 	}
-	trip, err := f.FindTrip("")
+	trip, err := f.FindTrip(id)
 	if err != nil {
 		t.Fatal(err)
 	}

@@ -15,7 +15,7 @@ import (
 // shownAs is how the readings of a set are shown, by its id.
 func shownAs(id string) quantity.Shown {
 	for _, s := range profiles.Sets() {
-		if s.ID == id {
+		if of, _, _ := strings.Cut(id, ":"); s.ID == of {
 			return kind.Of(s.Kind).Measures[0].Level
 		}
 	}
@@ -75,7 +75,11 @@ func (t text) group(k *kind.Kind, m kind.MeasureInfo) {
 		}
 		for _, p := range points {
 			if p.Measure == m.Measure {
-				rows = append(rows, t.levels(k, m, p, legs))
+				l := t.levels(k, m, p, legs)
+				if s.Swaps() {
+					l.below = s.Part
+				}
+				rows = append(rows, l)
 			}
 		}
 	}

@@ -29,6 +29,16 @@ func (t text) trunk() {
 	}
 }
 
+// swaps says what is swapped before which leg.
+func (t text) swaps() {
+	if len(t.Swaps) > 0 {
+		t.Line("Swap")
+	}
+	for _, s := range t.Swaps {
+		t.Tell("SWAP", fmt.Sprintf("before %s: %s on the car in place of %s (%s), about %.1f h.", t.Legs[s.Leg].Name, s.OnName, s.Off, s.Name, s.Seconds/3600))
+	}
+}
+
 // order lists what to buy, what is late first, with its sums.
 func (t text) order() {
 	if len(t.Shopping) == 0 {

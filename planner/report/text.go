@@ -110,6 +110,7 @@ func (t text) answer() {
 		t.Tell([]string{"SAFER", ""}[min(i, 1)], []string{"the smallest change that makes all of it safe: ", "Or: "}[min(i, 1)]+t.change(c)+".")
 	}
 	t.actions()
+	t.swaps()
 	t.learned()
 	t.trunk()
 	t.leftOut()

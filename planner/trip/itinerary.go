@@ -19,6 +19,7 @@ func Itinerary(m Machine, f *profiles.Folder, trip profiles.Trip) (Stages, error
 	results := make([]result, len(trip.Legs))
 	var wg sync.WaitGroup
 	for i, leg := range trip.Legs {
+		m, f := m.wearing(f, outfitOf(trip, leg))
 		switch leg.Kind {
 		case profiles.RoadLeg:
 			results[i].usage, results[i].leg = RoadUsage(m, f.Model, leg)
@@ -36,7 +37,7 @@ func Itinerary(m Machine, f *profiles.Folder, trip profiles.Trip) (Stages, error
 			return Stages{}, r.err
 		}
 		fuelFor(&r.leg, f.Car)
-		r.leg.Fee = float64(trip.Legs[i].Fee)
+		r.leg.Fee, r.leg.Fit = float64(trip.Legs[i].Fee), outfitOf(trip, trip.Legs[i])
 		if err := s.Stage(trip.Legs[i], r.leg, r.usage); err != nil {
 			return Stages{}, err
 		}
@@ -50,6 +51,7 @@ type Stages struct {
 	*Clock
 	Legs   []plan.Leg
 	Usages []Usage
+	asked  []profiles.Leg // the trip's leg that each is of
 	visits int
 }
 
@@ -58,10 +60,10 @@ type Stages struct {
 func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 	switch leg.Kind {
 	case profiles.RoadLeg:
-		s.add(l, u, func(j int) { s.drive(j, l.Hours) })
+		s.add(leg, l, u, func(j int) { s.drive(j, l.Hours) })
 		return nil
 	case profiles.StopLeg:
-		s.add(l, u, func(j int) {
+		s.add(leg, l, u, func(j int) {
 			s.opens(leg.Open.Spans, float64(leg.Stay)/3600)
 			s.stand(j, float64(leg.Stay)/3600)
 		})
@@ -83,7 +85,7 @@ func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 		if d > 0 {
 			one.Fee = 0
 		}
-		s.add(one, u, s.circuit)
+		s.add(leg, one, u, s.circuit)
 		if d == 0 {
 			first := &s.Legs[len(s.Legs)-1]
 			first.Waits, first.Nights = waits, s.day-evening
@@ -93,10 +95,10 @@ func (s *Stages) Stage(leg profiles.Leg, l plan.Leg, u Usage) error {
 }
 
 // add lets the clock run over a leg.
-func (s *Stages) add(l plan.Leg, u Usage, run func(j int)) {
+func (s *Stages) add(leg profiles.Leg, l plan.Leg, u Usage, run func(j int)) {
 	j, before := len(s.Legs), s.day
 	s.start = s.date()
 	run(j)
 	l.Start, l.End, l.EndDay, l.Nights = s.start, s.date(), s.now(), s.day-before
-	s.Legs, s.Usages = append(s.Legs, l), append(s.Usages, u)
+	s.Legs, s.Usages, s.asked = append(s.Legs, l), append(s.Usages, u), append(s.asked, leg)
 }

@@ -1,6 +1,7 @@
 package trip
 
 import (
+	"slices"
 	"time"
 
 	"example.com/tripwear/planner/kind"
@@ -25,16 +26,33 @@ type Journey struct {
 	PerMeter, PerDay kind.Wear
 
 	Legs   []plan.Leg
+	Swaps  []plan.Swap
 	Usages []Usage
 	Days   []plan.Day
 	Depart time.Time       // zero where the trip has no date
 	Under  *profiles.Under // where it goes on from; nil where it leaves home
 	TopUp  float64         // m3 of oil to be added on the way
+
+	asides map[aside]*Journey
 }
 
 // BeforeTrip is the car without a trip.
 func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 	w := &Journey{Folder: f, On: kind.Fitted(f)}
+	if err := w.refer(m); err != nil {
+		return nil, err
+	}
+	if err := w.layAside(m); err != nil {
+		return nil, err
+	}
+	var err error
+	w.Past, err = NewPast(m, f, map[string]Stages{})
+	return w, err
+}
+
+// refer works out what is taken by driving that nobody wrote down.
+func (w *Journey) refer(m Machine) error {
+	f := w.Folder
 	const id = "\x00reference" // no file name can be this
 	ref := *f
 	ref.Circuits = map[string]profiles.Circuit{id: {ID: id, Name: "stock reference lap", Corners: f.Reference}}
@@ -45,19 +63,22 @@ func BeforeTrip(m Machine, f *profiles.Folder) (*Journey, error) {
 	}
 	d, err := CircuitDuty(m, &ref, leg, 0)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	slow, err := CircuitDuty(m, &ref, leg, warmLap*d.Pace)
 	if err != nil {
-		return nil, err
+		return err
 	}
 	w.PerDay = kind.OnCircuit(CircuitAsk(m, f.Model, leg, d, slow, duty.SessionLaps(float64(leg.Sessions.Each), d.Seconds)))
 	w.PerDay.Meters = 0 // of a day before the trip: the odometer has them among its miles
-	if w.Past, err = NewPast(m, f, map[string]Stages{}); err != nil {
-		return nil, err
-	}
-	w.PerMeter = w.Past.PerMeter
-	return w, nil
+	w.PerMeter = perMeter(m, f)
+	return nil
+}
+
+// perMeter is a meter of highway.
+func perMeter(m Machine, f *profiles.Folder) kind.Wear {
+	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
+	return *road.Nominal()
 }
 
 // NewJourney is the car on a trip.
@@ -71,7 +92,10 @@ func NewJourney(m Machine, f *profiles.Folder, trip profiles.Trip) (*Journey, er
 
 // Off is the car on a trip, from where it stands before it.
 func (w *Journey) Off(m Machine, trip profiles.Trip) (*Journey, error) {
-	s, err := Itinerary(m, w.Folder, trip)
+	if err := w.Folder.Unworn(trip); err != nil {
+		return nil, err
+	}
+	s, err := Itinerary(m, w.Folder, dress(w.Folder, trip))
 	if err != nil {
 		return nil, err
 	}
@@ -80,7 +104,8 @@ func (w *Journey) Off(m Machine, trip profiles.Trip) (*Journey, error) {
 	on.Under = trip.Under
 	on.TopUp = topUp(w.Folder.Car, on.Legs, on.Usages)
 	on.heatFluid()
-	return &on, nil
+	on.Swaps = nil
+	return &on, on.swap(trip, s.asked)
 }
 
 // mostly is the share of a leg's road in rain from which on the leg is wet.
@@ -92,11 +117,24 @@ func (w *Journey) At(k *kind.Kind, place string) kind.At {
 	if !w.Depart.IsZero() && len(w.Legs) > 0 {
 		a.End = w.Depart.Add(time.Duration(w.Legs[len(w.Legs)-1].EndDay * float64(day)))
 	}
-	for _, l := range w.Legs {
+	for j, l := range w.Legs {
+		if a.Entry != nil && !w.Wears(setOf(k, place), a.Part.ID, j) {
+			continue
+		}
 		a.Circuit = a.Circuit || l.Kind == profiles.CircuitLeg
 		a.Wet = a.Wet || l.WetCircuit || l.Kind == profiles.RoadLeg && l.Rain > mostly
 	}
 	return a
+}
+
+// setOf is the id of a kind's set at a place.
+func setOf(k *kind.Kind, place string) string {
+	for _, s := range k.ID.Info().Sets {
+		if slices.Contains(s.At, place) {
+			return s.ID
+		}
+	}
+	return ""
 }
 
 // Moment is the end of a leg for a part.
@@ -113,19 +151,11 @@ func (w *Journey) Moment(a kind.At, leg int) kind.Moment {
 // fluid is hotter behind thin pads, and how hot it gets.
 func (w *Journey) heatFluid() {
 	for _, p := range duty.Places {
-		a := w.At(kind.Pads, p.String())
-		pads := kind.Pads.Points(a)[0]
-		now := pads.New
-		if pads.Read != nil {
-			now = *pads.Read
-		} else {
-			road, circuit, doubtful := w.SinceFitted(a, pads.Of)
-			now -= road - float64(doubtful/2) + circuit
-		}
-		for j := range w.Usages {
-			now -= pads.Of(w.Usages[j].Nominal())
-			for k := range w.Usages[j].At {
-				w.Usages[j].At[k].PadsWorn[p] = brake.Worn(now, pads.New, pads.Limit)
+		w.wearPads(p, w.At(kind.Pads, p.String()))
+		for i := range w.Folder.Car.Aside {
+			e := &w.Folder.Car.Aside[i]
+			if part := w.Folder.Parts[e.Part]; part.Kind == profiles.Pads && slices.Contains(e.At, p.String()) {
+				w.wearPads(p, kind.At{Folder: w.Folder, Part: part, Entry: e, Place: p.String()})
 			}
 		}
 	}
@@ -133,6 +163,27 @@ func (w *Journey) heatFluid() {
 	for j := range w.Usages {
 		if w.Usages[j].Circuit {
 			w.Legs[j].FluidPeak = w.Legs[j].Ambient + heat(w.Usages[j].Nominal())
+		}
+	}
+}
+
+// wearPads notes how thin pads are by each leg that they are on.
+func (w *Journey) wearPads(p duty.Place, a kind.At) {
+	pads := kind.Pads.Points(a)[0]
+	now := pads.New
+	if pads.Read != nil {
+		now = *pads.Read
+	} else {
+		road, circuit, doubtful := w.SinceFitted(a, pads.Of)
+		now -= road - float64(doubtful/2) + circuit
+	}
+	for j := range w.Usages {
+		if !w.Wears(setOf(kind.Pads, a.Place), a.Part.ID, j) {
+			continue
+		}
+		now -= pads.Of(w.Usages[j].Nominal())
+		for k := range w.Usages[j].At {
+			w.Usages[j].At[k].PadsWorn[p] = brake.Worn(now, pads.New, pads.Limit)
 		}
 	}
 }

@@ -1,6 +1,7 @@
 package trip
 
 import (
+	"fmt"
 	"sync"
 
 	"example.com/tripwear/planner/kind"
@@ -20,6 +21,7 @@ type Machine struct {
 	duties  *cache[dutyKey, duty.Duty]
 	days    *cache[dayKey, [3]kind.Wear]
 	times   *cache[timedKey, duty.Timed]
+	outfits *cache[string, dressed]
 	nominal bool // circuits are worked out at the plan's pace alone
 }
 
@@ -29,8 +31,29 @@ func NewMachine(f *profiles.Folder) Machine { return Machine{Machine: kind.NewMa
 func (m Machine) afresh() Machine {
 	m.surveys, m.drawn = newCache[*trace.Trace, *survey.Lap](), newCache[*trace.Line, *line.Lap]()
 	m.duties, m.days = newCache[dutyKey, duty.Duty](), newCache[dayKey, [3]kind.Wear]()
-	m.times = newCache[timedKey, duty.Timed]()
+	m.times, m.outfits = newCache[timedKey, duty.Timed](), newCache[string, dressed]()
 	return m
+}
+
+// dressed is the car with other parts on.
+type dressed struct {
+	Machine
+	folder *profiles.Folder
+}
+
+// wearing is the car of a folder with other parts on, where sets swap: the same
+// one where those are on.
+func (m Machine) wearing(f *profiles.Folder, o profiles.Outfit) (Machine, *profiles.Folder) {
+	if len(o) == 0 || len(f.Car.Aside) == 0 {
+		return m, f
+	}
+	on, _ := m.outfits.of(fmt.Sprint(o), func() (dressed, error) { // a map prints in the order of its keys
+		if other := f.Wearing(o); other != f {
+			return dressed{m.With(other), other}, nil
+		}
+		return dressed{m, f}, nil
+	})
+	return on.Machine, on.folder
 }
 
 // Nominal is the machine with nothing worked out yet and no word of how pace
@@ -44,7 +67,7 @@ func (m Machine) Nominal() Machine {
 // not in its circuits, its paces or what a lap is driven with: the laps driven
 // so far are shared with it.
 func (m Machine) With(f *profiles.Folder) Machine {
-	m.Machine, m.days = kind.NewMachine(f), newCache[dayKey, [3]kind.Wear]()
+	m.Machine, m.days, m.outfits = kind.NewMachine(f), newCache[dayKey, [3]kind.Wear](), newCache[string, dressed]()
 	return m
 }
 

@@ -21,6 +21,8 @@ type Drive struct {
 	Usage    Usage
 	Visit    int    // which circuit visit of the logbook; -1 on a road
 	Circuit  string // where it is known by its summary alone, otherwise ""
+
+	fit profiles.Outfit // what its trip says was on
 }
 
 // Past is what the car has driven by the logbook. Miles that no trip accounts
@@ -32,6 +34,8 @@ type Past struct {
 	Circuits []Circuit
 	TooLong  []string // in words: trips longer than the odometer allows
 	visiting string   // the circuit of the last leg; "" where that was none
+
+	on map[place]Spans // where sets swap
 }
 
 // Circuit is one that was driven on.
@@ -48,8 +52,7 @@ const longerThanOdometer = 1.15
 // odometer, its legs one after another before that. Trips in known, by id
 // and how they were driven, are not worked out again.
 func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, error) {
-	road, _ := RoadUsage(m, f.Model, profiles.Leg{Kind: profiles.RoadLeg, Distance: 1, Surface: "highway"})
-	p := &Past{PerMeter: *road.Nominal()}
+	p := &Past{PerMeter: perMeter(m, f)}
 	stages := func(e logbook.Entry) (Stages, error) {
 		outing, key := asDriven(f.Trips[e.Text], e)
 		way, ok := known[key]
@@ -76,7 +79,9 @@ func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, err
 			first, last = e.First-1, min(e.Last, last)
 		}
 		if first < last {
-			end = p.addTrip(e, way.Legs[first:last], way.Usages[first:last], end)
+			if end, err = p.addTrip(m, f, e, way, first, last, end); err != nil {
+				return nil, err
+			}
 		}
 	}
 	if rows := begun(f); len(rows) > 0 {
@@ -84,21 +89,25 @@ func NewPast(m Machine, f *profiles.Folder, known map[string]Stages) (*Past, err
 		if err != nil {
 			return nil, err
 		}
-		p.addBegun(f, rows, way, end)
+		if err := p.addBegun(m, f, rows, way, end); err != nil {
+			return nil, err
+		}
 	}
+	p.lay(f)
 	return p, nil
 }
 
 // addBegun adds the circuit day that the trip under way is in, by its miles.
-func (p *Past) addBegun(f *profiles.Folder, rows []logbook.Entry, way Stages, end float64) {
+func (p *Past) addBegun(m Machine, f *profiles.Folder, rows []logbook.Entry, way Stages, end float64) error {
 	b := under(f, rows, way, time.Time{})
 	if b == nil || b.Sessions == 0 {
-		return
+		return nil
 	}
 	due := way.Legs[b.Driven]
 	e := rows[len(rows)-1]
 	e.Odometer = quantity.Length(end + due.Meters)
-	p.addTrip(e, way.Legs[b.Driven:b.Driven+1], way.Usages[b.Driven:b.Driven+1], end)
+	_, err := p.addTrip(m, f, e, way, b.Driven, b.Driven+1, end)
+	return err
 }
 
 // asDriven is a trip as a row says that it was driven, with a name of its own.
@@ -115,9 +124,10 @@ func asDriven(t profiles.Trip, e logbook.Entry) (profiles.Trip, string) {
 	return t, fmt.Sprint(e.Text, " ", e.Sessions, " ", e.Wet)
 }
 
-// addTrip adds a trip's legs after an odometer, and gives the odometer they end at.
-func (p *Past) addTrip(e logbook.Entry, legs []plan.Leg, usages []Usage, after float64) float64 {
-	meters := 0.0
+// addTrip adds some of a trip's legs after an odometer, and gives the odometer they
+// end at.
+func (p *Past) addTrip(m Machine, f *profiles.Folder, e logbook.Entry, way Stages, first, last int, after float64) (float64, error) {
+	legs, begun, meters := way.Legs[first:last], len(p.Drives), 0.0
 	for _, l := range legs {
 		meters += l.Meters
 	}
@@ -128,7 +138,7 @@ func (p *Past) addTrip(e logbook.Entry, legs []plan.Leg, usages []Usage, after f
 	}
 	scale := (end - at) / math.Max(1, meters)
 	for j, l := range legs {
-		s := Drive{From: at, To: at + float64(scale*l.Meters), Usage: usages[j], Visit: -1}
+		s := Drive{From: at, To: at + float64(scale*l.Meters), Usage: way.Usages[first+j], Visit: -1, fit: l.Fit}
 		before := p.visiting
 		if p.visiting = l.Circuit; l.Kind == profiles.CircuitLeg {
 			if before != l.Circuit || l.Day == 1 {
@@ -142,7 +152,10 @@ func (p *Past) addTrip(e logbook.Entry, legs []plan.Leg, usages []Usage, after f
 		p.Drives = append(p.Drives, s)
 		at = s.To
 	}
-	return math.Max(end, after)
+	if err := p.dress(m, f, p.Drives[begun:], way.asked[first:last], legs); err != nil {
+		return 0, fmt.Errorf("trip driven %s: %w", e.Text, err)
+	}
+	return math.Max(end, after), nil
 }
 
 // share is how much of a piece lies past one odometer and up to another.
@@ -171,9 +184,40 @@ type VisitLoss struct {
 	Circuit string
 }
 
+// dress works out legs anew that were driven with other parts on than the car's
+// own, by the rows of the logbook.
+func (p *Past) dress(m Machine, f *profiles.Folder, drives []Drive, asked []profiles.Leg, legs []plan.Leg) error {
+	if len(f.Car.Aside) == 0 {
+		return nil
+	}
+	for j := range drives {
+		d := &drives[j]
+		m, f := m.wearing(f, drivenOn(f, legs[j], (d.From+d.To)/2))
+		switch asked[j].Kind {
+		case profiles.RoadLeg:
+			d.Usage, _ = RoadUsage(m, f.Model, asked[j])
+		case profiles.CircuitLeg:
+			u, _, err := circuitUsage(m, f, asked[j])
+			if err != nil {
+				return err
+			}
+			d.Usage = u
+		case profiles.StopLeg:
+		}
+	}
+	return nil
+}
+
 // Taken is what the driving between two odometers took from a point by the
-// model: on roads in all, on circuits visit by visit.
-func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float64, circuits []VisitLoss) {
+// model, where it was on: on roads in all, on circuits visit by visit.
+func (p *Past) Taken(of func(*kind.Wear) float64, on Spans, from, to float64) (road float64, circuits []VisitLoss) {
+	for _, piece := range on.within(from, to) {
+		road += p.taken(of, piece[0], piece[1], &circuits)
+	}
+	return road, circuits
+}
+
+func (p *Past) taken(of func(*kind.Wear) float64, from, to float64, circuits *[]VisitLoss) (road float64) {
 	rest := math.Max(0, to-from)
 	for _, s := range p.between(from, to) {
 		share := s.share(from, to)
@@ -186,32 +230,34 @@ func (p *Past) Taken(of func(*kind.Wear) float64, from, to float64) (road float6
 			continue
 		}
 		l := Loss{share * of(&s.Usage.At[0]), share * of(&s.Usage.At[1]), share * of(&s.Usage.At[2])}
-		if last := len(circuits) - 1; last >= 0 && circuits[last].Visit == s.Visit {
+		if last := len(*circuits) - 1; last >= 0 && (*circuits)[last].Visit == s.Visit {
 			for i := range l {
-				circuits[last].Loss[i] += l[i]
+				(*circuits)[last].Loss[i] += l[i]
 			}
 			continue
 		}
-		circuits = append(circuits, VisitLoss{l, s.Visit, s.Circuit})
+		*circuits = append(*circuits, VisitLoss{l, s.Visit, s.Circuit})
 	}
-	return road + float64(math.Max(0, rest)*of(&p.PerMeter)), circuits
+	return road + float64(math.Max(0, rest)*of(&p.PerMeter))
 }
 
 // Worn is Taken in two sums, at the plan's pace.
-func (p *Past) Worn(of func(*kind.Wear) float64, from, to float64) (road, circuit float64) {
-	road, visits := p.Taken(of, from, to)
+func (p *Past) Worn(of func(*kind.Wear) float64, on Spans, from, to float64) (road, circuit float64) {
+	road, visits := p.Taken(of, on, from, to)
 	for _, v := range visits {
 		circuit += v.Loss[1]
 	}
 	return road, circuit
 }
 
-// Days counts the circuit days driven between two odometers.
-func (p *Past) Days(from, to float64) float64 {
+// Days counts the circuit days driven between two odometers, where a part was on.
+func (p *Past) Days(on Spans, from, to float64) float64 {
 	n := 0.0
-	for _, s := range p.between(from, to) {
-		if s.Visit >= 0 {
-			n += s.share(from, to)
+	for _, piece := range on.within(from, to) {
+		for _, s := range p.between(piece[0], piece[1]) {
+			if s.Visit >= 0 {
+				n += s.share(piece[0], piece[1])
+			}
 		}
 	}
 	return n

@@ -42,7 +42,7 @@ func TestTripFitsOdometer(t *testing.T) {
 	} {
 		p := &Past{}
 		after := 5e6
-		end := p.addTrip(logbook.Entry{What: logbook.Trip, Odometer: 5e6 + 1000*quantity.Length(c.odometer)}, []plan.Leg{{Kind: profiles.RoadLeg, Meters: c.km * 1000}}, []Usage{{}}, after)
+		end := added(t, p, logbook.Entry{What: logbook.Trip, Odometer: 5e6 + 1000*quantity.Length(c.odometer)}, []plan.Leg{{Kind: profiles.RoadLeg, Meters: c.km * 1000}}, []Usage{{}}, after)
 		if len(p.TooLong) != c.said || end != after+c.odometer*1000 {
 			t.Errorf("%s: ends at %.0f m, said %q", c.what, end, p.TooLong)
 		}
@@ -56,8 +56,8 @@ func TestTripsAlongTheOdometer(t *testing.T) {
 	legs := []plan.Leg{{Kind: profiles.RoadLeg, Meters: 100e3}, {Kind: profiles.CircuitLeg, Circuit: "ring", Day: 1, Meters: 50e3}}
 	usages := []Usage{hubWear(false, 0.1), hubWear(true, 0.3)}
 	p := &Past{}
-	end := p.addTrip(logbook.Entry{Odometer: 1150e3}, legs, usages, 0)
-	end = p.addTrip(logbook.Entry{Odometer: 1270e3}, legs, usages, end)
+	end := added(t, p, logbook.Entry{Odometer: 1150e3}, legs, usages, 0)
+	end = added(t, p, logbook.Entry{Odometer: 1270e3}, legs, usages, end)
 	want := [][2]float64{{1000, 1100}, {1100, 1150}, {1150, 1230}, {1230, 1270}}
 	for i, s := range p.Drives {
 		if math.Abs(s.From/1000-want[i][0]) > 1e-9 || math.Abs(s.To/1000-want[i][1]) > 1e-9 {
@@ -77,7 +77,7 @@ func TestVisits(t *testing.T) {
 	}
 	p := &Past{}
 	legs := []plan.Leg{day("ring", 1), day("ring", 2), day("oval", 1), day("ring", 1), day("ring", 1)}
-	p.addTrip(logbook.Entry{Odometer: 5000}, legs, make([]Usage, len(legs)), 0)
+	added(t, p, logbook.Entry{Odometer: 5000}, legs, make([]Usage, len(legs)), 0)
 	for i, want := range []int{0, 0, 1, 2, 3} {
 		if got := p.Drives[i].Visit; got != want || p.Drives[i].Circuit != legs[i].Circuit {
 			t.Errorf("day %d is of visit %d, want %d", i+1, got, want)
@@ -100,14 +100,14 @@ func TestTakenByHand(t *testing.T) {
 		{From: 100e3, To: 140e3, Usage: hubWear(true, 0.3), Visit: 0},
 		{From: 200e3, To: 240e3, Usage: hubWear(true, 0.8), Visit: 1, Circuit: "ring"},
 	}}
-	road, visits := p.Taken(ofRF, 50e3, 220e3)
+	road, visits := p.Taken(ofRF, nil, 50e3, 220e3)
 	if math.Abs(road-(0.05+0.06)) > 1e-12 || len(visits) != 2 || math.Abs(visits[0].Loss[1]-0.3) > 1e-12 || math.Abs(visits[1].Loss[1]-0.4) > 1e-12 || visits[1].Circuit != "ring" {
 		t.Errorf("road %.4f, visits %+v", road, visits)
 	}
-	if road, circuit := p.Worn(ofRF, 50e3, 220e3); math.Abs(road-0.11) > 1e-12 || math.Abs(circuit-0.7) > 1e-12 {
+	if road, circuit := p.Worn(ofRF, nil, 50e3, 220e3); math.Abs(road-0.11) > 1e-12 || math.Abs(circuit-0.7) > 1e-12 {
 		t.Errorf("road %.4f, circuits %.4f", road, circuit)
 	}
-	if d := p.Days(50e3, 220e3); math.Abs(d-1.5) > 1e-12 {
+	if d := p.Days(nil, 50e3, 220e3); math.Abs(d-1.5) > 1e-12 {
 		t.Errorf("%.2f days on circuits", d)
 	}
 }
@@ -117,7 +117,7 @@ func TestTakenByHand(t *testing.T) {
 func TestDayOfNoLength(t *testing.T) {
 	p := &Past{Drives: []Drive{{From: 100, To: 100, Usage: hubWear(true, 0.3), Visit: 0}}}
 	for _, c := range [][3]float64{{0, 99, 0}, {0, 100, 1}, {99, 101, 1}, {100, 101, 0}} {
-		if got := p.Days(c[0], c[1]); got != c[2] {
+		if got := p.Days(nil, c[0], c[1]); got != c[2] {
 			t.Errorf("from %g to %g m: %g days, want %g", c[0], c[1], got, c[2])
 		}
 	}
@@ -133,19 +133,30 @@ func TestPastSplits(t *testing.T) {
 	}
 	of := func(w *kind.Wear) float64 { return w.Tread[1][2] }
 	start, end := 143200*float64(mile), 146200*float64(mile)
-	road, circuit := p.Worn(of, start, end)
+	road, circuit := p.Worn(of, nil, start, end)
 	for _, at := range []float64{0.1, 0.35, 0.4, 0.62, 0.9} {
 		mid := start + at*(end-start)
-		roadA, circuitA := p.Worn(of, start, mid)
-		roadB, circuitB := p.Worn(of, mid, end)
+		roadA, circuitA := p.Worn(of, nil, start, mid)
+		roadB, circuitB := p.Worn(of, nil, mid, end)
 		if !scalar.EqualWithinRel(roadA+roadB, road, 1e-12) || !scalar.EqualWithinRel(circuitA+circuitB, circuit, 1e-12) {
 			t.Errorf("split at %.2f: road %g + %g, want %g; circuit %g + %g, want %g", at, roadA, roadB, road, circuitA, circuitB, circuit)
 		}
 	}
-	if d := p.Days(start, end); !scalar.EqualWithinAbs(d, 3, 1e-9) {
+	if d := p.Days(nil, start, end); !scalar.EqualWithinAbs(d, 3, 1e-9) {
 		t.Errorf("%.3f circuit days, want 3", d)
 	}
-	if _, before := p.Worn(of, 100*float64(mile), 130000*float64(mile)); before != 0 {
+	if _, before := p.Worn(of, nil, 100*float64(mile), 130000*float64(mile)); before != 0 {
 		t.Error("circuits before the first trip")
 	}
+}
+
+// added is where a trip ends that is added to the past.
+func added(t *testing.T, p *Past, e logbook.Entry, legs []plan.Leg, usages []Usage, after float64) float64 {
+	t.Helper()
+	way := Stages{Legs: legs, Usages: usages, asked: make([]profiles.Leg, len(legs))}
+	end, err := p.addTrip(Machine{}, &profiles.Folder{}, e, way, 0, len(legs), after)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return end
 }

@@ -12,18 +12,23 @@ import (
 func (w *Journey) SinceFitted(a kind.At, of func(*kind.Wear) float64) (road, circuit, doubtful float64) {
 	car, e := w.Folder.Car, a.Entry
 	if e.Logged {
-		road, circuit = w.Past.Worn(of, float64(e.Since.Odometer), float64(car.Odometer))
+		road, circuit = w.Past.Worn(of, w.Past.On(a), float64(e.Since.Odometer), float64(car.Odometer))
 		return road, circuit, 0
 	}
-	road, circuit = w.SinceWritten(of)
-	before := float64(of(&w.PerMeter) * float64(max(0, car.Written-e.Since.Odometer)))
-	if e.Since.Unmetered {
+	road, circuit = w.SinceWritten(a, of)
+	miles := max(0, car.Written-e.Since.Odometer)
+	if e.Partly {
+		miles = e.Distance
+	}
+	before := float64(of(&w.PerMeter) * float64(miles))
+	if e.Since.Unmetered && !e.Partly {
 		doubtful = before
 	}
 	return road + before, circuit + float64(of(&w.PerDay)*float64(e.CircuitDays)), doubtful
 }
 
-// SinceWritten is what was driven past car.yaml's odometer took by the model.
-func (w *Journey) SinceWritten(of func(*kind.Wear) float64) (road, circuit float64) {
-	return w.Past.Worn(of, float64(w.Folder.Car.Written), float64(w.Folder.Car.Odometer))
+// SinceWritten is what was driven past car.yaml's odometer took from a part by
+// the model.
+func (w *Journey) SinceWritten(a kind.At, of func(*kind.Wear) float64) (road, circuit float64) {
+	return w.Past.Worn(of, w.Past.On(a), float64(w.Folder.Car.Written), float64(w.Folder.Car.Odometer))
 }

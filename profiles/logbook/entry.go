@@ -27,6 +27,7 @@ const (
 	OilAdded   What = "oil added"
 	OilChange  What = "oil change" // oil and filter
 	Replaced   What = "replaced"   // a new part, its id as value
+	Fitted     What = "fitted"     // a used part that lay aside, its id as value; what came off lies aside
 	Repair     What = "repair"     // what wore or broke the parts at a place was put right: their history starts anew
 	Inspection What = "inspection" // what was found, in words
 	Probe      What = "probe"      // tread temperature of one zone
@@ -197,6 +198,7 @@ var (
 		{what: OilAdded, places: []string{"engine"}, kind: quantity.Volume(0).Kind(), most: 30e-3, like: "0.5 qt"},
 		{what: OilChange, places: []string{"engine"}, form: name},
 		{what: Replaced, places: anywhere, form: name},
+		{what: Fitted, places: slices.Concat(Wheels, []string{"front", "rear"}), form: name},
 		{what: Repair, places: slices.Concat(Wheels, []string{"front", "rear", "system"}), form: word, words: []string{"tire", "pads", "rotors", "bearing", "fluid"}},
 		{what: Inspection, places: anywhere, form: free, finds: []Finding{Sound, Cut, Cords}},
 		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},

@@ -163,8 +163,8 @@ func (p *parser) value(e *Entry, s spec) {
 		p.fault("value", "the value is too long", fmt.Sprintf("at most %d characters", mostText), "")
 	case strings.ContainsFunc(e.Written, Unseen):
 		p.fault("value", "the value has control characters", "text", "")
-	case v == "" && s.what == Replaced && e.Place != "" && !slices.Contains(Fills, e.Place):
-		p.fault("value", "replaced: no part named", "its id in parts.yaml, such as pads-front", "")
+	case v == "" && (s.what == Fitted || s.what == Replaced && e.Place != "" && !slices.Contains(Fills, e.Place)):
+		p.fault("value", string(s.what)+": no part named", "its id in parts.yaml, such as pads-front", "")
 	case v == "" && s.form != name && s.form != none:
 		p.fault("value", fmt.Sprintf("%s: %s", s.what, s.missing()), s.expected(), "")
 	case s.form == none && v != "":

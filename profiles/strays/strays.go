@@ -1,4 +1,5 @@
-package profiles
+// Package strays finds what a car folder holds and nothing reads.
+package strays
 
 import (
 	"io/fs"
@@ -6,31 +7,32 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/nearest"
 )
 
-// Unread is a file or a folder of a car folder that nothing reads.
-type Unread struct {
+// Stray is a file or a folder of a car folder that nothing reads.
+type Stray struct {
 	Name  string `json:"name"`
 	Meant string `json:"meant"` // the name that was probably meant; "" where none is near
 }
 
 // roots are the names of a car folder that are read.
-var roots = []string{"car.yaml", partsFile, "model.yaml", LogFile, "circuits", "trips", "oil"}
+var roots = []string{"car.yaml", "parts.yaml", "model.yaml", profiles.LogFile, "circuits", "trips", "oil"}
 
-// FindUnread lists what a car folder holds that Load does not read, by name.
+// Find lists what a car folder holds that profiles.Load does not read, by name.
 // Hidden files and recorded tracks that a circuit names are left out.
-func FindUnread(fsys fs.FS, f *Folder) []Unread {
+func Find(fsys fs.FS, f *profiles.Folder) []Stray {
 	tracks := map[string]bool{}
 	for _, c := range f.Circuits {
 		for _, file := range []string{c.GPX, c.CSV, c.Track} {
 			tracks[path.Clean(file)] = true
 		}
 	}
-	out := []Unread{} // JSON has a list where there is none
+	out := []Stray{} // JSON has a list where there is none
 	add := func(name, meant string) {
 		if !tracks[name] {
-			out = append(out, Unread{name, meant})
+			out = append(out, Stray{name, meant})
 		}
 	}
 	entries, _ := fs.ReadDir(fsys, ".") // Load has read it
@@ -86,15 +88,4 @@ func likely(name string, dir bool) string {
 		return meant + end
 	}
 	return ""
-}
-
-// At is where a circuit's file says what it is: its lap time, its length or its
-// first line.
-func (c Circuit) At() Position {
-	for _, key := range []string{"lap_time", "corners", "length"} {
-		if s, ok := c.Sources[key]; ok && s.Line > 0 {
-			return s.Position
-		}
-	}
-	return Position{File: "circuits/" + c.ID + ".yaml", Line: 1, Column: 1}
 }
