@@ -42,7 +42,8 @@ var rooms = []room{
 	{"cmd/tripwear/terminal", []string{"profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/topics", []string{"profiles"}, []string{"github.com"}},
 	{"cmd/tripwear/guide", []string{"cmd/tripwear/terminal", "cmd/tripwear/topics", "planner/page", "profiles/durable"}, []string{"github.com/xuri", "go.yaml.in"}},
-	{"cmd", []string{"cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd/tripwear/itinerary", []string{"cmd/tripwear/terminal", "planner/trip", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd", []string{"cmd/tripwear/itinerary", "cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 }
 
 type room struct {

@@ -3,11 +3,13 @@ package main
 import (
 	"cmp"
 	"io"
+	"path/filepath"
 	"slices"
 	"strings"
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/itinerary"
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
@@ -24,6 +26,8 @@ type planOptions struct {
 	whole       bool
 	all, why    bool
 	show        []string
+	line        itinerary.Line
+	save        string
 }
 
 func newPlanCommand(env environment) *cobra.Command {
@@ -35,14 +39,17 @@ func newPlanCommand(env environment) *cobra.Command {
 .yaml, and may be left out where there is only one. --demo plans an embedded
 example instead.`,
 		Example: `  tripwear plan --demo -o plan.xlsx
-  tripwear plan spring --car ~/juniper --units metric`,
+  tripwear plan spring --car ~/juniper --units metric
+  tripwear plan --demo --road 1010mi --circuit heron-flats --days 2 --road 1010mi`,
 		Args: atMostOne("TRIP"),
-		RunE: env.reads(func(s *session, args []string) error { return runPlan(s, o, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runPlan(s, &o, strings.Join(args, "")) }),
 	}
 	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file")
 	addDemo(cmd, "plan an embedded demo")
 	addPrior(cmd)
 	cmd.Flags().BoolVar(&o.whole, "whole", false, "plan the trip from its start, whatever the logbook says was driven of it")
+	o.line.AddTo(cmd.Flags())
+	cmd.Flags().StringVar(&o.save, "save", "", "keep a trip given here as `NAME` in trips/")
 	cmd.Flags().BoolVar(&o.why, "why", false, "print the reasons at length, with the next best and what would turn each")
 	cmd.Flags().StringSliceVar(&o.show, "show", nil, "print these `SECTIONS` at length: "+strings.Join(report.Sections(), ", "))
 	cmd.Flags().BoolVar(&o.all, "all", false, "print everything: reasons, legs, days and money, what is left after every leg, checks")
@@ -50,7 +57,7 @@ example instead.`,
 	return cmd
 }
 
-func runPlan(s *session, o planOptions, tripID string) error {
+func runPlan(s *session, o *planOptions, tripID string) error {
 	if o.output != "" && !strings.HasSuffix(strings.ToLower(o.output), ".xlsx") {
 		return terminal.Misuse("--output "+terminal.Quoted(o.output)+" is not an .xlsx file", "write -o plan.xlsx")
 	}
@@ -66,7 +73,7 @@ func runPlan(s *session, o planOptions, tripID string) error {
 	if err != nil {
 		return err
 	}
-	outing, options, err := s.outing(folder, tripID, o.whole)
+	outing, options, err := s.asked(folder, tripID, o)
 	if err != nil {
 		return err
 	}
@@ -104,6 +111,33 @@ func runPlan(s *session, o planOptions, tripID string) error {
 		}
 		return report.Text(out, plan, report.Options{View: v, All: o.assumptions, Show: show})
 	}))
+}
+
+// asked is the trip of the command line: given there, or of the folder.
+func (s *session) asked(folder *profiles.Folder, id string, o *planOptions) (*planner.Outing, planner.Options, error) {
+	none := planner.Options{}
+	if !o.line.Given() {
+		if o.save != "" {
+			return nil, none, terminal.Misuse("--save has no trip to keep", "give one, such as --road 1010mi --circuit heron-flats --days 2 --road 1010mi")
+		}
+		return s.outing(folder, id, o.whole)
+	}
+	if id != "" {
+		return nil, none, terminal.Misuse("a trip is named and given as well", "leave TRIP out, or the roads and circuits")
+	}
+	options := s.options()
+	with, outing, err := o.line.Trip(folder, options.Today)
+	if err != nil || o.save == "" {
+		return planner.Whole(with, outing), options, err
+	}
+	if s.demo != "" {
+		return nil, none, terminal.Misuse("--save takes a car folder, not a demo", "start one: tripwear new my-car --demo")
+	}
+	files, err := itinerary.Save(s.Car, o.save, folder.Circuits, with, outing)
+	for _, file := range files {
+		s.log.Info().Msg("wrote " + filepath.Join(s.Car, file))
+	}
+	return planner.Whole(with, outing), options, err
 }
 
 // outing is the trip with an id, or the one under way, or the only one: what is

@@ -20,22 +20,29 @@ func Weekend(f *profiles.Folder, circuit string, today time.Time) (profiles.Trip
 	if err != nil {
 		return profiles.Trip{}, err
 	}
-	pace := ""
-	if c := f.Circuits[id]; c.LapTime == 0 && c.Trace == nil {
-		pace = "intermediate"
-	}
-	session := f.Model.Session
 	return profiles.Trip{
 		ID: "weekend", Name: "Days at " + f.Circuits[id].Name, Depart: Latest(f, today),
-		Legs: []profiles.Leg{
-			{Kind: profiles.RoadLeg, Name: "the road out", Surface: "highway", Ambient: session.Ambient},
-			{
-				Kind: profiles.CircuitLeg, Name: id, Days: 1, Pace: pace, Ambient: session.Ambient,
-				Sessions: profiles.Sessions{Count: session.PerDay, Each: session.Each},
-			},
-			{Kind: profiles.RoadLeg, Name: "the road home", Surface: "highway", Ambient: session.Ambient},
-		},
+		Legs: []profiles.Leg{Road(f, "the road out"), Visit(f, id), Road(f, "the road home")},
 	}, nil
+}
+
+// Road is a highway of no length yet, on a usual day.
+func Road(f *profiles.Folder, name string) profiles.Leg {
+	return profiles.Leg{Kind: profiles.RoadLeg, Name: name, Surface: "highway", Ambient: f.Model.Session.Ambient}
+}
+
+// Visit is a usual day on a circuit, at an intermediate pace where nothing of the
+// circuit tells the owner's.
+func Visit(f *profiles.Folder, id string) profiles.Leg {
+	session := f.Model.Session
+	l := profiles.Leg{
+		Kind: profiles.CircuitLeg, Name: id, Days: 1, Ambient: session.Ambient,
+		Sessions: profiles.Sessions{Count: session.PerDay, Each: session.Each},
+	}
+	if c := f.Circuits[id]; c.LapTime == 0 && c.Trace == nil {
+		l.Pace = "intermediate"
+	}
+	return l
 }
 
 // FindCircuit is the id of a circuit given by its id or its name.
