@@ -40,6 +40,10 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	decision.Days(c.sets, c.Journey, c.turns)
 	p := c.outline(f, outing, o)
 	p.Circuits, p.Choice = circuits, choice
+	w := projection.NewWorker(projection.NewDraws(o.Draws, o.Seed), c.Usages)
+	for _, s := range c.sets {
+		p.Courses = append(p.Courses, w.Decided(s)...)
+	}
 	c.judge(p, o.Today)
 	p.Rain = trip.WetShare(c.Legs)
 	lists.Pack(p, f, c.Carried())

@@ -13,6 +13,7 @@ import (
 	"github.com/xuri/excelize/v2"
 	"pgregory.net/rapid"
 
+	"example.com/tripwear/cmd/tripwear/config"
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner/randomcar"
 )
@@ -119,7 +120,7 @@ func line(text, with string) string {
 
 // clearSettings takes the user's own settings from the environment.
 func clearSettings(t *testing.T) {
-	for _, key := range append([]string{"config"}, settingsKeys...) {
-		t.Setenv(variable(key), "")
+	for _, key := range append([]string{"config"}, config.Keys...) {
+		t.Setenv(config.Variable(key), "")
 	}
 }

@@ -7,6 +7,7 @@ import (
 	"github.com/spf13/cobra"
 	"github.com/spf13/pflag"
 
+	"example.com/tripwear/cmd/tripwear/config"
 	"example.com/tripwear/cmd/tripwear/terminal"
 )
 
@@ -60,7 +61,7 @@ func ofFlags(cmd *cobra.Command, err error) error {
 	switch {
 	case errors.As(err, &value):
 		flag := value.GetFlag()
-		return terminal.Misuse(fmt.Sprintf("--%s: %s is not taken, expected %s", flag.Name, terminal.Quoted(value.GetValue()), taken(flag)), hint)
+		return terminal.Misuse(fmt.Sprintf("--%s: %s is not taken, expected %s", flag.Name, terminal.Quoted(value.GetValue()), config.Taken(flag)), hint)
 	case errors.As(err, &lacks):
 		return terminal.Misuse(fmt.Sprintf("--%s has no value", lacks.GetFlag().Name), hint)
 	case errors.As(err, &none) && none.GetSpecifiedShortnames() != "":

@@ -38,6 +38,7 @@ func (env environment) completions(root *cobra.Command) {
 			}
 			return env.row(cmd, args[1:], text)
 		},
+		"log walk":   cobra.NoFileCompletions,
 		"log undo":   cobra.NoFileCompletions,
 		"log show":   cobra.NoFileCompletions,
 		"log import": first(files("xlsx", "csv")),

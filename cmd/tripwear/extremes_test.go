@@ -72,10 +72,10 @@ func TestExtremes(t *testing.T) {
 				for _, end := range ends[1:] {
 					put(end)
 					t.Run(filepath.Base(path)+" "+strings.TrimSpace(code)+" "+end, func(t *testing.T) {
-						before := standing(t)
+						before := asItStands(t)
 						r := command(t, []string{"plan", "spring", "--car", "car", "--draws", "100", "-o", "plan.xlsx", "--quiet"})
 						r.checkAnswer(t)
-						r.checkFiles(t, before, standing(t))
+						r.checkFiles(t, before, asItStands(t))
 						os.Remove("plan.xlsx") // there is none where the folder was refused
 					})
 				}

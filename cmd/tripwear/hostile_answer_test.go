@@ -176,7 +176,7 @@ func TestBadFoldersEverywhere(t *testing.T) {
 			if err := os.CopyFS("car", fs.FS(files)); err != nil {
 				t.Fatal(err)
 			}
-			before := standing(t)
+			before := asItStands(t)
 			for _, args := range [][]string{
 				{"check"}, {"check", "--json"}, {"plan", "-o", "plan.xlsx"}, {"lasts", "--circuit", "oval"},
 				{"compare", "--with", "pace=novice"}, {"circuit", "oval"}, {"learn"}, {"oil"},
@@ -188,7 +188,7 @@ func TestBadFoldersEverywhere(t *testing.T) {
 					t.Errorf("%v: status %d", args, r.status)
 				}
 			}
-			for path, old := range standing(t) {
+			for path, old := range asItStands(t) {
 				if old != before[path] {
 					t.Errorf("%s was changed", path)
 				}

@@ -69,10 +69,10 @@ func (c *hostileCase) run(t *testing.T) string {
 	for _, s := range c.steps {
 		s.lay(t)
 	}
-	before := standing(t)
+	before := asItStands(t)
 	r := command(t, c.args)
 	r.checkAnswer(t)
-	after := standing(t)
+	after := asItStands(t)
 	if diff := cmp.Diff(before, after); diff != "" && r.status == terminal.ExitBadUse {
 		t.Errorf("a command that failed changed files:\n%s", diff)
 	}
@@ -104,9 +104,9 @@ func command(t *testing.T, args []string) (r ran) {
 	return ran{args, status, out.String(), errs.String()}
 }
 
-// standing is every file below the working folder with its contents; pipes and
+// asItStands is every file below the working folder with its contents; pipes and
 // links with what they are.
-func standing(t *testing.T) map[string]string {
+func asItStands(t *testing.T) map[string]string {
 	t.Helper()
 	out := map[string]string{}
 	err := filepath.WalkDir(".", func(path string, d os.DirEntry, err error) error {

@@ -11,6 +11,7 @@ import (
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/report"
+	"example.com/tripwear/planner/roadside"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 )
@@ -33,18 +34,23 @@ var lastsFlags = []struct{ flag, key, usual, help string }{
 func newLastsCommand(env environment) *cobra.Command {
 	var o lastsOptions
 	cmd := &cobra.Command{
-		Use:   "lasts [SET] --circuit NAME",
+		Use:   "lasts [SET] [--circuit NAME]",
 		Short: "Will it last the weekend? One set or all, without a trip file",
 		Long: `Forecast how many circuit days each set of the car lasts as it stands, with the
 drive there and home: the chance of lasting 1, 2 and 3 days, the days that half
 and that nine in ten of the cases last, where it ends first, and what to do.
 SET is an id such as pads-front, or words such as front pads, rotors or hub.
 
+Without arguments it answers for the circuit day that the trip under way is in,
+or the next one: are the sessions left on, a line a set, worst first, then what
+is to be done and whether the car gets home.
+
 A set lasts where the chance to come home within its limit is 90 % or more, the
 chance of driving across the limit unnoticed is within the safety cap, and
 nothing was found on it that forbids driving. Exit status: 0 where all that was
 asked lasts the days asked, 1 where not, 2 bad input or use.`,
 		Example: `  tripwear lasts --circuit heron-flats --days 2 --road 600mi --demo
+  tripwear lasts
   tripwear lasts front pads --circuit heron-flats --sessions "4 x 25 min" --pace advanced`,
 		RunE: env.reads(func(s *session, args []string) error { return runLasts(s, o, strings.Join(args, " ")) }),
 	}
@@ -67,6 +73,9 @@ func runLasts(s *session, o lastsOptions, set string) error {
 	folder, err := s.load()
 	if err != nil {
 		return err
+	}
+	if o.circuit == "" && set == "" && !o.fromLog {
+		return s.paddock(folder)
 	}
 	options := s.options()
 	today := options.Today
@@ -106,4 +115,22 @@ func runLasts(s *session, o lastsOptions, set string) error {
 		return terminal.AsMisuse("", err, cannotDrive)
 	}
 	return answer(lasting.Lasts, show(s, lasting, report.Lasts))
+}
+
+// paddock answers for the circuit day that the trip stands before, or is in.
+func (s *session) paddock(folder *profiles.Folder) error {
+	outing, options, err := s.outing(folder, "", false)
+	if err != nil {
+		return err
+	}
+	done := s.stage("lasts")
+	answered, err := outing.Paddock(options)
+	done()
+	switch {
+	case err != nil:
+		return terminal.AsMisuse("trip "+outing.Trip.ID+": ", err, cannotDrive)
+	case answered == nil:
+		return terminal.Misuse("no circuit day of the trip is left", "ask about another with --circuit: "+strings.Join(slices.Sorted(maps.Keys(folder.Circuits)), ", "))
+	}
+	return answer(answered.On, show(s, answered, roadside.Paddock))
 }

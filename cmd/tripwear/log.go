@@ -17,21 +17,47 @@ import (
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 )
 
+var logCommands = []string{"walk", "add", "correct", "undo", "show", "import"}
+
 func newLogCommand(env environment) *cobra.Command {
+	var o shortOptions
 	cmd := &cobra.Command{
-		Use:   "log",
+		Use:   "log [WORDS]",
 		Short: "Measurements in and out: add, correct, undo, import, show",
 		Long: `The logbook is logbook.csv in the car folder: dated rows of what was measured,
 replaced, found and driven, which any spreadsheet opens. Rows are only ever
 added, in their order: a mistake is put right by a row that takes another one
 back, which undo and correct add. From it come the car's state, its odometer and what tripwear learn
-learns; tripwear help log add lists what a row may be about.`,
-		Args: aCommand(" of log", "tripwear log add, correct, undo, import or show"),
-		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },
+learns; tripwear help log add lists what a row may be about.
+
+A few WORDS are enough for most rows: what they mean is worked out from the
+place, the size, the unit and what the plan wants read, and said back in one
+line; where two things fit it is asked. The odometer is that of the last row,
+or "at 144308" among the words. done says that the leg that is due is driven,
+done 2 so many of its sessions.`,
+		Example: `  tripwear log RF 5.8mm
+  tripwear log RF 7 7 6.5
+  tripwear log hub LR play
+  tripwear log oil +0.3L at 144308
+  tripwear log new front pads
+  tripwear log done`,
+		Args: cobra.ArbitraryArgs,
+		RunE: func(cmd *cobra.Command, args []string) error {
+			if len(args) == 0 {
+				return cmd.Help()
+			}
+			if len(args) == 1 && nearest.Word(args[0], logCommands) != "" {
+				return terminal.Misuse("unknown command "+terminal.Quoted(args[0])+" of log", "tripwear log "+nearest.OneOf(logCommands)+", or a few words such as RF 5.8mm")
+			}
+			return env.reads(func(s *session, args []string) error { return runShort(s, o, strings.Join(args, " ")) })(cmd, args)
+		},
 	}
-	cmd.AddCommand(newLogAddCommand(env), newLogCorrectCommand(env), newLogUndoCommand(env), newLogShowCommand(env), newLogImportCommand(env))
+	cmd.Flags().StringVar(&o.date, "date", "", "the day, 2027-04-18; today unless given")
+	cmd.Flags().BoolVarP(&o.confirm, "confirm", "y", false, "an unlikely row is right")
+	cmd.AddCommand(newLogWalkCommand(env), newLogAddCommand(env), newLogCorrectCommand(env), newLogUndoCommand(env), newLogShowCommand(env), newLogImportCommand(env))
 	return cmd
 }
 
@@ -117,20 +143,26 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 		return errs
 	}
 	return s.addRows(o.confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) {
-		for _, e := range folder.Log {
-			if !byClock || !e.Date.After(s.today()) {
-				continue
-			}
-			if !o.confirm {
-				return nil, terminal.Misuse(fmt.Sprintf("today is %s by this computer's clock, and the logbook has a row of %s", o.date, e.Date.Format(time.DateOnly)),
-					"give the day with --date, or set the clock; --confirm if it is right; nothing was added")
-			}
-			for i := range entries {
-				entries[i].Confirmed = true
-			}
+		return entries, s.byClock(folder, entries, byClock, o.confirm)
+	}, report.Added)
+}
+
+// byClock questions rows of today where the logbook has later ones, unless their
+// day was given; with confirm it marks them.
+func (s *session) byClock(folder *profiles.Folder, entries []logbook.Entry, byClock, confirm bool) error {
+	for _, e := range folder.Log {
+		if !byClock || !e.Date.After(s.today()) {
+			continue
 		}
-		return entries, nil
-	})
+		if !confirm {
+			return terminal.Misuse(fmt.Sprintf("today is %s by this computer's clock, and the logbook has a row of %s", s.today().Format(time.DateOnly), e.Date.Format(time.DateOnly)),
+				"give the day with --date, or set the clock; --confirm if it is right; nothing was added")
+		}
+		for i := range entries {
+			entries[i].Confirmed = true
+		}
+	}
+	return nil
 }
 
 // inRow names the argument or the flag that a fault of a row is about.
@@ -145,10 +177,13 @@ func inRow(f logbook.Fault) *profiles.Error {
 // mostTries is how often rows are checked again because others came in between.
 const mostTries = 100
 
+// sayRows says which rows were added, and which of those before they take back.
+type sayRows func(w io.Writer, rows, before []logbook.Entry, units report.View) error
+
 // addRows gets rows by the car folder, checks them and adds them all, or none.
 // Where another process adds rows meanwhile, it starts over, so that no row
 // goes in twice and none unchecked.
-func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.Entry, error)) error {
+func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.Entry, error), say sayRows) error {
 	for try := 1; ; try++ {
 		folder, err := s.load()
 		if err != nil {
@@ -164,7 +199,7 @@ func (s *session) addRows(confirm bool, rows func(*profiles.Folder) ([]logbook.E
 		switch {
 		case err == nil:
 			return show(s, entries, func(w io.Writer, rows []logbook.Entry, v report.View) error {
-				return report.Added(w, rows, folder.Rows(), v)
+				return say(w, rows, folder.Rows(), v)
 			})
 		case !errors.Is(err, logbook.ErrChanged):
 			return err

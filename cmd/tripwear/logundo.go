@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
+	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -37,7 +38,7 @@ row taken back counts nowhere.`,
 			}
 			return s.addRows(false, func(folder *profiles.Folder) ([]logbook.Entry, error) {
 				return takeBack(folder, numbers, day, note)
-			})
+			}, report.Added)
 		}),
 	}
 	cmd.Flags().StringVar(&date, "date", "", "the day they are taken back; today unless given")
@@ -145,7 +146,7 @@ func runLogCorrect(s *session, o logAddOptions, args []string) error {
 			return nil, err
 		}
 		return append(rows, right), nil
-	})
+	}, report.Added)
 }
 
 // corrected is a row with what is given in place of what it had.

@@ -16,6 +16,7 @@ import (
 
 // environment is what a command may touch outside its arguments.
 type environment struct {
+	stdin          io.Reader
 	stdout, stderr io.Writer
 	now            func() time.Time
 	open           func(dir string) fs.FS
@@ -25,7 +26,7 @@ type environment struct {
 }
 
 func main() {
-	env := environment{stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS, configDir: os.UserConfigDir}
+	env := environment{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, now: time.Now, open: os.DirFS, configDir: os.UserConfigDir}
 	durable.OutliveFileLimit()
 	if fd := os.Stderr.Fd(); isatty.IsTerminal(fd) || isatty.IsCygwinTerminal(fd) {
 		env.waiting = &terminal.Waiting{Out: os.Stderr, Tick: terminal.Seconds}

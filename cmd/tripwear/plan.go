@@ -12,11 +12,13 @@ import (
 	"example.com/tripwear/cmd/tripwear/itinerary"
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/card"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/planner/screen"
 	"example.com/tripwear/planner/workbook"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/nearest"
 )
 
@@ -44,7 +46,7 @@ example instead.`,
 		Args: atMostOne("TRIP"),
 		RunE: env.reads(func(s *session, args []string) error { return runPlan(s, &o, strings.Join(args, "")) }),
 	}
-	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file")
+	cmd.Flags().StringVarP(&o.output, "output", "o", "", "write the workbook to this .xlsx file, or the card to this .html file")
 	addDemo(cmd, "plan an embedded demo")
 	addPrior(cmd)
 	cmd.Flags().BoolVar(&o.whole, "whole", false, "plan the trip from its start, whatever the logbook says was driven of it")
@@ -58,8 +60,9 @@ example instead.`,
 }
 
 func runPlan(s *session, o *planOptions, tripID string) error {
-	if o.output != "" && !strings.HasSuffix(strings.ToLower(o.output), ".xlsx") {
-		return terminal.Misuse("--output "+terminal.Quoted(o.output)+" is not an .xlsx file", "write -o plan.xlsx")
+	form := strings.ToLower(filepath.Ext(o.output))
+	if o.output != "" && form != ".xlsx" && form != ".html" {
+		return terminal.Misuse("--output "+terminal.Quoted(o.output)+" is neither .xlsx nor .html", "write -o plan.xlsx for the workbook, -o card.html for the card")
 	}
 	if o.why {
 		o.show = append(o.show, "why")
@@ -93,7 +96,15 @@ func runPlan(s *session, o *planOptions, tripID string) error {
 	if err != nil {
 		return terminal.AsMisuse("trip "+outing.Trip.ID+": ", err, cannotDrive)
 	}
-	if o.output != "" {
+	if form == ".html" {
+		done := s.stage("card")
+		if err := durable.Replace(o.output, func(w io.Writer) error { return card.HTML(w, made, s.system) }); err != nil {
+			return err
+		}
+		done()
+		s.log.Info().Msg("wrote " + o.output)
+	}
+	if form == ".xlsx" {
 		done := s.stage("workbook")
 		if err := workbook.Save(o.output, made, s.system); err != nil {
 			return err

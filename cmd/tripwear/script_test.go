@@ -20,7 +20,7 @@ func on() {
 	if err != nil {
 		panic(err)
 	}
-	w := environment{stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS, configDir: os.UserConfigDir}
+	w := environment{stdin: os.Stdin, stdout: os.Stdout, stderr: os.Stderr, now: func() time.Time { return day }, open: os.DirFS, configDir: os.UserConfigDir}
 	os.Exit(run(w, os.Args[3:]))
 }
 

@@ -79,7 +79,7 @@ func needed(days []plan.Need, p plan.Point, leg int) float64 {
 // it is made before or on, and back home. After a circuit day it says what the
 // next one wants of it.
 func reads(c plan.Check, legs []plan.Leg, s plan.Set, p plan.Point, way []float64) plan.Check {
-	c.Measure, c.Act, c.Stop = p.Measure, p.Margin, p.Limit
+	c.Measure, c.Place, c.Zone, c.Act, c.Stop = p.Measure, p.Place, p.Zone, p.Margin, p.Limit
 	spare := spareCourse(s, p)
 	for _, j := range c.Before {
 		r := plan.Reading{Leg: j, Level: way[j], Spare: spare[j]}

@@ -13,11 +13,13 @@ type Check struct {
 	When string `json:"when"` // before leaving, at each fuel stop, before each session, after each circuit day, at STOP, back home
 	What string `json:"what"`
 
-	Short   string       `json:"short"`    // the same in a few words, where the answer tells it as work at home
-	Set     string       `json:"set"`      // the set that it is about; "" where it is the whole car
-	Looks   kind.Way     `json:"looks"`    // gauge, look or hand; "" where it is no check of a set
-	Before  []int        `json:"before"`   // the legs before or on which it is made; the number of legs is back home
-	Measure kind.Measure `json:"measure"`  // what is read; "" where nothing is measured
+	Short   string       `json:"short"`   // the same in a few words, where the answer tells it as work at home
+	Set     string       `json:"set"`     // the set that it is about; "" where it is the whole car
+	Looks   kind.Way     `json:"looks"`   // gauge, look or hand; "" where it is no check of a set
+	Before  []int        `json:"before"`  // the legs before or on which it is made; the number of legs is back home
+	Measure kind.Measure `json:"measure"` // what is read; "" where nothing is measured
+	Place   string       `json:"place"`   // of the point that is read
+	Zone    string       `json:"zone"`
 	Expect  []Reading    `json:"expect"`   // what to expect, in the order of the trip
 	Act     float64      `json:"act"`      // level at which to act: the owner's margin
 	Stop    float64      `json:"stop"`     // level at which the car does not go on: the limit

@@ -47,6 +47,7 @@ type Plan struct {
 	Circuits    []View       `json:"circuits"` // the trip's circuits from above, those whose corners are known
 	Sets        []Set        `json:"sets"`
 	Swaps       []Swap       `json:"swaps"`    // used sets that go on in place of others, in the order of the trip
+	Courses     []Course     `json:"courses"`  // of what is measured, as decided
 	Shopping    []Item       `json:"shopping"` // what to buy: what is late first, then in order of need
 	Totals      []Total      `json:"totals"`
 	Packing     []Item       `json:"packing"` // what goes in the trunk

@@ -25,7 +25,7 @@ func (t text) standing() {
 		if d.Row > 0 {
 			t.Tell("DONE", fmt.Sprintf("%s; a new one went on %s (row %d)", what, d.Done.Format("Mon 2 Jan"), d.Row))
 		} else if d.Action == plan.ReplaceBefore {
-			t.Tell("DONE?", what+"; no row of the logbook says that it was done")
+			t.Tell("DONE?", what+"; no row of the logbook says so. If it is on: tripwear log new "+strings.TrimSuffix(d.Name, " bearing")+" --date, with the odometer after at")
 		}
 	}
 	for _, r := range s.Foretold {

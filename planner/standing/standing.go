@@ -22,7 +22,7 @@ func Before(f *profiles.Folder, b *trip.Begun) *profiles.Folder {
 func Tell(p, left *plan.Plan, f *profiles.Folder, b *trip.Begun) {
 	s := p.Standing
 	s.Driven, s.Legs, s.Day = b.Driven, len(b.Legs), p.Depart
-	if due := b.Legs[b.Driven]; b.Sessions > 0 {
+	if due := b.Legs[b.Driven]; b.Sessions > 0 && b.Sessions < due.Sessions {
 		s.Sessions, s.Of = b.Sessions, due.Sessions
 	}
 	s.Odometer = math.Max(float64(f.Car.Odometer), b.Ends[b.Driven])

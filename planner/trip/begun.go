@@ -210,6 +210,8 @@ func visitLeft(leg profiles.Leg, gone, sessions int) []profiles.Leg {
 func (b *Begun) where(day time.Time) *profiles.Under {
 	last, due := b.Legs[b.Driven-1], b.Legs[b.Driven]
 	switch {
+	case b.Sessions > 0 && b.Sessions == due.Sessions:
+		return &profiles.Under{Place: due.Name, Can: paddock, Hour: circuitDay, Circuit: true}
 	case b.Sessions > 0:
 		return &profiles.Under{Place: due.Name, Can: paddock}
 	case b.Share > 0:
@@ -233,3 +235,42 @@ func (b *Begun) where(day time.Time) *profiles.Under {
 }
 
 var paddock = []string{"paddock"}
+
+// Due is the leg that is due: of the trip under way, or the first of the one that
+// leaves about a day.
+type Due struct {
+	Trip     string // id
+	Leg      int    // as the plan counts, from 1
+	Name     string
+	From     float64 // odometer at its start
+	Meters   float64
+	Sessions int // of a circuit day
+}
+
+// NextDue is the leg that is due on a day; nil where no trip is under way and none,
+// or more than one, leaves about then.
+func NextDue(m Machine, f *profiles.Folder, today time.Time) (*Due, error) {
+	b, err := Under(m, f, today)
+	if err != nil {
+		return nil, err
+	}
+	if b != nil {
+		l := b.Legs[b.Driven]
+		return &Due{b.Trip.ID, b.Driven + 1, l.Name, b.Ends[b.Driven], l.Meters, l.Sessions}, nil
+	}
+	var leaves []string
+	for id, t := range f.Trips {
+		if off := today.Sub(t.Depart); !t.Depart.IsZero() && off.Abs() <= shifted*day {
+			leaves = append(leaves, id)
+		}
+	}
+	if len(leaves) != 1 {
+		return nil, nil
+	}
+	s, err := Itinerary(m, f, f.Trips[leaves[0]])
+	if err != nil {
+		return nil, err
+	}
+	l := s.Legs[0]
+	return &Due{leaves[0], 1, l.Name, float64(f.Car.Odometer), l.Meters, l.Sessions}, nil
+}

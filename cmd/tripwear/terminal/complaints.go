@@ -24,6 +24,9 @@ func Misuse(what, hint string) error { return &misuse{what, hint} }
 
 type misuse struct{ what, hint string }
 
+// IsMisuse says whether an error is a wrong use.
+func IsMisuse(err error) bool { return errors.As(err, new(*misuse)) }
+
 func (e *misuse) Error() string { return e.what }
 
 // AsMisuse turns what the planner cannot do into a wrong use, with what it is

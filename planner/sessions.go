@@ -1,0 +1,158 @@
+package planner
+
+import (
+	"cmp"
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// Paddock answers whether the sessions left of a trip's circuit day are on: the
+// one under way, or the next. It is nil where no circuit day is left.
+func (g *Outing) Paddock(o Options) (*plan.Paddock, error) {
+	o = o.orDefault()
+	at := slices.IndexFunc(g.Trip.Legs, func(l profiles.Leg) bool { return l.Kind == profiles.CircuitLeg })
+	if at < 0 {
+		return nil, nil
+	}
+	m := trip.NewMachine(g.Folder)
+	day, each := g.Trip.Clone(), g.Trip.Clone()
+	day.Legs, each.Legs = day.Legs[:at+1], each.Legs[:at+1]
+	day.Legs[at].Days = 1
+	each.Legs[at].Days, each.Legs[at].Sessions.Count = plan.MostSessions, 1
+	c, _, err := decided(m, g.Folder, day, o.timeless())
+	if err != nil {
+		return nil, err
+	}
+	ahead, err := undecided(m, g.Folder, each, o)
+	if err != nil {
+		return nil, err
+	}
+	whole, err := g.Plan(o)
+	if err != nil {
+		return nil, err
+	}
+	leg := c.Legs[len(c.Legs)-1]
+	out := &plan.Paddock{
+		Car: g.Folder.Car.Name, Trip: g.Trip.Name, Name: whole.Legs[len(c.Legs)-1].Name, Day: leg.Start, Here: at == 0,
+		Odometer: float64(g.Folder.Car.Odometer), Left: leg.Sessions,
+		Least: plan.LastsChance, Cap: float64(g.Folder.Model.Safety.Cap), Home: whole.Headline(), HomeWhy: whole.Why,
+	}
+	if s := whole.Standing; s != nil {
+		out.Done = s.Sessions
+	}
+	before := len(ahead.Legs) - plan.MostSessions
+	sets := make([]plan.PaddockSet, len(c.sets))
+	draws := projection.NewDraws(o.Draws, o.Seed)
+	projection.Parallel(len(sets), func() func(int) {
+		w := projection.NewWorker(draws, ahead.Usages)
+		return func(i int) {
+			ahead.sets[i].ProjectAsIs(w, len(ahead.Legs))
+			sets[i] = g.inPaddock(c.sets[i], ahead.sets[i], before, out)
+		}
+	})
+	slices.SortStableFunc(sets, func(a, b plan.PaddockSet) int {
+		return cmp.Or(cmp.Compare(len(b.Stop), len(a.Stop)), cmp.Compare(a.Sessions, b.Sessions), cmp.Compare(a.Chance, b.Chance))
+	})
+	out.Sets, out.Jobs = sets, jobs(whole)
+	out.Verdict, out.Why = goOut(out)
+	out.On = out.Verdict == plan.Yes
+	return out, nil
+}
+
+// inPaddock is the answer for one set, decided for the day and followed session
+// by session.
+func (g *Outing) inPaddock(s, ahead *projection.Set, before int, p *plan.Paddock) plan.PaddockSet {
+	first := ahead.Levels[ahead.First]
+	out := plan.PaddockSet{
+		ID: s.ID, Name: s.Name, Kind: s.Kind, Where: s.Decision.Where, Measure: first.Measure, Act: first.Margin,
+		Chance: 1 - s.Decision.PAsIs, Stop: s.Stop, On: holdsOut(s, p.Cap), Expect: first.Start,
+	}
+	for k := range plan.MostSessions {
+		if 1-ahead.After[before+k].PLimit < p.Least {
+			break
+		}
+		out.Sessions = k + 1
+	}
+	for _, lost := range first.Loss[:before+min(p.Left, plan.MostSessions)] {
+		out.Expect -= lost
+	}
+	out.Expect = max(0, out.Expect)
+	if s.Read && first.Gauge > 0 && first.Measure.Info().Length {
+		out.Read = &first.From
+	}
+	for _, e := range slices.Backward(g.Folder.Log) {
+		read, ok := profiles.KindRead(e.What)
+		if !ok || read != s.Kind || e.Place != first.Place || e.Zone != "" && e.Zone != first.Zone || e.Odometer < g.since(s.Kind, e.Place) {
+			continue
+		}
+		switch info := first.Measure.Info(); {
+		case out.ReadOn.IsZero() && info.Length && info.Form.Row == e.What:
+			out.Read, out.ReadOn = &e.Value, e.Date
+		case out.Found == "" && !info.Length && len(logbook.Findings(e.What)) > 0:
+			out.Found, out.ReadOn = e.Text, e.Date
+		}
+	}
+	return out
+}
+
+// since is the odometer at which the part at a place went on.
+func (g *Outing) since(k profiles.Kind, place string) quantity.Length {
+	if _, on := g.Folder.On(k, place); on != nil {
+		return on.Since.Odometer
+	}
+	return 0
+}
+
+// jobs are what a plan has done from where it stands, tonight first.
+func jobs(p *plan.Plan) []plan.Job {
+	var out []plan.Job
+	for _, s := range p.Sets {
+		torque := ""
+		if kind.Of(s.Kind).WheelsOff {
+			torque = ", wheel torque, again within the first hour"
+		}
+		switch d := s.Decision; {
+		case d.Action == plan.ReplaceBefore:
+			out = append(out, plan.Job{When: p.First(), What: "new " + s.Name + torque})
+		case d.Action == plan.Bring && d.Leg >= 0:
+			out = append(out, plan.Job{When: "before " + p.Legs[d.Leg].Name, What: "spare " + s.Name + " on" + torque})
+		}
+	}
+	for _, w := range p.Answer.Stops {
+		when := w.Name
+		if !w.Day.IsZero() {
+			when = w.Day.Format("Mon 2 Jan, ") + when
+		}
+		out = append(out, plan.Job{When: when, What: fmt.Sprintf("new %s; left alone, %s chance to %s", strings.Join(w.Sets, ", "), quantity.Chance(w.Skipped), w.End)})
+	}
+	return out
+}
+
+// goOut is the verdict on the sessions left.
+func goOut(p *plan.Paddock) (verdict, why string) {
+	var unread []string
+	for _, s := range p.Sets {
+		switch {
+		case len(s.Stop) > 0:
+			return plan.No, s.Name + ": " + strings.Join(s.Stop, "; ")
+		case !s.On && s.Read == nil && s.Found == "":
+			unread = append(unread, s.Name)
+		case !s.On:
+			return plan.No, fmt.Sprintf("%s: %s chance to last the %d left, %s first", s.Name, quantity.Chance(s.Chance), p.Left, s.Where)
+		}
+	}
+	if len(unread) > 0 {
+		return plan.CantSay, "read the " + plan.Listed(unread) + " first: as nobody has, it may not last"
+	}
+	least := slices.MinFunc(p.Sets, func(a, b plan.PaddockSet) int { return cmp.Compare(a.Chance, b.Chance) })
+	return plan.Yes, fmt.Sprintf("least sure: %s, %s", least.Name, quantity.Chance(least.Chance))
+}
