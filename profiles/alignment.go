@@ -66,6 +66,14 @@ func (t *toe) Read(text string, f decode.Field) *quantity.Error {
 	return nil
 }
 
+// Fields lists the keys of a wheel's setting or of an axle's.
+func (Alignments) Fields(word string) []decode.Field {
+	if _, axle := logbook.Axles[word]; axle {
+		return decode.FieldsIn(&axleSetting{})
+	}
+	return decode.FieldsIn(&wheelSetting{})
+}
+
 // Decode decodes the settings of wheels and axles into those of wheels.
 func (a *Alignments) Decode(d *decode.Decoder, n *yaml.Node, path string, f decode.Field) {
 	if !d.IsMapping(n, path, f.Words) {
@@ -103,7 +111,7 @@ func (a Alignments) share(d *decode.Decoder, n *yaml.Node, path, wheel string, e
 		return
 	}
 	if own, given := d.At[decode.Join(decode.Join(path, wheel), "toe")]; given {
-		d.Fail(total, "toe_total beside the toe of "+wheel, "one of the two", fmt.Sprintf("the wheel's own stands in line %d", own.Line))
+		d.Fail(total, "toe_total beside the toe of "+wheel, "one of the two", "the wheel's own stands in "+own.Again())
 		return
 	}
 	a[wheel] = Alignment{Camber: a[wheel].Camber, Toe: each}

@@ -50,7 +50,7 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 		}
 	}
 	for id, p := range f.Parts {
-		if !slices.ContainsFunc(slices.Collect(maps.Values(p.Sources)), func(s Source) bool { return s.File == "parts.yaml" }) {
+		if !slices.ContainsFunc(slices.Collect(maps.Values(p.Sources)), func(s Source) bool { return s.Tag == decode.Owner }) {
 			continue
 		}
 		out = append(out, "shelf."+id)
@@ -59,7 +59,7 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 	count := map[string]int{}
 	for i := range t.Legs {
 		leg := &t.Legs[i]
-		for _, key := range decode.Keys(leg.Kind.of(decode.FieldsIn(leg))) {
+		for _, key := range decode.Keys(leg.Kind.Fields())[1:] {
 			count[key]++
 			out = append(out, key, key+"."+strconv.Itoa(count[key]), key+"."+slug(leg.Name))
 		}

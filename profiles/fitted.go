@@ -99,7 +99,7 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 			continue
 		}
 		if other, taken := holder[part.Kind][at]; taken {
-			first := fmt.Sprintf("the first is %s in line %d", l.folder.Car.Fitted[other].Part, where[fmt.Sprintf("fitted[%d]", other)].Line)
+			first := "the first is " + l.folder.Car.Fitted[other].Part + " in " + where[fmt.Sprintf("fitted[%d]", other)].Again()
 			if kind.Swaps {
 				first += "; write aside: true with the one that is off the car"
 			}

@@ -28,6 +28,9 @@ func Load(fsys fs.FS) (*Folder, error) {
 		Parts: map[string]Part{}, Circuits: map[string]Circuit{}, Trips: map[string]Trip{},
 		Model: c.model.clone(), Reference: slices.Clone(c.reference),
 	}, broken: map[string]bool{}}
+	if docs, ok := fsys.(Documents); ok {
+		l.docs, l.errs = docs, docs.Faults()
+	}
 	l.model()
 	l.parts(c.parts)
 	l.car()
@@ -51,8 +54,19 @@ func Load(fsys fs.FS) (*Folder, error) {
 	return l.folder, nil
 }
 
+// Documents is a car folder that is kept in another way than in files of text.
+type Documents interface {
+	fs.FS                                                      // of the files that its documents name
+	Names() []string                                           // of its documents, as the files of a folder
+	Document(file string) *yaml.Node                           // nil where it is wrong
+	Log() (log logbook.Log, faults []logbook.Fault, of string) // and what it is of, for a Position
+	Faults() Errors                                            // what is wrong with the whole of it
+	Unread() []string                                          // what it holds that is none of it
+}
+
 type loader struct {
 	fsys   fs.FS
+	docs   Documents // nil for a folder
 	folder *Folder
 	errs   Errors
 	broken map[string]bool // ids of parts and circuits that exist and did not decode
@@ -60,6 +74,9 @@ type loader struct {
 }
 
 func (l *loader) exists(file string) bool {
+	if l.docs != nil && slices.Contains(l.docs.Names(), file) {
+		return true
+	}
 	_, err := fs.Stat(l.fsys, file)
 	return !errors.Is(err, fs.ErrNotExist)
 }
@@ -67,6 +84,9 @@ func (l *loader) exists(file string) bool {
 // files lists the files of a directory that end in .yaml, then in the other
 // endings, each by name.
 func (l *loader) files(dir string, more ...string) []string {
+	if l.docs != nil {
+		return slices.DeleteFunc(l.docs.Names(), func(file string) bool { return path.Dir(file) != dir })
+	}
 	entries, err := fs.ReadDir(l.fsys, dir)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		l.errs.Add(Position{File: dir}, decode.Reason(err), "a folder of .yaml files", "")
@@ -99,6 +119,8 @@ const MostFaults = logbook.MostFaults
 func (l *loader) document(file string) *yaml.Node {
 	limits := decode.ByHand
 	switch {
+	case l.docs != nil:
+		return l.docs.Document(file)
 	case file == "car.yaml":
 		limits.Hint = "tripwear new starts a car folder"
 	case file == partsFile:

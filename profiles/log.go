@@ -19,15 +19,9 @@ func (l *loader) log() {
 	if !l.exists(LogFile) {
 		return
 	}
-	f, wrong := decode.Open(l.fsys, LogFile)
-	if wrong != "" {
-		l.errs.Add(Position{File: LogFile}, wrong, "a file that can be read", "")
-		return
-	}
-	defer f.Close()
-	log, faults := logbook.Read(f)
+	log, faults, of := l.rows()
 	for _, fault := range faults {
-		l.errs.Fault(Position{File: LogFile, Line: fault.Line, Column: fault.Column}, fault)
+		l.errs.Fault(Position{File: of, Line: fault.Line, Column: fault.Column}, fault)
 	}
 	if len(l.errs) > 0 {
 		return // names and readings can only be checked against a car without errors
@@ -48,7 +42,7 @@ func (l *loader) log() {
 			}
 		}
 		for _, fault := range wrong {
-			l.errs.Fault(Position{File: LogFile, Line: e.Line, Column: 1}, fault)
+			l.errs.Fault(Position{File: of, Line: e.Line, Column: 1}, fault)
 		}
 		h.add(e)
 	}
@@ -56,6 +50,19 @@ func (l *loader) log() {
 	if len(l.errs) == 0 {
 		l.folder.follow(log.Entries)
 	}
+}
+
+func (l *loader) rows() (log logbook.Log, faults []logbook.Fault, of string) {
+	if l.docs != nil {
+		return l.docs.Log()
+	}
+	f, wrong := decode.Open(l.fsys, LogFile)
+	if wrong != "" {
+		return log, []logbook.Fault{{What: wrong, Expected: "a file that can be read"}}, LogFile
+	}
+	defer f.Close()
+	log, faults = logbook.Read(f)
+	return log, faults, LogFile
 }
 
 // follow brings the car up to date with the rows of a logbook, which are as in

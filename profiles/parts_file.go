@@ -42,7 +42,7 @@ func (l *loader) parts(stock map[string]Part) {
 		return
 	}
 	classes := slices.Sorted(maps.Keys(stock))
-	first, before := map[string]int{}, len(l.errs)
+	first, before := map[string]Position{}, len(l.errs)
 	for _, item := range items.Content {
 		if len(l.errs)-before >= MostFaults {
 			l.broken["*"] = true // those that were not looked at
@@ -52,7 +52,7 @@ func (l *loader) parts(stock map[string]Part) {
 	}
 }
 
-func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, classes []string, first map[string]int) {
+func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, classes []string, first map[string]Position) {
 	where := decode.At(file, item)
 	const hint = "write {id: my-tires, class: tire-200, ...}"
 	if item.Kind != yaml.MappingNode {
@@ -64,9 +64,9 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 		l.errs.Add(where, `key "id" is missing`, "a word of your own for the part", hint)
 		return
 	}
-	switch line, twice := first[id.Value]; {
+	switch other, twice := first[id.Value]; {
 	case twice:
-		l.errs.Add(decode.At(file, id), fmt.Sprintf("id %q is given twice", nearest.Cut(id.Value)), "each part once", fmt.Sprintf("it stands in line %d already", line))
+		l.errs.Add(decode.At(file, id), fmt.Sprintf("id %q is given twice", nearest.Cut(id.Value)), "each part once", "it stands in "+other.Again()+" already")
 		l.broken[id.Value] = true
 		return
 	case slices.Contains(classes, id.Value):
@@ -74,7 +74,7 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 		l.broken[id.Value] = true
 		return
 	}
-	first[id.Value] = id.Line
+	first[id.Value] = decode.At(file, id)
 	l.broken[id.Value] = true
 	class := decode.Lookup(item, "class")
 	if class == nil {

@@ -56,6 +56,15 @@ func (p Part) clone() Part {
 
 func (p *Part) block() reflect.Value { return reflect.ValueOf(p.Kind.Info().block(p)).Elem().Elem() }
 
+// PartFields lists the keys of a kind's parts: those of every part, then its own.
+func PartFields(kind Kind) []decode.Field { p := newPart(kind); return p.fields() }
+
+// KindOf is the kind of a stock part; "" where there is none of the name.
+func KindOf(class string) Kind {
+	c, _ := stock() // Load says what is wrong with it
+	return c.parts[class].Kind
+}
+
 // fields are the part's keys: those of every part, then those of its kind.
 func (p *Part) fields() []decode.Field { return decode.FieldsOf(reflect.ValueOf(p).Elem(), p.block()) }
 

@@ -38,7 +38,7 @@ func (o *Outfit) Decode(d *decode.Decoder, n *yaml.Node, path string, _ decode.F
 			d.Fail(n, fmt.Sprintf("fit: %q names no set and its part", nearest.Cut(n.Value)), "sets with their parts, such as front pads: pads-track", "")
 			return
 		}
-		n = &yaml.Node{Kind: yaml.MappingNode, Line: n.Line, Column: n.Column, Content: inPairs(n.Value)}
+		n = &yaml.Node{Kind: yaml.MappingNode, Line: n.Line, Column: n.Column, Anchor: n.Anchor, Content: inPairs(n)}
 	}
 	var names []string
 	for _, s := range swapping() {
@@ -72,11 +72,14 @@ func (o *Outfit) Decode(d *decode.Decoder, n *yaml.Node, path string, _ decode.F
 	*o = out
 }
 
-func inPairs(text string) []*yaml.Node {
-	var out []*yaml.Node
-	for pair := range strings.SplitSeq(text, ",") {
+func inPairs(n *yaml.Node) (out []*yaml.Node) {
+	for pair := range strings.SplitSeq(n.Value, ",") {
 		set, part, _ := strings.Cut(pair, ":")
-		out = append(out, scalarNode(strings.TrimSpace(set)), scalarNode(strings.TrimSpace(part)))
+		for _, text := range []string{set, part} {
+			one := *n
+			one.Value = strings.TrimSpace(text)
+			out = append(out, &one)
+		}
 	}
 	return out
 }

@@ -45,9 +45,11 @@ const (
 	StopLeg    LegKind = "stop"
 )
 
-// of is the fields that a kind of leg has.
-func (k LegKind) of(fields []decode.Field) []decode.Field {
-	return slices.DeleteFunc(fields, func(f decode.Field) bool { return !slices.Contains(f.On, string(k)) })
+// Fields lists the keys of a kind of leg; the first names it.
+func (k LegKind) Fields() []decode.Field {
+	var leg Leg
+	name := decode.Field{Key: string(k), Value: reflect.ValueOf(&leg.Name).Elem(), Need: true}
+	return slices.Insert(slices.DeleteFunc(decode.FieldsIn(&leg), func(f decode.Field) bool { return !slices.Contains(f.On, string(k)) }), 0, name)
 }
 
 // Leg is one part of a trip: a road, a circuit or a stop. The key that names it decides the kind.

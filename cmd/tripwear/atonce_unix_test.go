@@ -76,7 +76,7 @@ func same(t *testing.T, a, b string) {
 
 // Two plans into one workbook: it is one of them, whole.
 func TestTwoPlansAtOnce(t *testing.T) {
-	dir := garage(t)
+	dir := owned(t)
 	plan := func(units, book string) []string {
 		return []string{"plan", "--car", "car", "--draws", "100", "--quiet", "--units", units, "-o", book}
 	}
@@ -95,7 +95,7 @@ func TestTwoPlansAtOnce(t *testing.T) {
 // another: of two imports of one file the second finds nothing to add, of two
 // equal rows the second is asked about.
 func TestRowsAtOnce(t *testing.T) {
-	dir := garage(t)
+	dir := owned(t)
 	imports, add := writers["log import"].args, writers["log add"].args
 	other := []string{"log", "add", "odometer", "--odometer", "143305 mi", "--date", "2026-05-03", "--car", "car"}
 	got := together(t, dir, imports, imports, add, add, other)

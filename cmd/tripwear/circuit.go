@@ -5,7 +5,6 @@ import (
 	"errors"
 	"io"
 	"maps"
-	"os"
 	"path"
 	"path/filepath"
 	"slices"
@@ -24,6 +23,7 @@ import (
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/profiles/store"
 	"example.com/tripwear/profiles/trace"
 )
 
@@ -204,7 +204,7 @@ func (s *session) addTrack(f *profiles.Folder, file string, o circuitOptions) (i
 	default:
 		s.logRead(file, "points", len(c.Map.Points))
 	}
-	s.leftOut(c.Notes)
+	s.tell(c.Notes)
 	f.Circuits = maps.Clone(f.Circuits)
 	f.Circuits[id] = c
 	return id, nil
@@ -223,46 +223,26 @@ func title(id string) string {
 	return strings.Join(parts, " ")
 }
 
-// saveCircuit writes a new circuit of the car folder, with the line of its map
-// beside it, and never over an old one; but a recording takes the place of a map.
+// saveCircuit keeps a new circuit, with the line of its map beside it.
 func (s *session) saveCircuit(c *plan.Circuit, is, old profiles.Circuit, id string, lapTime float64) error {
 	mapFile := path.Join("maps", id+".csv")
 	text, err := planner.CircuitFile(c, mapFile, lapTime)
 	if err != nil {
 		return terminal.Misuse("--save: "+err.Error(), "record a session there, or write its corners")
 	}
-	target := filepath.Join(s.Car, "circuits", id+".yaml")
-	write := func() error { return durable.Create(target, []byte(text)) }
-	switch {
-	case is.Map != nil && old.ID == "":
-		beside, table := filepath.Join(s.Car, filepath.FromSlash(mapFile)), is.Map.CSV(c.Reverse)
-		if left, err := os.ReadFile(beside); err == nil && string(left) == table {
-			break // a save that was cut off left it
-		}
-		if err := durable.Create(beside, []byte(table)); err != nil {
-			return err
-		}
-		s.log.Info().Msg("wrote " + beside)
-		write = func() error {
-			err := durable.Create(target, []byte(text))
-			if err != nil {
-				os.Remove(beside)
-			}
-			return err
-		}
-	case is.Trace != nil && old.Map != nil:
-		write = func() error {
-			return durable.Replace(target, func(w io.Writer) error {
-				_, err := io.WriteString(w, text)
-				return err
-			})
-		}
+	over := is.Trace != nil && old.Map != nil
+	files := []store.File{{Name: path.Join("circuits", id+".yaml"), Text: text, Over: over}}
+	if is.Map != nil && old.ID == "" {
+		files = slices.Insert(files, 0, store.File{Name: mapFile, Text: is.Map.CSV(c.Reverse)})
 	}
-	if err := write(); err != nil {
+	written, err := s.kept.Save(files...)
+	if err != nil {
 		return err
 	}
-	s.log.Info().Msg("wrote " + target)
-	if is.Trace != nil && old.Map != nil {
+	for _, file := range written {
+		s.log.Info().Msg("wrote " + file)
+	}
+	if over {
 		s.log.Info().Msg("it takes the place of a map, " + old.File + ", which is read no longer")
 	}
 	return nil

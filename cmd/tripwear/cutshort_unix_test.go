@@ -59,7 +59,7 @@ func TestCutShort(t *testing.T) {
 		}
 		t.Run(name, func(t *testing.T) {
 			t.Parallel()
-			done := garage(t)
+			done := owned(t)
 			begin := time.Now()
 			if out, stderr, code := status(t, program(done, asIs, w.args...)); code != terminal.ExitFine {
 				t.Fatal(out, stderr)
@@ -68,7 +68,7 @@ func TestCutShort(t *testing.T) {
 			after := tree(t, done)
 			random := rand.New(rand.NewPCG(5, 6))
 			for _, sig := range []syscall.Signal{syscall.SIGKILL, syscall.SIGINT, syscall.SIGKILL, syscall.SIGTERM} {
-				dir := garage(t)
+				dir := owned(t)
 				before := tree(t, dir)
 				e := once(t, dir, sig, func() {
 					if strings.HasPrefix(name, "log ") { // it writes in place

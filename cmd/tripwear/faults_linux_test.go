@@ -10,7 +10,7 @@ import (
 // Results that cannot be printed are reported, with a status; what the command was
 // to save is saved.
 func TestFullStandardOutput(t *testing.T) {
-	dir := garage(t)
+	dir := owned(t)
 	for _, args := range [][]string{
 		{"help"}, {"log", "show", "--help"}, {"completion", "bash"}, {"--version"},
 		{"plan", "--demo", "--draws", "100"}, {"plan", "--demo", "--draws", "100", "--json"},

@@ -97,6 +97,8 @@ var writers = map[string]struct {
 }{
 	"plan -o":        {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/plan.xlsx"}, "car/plan.xlsx"},
 	"new":            {[]string{"new", "car/other"}, "car/other"},
+	"new, workbook":  {[]string{"new", "car/other.xlsx"}, "car/other.xlsx"},
+	"convert":        {[]string{"convert", "car", "car/garage.xlsx"}, "car/garage.xlsx"},
 	"man":            {[]string{"man", "car/pages"}, "car/pages"},
 	"log add":        {[]string{"log", "add", "hub", "tight", "--at", "RR", "--odometer", "143300 mi", "--date", "2026-05-02", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
 	"log undo":       {[]string{"log", "undo", "1", "2", "3", "--date", "2026-05-02", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
@@ -116,8 +118,8 @@ fill.circuit,2 h
 used.kv100,13.2 mm2/s
 `
 
-// garage is a folder with a car in it and the files that the commands read.
-func garage(t *testing.T) string {
+// owned is a folder with a car in it and the files that the commands read.
+func owned(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
 	car := filepath.Join(dir, "car")
@@ -157,7 +159,7 @@ func TestFullDisk(t *testing.T) {
 				if name == "oil --keep" && blocks == "1" {
 					continue // the report is smaller
 				}
-				dir := garage(t)
+				dir := owned(t)
 				before := tree(t, dir)
 				out, stderr, code := status(t, program(dir, `ulimit -f `+blocks+` && exec "$@"`, w.args...))
 				if code != terminal.ExitBadUse || out != "" {
@@ -182,7 +184,7 @@ func TestFullDisk(t *testing.T) {
 // A first row that found no room leaves a logbook without rows, which takes the
 // next one.
 func TestFirstRowOnAFullDisk(t *testing.T) {
-	dir := garage(t)
+	dir := owned(t)
 	file := filepath.Join(dir, "car/logbook.csv")
 	if err := os.Remove(file); err != nil {
 		t.Fatal(err)
@@ -226,7 +228,7 @@ func other(t *testing.T, cmd *exec.Cmd) {
 
 // Where the user may read and not write, all is as it was.
 func TestReadOnlyFolder(t *testing.T) {
-	dir := garage(t)
+	dir := owned(t)
 	before := tree(t, dir)
 	mode := func(file, folder fs.FileMode) {
 		err := filepath.WalkDir(dir, func(path string, d fs.DirEntry, err error) error {

@@ -13,6 +13,8 @@ import (
 
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/decode"
+	"example.com/tripwear/profiles/store"
 )
 
 // addDemo gives a command its --demo.
@@ -33,19 +35,22 @@ func (s *session) load() (*profiles.Folder, error) {
 	if err != nil {
 		return nil, err
 	}
+	if s.kept != nil {
+		s.tell(s.kept.Notes())
+	}
 	s.logFiles(folder)
 	done()
 	if folder.Torn != "" {
 		s.log.Warn().Msg("the last row of " + profiles.LogFile + " was cut off in writing and is not read: " + folder.Torn)
 	}
 	for _, id := range slices.Sorted(maps.Keys(folder.Circuits)) {
-		s.leftOut(folder.Circuits[id].Notes)
+		s.tell(folder.Circuits[id].Notes)
 	}
 	return folder, nil
 }
 
-// leftOut says what was left out of a recorded track.
-func (s *session) leftOut(notes []string) {
+// tell warns of what was left out, or waits.
+func (s *session) tell(notes []string) {
 	for _, note := range notes {
 		s.log.Warn().Msg(note)
 	}
@@ -53,7 +58,6 @@ func (s *session) leftOut(notes []string) {
 
 // files are those of the car folder or the demo.
 func (s *session) files() (fs.FS, error) {
-	const hint = "name the car folder with --car, or start one: tripwear new DIR"
 	if s.demo != "" {
 		files, err := profiles.Demo(s.demo)
 		if err != nil {
@@ -62,16 +66,14 @@ func (s *session) files() (fs.FS, error) {
 		return files, nil
 	}
 	if s.Car == "" {
-		return nil, terminal.Misuse("--car has no value", hint)
+		return nil, terminal.Misuse("--car has no value", "name the car folder with --car, or start one: tripwear new DIR")
 	}
-	files := s.open(s.Car)
-	switch info, err := fs.Stat(files, "."); {
-	case err != nil:
-		return nil, terminal.AtFile(s.Car, err, hint)
-	case !info.IsDir():
-		return nil, terminal.Misuse(s.Car+": a file, not a folder", hint)
+	kept, err := store.Open(s.Car, s.open)
+	if err != nil {
+		return nil, err
 	}
-	return files, nil
+	s.kept = kept
+	return kept.Files(), nil
 }
 
 // logRead logs a file that was read with how much it held.
@@ -96,7 +98,7 @@ func (s *session) logFiles(f *profiles.Folder) {
 	}
 	own := func(sources profiles.Sources, file string) (n int) {
 		for _, source := range sources {
-			if source.File == file {
+			if source.File == file || source.Tag == decode.Owner {
 				n++
 			}
 		}

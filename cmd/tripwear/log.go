@@ -4,10 +4,8 @@ import (
 	"errors"
 	"fmt"
 	"io"
-	"path/filepath"
 	"slices"
 	"strings"
-	"syscall"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -15,7 +13,6 @@ import (
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 )
@@ -236,24 +233,10 @@ func (s *session) addChecked(folder *profiles.Folder, entries []logbook.Entry, c
 
 // append puts rows into the logbook that the folder was read with.
 func (s *session) append(folder *profiles.Folder, entries []logbook.Entry) error {
-	path := filepath.Join(s.Car, profiles.LogFile)
 	defer s.stage("append")()
-	torn, err := logbook.Append(path, entries, func(now []logbook.Entry) bool {
-		return slices.Equal(folder.Rows(), now)
-	})
-	if torn != "" {
-		s.log.Warn().Msg("the last row was cut off in writing and is taken away; enter it again: " + torn)
-	}
-	var system syscall.Errno
-	switch {
-	case errors.As(err, &system):
-		return durable.Problem(path, err)
-	case errors.Is(err, logbook.ErrChanged):
-		return err
-	case err != nil:
-		return terminal.Misuse(path+": nothing was added: "+err.Error(), "put that right in the file, then try again")
-	}
-	return nil
+	notes, err := s.kept.Append(entries, folder.Rows())
+	s.tell(notes)
+	return err
 }
 
 type logShowOptions struct {

@@ -48,7 +48,7 @@ func (s *session) unknownRows(folder *profiles.Folder, path string) (entries []l
 	case ".xlsx":
 		var warnings []string
 		entries, warnings, err = intake.Workbook(folder, path)
-		s.leftOut(warnings)
+		s.tell(warnings)
 	default:
 		err = terminal.Misuse(fmt.Sprintf("%s is neither .xlsx nor .csv", path), "name the filled-in workbook, or save the sheet as CSV with the columns "+strings.Join(logbook.Columns, ","))
 	}

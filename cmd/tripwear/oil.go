@@ -1,12 +1,7 @@
 package main
 
 import (
-	"bytes"
 	"cmp"
-	"errors"
-	"fmt"
-	"io/fs"
-	"os"
 	"path/filepath"
 	"regexp"
 	"slices"
@@ -19,7 +14,6 @@ import (
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
 )
 
@@ -113,50 +107,17 @@ func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport,
 	)
 }
 
-// enter puts a report into the car folder and its row into the logbook: both or
-// neither. What a kill in between left undone, the next run makes good.
+// enter puts a report into the car folder and its row into the logbook.
 func (s *session) enter(folder *profiles.Folder, file string, r profiles.OilReport, reading labreport.Reading) error {
 	rows, err := s.rowsOf(folder, r, reading)
 	if err != nil {
 		return err
 	}
-	target := filepath.Join(s.Car, "oil", filepath.Base(file))
-	fresh, err := s.keep(file, target)
-	if err != nil || len(rows) == 0 {
-		return err
-	}
-	err = s.append(folder, rows)
-	if err != nil && fresh {
-		_ = os.Remove(target) // already failing
-	}
-	if errors.Is(err, logbook.ErrChanged) {
-		return terminal.Misuse("nothing was kept: another program added to the logbook meanwhile", "give the command again")
+	kept, notes, err := s.kept.Keep(file, rows, folder.Rows())
+	if s.tell(notes); kept != "" && err == nil {
+		s.log.Info().Msg("kept " + kept)
 	}
 	return err
-}
-
-// keep copies a report into the car folder, whole or not at all; it does not
-// replace another report of the same name. It says whether the report is new
-// there.
-func (s *session) keep(file, target string) (bool, error) {
-	const hint = "nothing was kept: see who may write there, and whether the disk is full"
-	data, err := os.ReadFile(file)
-	if err != nil {
-		return false, terminal.AtFile(file, err, hint)
-	}
-	switch old, err := os.ReadFile(target); {
-	case err == nil && bytes.Equal(old, data):
-		return false, nil
-	case err == nil:
-		return false, terminal.Misuse(fmt.Sprintf("%s is there already and differs", target), "rename the new report, by its date; nothing was written")
-	case !errors.Is(err, fs.ErrNotExist):
-		return false, terminal.AtFile(target, err, hint)
-	}
-	if err := durable.Create(target, data); err != nil {
-		return false, err
-	}
-	s.log.Info().Msg("kept " + target)
-	return true, nil
 }
 
 // rowsOf is the logbook's row of a report, where it gives the odometer and the

@@ -144,7 +144,7 @@ func (s *session) asked(folder *profiles.Folder, id string, o *planOptions) (*pl
 	if s.demo != "" {
 		return nil, none, terminal.Misuse("--save takes a car folder, not a demo", "start one: tripwear new my-car --demo")
 	}
-	files, err := itinerary.Save(s.Car, o.save, folder.Circuits, with, outing)
+	files, err := itinerary.Save(s.kept, o.save, folder.Circuits, with, outing)
 	for _, file := range files {
 		s.log.Info().Msg("wrote " + filepath.Join(s.Car, file))
 	}

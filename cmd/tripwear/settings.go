@@ -15,6 +15,7 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/profiles/store"
 )
 
 // settings are what the config file, the environment and the flags may say,
@@ -55,8 +56,9 @@ type session struct {
 	system quantity.System
 	log    zerolog.Logger
 	cmd    *cobra.Command
-	demo   string // the embedded car folder to take, "" for --car
-	prior  bool   // leaves aside what the logbook teaches
+	demo   string       // the embedded car folder to take, "" for --car
+	prior  bool         // leaves aside what the logbook teaches
+	kept   *store.Store // what --car names, once it was opened
 }
 
 // reads wraps a command that has its settings read first.

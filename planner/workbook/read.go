@@ -107,18 +107,18 @@ func readForm(rows []xlsx.Row) ([]Reading, error) {
 		}
 	}
 	for _, row := range rows {
-		key := row.Cells[firstKey+keyPoint]
-		if key == "" || row.Cells[firstKey+keyLeg] == "" {
+		key := row.Text(firstKey + keyPoint)
+		if key == "" || row.Text(firstKey+keyLeg) == "" {
 			continue
 		}
-		leg, err := strconv.Atoi(row.Cells[firstKey+keyLeg])
+		leg, err := strconv.Atoi(row.Text(firstKey + keyLeg))
 		if err != nil || leg < 0 || leg > mostLegs {
 			return nil, foreign(fmt.Sprintf("row %d of the sheet %s has keys that tripwear did not write", row.Number, formName))
 		}
-		if known && row.Cells[firstKey+keyTrip] != trip {
+		if known && row.Text(firstKey+keyTrip) != trip {
 			return nil, foreign("the sheet " + formName + " holds rows of two trips")
 		}
-		trip, known = row.Cells[firstKey+keyTrip], true
+		trip, known = row.Text(firstKey+keyTrip), true
 		if leg != page.leg {
 			close()
 			page = formPage{leg: leg}
@@ -143,12 +143,12 @@ const mostLegs = 10_000
 // take reads a row into the page.
 func (p *formPage) take(trip, key string, row xlsx.Row) error {
 	at := fmt.Sprintf("G%d", row.Number)
-	got := strings.TrimSpace(row.Cells[formMeasured])
+	got := strings.TrimSpace(row.Text(formMeasured))
 	if got == "" {
 		return nil
 	}
 	p.any = true
-	unit := row.Cells[firstKey+keyUnit]
+	unit := row.Text(firstKey + keyUnit)
 	fault := func(format string, a ...any) error {
 		return &ReadError{Cell: at, What: fmt.Sprintf(format, a...), hint: "put the cell right in the workbook and save it"}
 	}
@@ -175,8 +175,8 @@ func (p *formPage) take(trip, key string, row xlsx.Row) error {
 		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.Number, formName, brief(key)))
 	}
 	r := Reading{
-		Trip: trip, Leg: p.leg, Set: row.Cells[firstKey+keySet], What: string(a.reading), Place: a.place, Zone: zone,
-		Note: strings.TrimSpace(row.Cells[formNote]), Cell: at,
+		Trip: trip, Leg: p.leg, Set: row.Text(firstKey + keySet), What: string(a.reading), Place: a.place, Zone: zone,
+		Note: strings.TrimSpace(row.Text(formNote)), Cell: at,
 	}
 	if words := texts(a.words()); words == nil {
 		r.Value, err = amount()

@@ -20,6 +20,7 @@ import (
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/profiles/sheet/pack"
 )
 
 // errEmpty is a plan without a leg or a set.
@@ -126,7 +127,7 @@ func Write(w io.Writer, p *plan.Plan, system quantity.System) (err error) {
 			return err
 		}
 	}
-	return pack(w, f)
+	return pack.Write(w, f)
 }
 
 // undated stands for a departure that the trip does not give; the format wants a time.

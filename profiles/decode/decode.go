@@ -82,7 +82,7 @@ func (d *Decoder) Mapping(n *yaml.Node, path string, fields []Field) {
 	}
 	for _, f := range fields {
 		if _, seen := d.At[Join(path, f.Key)]; f.Need && !seen {
-			d.Fail(n, fmt.Sprintf("key %q is missing", Join(path, f.Key)), f.expected(), "")
+			d.Fail(n, fmt.Sprintf("key %q is missing", Join(path, f.Key)), f.Like(), "")
 		}
 	}
 }
@@ -120,8 +120,12 @@ func Lookup(n *yaml.Node, key string) *yaml.Node {
 	return nil
 }
 
-// At is where a node stands.
+// At is where a node stands. One of a workbook names its sheet as its anchor,
+// which no node of a file has: Document refuses them.
 func At(file string, n *yaml.Node) Position {
+	if strings.HasSuffix(n.Anchor, "!") {
+		file = n.Anchor
+	}
 	return Position{File: file, Line: n.Line, Column: n.Column}
 }
 
@@ -280,7 +284,7 @@ func (d *Decoder) places(n *yaml.Node, path string, f Field) {
 	given := d.ByWord(n, f.Words)
 	for _, word := range f.Words {
 		value, ok := given[word]
-		if !ok {
+		if !ok || Empty(value) { // reported
 			continue
 		}
 		element := Field{Key: word, Value: reflect.New(f.Value.Type().Elem()).Elem(), Min: f.Min, Max: f.Max, Words: f.Each, As: f.As}

@@ -63,6 +63,7 @@ func Document(fsys fs.FS, file string, limits Limits, errs *Errors) *yaml.Node {
 	if !(&inspection{file, limits, errs}).node(root.Content[0], 1) {
 		return nil
 	}
+	root.Content[0].HeadComment = root.HeadComment
 	return root.Content[0]
 }
 
@@ -204,7 +205,7 @@ func (i *inspection) node(n *yaml.Node, depth int) bool {
 
 func (i *inspection) keys(n *yaml.Node, depth int) bool {
 	ok := true
-	first := map[string]int{}
+	first := map[string]Position{}
 	var kept []*yaml.Node
 	for key, value := range Pairs(n) {
 		where := At(i.file, key)
@@ -213,11 +214,11 @@ func (i *inspection) keys(n *yaml.Node, depth int) bool {
 			ok = false
 			continue
 		}
-		if line, given := first[key.Value]; given {
-			i.errs.Add(where, fmt.Sprintf("key %q is given twice", nearest.Cut(key.Value)), "each key once", fmt.Sprintf("it stands in line %d already", line))
+		if other, given := first[key.Value]; given {
+			i.errs.Add(where, fmt.Sprintf("key %q is given twice", nearest.Cut(key.Value)), "each key once", "it stands in "+other.Again()+" already")
 			continue
 		}
-		first[key.Value] = key.Line
+		first[key.Value] = where
 		kept = append(kept, key, value)
 		if Empty(value) {
 			i.errs.Add(where, fmt.Sprintf("key %q has no value", nearest.Cut(key.Value)), "a value after the colon", "remove the line to leave the key out")

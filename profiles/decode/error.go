@@ -7,9 +7,10 @@ import (
 	"strings"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/sheet"
 )
 
-// Position is a place in a file.
+// Position is a place in a file, or a cell of a sheet, whose name ends in "!".
 type Position struct {
 	File         string
 	Line, Column int
@@ -37,12 +38,25 @@ func (e *Error) Error() string {
 	return b.String()
 }
 
-// String is the position as editors read it, "car.yaml:12:5".
+// String is the position as editors read it, "car.yaml:12:5", or as spreadsheets
+// do, "my.xlsx: Car!B5".
 func (p Position) String() string {
-	if p.Line == 0 {
-		return p.File
+	name, cell := strings.CutSuffix(p.File, "!")
+	switch {
+	case p.Line == 0:
+		return name
+	case cell:
+		return fmt.Sprintf("%s!%s%d", name, sheet.Letters(max(1, p.Column)), p.Line)
 	}
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column)
+}
+
+// Again is where in its own file a message points to: "line 12", or "cell B5".
+func (p Position) Again() string {
+	if _, cell, ok := strings.Cut(p.String(), "!"); ok {
+		return "cell " + cell
+	}
+	return fmt.Sprintf("line %d", p.Line)
 }
 
 // Errors is everything that is wrong, in the order of files and lines.

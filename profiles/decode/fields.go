@@ -24,6 +24,7 @@ import (
 //	from:"kinds"           the struct itself gives the words, see Worded
 //	on:"road circuit"      the kinds of leg that have the key
 //	was:"colour"           another spelling of the key, read too
+//	doc:"today"            what it is, in a few words
 //	unknown:"written"      the value may be the word unknown; "absent": it is that too where the key is left out
 type Field struct {
 	Key      string
@@ -36,6 +37,7 @@ type Field struct {
 	As       string
 	On       []string
 	Unknown  string
+	Doc      string
 
 	was string
 }
@@ -43,6 +45,11 @@ type Field struct {
 // Worded is a struct that gives the words of its fields, and of what is in them.
 type Worded interface {
 	Words(key string) (words, each []string)
+}
+
+// Keyed is a mapping whose words have different fields.
+type Keyed interface {
+	Fields(word string) []Field
 }
 
 // FieldsOf lists the fields that have keys, of several structs written as one mapping.
@@ -62,7 +69,7 @@ func FieldsOf(structs ...reflect.Value) []Field {
 			one := Field{
 				Key: key, Value: s.Field(i), Need: f.Tag.Get("need") != "",
 				Min: least, Max: most, Safe: f.Tag.Get("safe"), Words: strings.Fields(f.Tag.Get("words")),
-				As: f.Tag.Get("as"), On: strings.Fields(f.Tag.Get("on")), was: f.Tag.Get("was"), Unknown: f.Tag.Get("unknown"),
+				As: f.Tag.Get("as"), On: strings.Fields(f.Tag.Get("on")), was: f.Tag.Get("was"), Unknown: f.Tag.Get("unknown"), Doc: f.Tag.Get("doc"),
 			}
 			if f.Tag.Get("from") != "" {
 				one.Words, one.Each = s.Interface().(Worded).Words(key)
@@ -126,8 +133,8 @@ func (f Field) Single() bool {
 	return true
 }
 
-// expected is what the field's value looks like, to complete "expected ...".
-func (f Field) expected() string {
+// Like is what the field's value looks like, to complete "expected ...".
+func (f Field) Like() string {
 	switch v := f.Value.Addr().Interface().(type) {
 	case *time.Time:
 		return "a date such as 2026-04-02"

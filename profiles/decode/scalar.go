@@ -29,13 +29,13 @@ func (d *Decoder) scalar(n *yaml.Node, path string, f Field) {
 	text := f.Value.Kind() == reflect.String && !own
 	switch {
 	case n.Kind != yaml.ScalarNode:
-		d.Fail(n, fmt.Sprintf("%s is %s", name, Form(n)), f.expected(), "")
+		d.Fail(n, fmt.Sprintf("%s is %s", name, Form(n)), f.Like(), "")
 	case Empty(n): // an item of a list; Document has reported the others
-		d.Fail(n, name+" has no value", f.expected(), "")
+		d.Fail(n, name+" has no value", f.Like(), "")
 	case f.Unknown != "" && word == quantity.UnknownWord:
 		f.SetUnknown()
 	case text && word == "":
-		d.Fail(n, name+" is empty", f.expected(), "")
+		d.Fail(n, name+" is empty", f.Like(), "")
 	case text && (len(word) > mostText || strings.ContainsFunc(word, logbook.Unseen)):
 		d.Fail(n, name+" is too long or has line breaks or control characters", fmt.Sprintf("one line of at most %d characters", mostText), "")
 	default:

@@ -4,6 +4,7 @@ import (
 	"bytes"
 	"encoding/csv"
 	"errors"
+	"fmt"
 	"io/fs"
 	"strings"
 
@@ -57,29 +58,38 @@ func Table(fsys fs.FS, file string, errs *Errors) *yaml.Node {
 func quoted(row []string) string { return `"` + nearest.Cut(strings.Join(row, ",")) + `"` }
 
 func place(errs *Errors, root *yaml.Node, keyAt, valueAt Position, dotted, value string) {
-	keys := strings.Split(dotted, ".")
-	n := root
-	for i, key := range keys {
-		name := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: key, Line: keyAt.Line, Column: keyAt.Column}
-		child := Lookup(n, key)
-		switch last := i == len(keys)-1; {
-		case last && child != nil:
-			errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" is given twice", "each key once", "")
-			return
-		case last && strings.TrimSpace(value) == "":
-			errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
-			return
-		case last:
-			n.Content = append(n.Content, name, &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.TrimSpace(value), Line: valueAt.Line, Column: valueAt.Column})
-		case child == nil:
-			child = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: keyAt.Line, Column: keyAt.Column}
-			n.Content = append(n.Content, name, child)
-			n = child
-		case child.Kind != yaml.MappingNode:
-			errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" lies within a value", "a key of the report", "")
-			return
-		default:
-			n = child
-		}
+	key := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: dotted, Line: keyAt.Line, Column: keyAt.Column}
+	node := &yaml.Node{Kind: yaml.ScalarNode, Tag: "!!str", Value: strings.TrimSpace(value), Line: valueAt.Line, Column: valueAt.Column}
+	if wrong := Put(root, key, node); wrong != nil {
+		errs.Add(keyAt, wrong.What, wrong.Expected, wrong.Hint)
+	} else if node.Value == "" {
+		errs.Add(keyAt, "key \""+nearest.Cut(dotted)+"\" has no value", "a value after the comma", "remove the row to leave the key out")
 	}
+}
+
+// Put puts a value under a dotted key, with the mappings around it, unless
+// something stands there.
+func Put(root, dotted, value *yaml.Node) *Error {
+	return put(root, dotted, value, nearest.Cut(dotted.Value))
+}
+
+func put(root, dotted, value *yaml.Node, whole string) *Error {
+	outer, inner, more := strings.Cut(dotted.Value, ".")
+	name, rest := *dotted, *dotted
+	name.Value, rest.Value = outer, inner
+	child := Lookup(root, outer)
+	switch {
+	case !more && child != nil:
+		return &Error{What: fmt.Sprintf("key %q is given twice", whole), Expected: "each key once", Hint: "it stands in " + At("", child).Again() + " already"}
+	case !more:
+		root.Content = append(root.Content, &name, value)
+		return nil
+	case child == nil:
+		child = &yaml.Node{Kind: yaml.MappingNode, Tag: "!!map", Line: dotted.Line, Column: dotted.Column, Anchor: dotted.Anchor}
+		root.Content = append(root.Content, &name, child)
+		rest.HeadComment = "" // it stands once, above
+	case child.Kind != yaml.MappingNode:
+		return &Error{What: fmt.Sprintf("key %q lies within a value", whole), Expected: "a key of the report"}
+	}
+	return put(child, &rest, value, whole)
 }

@@ -35,7 +35,7 @@ func Append(path string, entries []Entry, still func([]Entry) bool) (torn string
 	if _, err := f.Seek(0, io.SeekStart); err != nil {
 		return "", err
 	}
-	log, faults := Read(f)
+	log, faults := ReadPart(f)
 	if len(faults) > 0 {
 		return "", ErrFaulty
 	}
@@ -138,3 +138,31 @@ func openLocked(path string) (*os.File, error) {
 		}
 	}
 }
+
+// Drain hands the rows of a logbook to take and empties the file where it takes
+// them, under the lock that Append has: another place keeps them now.
+func Drain(path string, take func([]Entry) error) (err error) {
+	f, err := openLocked(path)
+	if err != nil {
+		return err
+	}
+	defer func() { err = errors.Join(err, f.Close()) }()
+	log, faults := ReadPart(f)
+	if len(faults) > 0 {
+		return ErrFaulty
+	}
+	if err := take(log.Entries); err != nil {
+		if info, failed := f.Stat(); failed == nil && info.Size() == 0 {
+			_ = os.Remove(path) // it was made to be locked
+		}
+		return err
+	}
+	if err := f.Truncate(0); err != nil {
+		return err
+	}
+	_ = os.Remove(path) // an empty one does no harm
+	return nil
+}
+
+// Text is the file of a new logbook with rows.
+func Text(rows []Entry) ([]byte, error) { return layout{comma: ','}.rows(rows, true) }

@@ -48,6 +48,16 @@ var usual = layout{comma: ',', columns: Columns}
 // of line break, and skips empty rows. All faults are reported at once, up to
 // fifty. A last row that was cut off in writing is no fault: it is Torn.
 func Read(r io.Reader) (Log, []Fault) {
+	log, faults := ReadPart(r)
+	if len(faults) == 0 {
+		_, faults = Live(log.Entries)
+	}
+	return log, faults
+}
+
+// ReadPart reads rows whose first ones may stand elsewhere: it leaves open
+// whether those that rows take back are there.
+func ReadPart(r io.Reader) (Log, []Fault) {
 	data, err := io.ReadAll(io.LimitReader(r, mostBytes+1))
 	switch {
 	case err != nil:
@@ -81,9 +91,6 @@ func parse(data []byte) (Log, []Fault) {
 	if c.header() {
 		for c.row() {
 		}
-	}
-	if len(c.faults) == 0 {
-		_, c.faults = Live(log.Entries)
 	}
 	return log, c.faults
 }
@@ -256,4 +263,31 @@ func (r *reader) syntax(err error) {
 		f.Line, f.Column, f.What = p.Line, p.Column, "not readable as CSV: "+p.Err.Error()
 	}
 	r.add(f)
+}
+
+// Given is a row of a table that is no file of text, such as a sheet's.
+type Given struct {
+	Line   int
+	Fields Row
+	Column map[string]int // where each field stands
+}
+
+// Of is the logbook of such rows, with all faults, up to fifty.
+func Of(rows []Given) (log Log, faults []Fault) {
+	for i, row := range rows {
+		e, wrong := Parse(row.Fields)
+		e.Line, e.Number = row.Line, i+1
+		log.Entries = append(log.Entries, e)
+		for _, f := range wrong {
+			f.Line, f.Column = row.Line, max(1, row.Column[f.Field])
+			faults = append(faults, f)
+		}
+		if len(faults) >= MostFaults {
+			return log, faults
+		}
+	}
+	if len(faults) == 0 {
+		_, faults = Live(log.Entries)
+	}
+	return log, faults
 }

@@ -1,6 +1,6 @@
-// Package sheet reads the cells of one sheet of an .xlsx workbook, whoever
-// saved it: as they are stored, never a formula, and within limits, since the
-// file may be damaged or made to hurt.
+// Package sheet reads the cells of an .xlsx workbook, whoever saved it: as they
+// are stored, never working out a formula, and within limits, since the file
+// may be damaged or made to hurt. It adds rows to a sheet and leaves all else.
 package sheet
 
 import (
@@ -24,10 +24,26 @@ const (
 )
 
 // Row is a row that the sheet has, counted from 1, and its filled cells by
-// column, counted from 1. Errors and yes or no are none.
+// column, counted from 1.
 type Row struct {
 	Number int
-	Cells  map[int]string
+	Cells  map[int]Cell
+}
+
+// Text is what stands in a cell as figure or text; "" where it is empty, an
+// error, or yes or no.
+func (r Row) Text(column int) string {
+	if c := r.Cells[column]; c.Form != Truth && c.Form != Wrong {
+		return c.Text
+	}
+	return ""
+}
+
+// Page is a sheet as it is read.
+type Page struct {
+	Rows   []Row
+	Merged []string          // ranges of cells that are one, such as B3:C4
+	Notes  map[string]string // by the cell that they hang on
 }
 
 // Error says what is wrong with a file.
@@ -38,22 +54,56 @@ func (e *Error) Error() string { return e.What }
 
 var (
 	errTooBig  = &Error{fmt.Sprintf("a part of it unpacks to more than %d MB", MostPart>>20)}
+	errTooLong = &Error{fmt.Sprintf("more than %d rows of a sheet are filled", MostRows)}
 	errNoText  = &Error{"it is damaged: a cell points to a text that is not there"}
 	errMissing = errors.New("a part is missing")
 )
 
+// told is an error in words that help: what the readers of zip and XML say does not.
+func told(err error) error {
+	if known := (*Error)(nil); err != nil && !errors.As(err, &known) {
+		return &Error{"it is damaged: a part of it is cut off or broken"}
+	}
+	return err
+}
+
 // Read gives the rows of a sheet in a workbook of size bytes; every error is an
 // *Error.
 func Read(r io.ReaderAt, size int64, name string) ([]Row, error) {
-	rows, err := read(r, size, name)
-	if known := (*Error)(nil); err != nil && !errors.As(err, &known) {
-		// what the readers of zip and XML say helps nobody
-		err = &Error{"it is damaged: a part of it is cut off or broken"}
+	b, err := Open(r, size)
+	if err != nil {
+		return nil, err
 	}
-	return rows, err
+	p, err := b.Page(name)
+	return p.Rows, err
 }
 
-func read(r io.ReaderAt, size int64, name string) ([]Row, error) {
+// Book is a workbook of the open format.
+type Book struct {
+	Sheets []Tab // in their order
+	Macros bool
+
+	*zip.Reader
+	texts   []string
+	formats []Form // by the style of a cell
+	from    int    // days that its first day lies after that of others
+}
+
+// Tab is a sheet's name.
+type Tab struct {
+	Name   string
+	Hidden bool
+	id     string
+}
+
+// Open reads what the sheets of a workbook of size bytes share; every error is
+// an *Error.
+func Open(r io.ReaderAt, size int64) (*Book, error) {
+	b, err := open(r, size)
+	return b, told(err)
+}
+
+func open(r io.ReaderAt, size int64) (*Book, error) {
 	if size > MostBytes {
 		return nil, &Error{fmt.Sprintf("it is larger than the %d MB that are read at most", MostBytes>>20)}
 	}
@@ -71,28 +121,56 @@ func read(r io.ReaderAt, size int64, name string) ([]Row, error) {
 	if len(z.File) > MostParts {
 		return nil, &Error{"it has more parts than a workbook"}
 	}
-	b := book{z}
+	b := &Book{Reader: z}
+	for _, f := range z.File {
+		b.Macros = b.Macros || strings.EqualFold(path.Base(f.Name), "vbaProject.bin")
+	}
+	err = b.walk("xl/workbook.xml", func(_ *xml.Decoder, e xml.StartElement) error {
+		switch e.Name.Local {
+		case "sheet":
+			state := attribute(e, "state")
+			b.Sheets = append(b.Sheets, Tab{attribute(e, "name"), state == "hidden" || state == "veryHidden", attribute(e, "id")})
+		case "workbookPr":
+			if since := attribute(e, "date1904"); since == "1" || since == "true" {
+				b.from = days1904
+			}
+		}
+		return nil
+	})
+	if errors.Is(err, errMissing) {
+		return nil, &Error{"it is not a workbook of the .xlsx kind"}
+	}
+	if err == nil {
+		b.texts, err = b.sharedTexts()
+	}
+	if err == nil {
+		b.formats, err = b.cellForms()
+	}
+	return b, err
+}
+
+// Page reads a sheet; every error is an *Error.
+func (b *Book) Page(name string) (Page, error) {
 	part, err := b.partOf(name)
-	if err != nil {
-		return nil, err
+	var p Page
+	if err == nil {
+		p, err = b.page(part)
 	}
-	texts, err := b.texts()
-	if err != nil {
-		return nil, err
-	}
-	rows, err := b.rows(part, texts)
 	if errors.Is(err, errMissing) {
 		err = &Error{"the sheet " + name + " is missing from it"}
 	}
-	return rows, err
+	if err == nil {
+		p.Notes, err = b.notes(part)
+	}
+	if err != nil {
+		return Page{}, told(err)
+	}
+	return p, nil
 }
-
-// book is a package of the open format.
-type book struct{ *zip.Reader }
 
 // walk hands every start element of a part to see, which may take the
 // element's inside from the decoder.
-func (b book) walk(name string, see func(d *xml.Decoder, e xml.StartElement) error) error {
+func (b *Book) walk(name string, see func(d *xml.Decoder, e xml.StartElement) error) error {
 	for _, f := range b.File {
 		if !strings.EqualFold(f.Name, name) {
 			continue
@@ -132,32 +210,62 @@ func attribute(e xml.StartElement, name string) string {
 }
 
 // partOf is the name of the part that holds a sheet.
-func (b book) partOf(name string) (string, error) {
-	id, target := "", ""
-	err := b.walk("xl/workbook.xml", func(_ *xml.Decoder, e xml.StartElement) error {
-		if e.Name.Local == "sheet" && attribute(e, "name") == name {
-			id = attribute(e, "id")
+func (b *Book) partOf(name string) (string, error) {
+	for _, t := range b.Sheets {
+		if t.Name == name && t.id != "" {
+			part, err := b.related("xl/workbook.xml", func(id, _ string) bool { return id == t.id })
+			switch {
+			case errors.Is(err, errMissing):
+				err = errors.New("no relations")
+			case err == nil && part == "":
+				err = errMissing
+			}
+			return part, err
+		}
+	}
+	return "", &Error{"it has no sheet " + name}
+}
+
+// related is the part that one leads to by a relation of an id and a type.
+func (b *Book) related(part string, is func(id, kind string) bool) (to string, err error) {
+	dir, file := path.Split(part)
+	err = b.walk(dir+"_rels/"+file+".rels", func(_ *xml.Decoder, e xml.StartElement) error {
+		if e.Name.Local == "Relationship" && is(attribute(e, "Id"), attribute(e, "Type")) {
+			to = attribute(e, "Target")
+			if rest, ok := strings.CutPrefix(to, "/"); ok {
+				to = rest
+			} else {
+				to = path.Join(dir, to)
+			}
 		}
 		return nil
 	})
-	switch {
-	case errors.Is(err, errMissing):
-		return "", &Error{"it is not a workbook of the .xlsx kind"}
-	case err != nil:
-		return "", err
-	case id == "":
-		return "", &Error{"it has no sheet " + name}
+	return to, err
+}
+
+// notes are those of a sheet's cells; it may have none.
+func (b *Book) notes(part string) (map[string]string, error) {
+	at, err := b.related(part, func(_, kind string) bool { return strings.HasSuffix(kind, "/comments") })
+	if errors.Is(err, errMissing) || at == "" {
+		return nil, nil
 	}
-	err = b.walk("xl/_rels/workbook.xml.rels", func(_ *xml.Decoder, e xml.StartElement) error {
-		if e.Name.Local == "Relationship" && attribute(e, "Id") == id {
-			target = attribute(e, "Target")
-		}
-		return nil
-	})
-	if rest, ok := strings.CutPrefix(target, "/"); ok {
-		return rest, err
+	out := map[string]string{}
+	if err == nil {
+		err = b.walk(at, func(d *xml.Decoder, e xml.StartElement) error {
+			if e.Name.Local != "comment" {
+				return nil
+			}
+			var c struct {
+				Text rich `xml:"text"`
+			}
+			err := d.DecodeElement(&c, &e)
+			if out[attribute(e, "ref")] = c.Text.text(); len(c.Text.text()) > MostText {
+				return errTooBig
+			}
+			return err
+		})
 	}
-	return path.Join("xl", target), err
+	return out, err
 }
 
 // rich is a text, whole or in runs of one look each; reading aids above it are
@@ -169,8 +277,8 @@ type rich struct {
 
 func (r rich) text() string { return r.Text + strings.Join(r.Runs, "") }
 
-// texts are the shared strings; a package may have none.
-func (b book) texts() (out []string, err error) {
+// sharedTexts are the shared strings; a package may have none.
+func (b *Book) sharedTexts() (out []string, err error) {
 	err = b.walk("xl/sharedStrings.xml", func(d *xml.Decoder, e xml.StartElement) error {
 		if e.Name.Local != "si" {
 			return nil
@@ -190,63 +298,49 @@ func (b book) texts() (out []string, err error) {
 	return out, err
 }
 
-// rows reads a sheet's cells. A row without a number is the one below the last.
-func (b book) rows(part string, texts []string) (out []Row, err error) {
-	n := 0
+// page reads a sheet's cells. A row without a number is the one below the last.
+func (b *Book) page(part string) (p Page, err error) {
+	row := Row{}
 	err = b.walk(part, func(d *xml.Decoder, e xml.StartElement) error {
 		switch {
+		case e.Name.Local == "mergeCell":
+			p.Merged = append(p.Merged, attribute(e, "ref"))
 		case e.Name.Local == "row":
-			n++
+			row = Row{row.Number + 1, map[int]Cell{}}
 			if r, err := strconv.Atoi(attribute(e, "r")); err == nil {
-				n = r
+				row.Number = r
 			}
-			if out = append(out, Row{n, map[int]string{}}); len(out) > MostRows {
-				return errTooBig
+		case e.Name.Local == "c" && row.Cells != nil:
+			c, err := b.cell(d, e)
+			col := Column(attribute(e, "r"))
+			if err != nil || col == 0 || c == (Cell{}) {
+				return err
 			}
-		case e.Name.Local == "c" && len(out) > 0:
-			text, err := value(d, e, texts)
-			if col := column(attribute(e, "r")); col > 0 && text != "" {
-				out[len(out)-1].Cells[col] = text
+			if len(row.Cells) == 0 {
+				if p.Rows = append(p.Rows, row); len(p.Rows) > MostRows {
+					return errTooLong
+				}
 			}
-			return err
+			row.Cells[col] = c
 		}
 		return nil
 	})
-	if err != nil {
-		return nil, err
-	}
-	return out, nil
+	return p, err
 }
 
-// column is the number of a cell's column; 0 where the name is none.
-func column(at string) int {
+// Letters is the name of a column, counted from 1.
+func Letters(column int) string {
+	if column > 26 {
+		return Letters((column-1)/26) + Letters((column-1)%26+1)
+	}
+	return string(rune('A' + column - 1))
+}
+
+// Column is the number of a cell's column; 0 where the name is none.
+func Column(at string) int {
 	n := 0
 	for i := 0; i < len(at) && i < 3 && at[i] >= 'A' && at[i] <= 'Z'; i++ {
 		n = n*26 + int(at[i]-'A') + 1
 	}
 	return n
-}
-
-// value reads a cell that has begun.
-func value(d *xml.Decoder, e xml.StartElement, texts []string) (string, error) {
-	var c struct {
-		Value  string `xml:"v"`
-		Inline rich   `xml:"is"`
-	}
-	if err := d.DecodeElement(&c, &e); err != nil {
-		return "", err
-	}
-	switch attribute(e, "t") {
-	case "s":
-		i, err := strconv.Atoi(strings.TrimSpace(c.Value))
-		if err != nil || i < 0 || i >= len(texts) {
-			return "", errNoText
-		}
-		return texts[i], nil
-	case "inlineStr":
-		return c.Inline.text(), nil
-	case "e", "b":
-		return "", nil
-	}
-	return c.Value, nil
 }

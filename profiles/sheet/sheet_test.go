@@ -55,7 +55,7 @@ func TestCells(t *testing.T) {
 	rows := `<row r="3"><c r="A3" t="s"><v> 0 </v></c><c r="B3"><v>5.5</v></c><c r="C3" t="str"><f>"x"</f><v>x</v></c><c r="D3" t="inlineStr"><is><r><t>y</t></r><r><t>z</t></r></is></c><c r="E3" t="e"><v>#N/A</v></c><c r="F3" t="b"><v>1</v></c><c r="G3"/><c><v>7</v></c></row>`
 	pieces := `<si> <r><rPr/><t>fu</t></r> <rPh><t>x</t></rPh> <r><t>ll</t></r> <rPh><t>y</t></rPh> </si>`
 	got, err := readForm(packed(t, formOf(rows, pieces)))
-	if diff := cmp.Diff([]Row{{3, map[int]string{1: "full", 2: "5.5", 3: "x", 4: "yz"}}}, got); err != nil || diff != "" {
+	if diff := cmp.Diff([]Row{{3, map[int]Cell{1: {Text: "full", Form: Text}, 2: {Text: "5.5"}, 3: {Text: "x", Form: Text, Formula: `="x"`}, 4: {Text: "yz", Form: Text}, 5: {Text: "#N/A", Form: Wrong}, 6: {Text: "true", Form: Truth}}}}, got); err != nil || diff != "" {
 		t.Errorf("%v, %s", err, diff)
 	}
 	away := formOf("<row>"+full+"</row>", "<si><t>full</t></si>")
@@ -66,7 +66,7 @@ func TestCells(t *testing.T) {
 	}
 	delete(away, "xl/sharedStrings.xml")
 	away["deep/S.XML"] = `<worksheet><row><c r="A1"><v>1</v></c></row></worksheet>`
-	if got, err = readForm(packed(t, away)); err != nil || got[0].Cells[1] != "1" {
+	if got, err = readForm(packed(t, away)); err != nil || got[0].Text(1) != "1" {
 		t.Errorf("without texts: %v, %v", got, err)
 	}
 }
@@ -85,7 +85,7 @@ func TestRowsWithoutNumbers(t *testing.T) {
 		got, err := readForm(packed(t, formOf(rows, "<si><t>full</t></si>")))
 		at := 0
 		for _, r := range got {
-			if r.Cells[2] == "full" {
+			if r.Text(2) == "full" {
 				at = r.Number
 			}
 		}
@@ -97,7 +97,7 @@ func TestRowsWithoutNumbers(t *testing.T) {
 
 func TestColumn(t *testing.T) {
 	for at, want := range map[string]int{"A1": 1, "G17": 7, "Z9": 26, "AA1": 27, "AZ1": 52, "BA1": 53, "XFD1048576": 16384, "": 0, "7": 0, "a1": 0, "[1": 0, "@1": 0} {
-		if got := column(at); got != want {
+		if got := Column(at); got != want {
 			t.Errorf("%q is column %d, want %d", at, got, want)
 		}
 	}
@@ -171,7 +171,7 @@ func TestMostIsStillRead(t *testing.T) {
 	row := "<row>" + full + "</row>"
 	text := func(size int) map[string]string { return formOf(row, "<si><t>"+strings.Repeat("x", size)+"</t></si>") }
 	of := func(rows, parts int) map[string]string {
-		all := formOf(row+strings.Repeat("<row/>", rows-1), "<si><t>full</t></si>")
+		all := formOf(strings.Repeat(row, max(1, rows)), "<si><t>full</t></si>")
 		for len(all) < parts {
 			all[fmt.Sprint("p", len(all))] = ""
 		}
@@ -182,7 +182,7 @@ func TestMostIsStillRead(t *testing.T) {
 		"parts": {of(1, MostParts), of(1, MostParts+1)},
 		"text":  {text(MostText), text(MostText + 1)},
 	} {
-		if got, err := readForm(packed(t, c.most)); err != nil || got[0].Cells[2] == "" {
+		if got, err := readForm(packed(t, c.most)); err != nil || got[0].Text(2) == "" {
 			t.Errorf("%s: %d rows, %v", name, len(got), err)
 		}
 		var refused *Error

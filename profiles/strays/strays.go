@@ -30,6 +30,12 @@ func Find(fsys fs.FS, f *profiles.Folder) []Stray {
 		}
 	}
 	out := []Stray{} // JSON has a list where there is none
+	if docs, ok := fsys.(profiles.Documents); ok {
+		for _, name := range docs.Unread() {
+			out = append(out, Stray{Name: name})
+		}
+		return out
+	}
 	add := func(name, meant string) {
 		if !tracks[name] {
 			out = append(out, Stray{name, meant})

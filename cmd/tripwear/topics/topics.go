@@ -8,7 +8,7 @@ import (
 	"io/fs"
 	"strings"
 
-	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/keys"
 )
 
 //go:embed *.md
@@ -68,9 +68,13 @@ func allKeys() string {
 	const side, width = 21, 80
 	var b strings.Builder
 	b.WriteString("\nAll keys, * where there must be one; inner ones dotted, ANY is a word such as\nadvanced or city:\n\n```text\n")
-	for _, k := range profiles.FileKeys() {
+	for _, k := range keys.All() {
 		line := fmt.Sprintf("  %-*s", side-2, k.Of)
-		for _, name := range k.Names {
+		for _, key := range k.Keys {
+			name := key.Path
+			if key.Need {
+				name += "*"
+			}
 			if len(line)+1+len(name) > width {
 				b.WriteString(line + "\n")
 				line = strings.Repeat(" ", side)

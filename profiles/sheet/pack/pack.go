@@ -1,4 +1,6 @@
-package workbook
+// Package pack writes a workbook of the library as a package whose bytes depend
+// on its content alone.
+package pack
 
 import (
 	"archive/zip"
@@ -17,12 +19,11 @@ import (
 )
 
 // errNoFolders says that a workbook holds single parts only.
-var errNoFolders = errors.New("workbook: a folder cannot be added to the package")
+var errNoFolders = errors.New("pack: a folder cannot be added to the package")
 
-// pack writes the finished file as a package whose bytes depend on its
-// content alone: the library keeps parts and content types in maps, whose
-// order changes from run to run.
-func pack(w io.Writer, f *excelize.File) error {
+// Write writes the finished file. The library keeps parts and content types in
+// maps, whose order changes from run to run.
+func Write(w io.Writer, f *excelize.File) error {
 	types := f.ContentTypes.Defaults
 	sort.Slice(types, func(i, j int) bool { return types[i].Extension < types[j].Extension })
 	f.SetZipWriter(func(w io.Writer) excelize.ZipWriter { return &sortedZip{w: w, parts: map[string]*bytes.Buffer{}} })

@@ -1,4 +1,4 @@
-package profiles
+package keys
 
 import (
 	"errors"
@@ -9,21 +9,23 @@ import (
 	"testing/fstest"
 
 	"github.com/google/go-cmp/cmp"
+
+	"example.com/tripwear/profiles"
 )
 
 // The keys listed are those that the readers themselves name when they meet
 // one that they do not know, file by file.
 func TestFileKeys(t *testing.T) {
 	listed := map[string][]string{}
-	for _, k := range FileKeys() {
-		for _, name := range k.Names {
-			outer, _, _ := strings.Cut(strings.TrimSuffix(name, "*"), ".")
+	for _, k := range All() {
+		for _, key := range k.Keys {
+			outer, _, _ := strings.Cut(key.Path, ".")
 			if !slices.Contains(listed[k.Of], outer) {
 				listed[k.Of] = append(listed[k.Of], outer)
 			}
 		}
 	}
-	if len(listed) != 15+len(kinds) {
+	if len(listed) != 22 {
 		t.Errorf("%d lists", len(listed))
 	}
 	for of, put := range map[string]struct{ file, old, new string }{
@@ -44,12 +46,12 @@ func TestFileKeys(t *testing.T) {
 		"and of tire":        {"parts.yaml", "class: tire-200", "class: tire-200\n    zzz: 1"},
 	} {
 		err := loadWith(t, put.file, put.old, put.new)
-		var bad Errors
+		var bad profiles.Errors
 		if !errors.As(err, &bad) {
 			t.Errorf("%s: %v", of, err)
 			continue
 		}
-		k := slices.IndexFunc(bad, func(e *Error) bool { return strings.Contains(e.What, "zzz") })
+		k := slices.IndexFunc(bad, func(e *profiles.Error) bool { return strings.Contains(e.What, "zzz") })
 		if k < 0 {
 			t.Errorf("%s: no word of zzz in %v", of, err)
 			continue
@@ -68,7 +70,7 @@ func TestFileKeys(t *testing.T) {
 // loadWith loads the demo with a change of one file.
 func loadWith(t *testing.T, file, old, new string) error {
 	t.Helper()
-	demo, err := Demo("juniper")
+	demo, err := profiles.Demo("juniper")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -92,6 +94,6 @@ func loadWith(t *testing.T, file, old, new string) error {
 		t.Fatalf("%s has no %q", file, old)
 	}
 	files[file] = &fstest.MapFile{Data: []byte(strings.Replace(was, old, new, 1))}
-	_, err = Load(files)
+	_, err = profiles.Load(files)
 	return err
 }
