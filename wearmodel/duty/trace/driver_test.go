@@ -133,19 +133,51 @@ type outing struct {
 	laps             int     // hot ones
 	pace, line       float64 // by how much laps differ: share of the time, m across
 	reach            float64 // m, over which the line wanders
+	heading          float64 // rounds, of the circuit
 }
 
 // judged is a session with the issue's own figures.
 func judged(rate, white float64, laps int, rng *rand.Rand) outing {
-	return outing{rate, white, 1 + rng.Float64(), 30 + 60*rng.Float64(), laps, 0.008, 0.6, 30 + 50*rng.Float64()}
+	return outing{rate, white, 1 + rng.Float64(), 30 + 60*rng.Float64(), laps, 0.008, 0.6, 30 + 50*rng.Float64(), rng.Float64()}
 }
 
 // record drives from the pits and back, and gives the hot laps' times.
 func (d *driver) record(o outing, rng *rand.Rand) (fixes []trace.Fix, times []float64) {
-	n := len(d.k)
-	// How far the car is to the left of the line, meter by meter of the session.
-	whole := n * (o.laps + 3)
-	wander := make([]float64, whole)
+	const slow = 1.35
+	stint := []stintLap{{d, slow}}
+	for range o.laps {
+		scale := math.Exp(o.pace * rng.NormFloat64())
+		stint = append(stint, stintLap{d, scale})
+		times = append(times, scale*d.seconds)
+	}
+	return recordStint(append(stint, stintLap{d, slow}), o, rng, -60+120*rng.Float64(), 360*rng.Float64()-180), times
+}
+
+// stintLap is a lap with the factor on its time.
+type stintLap struct {
+	*driver
+	scale float64
+}
+
+// recordStint drives laps one after the other, from the pits and back.
+func recordStint(stint []stintLap, o outing, rng *rand.Rand, lat0, lon0 float64) (fixes []trace.Fix) {
+	const parked, pits, merge = 40.0, 25.0, 12.0
+	now := parked
+	// Every meter of the stint: where, which way, and when.
+	var x, y, dx, dy, when []float64
+	for _, l := range stint {
+		n := len(l.k)
+		for i := range n {
+			j := (i + 1) % n
+			x, y = append(x, l.x[i]), append(y, l.y[i])
+			dx, dy = append(dx, (l.x[j]-l.x[i])/l.step), append(dy, (l.y[j]-l.y[i])/l.step)
+			when = append(when, now)
+			now += l.scale * (l.clock[i+1] - l.clock[i])
+		}
+	}
+	when = append(when, now)
+	// How far the car is to the left of the line.
+	wander := make([]float64, len(x))
 	half := int(3 * o.reach)
 	kernel, sum := make([]float64, 2*half+1), 0.0
 	for i := range kernel {
@@ -154,62 +186,36 @@ func (d *driver) record(o outing, rng *rand.Rand) (fixes []trace.Fix, times []fl
 		sum += kernel[i] * kernel[i]
 	}
 	const every = 10 // m between the shocks
-	for i := 0; i < whole; i += every {
+	for i := 0; i < len(x); i += every {
 		shock := o.line * rng.NormFloat64() / math.Sqrt(sum/every)
 		for q, w := range kernel {
-			if at := i + q - half; at >= 0 && at < whole {
+			if at := i + q - half; at >= 0 && at < len(x) {
 				wander[at] += shock * w
 			}
 		}
 	}
-	const slow, parked, pits, merge = 1.35, 40.0, 25.0, 12.0
-	now := parked
-	cell := 0
-	var when []float64 // at which every cell of the session begins
-	start := 0.4 + 0.2*rng.Float64()
-	for lap := -1; lap <= o.laps; lap++ {
-		scale := math.Exp(o.pace * rng.NormFloat64())
-		if lap < 0 || lap == o.laps {
-			scale = slow
-		} else {
-			times = append(times, scale*d.seconds)
-		}
-		for i := range n {
-			when = append(when, now)
-			now += scale * (d.clock[i+1] - d.clock[i])
-		}
-	}
-	when = append(when, now)
 	ex, ey := o.drift*rng.NormFloat64(), o.drift*rng.NormFloat64()
 	keep := math.Exp(-1 / (o.rate * o.driftTime))
 	fresh := o.drift * math.Sqrt(1-keep*keep)
-	heading := 2 * math.Pi * rng.Float64()
-	lat0, lon0 := -60+120*rng.Float64(), 360*rng.Float64()-180
-	for t := start; t < now+parked; t += 1 / o.rate {
+	heading := 2 * math.Pi * o.heading
+	cell := 0
+	for t := 0.4 + 0.2*rng.Float64(); t < now+parked; t += 1 / o.rate {
 		for cell+1 < len(when) && when[cell+1] <= t {
 			cell++
 		}
-		c, f := cell, 0.0
-		switch {
-		case t < parked:
-			c = 0
-		case cell+1 >= len(when):
-			c = len(when) - 2
-		default:
-			f = (t - when[cell]) / (when[cell+1] - when[cell])
+		c, f := min(cell, len(x)-1), 0.0
+		if t >= parked && cell < len(x) {
+			f = (t - when[c]) / (when[c+1] - when[c])
 		}
-		i, j := c%n, (c+1)%n
-		dx, dy := d.x[j]-d.x[i], d.y[j]-d.y[i]
 		aside := wander[c] + pits*math.Max(0, math.Max(1-math.Max(0, t-parked)/merge, 1-math.Max(0, now-t)/merge))
-		x := d.x[i] + f*dx - aside*dy/d.step
-		y := d.y[i] + f*dy + aside*dx/d.step
+		px, py := x[c]+f*stint[0].step*dx[c]-aside*dy[c], y[c]+f*stint[0].step*dy[c]+aside*dx[c]
 		ex, ey = keep*ex+fresh*rng.NormFloat64(), keep*ey+fresh*rng.NormFloat64()
-		x, y = x+ex+o.white*rng.NormFloat64(), y+ey+o.white*rng.NormFloat64()
+		px, py = px+ex+o.white*rng.NormFloat64(), py+ey+o.white*rng.NormFloat64()
 		sin, cos := math.Sincos(heading)
-		lat, lon := globe(lat0, lon0, x*cos-y*sin, x*sin+y*cos)
+		lat, lon := globe(lat0, lon0, px*cos-py*sin, px*sin+py*cos)
 		fixes = append(fixes, trace.Fix{Time: t, Lat: lat, Lon: lon})
 	}
-	return fixes, times
+	return fixes
 }
 
 // globe is meters east and north of a place as degrees on WGS84.

@@ -84,9 +84,6 @@ func (l *line) fit(places []place, laps int, swingLimit float64) *fitted {
 		line: l, places: places, noise: firstNoise, swing: math.Min(firstSwing, swingLimit),
 		slow: make([]slow, laps), price: newRing(n), drawn: make([]float64, n),
 	}
-	for range min(laps, mostFolds) {
-		f.folds = append(f.folds, newPulls(n))
-	}
 	f.speed, f.ease = f.speeds(), slices.Repeat([]float64{1}, n)
 	for round := range rounds {
 		most := nearMove
@@ -105,7 +102,7 @@ func (l *line) fit(places []place, laps int, swingLimit float64) *fitted {
 			f.unrest()
 			f.drift()
 		}
-		f.gather()
+		f.folds = f.gather(f.slow)
 		switch round {
 		case chooseRound, rounds - 1:
 			f.choose(swingLimit)
@@ -121,7 +118,7 @@ func (l *line) fit(places []place, laps int, swingLimit float64) *fitted {
 	f.measure()
 	f.look(wild * f.noise)
 	f.charge()
-	f.gather()
+	f.folds = f.gather(f.slow)
 	return f
 }
 
@@ -254,17 +251,16 @@ func (f *fitted) scale(i int, h float64) float64 {
 	return f.speed[i] * f.speed[i] * f.speed[i] / duty.G / h
 }
 
-// gather sums what the sights of each fold say.
-func (f *fitted) gather() {
-	for _, p := range f.folds {
-		clear(p.own)
-		clear(p.next)
-		clear(p.side)
+// gather sums what the sights of each fold say, less the slow errors of their laps.
+func (f *fitted) gather(slow []slow) []*pulls {
+	folds := make([]*pulls, min(len(slow), mostFolds))
+	for k := range folds {
+		folds[k] = newPulls(len(f.x))
 	}
 	for k := range f.sights {
 		s := &f.sights[k]
-		p := f.folds[s.lap%len(f.folds)]
-		left := s.left - f.slow[s.lap].left(s.t, f.dir[s.node])
+		p := folds[s.lap%len(folds)]
+		left := s.left - slow[s.lap].left(s.t, f.dir[s.node])
 		a, b := 1-s.share, s.share
 		j := f.next(s.node)
 		p.own[s.node] += float64(s.weight * a * a)
@@ -273,6 +269,7 @@ func (f *fitted) gather() {
 		p.side[s.node] += float64(s.weight * a * left)
 		p.side[j] += float64(s.weight * b * left)
 	}
+	return folds
 }
 
 // stiffness is the price in variances of the misfit, as if the lateral
@@ -403,7 +400,7 @@ func (f *fitted) choose(most float64) {
 func start(tr *track, o *outline, parts []part, length float64) (*line, []place, int) {
 	hot := make([]int, 0, len(parts))
 	for i, p := range parts {
-		if p.why == "" {
+		if p.hot() {
 			hot = append(hot, i)
 		}
 	}
@@ -424,7 +421,7 @@ func start(tr *track, o *outline, parts []part, length float64) (*line, []place,
 	i, k := 0, 0
 	lap, hotLaps := -1, len(hot)
 	for _, p := range parts {
-		if p.why != "" {
+		if !p.hot() {
 			continue
 		}
 		lap++

@@ -3,12 +3,15 @@ package trace
 import (
 	"fmt"
 	"math"
+	"slices"
 )
 
 // Which laps are hot laps. Engineering choices.
 const (
 	usualShare = 0.25 // the usual lap is the one that a quarter of the laps beat
 	slowLap    = 1.05 // times the usual: traffic, a cool-down lap, or one from the pits
+	improving  = 1.25 // times the usual, up to which a lap counts that the next beats by no more than slowLap
+	atSpeed    = 0.6  // of the usual speed at the start line: a lap with less begins or ends in the pits
 	fastLap    = 0.93 // times the usual: not the same lap
 	stopTime   = 8.0  // s on one spot
 )
@@ -22,6 +25,8 @@ type part struct {
 
 func (p part) seconds() float64 { return p.to - p.from }
 
+func (p part) hot() bool { return p.why == "" }
+
 // Dropped is a lap of the trace that was not used.
 type Dropped struct {
 	Start   float64 // s after the first fix
@@ -29,13 +34,19 @@ type Dropped struct {
 	Why     string
 }
 
-// laps cuts the trace at a gate and says of each lap whether it is a hot one.
+// laps cuts the trace at a gate and says of each lap whether it may be a hot one,
+// whatever its time.
 func (tr *track) laps(o *outline, g gate, length float64) (parts []part, outIn int) {
 	cs := g.crossings(o)
 	for i := range cs {
 		cs[i].t = tr.refine(o, g, cs[i])
 	}
 	outIn = o.outAndIn(cs, length)
+	speeds := make([]float64, len(cs))
+	for i, c := range cs {
+		speeds[i] = o.speedAt(c)
+	}
+	slow := atSpeed * median(slices.Clone(speeds))
 	for i := 1; i < len(cs); i++ {
 		a, b := cs[i-1], cs[i]
 		if o.run[a.k] != o.run[b.k] {
@@ -48,27 +59,50 @@ func (tr *track) laps(o *outline, g gate, length float64) (parts []part, outIn i
 			p.why = fmt.Sprintf("stood still for %s in it: the in lap and the out lap", clockWord(stop))
 		case math.Abs(off) > lapLength:
 			p.why = fmt.Sprintf("%.0f %% %s than the others", 100*math.Abs(off), map[bool]string{true: "longer", false: "shorter"}[off > 0])
+		case speeds[i] < slow:
+			p.why = "ends slowly, on the way to the pits"
+		case speeds[i-1] < slow:
+			p.why = "begins slowly, on the way from the pits"
 		}
 		parts = append(parts, p)
 	}
+	return parts, outIn
+}
+
+// judge takes out the laps that are too slow for hot ones, slowest times the
+// usual, or too fast for laps of this circuit.
+func judge(parts []part, slowest float64) {
 	var times []float64
 	for _, p := range parts {
-		if p.why == "" {
+		if p.hot() {
 			times = append(times, p.seconds())
 		}
 	}
 	usual := quantile(times, usualShare)
-	for i := range parts {
+	for i := len(parts) - 1; i >= 0; i-- {
 		p := &parts[i]
+		better := i+1 < len(parts) && parts[i+1].hot() && parts[i+1].from == p.to && p.seconds() < slowLap*parts[i+1].seconds()
 		switch ratio := p.seconds() / usual; {
-		case p.why != "":
-		case ratio > slowLap:
+		case !p.hot():
+		case ratio > slowest && better && ratio < improving: // a driver who learns
+		case ratio > slowest:
 			p.why = fmt.Sprintf("%.0f %% slower than the usual lap: traffic, a cool-down lap, or one from the pits", 100*(ratio-1))
 		case ratio < fastLap:
 			p.why = fmt.Sprintf("%.0f %% faster than the usual lap", 100*(1-ratio))
 		}
 	}
-	return parts, outIn
+}
+
+// speedAt is the mean speed over two seconds to either side of a crossing, m/s.
+func (o *outline) speedAt(c crossing) float64 {
+	from, to := c.k, c.k
+	for from > 0 && o.run[from-1] == o.run[c.k] && o.t[from] > c.t-2 {
+		from--
+	}
+	for to+1 < len(o.t) && o.run[to+1] == o.run[c.k] && o.t[to] < c.t+2 {
+		to++
+	}
+	return (o.gone[to] - o.gone[from]) / (o.t[to] - o.t[from])
 }
 
 // clockWord is a time in words.

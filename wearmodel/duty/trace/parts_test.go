@@ -23,6 +23,7 @@ func TestPartsOfATrace(t *testing.T) {
 		o := rings(append(append([][2]float64{{900, 45}}, tt.laps...), [2]float64{900, 45})...)
 		tr := &track{t: o.t, x: o.x, y: o.y, run: o.run, period: 1}
 		parts, outIn := tr.laps(o, gate{0, 0, 1, 0}, 1000)
+		judge(parts, slowLap)
 		if len(parts) != len(tt.laps) {
 			t.Errorf("%s: %d laps, want %d", tt.name, len(parts), len(tt.laps))
 			continue

@@ -154,7 +154,8 @@ const (
 //
 // Load over a stretch is the integral of |ay| dt, which is speed times the
 // angle turned. The deviation is that of the share by its gradient: from the
-// noise of the fixes, and from how laps differ, their slow errors included.
+// noise of the fixes, and from how laps differ, which the folds must say with
+// their slow errors.
 func (f *fitted) leftShare(h sides) (share, sd float64) {
 	left, right := math.Max(0, dot(f.speed, h.left)), math.Max(0, dot(f.speed, h.right))
 	if left+right == 0 {
@@ -173,8 +174,6 @@ func (f *fitted) leftShare(h sides) (share, sd float64) {
 		variance += float64(w*w*all.own[i]) + float64(2*w*way[f.next(i)]*all.next[i])
 	}
 	variance *= f.noise * f.noise
-	clear(f.slow)
-	f.gather()
 	each, mean, count := make([]float64, len(f.folds)), 0.0, float64(len(f.folds))
 	for k, fold := range f.folds {
 		each[k] = dot(way, fold.side)

@@ -3,6 +3,7 @@ package trace
 import (
 	"errors"
 	"math"
+	"slices"
 
 	"example.com/tripwear/wearmodel/duty"
 )
@@ -63,25 +64,28 @@ func Survey(fixes []Fix) (*Lap, error) {
 		return nil, errNoLap
 	}
 	parts, outIn := tr.laps(o, g, length)
+	f, parts := tr.fitOneWay(o, parts, length)
+	if !slices.ContainsFunc(parts, part.hot) {
+		return nil, errNoLap
+	}
 	lap := &Lap{Period: period, OutIn: outIn, Lost: tr.dropped}
 	for _, p := range parts {
-		if p.why == "" {
+		if p.hot() {
 			lap.Used = append(lap.Used, p.seconds())
 		} else {
 			lap.Dropped = append(lap.Dropped, Dropped{p.from - tr.t[0], p.seconds(), p.why})
 		}
 	}
-	if len(lap.Used) == 0 {
-		return nil, errNoLap
-	}
 	lap.Seconds = median(append([]float64(nil), lap.Used...))
 
-	f := fitSoundly(tr, o, parts, length)
 	if f == nil {
 		return nil, errOpen
 	}
 	f.speed = f.paced(period)
 	h := f.halve()
+	// The slow errors have taken some of every bend: from here on the fixes are
+	// taken as they are.
+	f.folds = f.gather(make([]slow, len(f.slow)))
 	lap.LeftShare, lap.ShareSD = f.leftShare(h)
 	lap.Segments = segments(f.stretches(h))
 	if len(lap.Segments) == 0 || !duty.Closes(lap.Segments) {
@@ -103,6 +107,13 @@ func fitSoundly(tr *track, o *outline, parts []part, length float64) *fitted {
 		lengthOff = 0.03 // the outline cuts corners, and noise makes it longer
 		astray    = 0.1  // of the fixes
 	)
+	var hot []float64 // m; a slow lap has more of the noise in its length
+	for _, p := range parts {
+		if p.hot() {
+			hot = append(hot, p.meters)
+		}
+	}
+	length = median(hot)
 	for _, most := range []float64{mostSwing, usualSwing, usualSwing / 3} {
 		l, places, laps := start(tr, o, parts, length)
 		f := l.fit(places, laps, most)
