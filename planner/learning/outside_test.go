@@ -363,7 +363,7 @@ func (l *lives) live(t *testing.T, c crooked, policy string, seed uint64) *outin
 // figure that is right within a third, in four owners of five; of owners to whom
 // nothing happened one in ten is asked at most.
 func TestQuestions(t *testing.T) {
-	const n = 10
+	const n = 5
 	l := newLives(t)
 	for _, c := range classes {
 		if c.knocked == 0 && c.step == 0 && c.name != "nothing" {

@@ -291,7 +291,7 @@ func (h *history) explained(l estimate) estimate {
 			_, sd := h.prior(t)
 			n := len(with.theories) - 1
 			variance := h.varianceOf(with, n)
-			gain := l.fit.Cost() - with.fit.Cost() + math.Log(variance/(sd*sd))/2
+			gain := l.fit.Cost() - with.fit.Cost() + float64(math.Log(variance/(sd*sd))/2)
 			if gain > odds {
 				odds, best = gain, with
 				best.theories[n].gain = gain - theoryOdds

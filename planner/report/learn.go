@@ -176,13 +176,13 @@ func (t teaching) questions() {
 	if len(t.Questions) == 0 {
 		return
 	}
-	t.head("Questions")
+	t.Head("Questions")
 	for _, q := range t.Questions {
 		then := "The plan goes by what it has until you answer"
 		if q.Taken {
 			then = "The plan goes by it until you answer"
 		}
-		t.fold("  ", fmt.Sprintf("%s %s chance. %s: %s.", q.Text, quantity.Chance(q.Chance), then, strings.Join(q.Answers, ", or ")))
+		t.Fold("  ", fmt.Sprintf("%s %s chance. %s: %s.", q.Text, quantity.Chance(q.Chance), then, strings.Join(q.Answers, ", or ")))
 	}
 }
 
