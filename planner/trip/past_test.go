@@ -159,6 +159,7 @@ func added(t *testing.T, p *Past, e logbook.Entry, legs []plan.Leg, usages []Usa
 		t.Fatal(err)
 	}
 	return end
+}
 
 // A day of three sessions in the wet, by a row of the logbook, takes less than
 // one of five in the dry, and the trip's other days stay as planned.
@@ -172,7 +173,7 @@ func TestPastAsDriven(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		_, circuit := p.Worn(func(w *kind.Wear) float64 { return w.Pad[1] }, 0, float64(e.Odometer))
+		_, circuit := p.Worn(func(w *kind.Wear) float64 { return w.Pad[1] }, nil, 0, float64(e.Odometer))
 		return circuit
 	}
 	dry, short, wet := day(logbook.Entry{}), day(logbook.Entry{Sessions: 3}), day(logbook.Entry{Sessions: 3, Wet: true})
