@@ -2,7 +2,7 @@
 GO ?= go
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: all build test race lint bench demo tidy-check workbook-check cross rounding-check install-check man-check pictures fuzz
+.PHONY: all build test race lint bench demo tidy-check workbook-check card-check cross rounding-check install-check man-check pictures fuzz
 
 all: build lint test
 
@@ -47,6 +47,19 @@ workbook-check:
 		$(GO) run ./cmd/tripwear plan --demo=$$demo --units $$units --quiet -o "$$dir/$$demo-$$units.xlsx" >/dev/null; \
 		.ci/workbook-check "$$dir/$$demo-$$units.xlsx"; \
 	done; done
+
+# Looks at cards in a browser, at the widths of phones and a desk and in print:
+# both demos, a trip of twelve legs, one half driven, one that is not safe.
+card-check:
+	@for tool in chromium pdfinfo pdftotext /usr/bin/python3; do command -v $$tool >/dev/null || { \
+		echo "card-check: $$tool is not installed:"; \
+		echo "  apt-get install -y --no-install-recommends chromium poppler-utils python3-html5lib fonts-dejavu-core"; exit 1; }; done
+	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; $(GO) build -o "$$dir/tripwear" ./cmd/tripwear; \
+	for units in us metric; do for demo in juniper fjord; do \
+		"$$dir/tripwear" plan --demo=$$demo --units $$units --quiet -o "$$dir/$$demo-$$units.html" >/dev/null; done; done; \
+	"$$dir/tripwear" new "$$dir/car" >/dev/null; cp testdata/card/*.yaml "$$dir/car/trips/"; cp testdata/card/logbook.csv "$$dir/car/"; \
+	for trip in long spring; do "$$dir/tripwear" plan $$trip --car "$$dir/car" --quiet -o "$$dir/$$trip.html" >/dev/null || [ $$? = 1 ]; done; \
+	.ci/card-check "$$dir"/*.html
 
 # Builds and vets for the other systems, without C.
 cross:

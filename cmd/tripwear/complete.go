@@ -23,6 +23,7 @@ func (env environment) completions(root *cobra.Command) {
 	dirs := cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)
 	arguments := map[string]cobra.CompletionFunc{
 		"plan":    first(env.ids(trips)),
+		"today":   first(env.ids(trips)),
 		"learn":   first(env.ids(trips)),
 		"compare": env.ids(trips),
 		"lasts":   first(env.ids((*profiles.Folder).SetIDs)),

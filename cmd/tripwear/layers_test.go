@@ -40,16 +40,18 @@ var rooms = []room{
 	{"planner/page", []string{"profiles/quantity"}, noIO},
 	{"planner/screen", []string{"planner/page", "planner/plan", "planner/kind", "profiles"}, noIO},
 	{"planner/report", []string{"planner/report", "planner/page", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO},
+	{"planner/entries", []string{"planner/standing", "planner/trip", "planner/plan", "profiles"}, noIO},
 	{"planner/card", []string{"planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
-	{"planner/roadside", []string{"planner/page", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
+	{"planner/roadside", []string{"planner/card", "planner/page", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/workbook", []string{"planner/workbook", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO[1:]},
+	{"cmd/tripwear/round", []string{"cmd/tripwear/terminal", "planner/standing", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/config", []string{"cmd/tripwear/terminal", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/intake", []string{"cmd/tripwear/terminal", "planner/workbook", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/terminal", []string{"profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/topics", []string{"profiles"}, []string{"github.com"}},
 	{"cmd/tripwear/guide", []string{"cmd/tripwear/terminal", "cmd/tripwear/topics", "planner/page", "profiles/durable"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/itinerary", []string{"cmd/tripwear/terminal", "planner/trip", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
-	{"cmd", []string{"cmd/tripwear/config", "cmd/tripwear/intake", "cmd/tripwear/itinerary", "cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd", []string{"cmd/tripwear/round", "cmd/tripwear/config", "cmd/tripwear/intake", "cmd/tripwear/itinerary", "cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 }
 
 type room struct {

@@ -10,6 +10,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
+	"example.com/tripwear/planner/entries"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -37,7 +38,7 @@ row taken back counts nowhere.`,
 				return err
 			}
 			return s.addRows(false, func(folder *profiles.Folder) ([]logbook.Entry, error) {
-				return takeBack(folder, numbers, day, note)
+				return entries.TakeBack(folder, numbers, day, note)
 			}, report.Added)
 		}),
 	}
@@ -78,36 +79,6 @@ func dayOf(flag, date string) (time.Time, error) {
 	return day, nil
 }
 
-// takeBack is the rows that take others back: those with numbers, or the last
-// that plays a part.
-func takeBack(folder *profiles.Folder, numbers []int, day time.Time, note string) ([]logbook.Entry, error) {
-	rows := folder.Rows()
-	if len(numbers) == 0 {
-		live, _ := logbook.Live(rows)
-		if len(live) == 0 {
-			return nil, terminal.Misuse("the logbook has no row to take back", numbered)
-		}
-		numbers = []int{live[len(live)-1].Number}
-	}
-	var out []logbook.Entry
-	var errs profiles.Errors
-	by, _ := logbook.Undone(rows)
-	for _, n := range numbers {
-		switch {
-		case n > len(rows):
-			errs = append(errs, &profiles.Error{What: fmt.Sprintf("there is no row %d", n), Expected: fmt.Sprintf("1 to %d", len(rows)), Hint: numbered})
-		case by[n] > 0:
-			errs = append(errs, &profiles.Error{What: fmt.Sprintf("row %d is taken back already, by row %d", n, by[n]), Hint: fmt.Sprintf("tripwear log undo %d brings it back", by[n])})
-		default:
-			out = append(out, rows[n-1].TakeBack(day, note))
-		}
-	}
-	if len(errs) > 0 {
-		return nil, errs
-	}
-	return out, nil
-}
-
 func newLogCorrectCommand(env environment) *cobra.Command {
 	var o logAddOptions
 	cmd := &cobra.Command{
@@ -137,7 +108,7 @@ func runLogCorrect(s *session, o logAddOptions, args []string) error {
 		return err
 	}
 	return s.addRows(o.confirm, func(folder *profiles.Folder) ([]logbook.Entry, error) {
-		rows, err := takeBack(folder, numbers, today, "")
+		rows, err := entries.TakeBack(folder, numbers, today, "")
 		if err != nil {
 			return nil, err
 		}

@@ -38,7 +38,7 @@ func newRootCommand(env environment) *cobra.Command {
 		commands []func(environment) *cobra.Command
 	}{
 		{"Before leaving:", []func(environment) *cobra.Command{newNewCommand, newConvertCommand, newCheckCommand, newPartsCommand, newPlanCommand, newCompareCommand, newCircuitCommand}},
-		{"On the road:", []func(environment) *cobra.Command{newLastsCommand, newLogCommand}},
+		{"On the road:", []func(environment) *cobra.Command{newTodayCommand, newLastsCommand, newLogCommand}},
 		{"Back home:", []func(environment) *cobra.Command{newLearnCommand, newOilCommand}},
 	} {
 		root.AddGroup(&cobra.Group{ID: when.title, Title: when.title})

@@ -46,7 +46,7 @@ type Order struct{ By, What, Cost string }
 type Day struct{ Head, Text string }
 
 // CircuitDay is a circuit day with the reading that would change it.
-type CircuitDay struct{ Day, Name, Call, If string }
+type CircuitDay struct{ Day, Name, If string }
 
 // Column is one point that the checks read.
 type Column struct{ Name, Where, Act, Stop string }
@@ -155,7 +155,8 @@ func (b builder) head() {
 		}
 	}
 	b.c.Title = upper(title)
-	b.c.Lead = sentence(b.Why)
+	lead, _, _ := strings.Cut(b.Why, "; ")
+	b.c.Lead = sentence(lead)
 	if w := b.Answer.Weak; w != nil {
 		b.c.Weak = fmt.Sprintf("%s, %s: %s chance to %s", w.Name, w.Where, quantity.Chance(w.Chance), w.End)
 		if w.Most >= 0 {
@@ -188,10 +189,11 @@ func (b builder) before() {
 	for _, f := range b.Answer.Found {
 		b.c.Do = append(b.c.Do, "Do not drive it: "+f.Name+", "+f.What)
 	}
-	for _, c := range b.Checks {
-		if c.When == b.First() {
-			b.c.Do = append(b.c.Do, upper(c.What))
-		}
+	for _, what := range b.Answer.AtHome {
+		b.c.Do = append(b.c.Do, upper(what))
+	}
+	if len(b.Packing) > 0 && b.Standing == nil {
+		b.c.Do = append(b.c.Do, "Pack the trunk")
 	}
 	sum := 0.0
 	for _, i := range b.Answer.Orders {
@@ -200,7 +202,7 @@ func (b builder) before() {
 		if !it.OrderBy.IsZero() {
 			by = day(it.OrderBy)
 		}
-		b.c.Orders = append(b.c.Orders, Order{by, it.Name + ", " + it.Quantity(b.u), b.money(it.Price)})
+		b.c.Orders = append(b.c.Orders, Order{by, bought(it), b.money(it.Price)})
 		sum += quantity.OrZero(it.Price)
 	}
 	b.c.Ordered = b.money(sum)
@@ -229,7 +231,11 @@ func (b builder) days() {
 	for _, d := range all[min(2, len(all)):] {
 		var legs []string
 		for _, j := range d.Legs {
-			legs = append(legs, b.Legs[j].Name)
+			name := b.Legs[j].Name
+			if b.Legs[j].Kind == profiles.RoadLeg {
+				name = "road"
+			}
+			legs = append(legs, name)
 		}
 		if len(legs) > 0 {
 			then = append(then, d.Date.Format("Mon ")+strings.Join(legs, ", "))
@@ -271,13 +277,13 @@ func (b builder) today(d plan.Day) string {
 func (b builder) circuits() {
 	for _, d := range b.Answer.Days {
 		l := b.Legs[d.Leg]
-		one := CircuitDay{Day: "day " + fmt.Sprint(int(l.EndDay)+1), Name: l.Name, Call: upper(d.Call)}
+		one := CircuitDay{Day: "day " + fmt.Sprint(int(l.EndDay)+1), Name: l.Circuit}
 		if !l.Start.IsZero() {
 			one.Day = day(l.Start)
 		}
 		switch t := d.Turns; {
 		case d.Call == plan.DayOff:
-			one.If = "not as it stands"
+			one.If = "off: not as it stands"
 		case t != nil:
 			then := "day off"
 			if t.Action == plan.Bring {
@@ -404,19 +410,26 @@ func (b builder) moments() []moment {
 // lists are what the car is parked for, and what is looked at on the way.
 func (b builder) lists() {
 	b.c.Park = []string{"Cords showing", "Crack at a rotor's edge", "Pad at its plate", "Play in a hub", "Soft pedal", "Coolant in the oil"}
-	for _, c := range b.Checks {
-		what := c.What
-		if c.Oil > 0 {
-			what = b.Say(c, b.u)
+	for _, w := range b.Answer.Watch {
+		text := upper(w.Look) + ", " + w.Where + " first"
+		if w.Measure != "" {
+			level := w.Measure.Info().Level[b.u]
+			text = fmt.Sprintf("%s %s: act at %s, stop at %s", w.Where, w.Look, level.Number(w.Act), level.Number(w.Stop))
 		}
-		switch {
-		case c.Wet != nil:
-		case c.When == kind.Session:
-			b.c.Sessions = append(b.c.Sessions, upper(what))
-		case c.When == kind.Fuel:
-			b.c.Fuel = append(b.c.Fuel, upper(what))
+		b.c.Sessions = append(b.c.Sessions, text)
+	}
+	b.c.Sessions = append(b.c.Sessions, "Oil at full, fluid level, firm pedal", "Wheel torque, cold: the maker's figure; after a wheel was off, again within the first hour on the road")
+	b.c.Fuel = []string{"Tires: cuts, cords, cold pressure"}
+	for _, c := range b.Checks {
+		if c.When == kind.Fuel && c.Oil > 0 {
+			b.c.Fuel = append(b.c.Fuel, upper(b.Say(c, b.u)))
 		}
 	}
+}
+
+// bought is an item with how much of it.
+func bought(it plan.Item) string {
+	return fmt.Sprintf("%s, %d %s", it.Name, it.Count, plan.Plural(it.Count, it.As))
 }
 
 func (b builder) trunk() {
@@ -428,7 +441,7 @@ func (b builder) trunk() {
 		return d.Number(x)
 	}
 	for _, it := range b.Packing {
-		b.c.Trunk = append(b.c.Trunk, Packed{upper(it.Name) + ", " + it.Quantity(b.u), unknown(volume, it.Volume), unknown(mass, it.Mass)})
+		b.c.Trunk = append(b.c.Trunk, Packed{upper(bought(it)), unknown(volume, it.Volume), unknown(mass, it.Mass)})
 	}
 	fits := "it fits"
 	switch {
@@ -513,7 +526,7 @@ func (b builder) corners() {
 			level := x.way.Measure.Info().Level[b.u]
 			end := level.Number(x.way.Level[len(x.way.Level)-1])
 			if x.way.New > 0 {
-				end += " new"
+				end = "new"
 			}
 			c.Lines = append(c.Lines, [2]string{x.name, level.Number(x.way.Level[0]) + " → " + end})
 		}

@@ -40,6 +40,7 @@ const (
 	right      = 290.0
 	top        = 19.0
 	bottom     = 96.0
+	nameRoom   = 84.0 // of a circuit's name
 )
 
 // d is a path's attribute, made here of numbers alone.
@@ -73,11 +74,13 @@ func (b builder) chart(w plan.Course, name string) Chart {
 	c := Chart{Caption: fmt.Sprintf("%s, %s, %s", name, point(w.Place, w.Zone, w.Measure), level.Words)}
 	c.Label = fmt.Sprintf("%s by leg: %s at the start, %s back home; nine cases in ten end between %s and %s; act at %s, stop at %s.",
 		c.Caption, level.Number(w.Level[0]), level.Number(w.Level[n]), level.Number(w.Low[n]), level.Number(w.High[n]), level.Number(w.Act), level.Number(w.Stop))
+	named := -nameRoom
 	for j, l := range b.Legs {
 		if l.Kind == profiles.CircuitLeg {
 			c.Shapes = append(c.Shapes, Shape{"cday", d("M" + at(x(j), top) + "H" + num(x(j+1)) + "V" + num(bottom) + "H" + num(x(j)) + "Z")})
-			if l.Day == 1 || j == 0 {
-				c.Texts = append(c.Texts, Text{num(math.Min(x(j), right-60)), "14", "t", short(l.Circuit)})
+			middle := math.Min(math.Max((x(j)+x(j+1))/2, left+nameRoom/2), chartWidth-nameRoom/2)
+			if (l.Day == 1 || j == 0) && middle >= named+nameRoom {
+				c.Texts, named = append(c.Texts, Text{num(middle), "14", "t m", short(l.Circuit)}), middle
 			}
 		}
 	}

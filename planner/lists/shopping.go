@@ -43,6 +43,7 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 	}
 	p.TopUp = w.TopUp
 	if it, ok := topUpItem(w); ok {
+		it.OnShelf = w.Under != nil // packed before leaving
 		p.Shopping = append(p.Shopping, it)
 	}
 	slices.SortStableFunc(p.Shopping, func(a, b plan.Item) int {
