@@ -107,6 +107,9 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 	if o.odometer == "" {
 		return terminal.Misuse("--odometer is missing", `add --odometer "143900 mi"`)
 	}
+	if w, _ := logbook.WordOf(what); w != logbook.Trip && (o.sessions != 0 || o.wet) {
+		return terminal.Misuse("--sessions and --wet are of a trip driven", "tripwear log add trip driven spring 2 --sessions 3 --wet")
+	}
 	if o.sessions != 0 {
 		value += fmt.Sprintf(" %d sessions", o.sessions)
 	}

@@ -183,7 +183,7 @@ func (h *history) middleSlope() float64 {
 // How surely it is known before the logbook how much visits scatter: as from so
 // many of them. How far the search for it goes. Engineering choices.
 const (
-	scatterKnown = 8
+	scatterKnown = 3
 	scatterClose = 0.05
 )
 

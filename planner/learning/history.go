@@ -30,6 +30,7 @@ type reading struct {
 	isNew    bool    // a new part, not measured
 	from     float64 // odometer of its start
 	taken    []reliability.Taken
+	of       func(*kind.Wear) float64
 }
 
 // axlePart is a part on an axle, whose rates are its own.
@@ -51,6 +52,7 @@ type history struct {
 	current  []current
 	starts   []reliability.Start
 	readings []reading
+	ofStart  map[int][]int // readings by their start
 }
 
 // current is a set that the car has, on it or aside, and its key.
@@ -99,7 +101,10 @@ func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error)
 		}
 	}
 	slices.SortStableFunc(h.readings, func(a, b reading) int { return cmp.Compare(a.odometer, b.odometer) })
-	h.slope = h.middleSlope()
+	h.slope, h.ofStart = h.middleSlope(), map[int][]int{}
+	for i, r := range h.readings {
+		h.ofStart[r.start] = append(h.ofStart[r.start], i)
+	}
 	return h, nil
 }
 
@@ -139,7 +144,7 @@ func (h *history) pastWith(m trip.Machine, key int, t profiles.Set, part string,
 func (h *history) addPart(l fittedPart, fix float64, axle, key int, place string, p *trip.Past) {
 	f := h.way.Folder
 	for _, kp := range h.kind.Points(kind.At{Folder: f, Part: f.Parts[l.Part], Entry: l.Entry, Place: place}) {
-		h.addPoint(l, fix, reading{axle: axle, key: key, what: kp.What, place: place, zone: kp.Zone, gauge: kp.Gauge}, kp, p)
+		h.addPoint(l, fix, reading{axle: axle, key: key, what: kp.What, place: place, zone: kp.Zone, gauge: kp.Gauge, of: kp.Of}, kp, p)
 	}
 }
 

@@ -6,6 +6,7 @@ import (
 	"maps"
 	"math"
 	"slices"
+	"strings"
 	"time"
 
 	"gonum.org/v1/gonum/stat/distuv"
@@ -26,17 +27,19 @@ const (
 	perRound      = 200  // one outlier for each so many readings, and one more, is left out before the next fit
 	scatterLevel  = 0.99 // probability of less scatter than that by the gauge alone
 	leastFree     = 3    // degrees of freedom it takes to test the scatter
-	scatterSteps  = 3    // of the search for how much visits scatter
+	scatterSteps  = 5    // of the search for how much visits scatter
 )
 
 // estimate is what a history says of the factors of wear.
 type estimate struct {
 	fit      reliability.Fit
-	used     []int   // readings in the fit, by index
-	outliers []int   // readings left out, better than the others allow
-	worse    []int   // readings in the fit that are worse than the others allow
-	wider    float64 // how much wider than the gauge's the readings scatter; 1 where they do not
-	scatter  float64 // how many times as much as usual visits scatter
+	used     []int    // readings in the fit, by index
+	outliers []int    // readings left out, better than the others allow
+	worse    []int    // readings in the fit that are worse than the others allow
+	wider    float64  // how much wider than the gauge's the readings scatter; 1 where they do not
+	scatter  float64  // how many times as much as usual visits scatter
+	theories []theory // in the fit: what the logbook does not say and the plan goes by
+	asked    []theory // what the logbook does not say, all of it
 }
 
 // learn fits the readings before an odometer. One that is better than the
@@ -46,7 +49,7 @@ type estimate struct {
 // widen. So do those of visits, which are found by what they took. near is an
 // estimate to begin the search with.
 func (h *history) learn(before float64, near estimate) estimate {
-	l := estimate{wider: 1, fit: near.fit, scatter: cmp.Or(near.scatter, 1)}
+	l := estimate{wider: 1, fit: near.fit, scatter: cmp.Or(near.scatter, 1), theories: h.said(before)}
 	levels := map[int]int{}
 	for i, r := range h.readings {
 		if r.odometer >= before {
@@ -60,7 +63,7 @@ func (h *history) learn(before float64, near estimate) estimate {
 	}
 	most := len(l.used) / outlierOneIn
 	for {
-		l.fit = h.priorWith(l).Fit(l.fit)
+		l.fit = h.rates(l).Fit(l.fit)
 		worst := h.worst(l, levels, min(1+len(l.used)/perRound, most-len(l.outliers)))
 		if len(worst) == 0 {
 			break
@@ -83,13 +86,14 @@ func (h *history) learn(before float64, near estimate) estimate {
 			break
 		}
 		l.scatter = scatter
-		l.fit = h.priorWith(l).Fit(l.fit)
+		l.fit = h.rates(l).Fit(l.fit)
 	}
 	chi2, free := l.fit.Scatter()
 	if free >= leastFree && chi2 > (distuv.ChiSquared{K: free}).Quantile(scatterLevel) {
 		l.wider = math.Sqrt(chi2 / free)
-		l.fit = h.priorWith(l).Fit(l.fit)
+		l.fit = h.rates(l).Fit(l.fit)
 	}
+	h.theorize(&l)
 	for k, off := range l.fit.Deviations() {
 		if off < -outlierSDs {
 			l.worse = append(l.worse, l.used[k])
@@ -124,16 +128,6 @@ func (h *history) worst(l estimate, levels map[int]int, most int) []int {
 	return worst
 }
 
-// priorWith is the prior of the factors with the readings of an estimate.
-func (h *history) priorWith(l estimate) reliability.Rates {
-	r := reliability.Rates{Factors: h.priorFactors(l.scatter), Starts: h.starts}
-	for _, i := range l.used {
-		y := h.readings[i]
-		r.Readings = append(r.Readings, reliability.Reading{Start: y.start, Offset: y.offset, Level: y.level, Gauge: y.gauge * l.wider, Taken: y.taken, Hold: outlierSDs})
-	}
-	return r
-}
-
 // ratesOf is the posterior of the rates of a set's part, by its key, and of the
 // errors of its last readings.
 func (h *history) ratesOf(l estimate, key int) projection.RatePosterior {
@@ -158,16 +152,17 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 	for _, place := range h.kind.ID.Info().Sets[axle].At {
 		for _, zone := range h.zones {
 			b.Points[projection.PointKey(place, zone)] = len(forms)
-			forms = append(forms, reliability.Form{Powers: h.ofPoint(key, place, zone)})
+			forms = append(forms, reliability.Form{Powers: append(h.ofPoint(key, place, zone), h.sinceChanges(l, key, place)...)})
 		}
 	}
 	names := slices.Sorted(maps.Keys(last))
 	for _, name := range names {
 		r := last[name]
 		b.Starts[name] = projection.ReadAs{Odometer: r.odometer, Level: r.level, Index: len(forms)}
-		form := reliability.Form{Level: &reliability.Ask{Start: r.start, Taken: r.taken}}
+		taken, offset := h.byTheories(l, r)
+		form := reliability.Form{Level: &reliability.Ask{Start: r.start, Taken: taken}}
 		if asRead {
-			form.Offset = 1
+			form.Offset = max(1, offset)
 		}
 		forms = append(forms, form)
 	}
@@ -176,7 +171,7 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 		forms = append(forms, reliability.Form{Powers: []reliability.Power{{Factor: h.ofCircuit(c.Name), Exponent: 1}}})
 	}
 	all, where := h.onAverage(l, key)
-	mean, cov := l.fit.Joint(append(forms, where, reliability.Form{Offset: 1}))
+	mean, cov := l.fit.Joint(append(forms, where, reliability.Form{Offset: h.offsetNow(l)}))
 	n := len(forms)
 	off := [2]float64{math.Max(0, mean[n+1]), cov[n+1][n+1]} // a gauge that reads shallow is no good news
 	if asRead {
@@ -342,6 +337,15 @@ func (l *Evidence) Warnings() []string {
 				then = "teaches no more than one that just does: measure it again, and until then the plan goes from it where it is the last"
 			}
 			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) does not fit the others and %s.", r.what, when, where, 1000*r.level, then))
+		}
+	}
+	for _, k := range learnedKinds() {
+		for _, q := range l.histories[k.ID].questions(l.estimates[k.ID]) {
+			then := "The plan does not go by it, which would be good news"
+			if q.Taken {
+				then = "The plan goes by it"
+			}
+			out = append(out, fmt.Sprintf("%s %s until you answer: %s.", q.Text, then, strings.Join(q.Answers, ", or ")))
 		}
 	}
 	for _, s := range l.Way.Past.TooLong {

@@ -19,6 +19,9 @@ func (l *Evidence) Teach(t *plan.Teaching) {
 	l.teachSets(t)
 	l.teachHubs(t)
 	l.teachOutliers(t)
+	for _, k := range learnedKinds() {
+		t.Questions = append(t.Questions, l.histories[k.ID].questions(l.estimates[k.ID])...)
+	}
 }
 
 func (l *Evidence) teachSets(t *plan.Teaching) {

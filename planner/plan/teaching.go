@@ -56,17 +56,19 @@ type Next struct {
 // Teaching is what the logbook teaches of a car, and how far it can be
 // trusted.
 type Teaching struct {
-	Car      string        `json:"car"`
-	Rows     int           `json:"rows"`
-	Trips    int           `json:"trips"` // rows of trips driven
-	Days     float64       `json:"days"`  // circuit days in them
-	Sets     []SetTeaching `json:"sets"`
-	Hubs     []HubTeaching `json:"hubs"` // corners with a history
-	Misread  []Misread     `json:"misread"`
-	Warnings []string      `json:"warnings"`
-	Backtest Backtest      `json:"backtest"`
-	Trip     string        `json:"trip"` // that Next is for; "" where none was asked about
-	Next     *Next         `json:"next"` // nil where no single reading would tell much
+	Car     string        `json:"car"`
+	Rows    int           `json:"rows"`
+	Trips   int           `json:"trips"` // rows of trips driven
+	Days    float64       `json:"days"`  // circuit days in them
+	Sets    []SetTeaching `json:"sets"`
+	Hubs    []HubTeaching `json:"hubs"` // corners with a history
+	Misread []Misread     `json:"misread"`
+	// Questions are what the logbook does not say and would explain its readings.
+	Questions []Question `json:"questions"`
+	Warnings  []string   `json:"warnings"`
+	Backtest  Backtest   `json:"backtest"`
+	Trip      string     `json:"trip"` // that Next is for; "" where none was asked about
+	Next      *Next      `json:"next"` // nil where no single reading would tell much
 }
 
 // SetTeaching is what was learned of one set's rates.
@@ -97,6 +99,20 @@ type HubTeaching struct {
 	Usual      float64    `json:"usual"`  // the same at a corner without a history
 	Lasts      [3]float64 `json:"lasts"`  // chance that a new one lasts 1, 2 and 3 usual circuit days
 	UsualLasts [3]float64 `json:"usual_lasts"`
+}
+
+// Question is something that the logbook does not say and would explain its
+// readings, to be answered by a row.
+type Question struct {
+	Set      string   `json:"set"`
+	Place    string   `json:"place"`    // "" where it is of all wheels
+	Odometer float64  `json:"odometer"` // m, since when
+	Until    float64  `json:"until"`    // m, of a day that is missing; otherwise 0
+	Size     float64  `json:"size"`     // multiple of the wear, circuit days, or m that the gauge reads deeper
+	Chance   float64  `json:"chance"`   // by the readings, before an answer
+	Taken    bool     `json:"taken"`    // it is the worse news, so the plan goes by it until it is answered
+	Text     string   `json:"text"`
+	Answers  []string `json:"answers"` // command lines
 }
 
 // Misread is a reading that the others contradict.

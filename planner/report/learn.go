@@ -21,6 +21,7 @@ func Learn(w io.Writer, t *plan.Teaching, v View) error {
 	p.rates()
 	p.hubs()
 	p.odd()
+	p.questions()
 	p.backtest()
 	p.next()
 	return p.Flush()
@@ -167,6 +168,21 @@ func (t teaching) odd() {
 	}
 	for _, w := range t.Warnings {
 		t.Fold("  Note: ", w+".")
+	}
+}
+
+// questions asks what would explain the readings, with the rows that answer.
+func (t teaching) questions() {
+	if len(t.Questions) == 0 {
+		return
+	}
+	t.Head("Questions")
+	for _, q := range t.Questions {
+		then := "The plan goes by what it has until you answer"
+		if q.Taken {
+			then = "The plan goes by it until you answer"
+		}
+		t.Fold("  ", fmt.Sprintf("%s %s chance. %s: %s.", q.Text, quantity.Chance(q.Chance), then, strings.Join(q.Answers, ", or ")))
 	}
 }
 

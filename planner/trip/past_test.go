@@ -160,3 +160,24 @@ func added(t *testing.T, p *Past, e logbook.Entry, legs []plan.Leg, usages []Usa
 	}
 	return end
 }
+
+// A day of three sessions in the wet, by a row of the logbook, takes less than
+// one of five in the dry, and the trip's other days stay as planned.
+func TestPastAsDriven(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	m, known := NewMachine(f), map[string]Stages{}
+	day := func(e logbook.Entry) float64 {
+		e.What, e.Text, e.First, e.Last, e.Odometer = logbook.Trip, "spring", 2, 2, f.Car.Odometer+400e3
+		f.Log = []logbook.Entry{e}
+		p, err := NewPast(m, f, known)
+		if err != nil {
+			t.Fatal(err)
+		}
+		_, circuit := p.Worn(func(w *kind.Wear) float64 { return w.Pad[1] }, nil, 0, float64(e.Odometer))
+		return circuit
+	}
+	dry, short, wet := day(logbook.Entry{}), day(logbook.Entry{Sessions: 3}), day(logbook.Entry{Sessions: 3, Wet: true})
+	if short < 0.5*dry || short > 0.65*dry || wet > 0.9*short || dry != day(logbook.Entry{}) {
+		t.Errorf("pads lose %.3g m in five sessions, %.3g in three, %.3g where they are wet", dry, short, wet)
+	}
+}

@@ -29,6 +29,8 @@ const (
 	Replaced   What = "replaced"   // a new part, its id as value
 	Fitted     What = "fitted"     // a used part that lay aside, its id as value; what came off lies aside
 	Repair     What = "repair"     // what wore or broke the parts at a place was put right: their history starts anew
+	Change     What = "change"     // since then a wheel's parts wear otherwise, or do not although it was asked
+	Gauge      What = "gauge"      // another one, or zeroed anew
 	Inspection What = "inspection" // what was found, in words
 	Probe      What = "probe"      // tread temperature of one zone
 	Trip       What = "trip driven"
@@ -142,6 +144,13 @@ func (f Finding) Mends() bool {
 	return slices.Contains([]Finding{Taper, Play, Moved, Long, Soft}, f)
 }
 
+// What may have changed at a wheel.
+const (
+	Alignment = "alignment"
+	Caliper   = "caliper"
+	Nothing   = "nothing"
+)
+
 // Wheels are the places of the four wheels.
 var Wheels = []string{"LF", "RF", "LR", "RR"}
 
@@ -200,6 +209,8 @@ var (
 		{what: Replaced, places: anywhere, form: name},
 		{what: Fitted, places: slices.Concat(Wheels, []string{"front", "rear"}), form: name},
 		{what: Repair, places: slices.Concat(Wheels, []string{"front", "rear", "system"}), form: word, words: []string{"tire", "pads", "rotors", "bearing", "fluid"}},
+		{what: Change, places: slices.Concat(Wheels, []string{"front", "rear"}), form: word, words: []string{Alignment, Caliper, Nothing}},
+		{what: Gauge, form: word, words: []string{string(Tread), string(Pad)}},
 		{what: Inspection, places: anywhere, form: free, finds: []Finding{Sound, Cut, Cords}},
 		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},
 		{what: Trip, form: trip},
