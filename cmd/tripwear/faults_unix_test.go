@@ -3,6 +3,7 @@
 package main
 
 import (
+	"bufio"
 	"bytes"
 	"errors"
 	"fmt"
@@ -96,6 +97,7 @@ var writers = map[string]struct {
 	file string
 }{
 	"plan -o":        {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/plan.xlsx"}, "car/plan.xlsx"},
+	"plan -o, card":  {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/card.html"}, "car/card.html"},
 	"new":            {[]string{"new", "car/other"}, "car/other"},
 	"new, workbook":  {[]string{"new", "car/other.xlsx"}, "car/other.xlsx"},
 	"convert":        {[]string{"convert", "car", "car/garage.xlsx"}, "car/garage.xlsx"},
@@ -285,6 +287,54 @@ func TestClosedPipe(t *testing.T) {
 			if err := w.Close(); err != nil {
 				t.Fatal(err)
 			}
+		}
+	}
+}
+
+// A walk that is killed loses no answer that it said back, and has none twice.
+func TestWalkKilled(t *testing.T) {
+	dir := owned(t)
+	file := filepath.Join(dir, "car/logbook.csv")
+	if err := os.Remove(file); err != nil {
+		t.Fatal(err)
+	}
+	answers := []string{"smooth", "tight", "6.9", "6.7", "checks", "tight"}
+	for kill := 1; kill <= len(answers); kill++ {
+		cmd := program(dir, asIs, "log", "walk", "--date", "2026-05-02", "--car", "car")
+		in, err := cmd.StdinPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
+		out, err := cmd.StdoutPipe()
+		if err != nil {
+			t.Fatal(err)
+		}
+		if err := cmd.Start(); err != nil {
+			t.Fatal(err)
+		}
+		said, lines := 0, bufio.NewScanner(out)
+		for _, answer := range answers[:kill] {
+			fmt.Fprintln(in, answer+"!")
+			for lines.Scan() {
+				if strings.Contains(lines.Text(), "; at ") {
+					said++
+					break
+				}
+			}
+		}
+		if err := cmd.Process.Kill(); err != nil {
+			t.Fatal(err)
+		}
+		_ = cmd.Wait() // it was killed
+		data, err := os.ReadFile(file)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if rows := strings.Count(string(data), "\n2026-05-02,"); said != kill || rows != said {
+			t.Errorf("killed after %d answers: %d said back, %d rows in\n%s", kill, said, rows, data)
+		}
+		if err := os.Remove(file); err != nil {
+			t.Fatal(err)
 		}
 	}
 }

@@ -577,11 +577,21 @@ func Say(rows []logbook.Entry) string {
 			out = append(out, fmt.Sprintf("row %d taken back", n))
 			continue
 		}
-		line := strings.TrimSpace(strings.Join(strings.Fields(e.Place+" "+string(e.What)+" "+e.Zone+" "+e.Written), " "))
-		if i > 0 && e.What == rows[i-1].What && e.Place == rows[i-1].Place && e.Zone != "" {
-			out[len(out)-1] += ", " + e.Zone + " " + e.Written
+		place, zone := e.Place, e.Zone
+		if len(logbook.Places(e.What)) == 1 {
+			place = ""
+		}
+		same := func(k int) bool {
+			return e.Zone != "" && k >= 0 && k < len(rows) && rows[k].What == e.What && rows[k].Place == e.Place
+		}
+		if same(i - 1) {
+			out[len(out)-1] += ", " + e.Written
 			continue
 		}
+		if same(i + 1) { // inside, middle, outside
+			zone = ""
+		}
+		line := strings.Join(strings.Fields(place+" "+string(e.What)+" "+zone+" "+e.Written), " ")
 		if e.Note != "" && e.What == logbook.Odometer {
 			line = e.Note
 		} else if e.Note != "" {
