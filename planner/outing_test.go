@@ -176,3 +176,19 @@ func TestNotUnderWay(t *testing.T) {
 		}
 	}
 }
+
+// What was last read before a circuit day that is driven since is asked about
+// where its reading could turn the answer, and not once it is read.
+func TestOutdatedReadingIsAsked(t *testing.T) {
+	visit := onTheWay + "2027-05-16,144412 mi,trip driven,,,spring 3,,\n2027-05-16,144497 mi,trip driven,,,spring 4,,\n"
+	_, p := left(t, visit, time.Time{})
+	if p.Verdict != plan.CantSay || len(p.Readings) == 0 || p.Readings[0].Set != "pads-front" {
+		t.Errorf("%s, to read %+v", p.Verdict, p.Readings)
+	}
+	_, p = left(t, visit+"2027-05-16,144497 mi,pad,LF,,4.1 mm,,\n2027-05-16,144497 mi,pad,RF,,4.0 mm,,\n", time.Time{})
+	for _, r := range p.Readings {
+		if r.Set == "pads-front" {
+			t.Errorf("they were read, and are asked about: %+v", r)
+		}
+	}
+}

@@ -36,6 +36,8 @@ func (c *outset) findUnread() {
 				worse.Stop = append(worse.Stop, "not read, and by the model almost certainly past its limit now")
 			}
 			c.sets[i], c.unread = worse, append(c.unread, u)
+		} else if old := s.Outdated(); c.Under != nil && old != nil {
+			c.unread = append(c.unread, unread{i, w.Starts(old)})
 		}
 	}
 }

@@ -115,6 +115,25 @@ func (s *Set) Unread() bool {
 	return s.Critical && !s.PerLeg && !s.Spec.Counted && len(s.Stop) == 0 && len(s.open()) > 0
 }
 
+// Outdated is a copy of a set in which what a gauge last read before a circuit
+// day that was driven since counts as unread; nil where that is nothing.
+func (s *Set) Outdated() *Set {
+	if !s.Critical || len(s.Stop) > 0 {
+		return nil
+	}
+	out := s.undrawn()
+	old := false
+	for i := range out.Levels {
+		p := &out.Levels[i]
+		p.open = p.Measure.Info().Length && p.wornCircuit > 0
+		old = old || p.open
+	}
+	if !old {
+		return nil
+	}
+	return out
+}
+
 // ForTheWorse is the set as if it had been read at the level that all but
 // plan.TurnsAt of its draws are above.
 func (st Starts) ForTheWorse() *Set {
