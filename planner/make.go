@@ -45,6 +45,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 		p.Courses = append(p.Courses, w.Decided(s)...)
 	}
 	c.judge(p, o.Today)
+	p.Own = propose(p, m, f, outing, o)
 	p.Rain = trip.WetShare(c.Legs)
 	lists.Pack(p, f, c.Carried())
 	lists.Rain(p, f)

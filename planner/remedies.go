@@ -24,7 +24,7 @@ func (s *saferSearch) candidates() []remedy {
 		if !slices.Contains(s.bad, set.ID) {
 			continue
 		}
-		own, less := slices.Concat(s.leaveLater(set), s.replaceFirst(set), s.stopFor(set), s.otherPart(set)), s.lessCircuit(set)
+		own, less := slices.Concat(s.wearAside(set), s.leaveLater(set), s.replaceFirst(set), s.stopFor(set), s.otherPart(set)), s.lessCircuit(set)
 		if len(s.bad) > 2 { // what helps all of them comes first
 			own = slices.Concat(less, own)
 		} else {

@@ -78,6 +78,31 @@ func TestTrackPadsForCircuits(t *testing.T) {
 	}
 }
 
+// The choice proposes what the owner has: where the pads on the car would want a
+// spare, the track pads that lie aside make do; where they are worn, or the trip
+// has them on already, it does not.
+func TestOwnPadsProposed(t *testing.T) {
+	for _, c := range []struct {
+		read, fit string
+		want      bool
+	}{{"9.0", "", true}, {"3.2", "", false}, {"9.0", "pads-track", false}} {
+		f, trip := randomcar.Edited(t, map[string]string{
+			"parts.yaml": trackPads,
+			"car.yaml # What lies in the garage already.": strings.ReplaceAll(strings.ReplaceAll(trackPadsAside, "9.0 mm", c.read+" mm"), "8.8 mm", c.read+" mm"),
+		})
+		if c.fit != "" {
+			trip.Fit = profiles.Outfit{"pads-front": c.fit}
+		}
+		p := planned(t, f, trip)
+		if got := len(p.Own) == 1; got != c.want {
+			t.Errorf("track pads of %s mm, %q: proposes %+v", c.read, c.fit, p.Own)
+		}
+		if c.want && !strings.Contains(p.Own[0].What, "pads-track") {
+			t.Error(p.Own[0].What)
+		}
+	}
+}
+
 func sum(of []float64) float64 {
 	total := 0.0
 	for _, v := range of {

@@ -3,6 +3,7 @@ package lists
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
@@ -21,6 +22,11 @@ func Pack(p *plan.Plan, f *profiles.Folder, carried []plan.Swap) {
 	}
 	for _, c := range carried {
 		part := f.Parts[c.On]
+		for _, s := range p.Sets {
+			if s.Part == c.On && s.Swaps() && strings.HasPrefix(s.ID, c.Set) {
+				c.Set = s.ID
+			}
+		}
 		p.Packing = append(p.Packing, plan.Item{Set: c.Set, Part: c.On, Name: fmt.Sprintf("%s (%s, to swap)", part.Name, c.Name), Buy: plan.BuyBring, Count: 1, As: "set", OnShelf: true, Volume: float64(part.Volume), Mass: float64(part.Weight)})
 	}
 	p.Boot = load(p.Packing, f.Car)

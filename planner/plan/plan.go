@@ -68,6 +68,7 @@ type Plan struct {
 	Leanings    []Leaning    `json:"leanings"` // those that move the answer most, where they were asked for
 	Cautions    []string     `json:"cautions"`
 	Choice      Choice       `json:"choice"`
+	Own         []Change     `json:"own"`   // what would do of what the owner has: a set that lies aside, worn at the circuits
 	Safer       []Change     `json:"safer"` // the smallest changes that make the whole plan safe, cheapest first
 	Tried       int          `json:"tried"` // changes planned anew to find them; 0 where none was looked for
 	Currency    string       `json:"currency"`

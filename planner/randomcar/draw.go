@@ -3,6 +3,7 @@ package randomcar
 import (
 	"fmt"
 	"slices"
+	"strings"
 
 	"pgregory.net/rapid"
 
@@ -90,7 +91,35 @@ func Draw(t *rapid.T, rows int) *Owner {
 			o.Fitted = append(o.Fitted, e)
 		}
 	}
+	drawAside(t, o)
 	return o
+}
+
+// second ends the id of a set that lies aside.
+const second = "-2"
+
+// drawAside gives some owners a second set of an axle, aside: for circuits, for all
+// of the trip or for none of it, and perhaps on the car by the logbook.
+func drawAside(t *rapid.T, o *Owner) {
+	f := fittings[draw(t, "second set", 0, 11)%6]
+	if draw(t, "has one", 0, 2) < 2 {
+		return
+	}
+	first := f.part
+	f.part += second
+	e := drawFitted(t, o, f)
+	e.Aside, e.Miles = true, draw(t, "miles on the second set", 0, 9000)
+	o.Classes[f.part] = rapid.SampledFrom(classes[first]).Draw(t, f.part)
+	o.Fitted = append(o.Fitted, e)
+	axle := map[string]string{"LF": "front", "LR": "rear"}[f.at[0]]
+	if draw(t, "goes on", 0, 3) == 3 {
+		day, odometer := o.Latest()
+		o.Rows = append(o.Rows, Row{Date: day, Odometer: odometer + draw(t, "miles before it goes on", 0, 300), What: logbook.Fitted, Place: axle, Value: f.part})
+	}
+	if wants := draw(t, "wants on", 0, 2); wants > 0 {
+		kind, _, _ := strings.Cut(first, "-")
+		o.Fit = fmt.Sprintf("fit: {%s %s: %s}\n", axle, kind, []string{first, f.part}[wants-1])
+	}
 }
 
 func draw(t *rapid.T, what string, least, most int) int {

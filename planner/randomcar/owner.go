@@ -30,6 +30,7 @@ type Owner struct {
 	Rows     []Row
 	Depart   time.Time
 	Legs     []Leg
+	Fit      string // what the trip wants on at circuits, in its words; "" where nothing
 	Run      string // the model's safety.run; "" for the stock one
 }
 
@@ -42,6 +43,8 @@ type Fitted struct {
 	Days     int
 	Readings []Reading
 	Built    string // a tire's week code; "" where it was not read
+	Aside    bool   // it swaps with the one at its places
+	Miles    int    // driven on it, where it lies aside
 }
 
 // Reading is what was measured at a place, or found there where it has no levels.
@@ -125,9 +128,21 @@ func (o *Owner) Files() (fstest.MapFS, error) {
 	}
 	parts := string(out["parts.yaml"].Data)
 	for id, class := range o.Classes {
+		if strings.HasSuffix(id, second) {
+			continue
+		}
 		before, after, _ := strings.Cut(parts, "- id: "+id+"\n")
 		_, rest, _ := strings.Cut(after, "\n")
 		parts = before + "- id: " + id + "\n    class: " + class + "\n" + rest
+	}
+	for _, f := range o.Fitted {
+		if f.Aside {
+			more := map[string]string{
+				"tires-front-2": ", radius: 316 mm, tread_width: 195 mm", "tires-rear-2": ", radius: 314 mm, tread_width: 215 mm",
+				"rotors-front-2": ", new_thickness: 22 mm, discard: 20.4 mm", "rotors-rear-2": ", new_thickness: 10 mm, discard: 8.4 mm",
+			}[f.Part]
+			parts += fmt.Sprintf("  - {id: %s, class: %s, name: second set%s}\n", f.Part, o.Classes[f.Part], more)
+		}
 	}
 	out["parts.yaml"] = &fstest.MapFile{Data: []byte(parts)}
 	out["circuits/heron-flats.yaml"] = &fstest.MapFile{Data: []byte(shortCircuit)}
@@ -196,6 +211,9 @@ costs: {currency: USD, stranded: 1800, hour: 25, shop: 130, visit: 40}
 		if f.Days > 0 {
 			fmt.Fprintf(&b, "    circuit_days: %d\n", f.Days)
 		}
+		if f.Aside {
+			fmt.Fprintf(&b, "    aside: true\n    distance: %d mi\n", f.Miles)
+		}
 		if f.Built != "" {
 			fmt.Fprintf(&b, "    built: {%s: %s, %s: %s}\n", f.At[0], f.Built, f.At[1], f.Built)
 		}
@@ -244,7 +262,7 @@ func (o *Owner) log() string {
 
 func (o *Owner) trip() string {
 	var b strings.Builder
-	fmt.Fprintf(&b, "trip: Next\ndepart: %s\nlegs:\n", o.Depart.Format(time.DateOnly))
+	fmt.Fprintf(&b, "trip: Next\ndepart: %s\n%slegs:\n", o.Depart.Format(time.DateOnly), o.Fit)
 	for i, l := range o.Legs {
 		switch l.Kind {
 		case profiles.RoadLeg:

@@ -109,6 +109,9 @@ func (t text) answer() {
 	for i, c := range t.Safer {
 		t.Tell([]string{"SAFER", ""}[min(i, 1)], []string{"the smallest change that makes all of it safe: ", "Or: "}[min(i, 1)]+t.change(c)+".")
 	}
+	for _, c := range t.Own {
+		t.Tell("OWN", t.change(c)+".")
+	}
 	t.actions()
 	t.swaps()
 	t.learned()

@@ -99,6 +99,28 @@ func (s *screen) trunk() {
 		volume.Number(s.Boot.UsedVolume), volume.Text(s.Boot.Volume), weight.Number(s.Boot.UsedMass), weight.Text(s.Boot.Payload)))
 }
 
+// swaps are the used sets that go on, and before which legs.
+func (s *screen) swaps() {
+	var all []string
+	before := map[string][]string{}
+	for _, w := range s.Swaps {
+		what := fmt.Sprintf("%s on as the %s", w.On, w.Name)
+		if before[what] == nil {
+			all = append(all, what)
+		}
+		before[what] = append(before[what], s.Legs[w.Leg].Name)
+	}
+	for i, what := range all {
+		all[i] = what + " before " + plan.Listed(before[what])
+	}
+	for _, c := range s.Own {
+		s.entry("Or", c.What)
+	}
+	if len(all) > 0 {
+		s.entry("Swap", strings.Join(all, "; "))
+	}
+}
+
 // stops are what is done on the way, and where.
 func (s *screen) stops() {
 	label := "On the way"

@@ -25,6 +25,7 @@ func Text(w io.Writer, p *plan.Plan, v page.View) error {
 	s.orders()
 	s.atHome()
 	s.trunk()
+	s.swaps()
 	s.stops()
 	s.days()
 	s.watch()

@@ -1,0 +1,89 @@
+package planner
+
+import (
+	"fmt"
+	"slices"
+	"strings"
+
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// wearing is a trip that wants a set's other part on at its circuits.
+func wearing(outing profiles.Trip, set, part string) profiles.Trip {
+	out := outing.Clone()
+	if out.Fit == nil {
+		out.Fit = profiles.Outfit{}
+	}
+	out.Fit[set] = part
+	for _, l := range out.Legs {
+		if l.Kind == profiles.CircuitLeg {
+			delete(l.Fit, set)
+		}
+	}
+	return out
+}
+
+// idle lists the parts that lie aside for a set and that the trip leaves at home.
+func idle(f *profiles.Folder, s plan.Set) []string {
+	for _, t := range profiles.Sets() {
+		if t.ID == s.ID && !s.Swaps() {
+			return f.Asides(t)
+		}
+	}
+	return nil
+}
+
+// propose lists what the owner has that would do: a set that lies aside, worn at
+// the circuits, where the one on the car asks for work or a spare and then neither
+// does, and nothing else is the worse for it.
+func propose(p *plan.Plan, m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Options) []plan.Change {
+	goesOn := func(a plan.Action) bool { return a == plan.Run || a == plan.Watch }
+	o.Draws = min(o.Draws, saferDraws)
+	var out []plan.Change
+	for _, s := range p.Sets {
+		for _, part := range idle(f, s) {
+			if goesOn(s.Decision.Action) {
+				continue
+			}
+			other, err := outlined(m, f, wearing(outing, s.ID, part), o)
+			if err != nil { // it cannot be swapped there
+				continue
+			}
+			was, ends := troubled(p), 0.0
+			if slices.ContainsFunc(troubled(other), func(id string) bool { return !slices.Contains(was, id) }) {
+				continue
+			}
+			asks := slices.ContainsFunc(other.Sets, func(t plan.Set) bool {
+				of, _, _ := strings.Cut(t.ID, ":")
+				if t.ID == s.ID {
+					ends = t.Decision.LifeEnd
+				}
+				return of == s.ID && !goesOn(t.Decision.Action)
+			})
+			if !asks {
+				out = append(out, plan.Change{
+					What: fmt.Sprintf("with the %s that you own, %s, on at circuits, those on the car do the trip and come home with about %s of their life: write fit: {%s: %s} in the trip's file",
+						s.Name, part, quantity.Life(ends), s.Name, part),
+					Cost: other.Spend("") - p.Spend(""),
+				})
+			}
+		}
+	}
+	return out
+}
+
+// wearAside has what lies aside for a set on at the circuits.
+func (s *saferSearch) wearAside(set plan.Set) []remedy {
+	var out []remedy
+	for _, part := range idle(s.folder, set) {
+		what := fmt.Sprintf("have %s, which lies aside, on as the %s at circuits", part, set.Name)
+		out = append(out, single(plan.Change{What: what}, func(_ *profiles.Folder, t *profiles.Trip) error {
+			*t = wearing(*t, set.ID, part)
+			return nil
+		})...)
+	}
+	return out
+}
