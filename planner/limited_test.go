@@ -105,7 +105,7 @@ func TestHarnessExpires(t *testing.T) {
 		expires, lead string
 		want          plan.Action
 	}{
-		{"2027-05-17", "1 day", plan.ReplaceAtStop},
+		{"2027-05-17", "1 day", plan.ReplaceBefore}, // four days of five years are thrown away, and a shop costs more
 		{"2027-05-17", "60 days", plan.ReplaceAtStop}, // the stop's counter has one
 		{"2027-05-14", "1 day", plan.ReplaceBefore},
 		{"2027-05-14", "60 days", plan.DoNotTake},
@@ -217,6 +217,27 @@ func TestHosesAgeFromTheirMaking(t *testing.T) {
 		f, trip := limitedCar(t, "", "\n  - {part: brake-hoses, at: [LF, RF], "+c.built+"since: {date: "+c.since+", odometer: 130000 mi}}\n")
 		if d := setOf(planned(t, f, trip), t, "brake-hoses-front").Decision; d.Action != c.want {
 			t.Errorf("on since %s, %q: %s, want %s: %s", c.since, c.built, d.Action, c.want, d.Reason)
+		}
+	}
+}
+
+// A part past its months before the trip says so, and ages from the day it was
+// bought where that is before it went on: by hand 84 of 60 months on 13 May 2027.
+func TestPastItsMonthsNow(t *testing.T) {
+	for _, c := range []struct {
+		entry string
+		want  plan.Action
+		says  string
+	}{
+		{"since: {date: 2020-05-01, odometer: 100000 mi}", plan.ReplaceBefore, "it is past its 60 months now; a new set"},
+		{"bought: 2020-05-01, since: {date: 2026-05-01, odometer: 140000 mi}", plan.ReplaceBefore, "it is past its 60 months now; a new set"},
+		{"bought: 2022-05-15, since: {date: 2026-05-01, odometer: 140000 mi}", plan.ReplaceBefore, "pass its 60 months as it is"},
+		{"bought: 2026-04-01, since: {date: 2026-05-01, odometer: 140000 mi}", plan.Run, "it comes home with"},
+		{"bought: 2026-04-01, since: {date: 2020-05-01, odometer: 140000 mi}", plan.ReplaceBefore, "now"}, // worn before it was bought: a slip makes nothing younger
+	} {
+		f, trip := limitedCar(t, "\n  - {id: lid, class: helmet, name: helmet, price: 400, lead_time: 1 day, limits: {months: 60}}\n", "\n  - {part: lid, at: [driver], "+c.entry+"}\n")
+		if d := setOf(planned(t, f, trip), t, "helmet").Decision; d.Action != c.want || !strings.Contains(d.Reason, c.says) {
+			t.Errorf("%s: %s, want %s: %s", c.entry, d.Action, c.want, d.Reason)
 		}
 	}
 }

@@ -94,6 +94,7 @@ type Fitted struct {
 	Face   map[string]logbook.Finding        `from:"kinds"`                        // rotor, per place
 	Feel   map[string]logbook.Finding        `from:"kinds"`                        // hub at 12 and 6 o'clock, its nut mark, per place
 	Found  map[string]logbook.Finding        `from:"kinds" as:"finding"`           // tire, or a kind without a key of its own, per place
+	Bought time.Time                         `from:"kinds"`                        // part of limits alone that ages from then, such as a helmet
 	Built  map[string]string                 `from:"kinds" as:"week"`              // tire or part of limits alone, per place: the week code on it, such as 2324
 	Lining map[string]logbook.Finding        `from:"kinds"`                        // pads, per place: worn aslant, down to the indicator, down to the backing plate
 	Probe  map[string][]quantity.Temperature `from:"kinds" range:"-40 C to 200 C"` // tire, per place: inside, middle, outside, straight from the circuit

@@ -102,7 +102,7 @@ func limitedKinds() []KindInfo {
 			k.Readings = []Reading{{Key: "found", What: what}}
 			logbook.AddLook(what, k.Places(), slices.Insert(finds, 0, logbook.Sound)...)
 		}
-		k.Readings = append(k.Readings, Reading{Key: "built"})
+		k.Readings = append(k.Readings, Reading{Key: "built"}, Reading{Key: "bought"})
 		out = append(out, k)
 	}
 	return out

@@ -47,7 +47,11 @@ func (c chooser) explain(op *option) {
 		if !s.Critical {
 			op.Reason = fmt.Sprintf("%s but should stay under its %s (%s chance to pass it): %s", c.early(), s.Spec.Late, asIs, s.Spec.Watching)
 			if op.POut > 0.5 {
-				op.Reason = fmt.Sprintf("%s chance to %s by home, and nothing that the trip allows keeps it under", asIs, risk)
+				how := fmt.Sprintf("%s chance to %s by home", asIs, risk)
+				if now := c.pastNow(); now != "" {
+					how = now
+				}
+				op.Reason = how + ", and nothing that the trip allows keeps it under"
 				if op.Due != nil {
 					op.Reason += ": it takes a stop for a change"
 				}
@@ -70,8 +74,11 @@ func (c chooser) explain(op *option) {
 				c.early(), asIs, risk, quantity.Chance(s.After[op.Leg].PLimit))
 		}
 	case plan.ReplaceBefore:
-		op.Reason = fmt.Sprintf("%s%s, most likely %s; a new set %s",
-			c.worn(op.PAsIs), whereFirst, c.when(), c.newSetEnds(op))
+		how := fmt.Sprintf("%s%s, most likely %s", c.worn(op.PAsIs), whereFirst, c.when())
+		if now := c.pastNow(); now != "" {
+			how = now
+		}
+		op.Reason = fmt.Sprintf("%s; a new set %s", how, c.newSetEnds(op))
 		if op.Spare {
 			need := ", and the spare is needed too"
 			if op.PNeed < 0.995 {
@@ -103,8 +110,21 @@ func (c chooser) lookAt(op *option) string {
 	return fmt.Sprintf("; %s %s %s", how, where, when)
 }
 
+// pastNow says which limit a counted part is past before it leaves; "" where none.
+func (c chooser) pastNow() string {
+	for _, p := range c.set.Levels {
+		if c.set.Spec.Counted && p.Spec.Bound != "" && p.Start <= p.Limit {
+			return "it is past " + p.Spec.Bound + " now"
+		}
+	}
+	return ""
+}
+
 // worn says what becomes of the set as it is.
 func (c chooser) worn(chance float64) string {
+	if now := c.pastNow(); now != "" {
+		return now
+	}
 	end := EndsWith(c.set)
 	if chance < 0.995 {
 		return fmt.Sprintf("%s chance to %s as it is", quantity.Chance(chance), end)

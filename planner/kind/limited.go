@@ -138,9 +138,14 @@ func limits(a At, life Measure) []Point {
 }
 
 // daysOld is how old, in days, a part is at the end of a leg: since it was made, where
-// a week code tells that, or since it went on.
+// a week code tells that, since it was bought, or since it went on.
 func daysOld(a At, m Moment) float64 {
 	made := builtFor(a.Entry.Built[a.Place], m.Day) * 12 * Month
+	if b := a.Entry.Bought; !b.IsZero() && !m.Day.IsZero() {
+		if bought := m.Day.Sub(b).Hours() / 24; !(made > bought) { // which it is not where it is unknown
+			made = bought
+		}
+	}
 	switch {
 	case math.IsNaN(made):
 		return m.Age
@@ -172,7 +177,7 @@ func counted(a At) string {
 	if a.Entry.Since.Unmetered {
 		how = estimated(a)
 	}
-	if a.Entry.Since.Undated && a.Entry.Built[a.Place] == "" && ages(a) {
+	if a.Entry.Since.Undated && a.Entry.Built[a.Place] == "" && a.Entry.Bought.IsZero() && ages(a) {
 		how += "; " + unknownDay
 	}
 	return how

@@ -253,6 +253,9 @@ func (s *Set) addCeilings(w *trip.Journey, t profiles.Set) {
 				if !s.PerLeg {
 					s.Levels[i].Cap = s.Levels[i].Ceiling
 				}
+				if s.Spec.Counted { // what its age leaves of it now
+					s.Levels[i].Start = min(s.Levels[i].Start, kp.Cap(w.Departure(a)))
+				}
 			}
 			i++
 		}

@@ -137,6 +137,11 @@ func setOf(k *kind.Kind, place string) string {
 	return ""
 }
 
+// Departure is when the trip leaves, for a part.
+func (w *Journey) Departure(a kind.At) kind.Moment {
+	return kind.Moment{Age: kind.AgeAtDeparture(a.Entry, w.Depart), Day: w.Depart, Circuit: a.Circuit}
+}
+
 // Moment is the end of a leg for a part.
 func (w *Journey) Moment(a kind.At, leg int) kind.Moment {
 	l := w.Legs[leg]
