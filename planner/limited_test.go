@@ -105,7 +105,7 @@ func TestHarnessExpires(t *testing.T) {
 		expires, lead string
 		want          plan.Action
 	}{
-		{"2027-05-17", "1 day", plan.ReplaceBefore}, // four days of five years are thrown away, and a shop costs more
+		{"2027-05-17", "1 day", plan.ReplaceBefore},   // four days of five years are thrown away, and a shop costs more
 		{"2027-05-17", "60 days", plan.ReplaceAtStop}, // the stop's counter has one
 		{"2027-05-14", "1 day", plan.ReplaceBefore},
 		{"2027-05-14", "60 days", plan.DoNotTake},

@@ -30,6 +30,7 @@ type solution struct {
 // shared where they are replaced at one site.
 type class struct {
 	sets  []int
+	labor bool    // they share it
 	picks [][]int // by option of the class, the option of each set
 }
 
@@ -126,6 +127,8 @@ func (m *menu) classes(allowed func(int, option) bool) ([]class, [][]knapsack.Op
 		}
 		c := class{sets: []int{i}}
 		if k := m.partner(i); k >= 0 {
+			c.sets, c.labor, done[k] = append(c.sets, k), true, true
+		} else if k := m.mate(i); k >= 0 {
 			c.sets, done[k] = append(c.sets, k), true
 		}
 		table = append(table, m.combine(&c, allowed))
@@ -163,15 +166,24 @@ func (m *menu) combine(c *class, allowed func(int, option) bool) []knapsack.Opti
 		yield(noOption, unsafe)
 	}
 	each(c.sets[0], func(a int, x option) {
-		if len(c.sets) == 1 {
+		if len(c.sets) == 1 && x.role == alone {
 			c.picks = append(c.picks, []int{a})
 			out = append(out, knapsack.Option{Cost: x.Cost, Size: x.size})
+		}
+		if len(c.sets) == 1 {
 			return
 		}
 		each(c.sets[1], func(b int, y option) {
+			if !together(x, y) {
+				return
+			}
+			saved := 0.0
+			if c.labor {
+				saved = sharedLabor(x, y)
+			}
 			c.picks = append(c.picks, []int{a, b})
 			out = append(out, knapsack.Option{
-				Cost: x.Cost + y.Cost - sharedLabor(x, y),
+				Cost: x.Cost + y.Cost - saved,
 				Size: [2]float64{x.size[0] + y.size[0], x.size[1] + y.size[1]},
 			})
 		})
@@ -205,7 +217,8 @@ func (m *menu) chosen(s solution, i int) option {
 	if s.pick[i] != noOption {
 		return m.options[i][s.pick[i]]
 	}
-	best := slices.MinFunc(m.options[i], func(a, b option) int {
+	own := slices.DeleteFunc(slices.Clone(m.options[i]), func(op option) bool { return op.role != alone })
+	best := slices.MinFunc(own, func(a, b option) int {
 		return cmp.Or(cmp.Compare(slices.Index(nearness, a.ruledOut), slices.Index(nearness, b.ruledOut)), cmp.Compare(a.PUnsafe, b.PUnsafe))
 	})
 	if best.ruledOut == "" {

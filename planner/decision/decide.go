@@ -58,6 +58,7 @@ func choose(sets []*projection.Set, way *trip.Journey, today time.Time, d *proje
 		}
 	})
 
+	m.shareSpares(way, today)
 	m.shares = m.shelfShares()
 	best := m.solve(m.limit, nil)
 	for i, s := range sets {

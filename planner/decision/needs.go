@@ -12,6 +12,9 @@ import (
 func Needs(d plan.Decision, legs []plan.Leg) []string {
 	switch d.Action {
 	case plan.Bring:
+		if d.Shares != "" {
+			return nil
+		}
 		return []string{plan.BuyBring}
 	case plan.ReplaceBefore:
 		if d.Spare {

@@ -25,6 +25,7 @@ type option struct {
 	site     int        // where the set is replaced: a stop's leg, homeSite or noSite
 	bought   int        // new sets that are not on the shelf
 	counter  bool       // they are bought at the stop
+	role     role       // in a spare that two sets share
 	hint     string     // where a part that cannot be fitted there would make it safe
 	ruledOut plan.Bind  // why it cannot be chosen; "" where it can
 }

@@ -30,7 +30,11 @@ func (c chooser) price(op *option) {
 	}
 	op.Cost += float64(float64(c.part.Price) * op.thrown)
 	if op.Action == plan.Bring || op.Spare {
-		op.Cost += float64((op.PNeed*paddockWork*float64(c.part.Hours)/3600 + packing) * float64(costs.Hour))
+		packs := packing
+		if op.role == joins {
+			packs = 0
+		}
+		op.Cost += float64((op.PNeed*paddockWork*float64(c.part.Hours)/3600 + packs) * float64(costs.Hour))
 		if op.bought > 0 {
 			op.Cost += float64((1 - op.PNeed) * unusedSpare * float64(c.part.Price))
 		}

@@ -63,6 +63,9 @@ func (c chooser) explain(op *option) {
 			fit += ", at the latest before " + legs[op.Leg].Name
 		}
 		op.Reason = fmt.Sprintf("%s chance to %s%s; fit the spare in the paddock %s", asIs, risk, whereFirst, fit)
+		if op.role != alone {
+			op.Reason += "; one spare serves both sides"
+		}
 	case plan.ReplaceAtStop:
 		op.Reason = fmt.Sprintf("%s, but only %s up to %s; a new set from there %s",
 			c.worn(op.PAsIs), quantity.Chance(s.After[op.Leg].PLimit), legs[op.Leg].Name, c.newSetEnds(op))

@@ -28,6 +28,11 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 				Set: s.ID, Part: s.Part, Name: itemName(part, s), Buy: buy, Wheels: kind.Of(s.Kind).WheelsOff,
 				Price: float64(part.Price), Volume: float64(part.Volume), Mass: float64(part.Weight), Tools: part.Tools,
 			}
+			for _, other := range p.Sets {
+				if other.Decision.Shares == s.ID {
+					it.Name = fmt.Sprintf("%s (%s or %s)", part.Name, s.Name, other.Name)
+				}
+			}
 			bought := kind.Of(s.Kind).Buy(part)
 			it.Count, it.As, it.Fluid, it.With = bought.Count, bought.As, bought.Fluid, bought.With
 			if shelf > 0 {

@@ -67,6 +67,7 @@ type Decision struct {
 	LifeEnd float64   `json:"life_end"` // median share of life left at the end, as decided
 	Shop    bool      `json:"shop"`     // a shop does the work
 	Shelf   int       `json:"shelf"`    // sets it takes from the owner's shelf
+	Shares  string    `json:"shares"`   // of Bring: id of the set whose spare serves it too; "" where it has its own
 	Reason  string    `json:"reason"`   // one sentence with its numbers
 	Bind    Bind      `json:"bind"`     // of DoNotTake: the constraint that binds; otherwise ""
 	Due     *Due      `json:"due"`      // where it is due, if no stop of the trip and no change before it keeps it within its limit
