@@ -1,6 +1,13 @@
 package profiles
 
 import (
+	"fmt"
+	"slices"
+
+	"go.yaml.in/yaml/v4"
+
+	"example.com/tripwear/profiles/decode"
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/profiles/trace"
 )
@@ -19,7 +26,7 @@ type Circuit struct {
 	Braking       quantity.Share    `range:"50 % to 200 %"` // beside corners: of the braking that a lap of them takes, 0 for all of it
 	GPX           string            // a recorded track or a map: a GPX file of the car folder
 	CSV           string            // likewise a CSV file
-	Track         string            // likewise a file in any format that is read
+	Track         Files             // likewise a file in any format that is read, or several recordings
 	Line          string            // which line of a map, by its name or its number
 
 	Trace   *trace.Trace `key:"-"` // the recorded track that the file holds
@@ -31,6 +38,17 @@ type Circuit struct {
 
 // BySummary says whether nothing is known of the circuit's corners.
 func (c Circuit) BySummary() bool { return len(c.Corners) == 0 && c.Trace == nil && c.Map == nil }
+
+// Files are the files of the car folder that the circuit names.
+func (c Circuit) Files() []string {
+	all := slices.Clone([]string(c.Track))
+	for _, file := range []string{c.GPX, c.CSV} {
+		if file != "" {
+			all = append(all, file)
+		}
+	}
+	return all
+}
 
 // Corner is a straight, a turn, or a straight and the turn at its end.
 type Corner struct {
@@ -48,4 +66,26 @@ func (c Circuit) At() Position {
 		}
 	}
 	return Position{File: "circuits/" + c.ID + ".yaml", Line: 1, Column: 1}
+}
+
+// Files are paths inside the car folder, written as one or as a list.
+type Files []string
+
+// Decode reads one path or a list of them.
+func (f *Files) Decode(d *decode.Decoder, n *yaml.Node, path string, _ decode.Field) {
+	nodes := []*yaml.Node{n}
+	if n.Kind == yaml.SequenceNode {
+		nodes = n.Content
+	}
+	for i, node := range nodes {
+		d.Seen(node, fmt.Sprintf("%s[%d]", path, i))
+		switch {
+		case node.Kind != yaml.ScalarNode || node.Value == "":
+			d.Fail(node, path+" is "+decode.Form(node), "a file of the car folder, or a list of such files", "")
+		case slices.Contains(*f, node.Value):
+			d.Fail(node, fmt.Sprintf("%s: %q is given twice", path, nearest.Cut(node.Value)), "each once", "")
+		default:
+			*f = append(*f, node.Value)
+		}
+	}
 }

@@ -19,7 +19,7 @@ func (l *loader) circuit(file string) {
 	before := len(l.errs)
 	corners, byCorners := where["corners"]
 	switch {
-	case c.GPX != "" || c.CSV != "" || c.Track != "":
+	case len(c.Files()) > 0:
 		l.track(&c, where)
 	case byCorners:
 		for _, key := range []string{"length", "left_share", "heavy_brakings"} {

@@ -19,18 +19,30 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 			l.errs.Add(pos, fmt.Sprintf("key %q beside %s", key, likeTrack), "that alone, which says it itself", "remove the line")
 		}
 	}
-	var key, file, ending string
-	for _, k := range []struct{ key, file, ending string }{{"gpx", c.GPX, ".gpx"}, {"csv", c.CSV, ".csv"}, {"track", c.Track, ""}} {
+	key, ending := "", ""
+	for _, k := range []struct {
+		key, ending string
+		given       bool
+	}{{"gpx", ".gpx", c.GPX != ""}, {"csv", ".csv", c.CSV != ""}, {"track", "", len(c.Track) > 0}} {
 		switch {
-		case k.file == "":
-		case file != "":
-			l.errs.Add(where[k.key], key+" and "+k.key, "one file with "+likeTrack, "remove one of the lines")
+		case !k.given:
+		case key != "":
+			l.errs.Add(where[k.key], key+" and "+k.key, "one file with "+likeTrack, "remove one of the lines, or give several recordings as a list under track")
 			return
 		default:
-			key, file, ending = k.key, k.file, k.ending
+			key, ending = k.key, k.ending
 		}
 	}
-	pos := where[key]
+	for i, file := range c.Files() {
+		l.trackFile(c, cmp.Or(where[fmt.Sprintf("%s[%d]", key, i)], where[key]), key, file, ending)
+	}
+	if at, given := where["line"]; given && c.Trace != nil {
+		l.errs.Add(at, "line beside a recorded track", "line with a map alone", "remove the line")
+	}
+}
+
+// trackFile reads a circuit's file that a key names.
+func (l *loader) trackFile(c *Circuit, pos Position, key, file, ending string) {
 	like := "a path such as traces/heron" + cmp.Or(ending, ".gpx")
 	switch {
 	case !fs.ValidPath(file):
@@ -48,26 +60,31 @@ func (l *loader) track(c *Circuit, where map[string]Position) {
 	if errors.As(c.ReadTrack(l.fsys, file), &bad) {
 		l.errs = append(l.errs, bad...)
 	}
-	if at, given := where["line"]; given && c.Trace != nil {
-		l.errs.Add(at, "line beside a recorded track", "line with a map alone", "remove the line")
-	}
 }
 
 const likeTrack = "a recorded track or a map"
 
 // ReadTrack takes the recorded track or the map that a file holds, in any format
-// that is read; of several lines the one that Line says. Its error is Errors,
-// with the line where the file is wrong.
+// that is read; of several lines the one that Line says. A further recording
+// goes with those read before. Its error is Errors, with the line where the
+// file is wrong.
 func (c *Circuit) ReadTrack(fsys fs.FS, file string) error {
-	c.File = file
+	c.File = cmp.Or(c.File, file)
 	f, wrong := decode.Open(fsys, file)
 	if wrong != "" {
 		return Errors{{Position: Position{File: file}, What: wrong, Expected: likeTrack}}
 	}
 	defer f.Close()
 	tr, err := trace.Read(f)
+	if err == nil && (c.Map != nil || c.Trace != nil && tr.Map != nil) {
+		return Errors{{Position: Position{File: file}, What: "a map beside another file of the circuit", Expected: "one map alone, or recordings alone", Hint: "leave the map out: recordings say more"}}
+	}
 	if err == nil {
-		c.Trace = tr.Trace
+		if c.Trace != nil && tr.Trace != nil {
+			c.Trace.More = append(c.Trace.More, tr.Trace)
+		} else {
+			c.Trace = tr.Trace
+		}
 		for _, n := range tr.Notes {
 			c.Notes = append(c.Notes, Position{File: file, Line: n.Line, Column: 1}.String()+": "+n.Text)
 		}

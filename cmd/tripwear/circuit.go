@@ -36,7 +36,7 @@ type circuitOptions struct {
 func newCircuitCommand(env environment) *cobra.Command {
 	var o circuitOptions
 	cmd := &cobra.Command{
-		Use:   "circuit FILE|NAME",
+		Use:   "circuit FILE...|NAME",
 		Short: "A circuit's duty: turns, brakings, left share, and what it takes from this car",
 		Long: `Describe what a circuit asks of the car and what it takes from the parts fitted:
 length, direction, lap, left share, turns, heavy brakings, wheel loads, wear by
@@ -45,7 +45,7 @@ the lap and the hour, all against the stock reference lap.
 NAME is a circuit of the car folder. FILE is a recorded track, from a phone, a
 watch or a logger, or a map; "tripwear help formats" lists what is read. A
 recording needs a fix a second at least; the start line and the hot laps are
-found in it. A map has lines without times, or x, y and widths: the car takes
+found in it; several FILES are recordings of one circuit, fitted together. A map has lines without times, or x, y and widths: the car takes
 the line of least curvature between the edges. --save keeps either as a circuit
 of the car folder, so that it is needed once; a recording replaces a map.
 
@@ -55,8 +55,13 @@ what an hour on each takes from that set or corner.`,
   tripwear circuit session.gpx --car ~/juniper --save heron-flats
   tripwear circuit map.kml --line "full course" --direction clockwise
   tripwear circuit --rank hub-LR`,
-		Args: atMostOne("circuit"),
-		RunE: env.reads(func(s *session, args []string) error { return runCircuit(s, o, strings.Join(args, "")) }),
+		Args: func(cmd *cobra.Command, args []string) error {
+			if len(args) > 1 && !slices.ContainsFunc(args, func(a string) bool { return !trace.Is(a) }) {
+				return nil // several recordings
+			}
+			return atMostOne("circuit")(cmd, args)
+		},
+		RunE: env.reads(func(s *session, args []string) error { return runCircuit(s, o, args) }),
 	}
 	flags := cmd.Flags()
 	addDemo(cmd, "use the car of an embedded demo")
@@ -73,7 +78,11 @@ what an hour on each takes from that set or corner.`,
 	return cmd
 }
 
-func runCircuit(s *session, o circuitOptions, what string) error {
+func runCircuit(s *session, o circuitOptions, files []string) error {
+	what := ""
+	if len(files) > 0 {
+		what = files[0]
+	}
 	switch {
 	case what == "" && o.rank == "":
 		return terminal.Misuse("circuit needs a track, a map or a name", "tripwear circuit session.gpx, tripwear circuit heron-flats, or tripwear circuit --rank hub-LR")
@@ -109,7 +118,7 @@ func runCircuit(s *session, o circuitOptions, what string) error {
 	}
 	file, old := what, folder.Circuits[o.save]
 	if trace.Is(what) {
-		if what, err = s.addTrack(folder, what, o); err != nil {
+		if what, err = s.addTrack(folder, files, o); err != nil {
 			return err
 		}
 	}
@@ -181,14 +190,19 @@ func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
 
 // addTrack puts a recorded track or a map into the folder as a circuit and gives
 // its id.
-func (s *session) addTrack(f *profiles.Folder, file string, o circuitOptions) (id string, err error) {
+func (s *session) addTrack(f *profiles.Folder, files []string, o circuitOptions) (id string, err error) {
+	file := files[0]
 	id = o.save
 	if id == "" {
 		id = strings.TrimSuffix(filepath.Base(file), filepath.Ext(file))
 	}
 	c := profiles.Circuit{ID: id, Name: title(id), Line: o.line}
 	done := s.stage("track")
-	err = c.ReadTrack(s.open(filepath.Dir(file)), filepath.Base(file))
+	for _, file = range files {
+		if err = c.ReadTrack(s.open(filepath.Dir(file)), filepath.Base(file)); err != nil {
+			break
+		}
+	}
 	done()
 	switch {
 	case err != nil:
@@ -200,7 +214,9 @@ func (s *session) addTrack(f *profiles.Folder, file string, o circuitOptions) (i
 	case c.Trace != nil && o.line != "":
 		return "", terminal.Misuse("--line: "+file+" is a recording, which has no lines to choose from", "leave --line out")
 	case c.Trace != nil:
-		s.logRead(file, "fixes", len(c.Trace.Fixes))
+		for i, t := range append([]*trace.Trace{c.Trace}, c.Trace.More...) {
+			s.logRead(files[i], "fixes", len(t.Fixes))
+		}
 	default:
 		s.logRead(file, "points", len(c.Map.Points))
 	}

@@ -17,11 +17,15 @@ import (
 // Survey finds the lap of a recorded track, once for each track.
 func (m Machine) Survey(t *trace.Trace) (*survey.Lap, error) {
 	return m.surveys.of(t, func() (*survey.Lap, error) {
-		fixes := make([]survey.Fix, len(t.Fixes))
-		for i, f := range t.Fixes {
-			fixes[i] = survey.Fix{Time: f.Time, Lat: f.Lat, Lon: f.Lon, Gap: f.Gap}
+		var recordings [][]survey.Fix
+		for _, r := range append([]*trace.Trace{t}, t.More...) {
+			fixes := make([]survey.Fix, len(r.Fixes))
+			for i, f := range r.Fixes {
+				fixes[i] = survey.Fix{Time: f.Time, Lat: f.Lat, Lon: f.Lon, Gap: f.Gap}
+			}
+			recordings = append(recordings, fixes)
 		}
-		lap, err := survey.Survey(fixes)
+		lap, err := survey.Survey(recordings...)
 		if slow := (*survey.RateError)(nil); errors.As(err, &slow) {
 			err = fmt.Errorf("%w; give the circuit by its corners or by length, left_share and lap_time instead", err)
 		}

@@ -79,10 +79,8 @@ func files(folder fs.FS) []string {
 func Tracks(f *profiles.Folder) []string {
 	all := map[string]bool{}
 	for _, c := range f.Circuits {
-		for _, file := range []string{c.GPX, c.CSV, c.Track} {
-			if file != "" {
-				all[file] = true
-			}
+		for _, file := range c.Files() {
+			all[file] = true
 		}
 	}
 	return slices.Sorted(maps.Keys(all))

@@ -25,7 +25,7 @@ var roots = []string{"car.yaml", "parts.yaml", "model.yaml", profiles.LogFile, "
 func Find(fsys fs.FS, f *profiles.Folder) []Stray {
 	tracks := map[string]bool{}
 	for _, c := range f.Circuits {
-		for _, file := range []string{c.GPX, c.CSV, c.Track} {
+		for _, file := range c.Files() {
 			tracks[path.Clean(file)] = true
 		}
 	}

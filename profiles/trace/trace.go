@@ -31,6 +31,7 @@ func (n Note) String() string {
 // Trace is a recorded track.
 type Trace struct {
 	Fixes []Fix
+	More  []*Trace // further recordings of the same circuit, each on its own clock
 }
 
 // Fix is one place at one time.

@@ -35,6 +35,24 @@ func (s *slow) left(t float64, dir [2]float64) float64 {
 // knot is what the sights around a time say of the slow error then.
 type knot struct{ xx, xy, yy, x, y float64 }
 
+// add adds how far to the left a sight lies, nx and ny being which way that is.
+func (q *knot) add(nx, ny, left, weight float64) {
+	q.xx += float64(weight * nx * nx)
+	q.xy += float64(weight * nx * ny)
+	q.yy += float64(weight * ny * ny)
+	q.x += float64(weight * nx * left)
+	q.y += float64(weight * ny * left)
+}
+
+// solve is the error that the sights together say; 0 where they all look one way.
+func (q *knot) solve() (x, y float64) {
+	det := float64(q.xx*q.yy) - float64(q.xy*q.xy)
+	if !(det > 1e-6*q.xx*q.yy) {
+		return 0, 0
+	}
+	return (float64(q.yy*q.x) - float64(q.xy*q.y)) / det, (float64(q.xx*q.y) - float64(q.xy*q.x)) / det
+}
+
 // walk fits the slow error of a lap to its sights, less how far the line moves
 // to the left there, and gives the misfit that is left, in variances of a fix.
 func (f *fitted) walk(sights []sight, by []float64) (s slow, misfit float64) {
@@ -51,11 +69,7 @@ func (f *fitted) walk(sights []sight, by []float64) (s slow, misfit float64) {
 			left -= float64(by[v.node]*(1-v.share)) + float64(by[f.next(v.node)]*v.share)
 		}
 		q := &knots[min(n-1, int(math.Round((v.t-s.from)/knotTime)))]
-		q.xx += float64(w * nx * nx)
-		q.xy += float64(w * nx * ny)
-		q.yy += float64(w * ny * ny)
-		q.x += float64(w * nx * left)
-		q.y += float64(w * ny * left)
+		q.add(nx, ny, left, w)
 		misfit += float64(w * left * left)
 	}
 	// Forward elimination of the chain, then back.

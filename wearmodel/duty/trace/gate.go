@@ -34,15 +34,14 @@ type outline struct {
 const standing = 2.5
 
 func (tr *track) outline() *outline {
-	half := int(math.Round(0.5/tr.period)) - 1
-	half = max(0, half)
+	const half = 0.49 // s
 	o := &outline{}
 	for i := 0; i < len(tr.t); {
 		lo, hi := i, i
-		for lo > 0 && i-lo < half && tr.run[lo-1] == tr.run[i] {
+		for lo > 0 && tr.t[i]-tr.t[lo-1] < half && tr.run[lo-1] == tr.run[i] {
 			lo--
 		}
-		for hi < len(tr.t)-1 && hi-i < half && tr.run[hi+1] == tr.run[i] {
+		for hi < len(tr.t)-1 && tr.t[hi+1]-tr.t[i] < half && tr.run[hi+1] == tr.run[i] {
 			hi++
 		}
 		reach := min(i-lo, hi-i) // the mean must be of both sides alike

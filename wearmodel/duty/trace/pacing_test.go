@@ -39,7 +39,7 @@ func TestPaced(t *testing.T) {
 	for k := range 4 {
 		f.places = append(f.places, on(55+30*float64(k), 50+float64(k), 1)) // 55 to 145 m
 	}
-	got := f.paced(1)
+	got := f.paced()
 	for i, v := range got {
 		want := 99.0
 		switch {
@@ -61,7 +61,7 @@ func TestPacedRound(t *testing.T) {
 		f.places = append(f.places, on(335+6*float64(k), float64(k)/4, 0)) // to 455 m: 24 m/s
 	}
 	f.places[7].x++ // of the last side, across the line: no harm
-	for i, v := range f.paced(0.25) {
+	for i, v := range f.paced() {
 		want := 0.0
 		if i >= 34 || i <= 5 {
 			want = 24
@@ -90,7 +90,7 @@ func TestPacedLeavesOut(t *testing.T) {
 		for i := range f.speed {
 			f.speed[i] = 50
 		}
-		near(t, tt.name, f.paced(1)[1], tt.want, 1e-9)
+		near(t, tt.name, f.paced()[1], tt.want, 1e-9)
 	}
 	// The stride is a second's worth, to the nearest fix: of 0.42 s two, of
 	// 0.39 s three.
@@ -99,6 +99,6 @@ func TestPacedLeavesOut(t *testing.T) {
 		for k, s := range []float64{5, 9, 25, 27} {
 			f.places = append(f.places, on(s, period*float64(k), 0))
 		}
-		near(t, "speed over some intervals", f.paced(period)[1], want, 1e-9)
+		near(t, "speed over some intervals", f.paced()[1], want, 1e-9)
 	}
 }

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"errors"
+	"fmt"
 	"math"
 	"slices"
 
@@ -41,12 +42,11 @@ var (
 // 0.1 %, the length within 0.05 % and the left share within 0.003 (one standard
 // deviation; two laps within 0.004). With a pace fitted to the lap time the
 // braking energy times Harder is within HarderSD.
-func Survey(fixes []Fix) (*Lap, error) {
-	if _, err := check(fixes); err != nil {
-		return nil, err
-	}
-	fixes = thin(fixes)
-	period, err := check(fixes)
+//
+// Several recordings of one circuit, each with its own rate and its own errors,
+// are one fit. One without a hot lap of that circuit is an error.
+func Survey(recordings ...[]Fix) (*Lap, error) {
+	fixes, begins, period, err := join(recordings)
 	if err != nil {
 		return nil, err
 	}
@@ -68,6 +68,12 @@ func Survey(fixes []Fix) (*Lap, error) {
 	if !slices.ContainsFunc(parts, part.hot) {
 		return nil, errNoLap
 	}
+	for n, from := range begins {
+		to := append(begins, math.Inf(1))[n+1]
+		if !slices.ContainsFunc(parts, func(p part) bool { return p.hot() && p.from >= from && p.to < to }) {
+			return nil, fmt.Errorf("recording %d has no hot lap of the circuit that the others are of", n+1)
+		}
+	}
 	lap := &Lap{Period: period, OutIn: outIn, Lost: tr.dropped}
 	for _, p := range parts {
 		if p.hot() {
@@ -81,7 +87,7 @@ func Survey(fixes []Fix) (*Lap, error) {
 	if f == nil {
 		return nil, errOpen
 	}
-	f.speed = f.paced(period)
+	f.speed = f.paced()
 	h := f.halve()
 	// The slow errors have taken some of every bend: from here on the fixes are
 	// taken as they are.
@@ -97,6 +103,43 @@ func Survey(fixes []Fix) (*Lap, error) {
 		lap.Line = append(lap.Line, [2]float64{f.x[k] - f.x[0], f.y[k] - f.y[0]})
 	}
 	return lap, nil
+}
+
+// join puts recordings one after the other, whatever their clocks say, and gives
+// the time at which each begins and the median time between fixes.
+func join(recordings [][]Fix) (fixes []Fix, begins []float64, period float64, err error) {
+	for n, r := range recordings {
+		in := func(err error) error {
+			if slow := (*RateError)(nil); len(recordings) == 1 || errors.As(err, &slow) {
+				return err
+			}
+			return fmt.Errorf("recording %d: %w", n+1, err)
+		}
+		if _, err := check(r); err != nil {
+			return nil, nil, 0, in(err)
+		}
+		r = thin(r)
+		if _, err := check(r); err != nil {
+			return nil, nil, 0, in(err)
+		}
+		later := 0.0
+		if n > 0 {
+			const apart = 60 // s
+			later = fixes[len(fixes)-1].Time + apart - r[0].Time
+		}
+		begins = append(begins, r[0].Time+later)
+		if n == 0 && len(recordings) == 1 {
+			fixes = r
+			break
+		}
+		for i, f := range r {
+			f.Time += later
+			f.Gap = f.Gap || i == 0
+			fixes = append(fixes, f)
+		}
+	}
+	period, err = check(fixes)
+	return fixes, begins, period, err
 }
 
 // fitSoundly fits the line and checks it: it must close in direction, be about

@@ -117,10 +117,23 @@ func (f *fitted) besideEachLap(laps int) [][]float64 {
 	for l := range laps {
 		sum[l], fixes[l] = make([]float64, bins), make([]float64, bins)
 	}
-	for _, p := range f.places {
+	// A lap's own offset is to the left on one straight and to the right on the next.
+	offset := make([]knot, laps)
+	place := func(p place) (node int, nx, ny, left float64) {
 		i, _, left := f.locate(p.x, p.y, p.segment)
+		return i, -f.dir[i][1], f.dir[i][0], left
+	}
+	for _, p := range f.places {
+		_, nx, ny, left := place(p)
+		offset[p.lap].add(nx, ny, left, 1)
+	}
+	for l := range offset {
+		offset[l].x, offset[l].y = offset[l].solve()
+	}
+	for _, p := range f.places {
+		i, nx, ny, left := place(p)
 		b := min(i/binNodes, bins-1)
-		sum[p.lap][b] += left
+		sum[p.lap][b] += left - float64(nx*offset[p.lap].x) - float64(ny*offset[p.lap].y)
 		fixes[p.lap][b]++
 	}
 	mean := func(l, from, to int) float64 {
