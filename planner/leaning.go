@@ -46,7 +46,21 @@ var mayTurn = []assumption{
 	{"", "caught.hub", "the share of loose hubs that a shake finds", 0.3},
 	{"", "caught.pads", "the share of thin pads that a gauge finds", 0.1},
 	{"", "session.rest", "the rest between sessions", 0.3},
+	{ofCar, "front_weight", "the weight on the front axle", 0.06},
+	{ofCar, "cg_height", "the height of the center of gravity", 0.08},
+	{ofCar, "roll_front", "the front share of the load transfer", 0.08},
+	{ofCar, "drag_area", "the drag area", 0.12},
+	{ofCar, "wheelbase", "the wheelbase", 0.04},
+	{ofCar, "track.front", "the front track", 0.03},
+	{ofCar, "track.rear", "the rear track", 0.03},
+	{ofCar, "alignment.front.camber", "the front camber", 0.5},
+	{ofCar, "alignment.rear.camber", "the rear camber", 0.4},
+	{ofCar, "mass", "the mass", 0.06},
+	{ofCar, "power", "the power", 0.12},
 }
+
+// ofCar marks a key of the car, which is tried where its owner has it assumed.
+const ofCar profiles.Kind = "car"
 
 // What working out the leanings may cost, and what of it is told.
 const (
@@ -125,8 +139,15 @@ func (a assumption) keys(f *profiles.Folder) (out []keyed) {
 			out = append(out, keyed{path, s.Value})
 		}
 	}
-	if a.kind == "" {
+	switch a.kind {
+	case "":
 		add(a.key, f.Model.Sources[a.key])
+		return out
+	case ofCar:
+		own, rest, _ := strings.Cut(a.key, ".")
+		if s := f.Car.Sources[strings.NewReplacer("front.camber", "LF.camber", "rear.camber", "LR.camber").Replace(a.key)]; slices.Contains(f.Car.Assumed, own) && (rest == "" || s.Value != "") {
+			out = append(out, keyed{a.key, s.Value})
+		}
 		return out
 	}
 	for _, e := range f.Car.Fitted {

@@ -70,7 +70,7 @@ func (u unread) turns(w *projection.Worker, s *projection.Set, said func(*projec
 		out.Guess, out.Above, out.Below, out.Chance = first.Start, "tight: "+said(u.starts.AsRead(0.5), w), "play: do not drive it", w.FailedUnnoticed(s)
 		return out
 	}
-	out.Guess = u.starts.Level(open, 0.5)
+	out.Guess = max(0, u.starts.Level(open, 0.5))
 	at := func(share float64) string { return said(u.starts.AsRead(share), w) }
 	guess := at(0.5)
 	turn := func(from, to float64) float64 { // to says another thing

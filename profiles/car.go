@@ -45,6 +45,8 @@ type Car struct {
 	OilUse    quantity.Number      `range:"0 to 5"`                 // liters per 1,000 km, 0 unless given
 	OilTemp   quantity.Temperature `range:"60 C to 180 C"`          // of the oil on circuit by the car's gauge; 0 without one
 	OilCooler bool                 // no gauge, but a cooler
+	Assumed   []string             `words:"front_weight wheelbase track cg_height drag_area roll_front alignment mass power rotors"` // keys that are not this car's own
+	Sources   Sources              `key:"-"`                                                                                         // as written, where some are assumed
 	Gauge     Gauge
 	Costs     Costs    // the model's unless given
 	Fitted    []Fitted `need:"yes"`

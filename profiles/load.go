@@ -172,5 +172,8 @@ func (l *loader) car() {
 	car.Gauge = Gauge{Tread: usualTreadGauge, Pad: usualPadGauge}
 	car.Costs = l.folder.Model.Costs
 	d, ok := l.decode("car.yaml", car, false)
+	if len(car.Assumed) > 0 {
+		car.Sources = d.Sources
+	}
 	l.fitted(d.At, ok)
 }

@@ -43,7 +43,7 @@ func TestTwoNewAtOnce(t *testing.T) {
 			}
 		}
 		demos := []string{"juniper", "fjord"}
-		got := together(t, dir, []string{"new", name, "--like", demos[0]}, []string{"new", name, "--like", demos[1]})
+		got := together(t, dir, []string{"new", name, "--demo", "--demo=" + demos[0]}, []string{"new", name, "--demo=" + demos[1]})
 		won := -1
 		for i, e := range got {
 			if e.code == terminal.ExitFine && won < 0 {
@@ -56,7 +56,7 @@ func TestTwoNewAtOnce(t *testing.T) {
 			t.Fatalf("%s: nobody won: %+v", name, got)
 		}
 		alone := filepath.Join(dir, "alone-"+name)
-		do(t, "2027-03-01", terminal.ExitFine, "new", alone, "--like", demos[won])
+		do(t, "2027-03-01", terminal.ExitFine, "new", alone, "--demo", "--demo="+demos[won])
 		same(t, filepath.Join(dir, name), alone)
 	}
 	for name := range tree(t, dir) {

@@ -24,7 +24,7 @@ func at(t *testing.T, now time.Time, args ...string) (printed string, status int
 // nights in which the clocks change; it is never yet to come.
 func TestRowHasTheUsersDay(t *testing.T) {
 	car := filepath.Join(t.TempDir(), "car")
-	do(t, "2027-03-01", terminal.ExitFine, "new", car)
+	do(t, "2027-03-01", terminal.ExitFine, "new", car, "--demo")
 	zone := func(hours int) *time.Location { return time.FixedZone("", hours*3600) }
 	for i, now := range []time.Time{
 		time.Date(2027, 3, 14, 0, 30, 0, 0, zone(14)),
@@ -49,7 +49,7 @@ func TestRowHasTheUsersDay(t *testing.T) {
 // word; a day that the user gives is checked against the rows, not by the clock.
 func TestClockWentBack(t *testing.T) {
 	car := filepath.Join(t.TempDir(), "car")
-	do(t, "2027-03-01", terminal.ExitFine, "new", car)
+	do(t, "2027-03-01", terminal.ExitFine, "new", car, "--demo")
 	do(t, "2027-03-14", terminal.ExitFine, "log", "add", "odometer", "--odometer", "143300 mi", "--car", car)
 	file := filepath.Join(car, "logbook.csv")
 	before, err := os.ReadFile(file)
@@ -83,7 +83,7 @@ func TestFilesFromTheFuture(t *testing.T) {
 	dir := t.TempDir()
 	car, book := filepath.Join(dir, "car"), filepath.Join(dir, "car", "plan.xlsx")
 	const day = "2027-03-14"
-	do(t, day, terminal.ExitFine, "new", car)
+	do(t, day, terminal.ExitFine, "new", car, "--demo")
 	do(t, day, terminal.ExitFine, "log", "add", "odometer", "--odometer", "143300 mi", "--car", car)
 	plan := []string{"plan", "--car", car, "--draws", "100", "--quiet", "-o", book}
 	printed, _ := do(t, day, terminal.ExitFine, plan...)

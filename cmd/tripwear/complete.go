@@ -50,7 +50,6 @@ func (env environment) completions(root *cobra.Command) {
 		"car":        dirs,
 		"config":     files("yaml", "yml"),
 		"demo":       words(profiles.DemoNames()...),
-		"like":       words(profiles.DemoNames()...),
 		"output":     files("xlsx", "html"),
 		"circuit":    env.ids(circuits),
 		"pace":       env.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),

@@ -15,7 +15,7 @@ func TestFullStandardOutput(t *testing.T) {
 		{"help"}, {"log", "show", "--help"}, {"completion", "bash"}, {"--version"},
 		{"plan", "--demo", "--draws", "100"}, {"plan", "--demo", "--draws", "100", "--json"},
 		{"log", "show", "--car", "car"}, {"check", "--car", "car"},
-		{"new", "fresh"}, writers["log add"].args,
+		{"new", "fresh", "--demo"}, writers["log add"].args,
 	} {
 		_, stderr, code := status(t, program(dir, `exec "$@" >/dev/full`, args...))
 		if code != terminal.ExitBadUse || !strings.Contains(stderr, "the results could not be printed in full") || !strings.Contains(stderr, "hint: what was to be saved is saved") {

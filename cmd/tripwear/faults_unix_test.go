@@ -98,8 +98,8 @@ var writers = map[string]struct {
 }{
 	"plan -o":        {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/plan.xlsx"}, "car/plan.xlsx"},
 	"plan -o, card":  {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/card.html"}, "car/card.html"},
-	"new":            {[]string{"new", "car/other"}, "car/other"},
-	"new, workbook":  {[]string{"new", "car/other.xlsx"}, "car/other.xlsx"},
+	"new":            {[]string{"new", "car/other", "--demo"}, "car/other"},
+	"new, workbook":  {[]string{"new", "car/other.xlsx", "--demo"}, "car/other.xlsx"},
 	"convert":        {[]string{"convert", "car", "car/garage.xlsx"}, "car/garage.xlsx"},
 	"man":            {[]string{"man", "car/pages"}, "car/pages"},
 	"log add":        {[]string{"log", "add", "hub", "tight", "--at", "RR", "--odometer", "143300 mi", "--date", "2026-05-02", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
@@ -125,7 +125,7 @@ func owned(t *testing.T) string {
 	t.Helper()
 	dir := t.TempDir()
 	car := filepath.Join(dir, "car")
-	do(t, "2026-05-02", terminal.ExitFine, "new", car)
+	do(t, "2026-05-02", terminal.ExitFine, "new", car, "--demo")
 	lap, err := os.ReadFile("../../testdata/trace/heron-flats.gpx")
 	if err != nil {
 		t.Fatal(err)

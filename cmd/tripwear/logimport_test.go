@@ -79,7 +79,7 @@ func TestWorkbookToLogbook(t *testing.T) {
 	dir := t.TempDir()
 	car, book := filepath.Join(dir, "car"), filepath.Join(dir, "plan.xlsx")
 	const before, home = "2027-05-01", "2027-06-01"
-	do(t, before, terminal.ExitFine, "new", car)
+	do(t, before, terminal.ExitFine, "new", car, "--demo")
 	do(t, before, terminal.ExitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "1000")
 	const serial = 46520 // 13 May 2027 as spreadsheets count days
 	write(t, book, 0, map[string]any{"date": serial, "odometer": 143200, "RF pad, thinnest end": 6.8, "LF pad, thinnest end": 6.9})
@@ -138,7 +138,7 @@ func TestPagesInAnyOrder(t *testing.T) {
 	dir := t.TempDir()
 	car, later, earlier := filepath.Join(dir, "car"), filepath.Join(dir, "later.xlsx"), filepath.Join(dir, "earlier.xlsx")
 	const before, home = "2027-05-01", "2027-06-01"
-	do(t, before, terminal.ExitFine, "new", car)
+	do(t, before, terminal.ExitFine, "new", car, "--demo")
 	for _, book := range []string{later, earlier} {
 		do(t, before, terminal.ExitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "200")
 	}

@@ -15,7 +15,7 @@ import (
 func TestPlain(t *testing.T) {
 	car, trace := filepath.Join(t.TempDir(), "car"), "../../testdata/trace/heron-flats.gpx"
 	lines := [][]string{
-		{"new", car},
+		{"new", car, "--demo"},
 		{"check", "--car", car},
 		{"plan", "--car", car, "-o", filepath.Join(t.TempDir(), "plan.xlsx")},
 		{"plan", "--demo=fjord", "--assumptions"},

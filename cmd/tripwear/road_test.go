@@ -23,7 +23,7 @@ type onRoad struct {
 func hitTheRoad(t *testing.T) *onRoad {
 	t.Helper()
 	dir := filepath.Join(t.TempDir(), "car")
-	do(t, "2027-05-01", 0, "new", dir)
+	do(t, "2027-05-01", 0, "new", dir, "--demo")
 	t.Chdir(dir)
 	r := &onRoad{t: t, dir: dir, day: "2027-05-10"}
 	r.run(0, "", "log", "new", "rear", "tires", "at", "143205mi")

@@ -49,7 +49,7 @@ func (f writerFunc) Write(b []byte) (int, error) { return f(b) }
 // answer; nothing is shown of what takes less than a second.
 func TestWaiting(t *testing.T) {
 	car := t.TempDir()
-	do(t, "2027-05-01", terminal.ExitFine, "new", car)
+	do(t, "2027-05-01", terminal.ExitFine, "new", car, "--demo")
 	answer := watched(t, 0, "check", "--car", car)
 	if !strings.HasPrefix(answer, "Juniper: ") {
 		t.Errorf("a short command says %q", answer)
@@ -64,7 +64,7 @@ func TestWaiting(t *testing.T) {
 // --quiet shows nothing, nor does its variable; a tick that nobody receives would block.
 func TestWaitingQuiet(t *testing.T) {
 	car := t.TempDir()
-	do(t, "2027-05-01", terminal.ExitFine, "new", car)
+	do(t, "2027-05-01", terminal.ExitFine, "new", car, "--demo")
 	if got := watched(t, 0, "check", "--quiet", "--car", car); strings.Contains(got, "\r") {
 		t.Errorf("--quiet shows %q", got)
 	}

@@ -31,7 +31,7 @@ func helps() (lines [][]string) {
 func TestWidth(t *testing.T) {
 	car, trace := filepath.Join(t.TempDir(), "car"), "../../testdata/trace/heron-flats.gpx"
 	row := []string{"log", "add", "hub", "play", "--at", "LR", "--odometer", "144308 mi", "--date", "2027-05-10", "--car", car}
-	for _, args := range [][]string{{"new", car}, row} {
+	for _, args := range [][]string{{"new", car, "--demo"}, row} {
 		do(t, "2027-05-10", 0, args...)
 	}
 	lines := append(helps(), [][]string{

@@ -29,7 +29,8 @@ var Pads = &Kind{
 	}},
 	Spreads: func(a At) Spreads {
 		s := a.Folder.Model.Spread
-		return Spreads{float64(s.PadRoad), math.Hypot(float64(s.PadCircuit), sizeSpread(a)), float64(s.SummaryPads)}
+		_, own := guess(a)
+		return Spreads{float64(s.PadRoad), math.Hypot(math.Hypot(float64(s.PadCircuit), own), sizeSpread(a)), float64(s.SummaryPads)}
 	},
 	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Pads, c.Look) },
 	Points: func(a At) []Point {

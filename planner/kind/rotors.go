@@ -34,7 +34,8 @@ var Rotors = &Kind{
 	},
 	Spreads: func(a At) Spreads {
 		s := a.Folder.Model.Spread
-		return Spreads{float64(s.RotorThickness), math.Hypot(float64(s.RotorCrack), 2*sizeSpread(a)), float64(s.SummaryCrack)}
+		_, own := guess(a)
+		return Spreads{float64(s.RotorThickness), math.Hypot(math.Hypot(float64(s.RotorCrack), 2*own), 2*sizeSpread(a)), float64(s.SummaryCrack)}
 	},
 	Caught: func(c profiles.Caught, _ Way) quantity.Share { return c.RotorCrack },
 	Points: rotorPoints,

@@ -30,7 +30,8 @@ var Tire = &Kind{
 	}},
 	Spreads: func(a At) Spreads {
 		s := a.Folder.Model.Spread
-		return Spreads{float64(s.TireRoad), float64(s.TireCircuit), float64(s.SummaryTread)}
+		own, _ := guess(a)
+		return Spreads{math.Hypot(float64(s.TireRoad), own), math.Hypot(float64(s.TireCircuit), own), float64(s.SummaryTread)}
 	},
 	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Tread, c.Look) },
 	Points: treadZones,

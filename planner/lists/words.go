@@ -140,6 +140,13 @@ func Assumptions(p *plan.Plan, f *profiles.Folder) []plan.Assumption {
 			out = append(out, plan.Assumption{What: prefix + strings.ReplaceAll(k, "_", " "), Value: src.Value, Tag: src.Tag, Source: src.Text, Replace: replace(k)})
 		}
 	}
+	for _, key := range f.Car.Assumed {
+		value := f.Car.Sources[key].Value
+		if value == "" {
+			value = "as car.yaml has it"
+		}
+		out = append(out, plan.Assumption{What: "car: " + strings.ReplaceAll(key, "_", " "), Value: value, Tag: "assumed", Source: "the kind of car, not this one", Replace: "measure it, put it in car.yaml, and take it out of assumed"})
+	}
 	list("", f.Model.Sources, func(string) string { return "set it in model.yaml" })
 	seen := map[string]bool{}
 	for _, s := range p.Sets {

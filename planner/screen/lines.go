@@ -329,11 +329,16 @@ func together(ids []string, sets []plan.Set) []string {
 		}
 	}
 	for _, k := range kinds {
-		if count[k] > 1 {
-			out = append(out, fmt.Sprintf("%d %s", count[k], k.Info().Plural))
-		} else {
-			out = append(out, names[k])
+		if n := count[k]; n > 1 {
+			all := 0
+			for _, set := range sets {
+				if set.Kind == k {
+					all++
+				}
+			}
+			names[k] = map[bool]string{true: "all ", false: fmt.Sprint(n) + " "}[n == all] + k.Info().Plural
 		}
+		out = append(out, names[k])
 	}
 	return out
 }
