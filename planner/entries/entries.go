@@ -57,6 +57,8 @@ func done(folder *profiles.Folder, sessions int, day time.Time) (logbook.Row, fl
 		return nil, 0, wrong("done: no trip is under way, and not one alone leaves about "+day.Format(time.DateOnly), "say which: tripwear log add trip driven spring 1; or give the day with --date")
 	case sessions == 0 || sessions == due.Sessions:
 		return logbook.Row{"what": string(logbook.Trip), "value": fmt.Sprintf("%s %d", due.Trip, due.Leg), "note": due.Name}, due.From + due.Meters, nil
+	case due.Sessions == 0:
+		return nil, 0, wrong(fmt.Sprintf("done %d: %s has no sessions", sessions, due.Name), "done alone says that it is driven")
 	case sessions > due.Sessions:
 		return nil, 0, wrong(fmt.Sprintf("done %d: %s has %d sessions", sessions, due.Name, due.Sessions), "done alone is the whole leg")
 	}

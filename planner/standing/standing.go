@@ -4,7 +4,6 @@ import (
 	"math"
 	"slices"
 
-	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
@@ -141,12 +140,4 @@ func spread(p plan.Point, leg int, share float64) (below, above float64) {
 	}
 	at := func(i int) float64 { return math.Hypot(gauge, from[i]+float64(share*(to[i]-from[i]))) }
 	return at(0), at(1)
-}
-
-// Name is a point in words, such as RF outside.
-func Name(t plan.Foretold) string {
-	if t.Measure == kind.PadLining {
-		return t.Place + " pad"
-	}
-	return plan.Point{Place: t.Place, Zone: t.Zone}.Where()
 }

@@ -41,6 +41,7 @@ type Entry struct {
 // As the parts of the words are written.
 var (
 	numeral = regexp.MustCompile(`^\+?(\d+(?:\.\d+)?)(/32)?([a-z%°]*)$`)
+	commaed = regexp.MustCompile(`\d+(,\d+)+\S*`)
 	units   = []string{"mm", "in", "mi", "km", "l", "ml", "qt", "c", "f", "%"}
 )
 
@@ -60,6 +61,9 @@ type words struct {
 
 // Read works out what short words stand for. Its error is profiles.Errors.
 func Read(text string, k Known) (Entry, error) {
+	if at := commaed.FindString(text); at != "" {
+		return Entry{}, wrong(quoted(at)+" has a comma in it", "a decimal point in a number, and a space between readings", "")
+	}
 	w := words{Known: k}
 	said := strings.Fields(strings.NewReplacer(",", " ", "°", "").Replace(strings.ToLower(text)))
 	if err := w.sort(said); err != nil {
@@ -497,7 +501,7 @@ func (w *words) likely(fit []logbook.What) []logbook.What {
 			}
 		}
 	}
-	if best != "" && second > clearly*least+apart {
+	if best != "" && second > float64(clearly*least)+apart {
 		return []logbook.What{best}
 	}
 	return fit

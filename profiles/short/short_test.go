@@ -118,6 +118,8 @@ func TestAsked(t *testing.T) {
 		{"RF tread 7 7 6.5", Known{Folder: bare}, "has no unit"},
 		{"RF 45mm", Known{Folder: f}, "fits nothing"},
 		{"RF 7 7", Known{Folder: f}, "fits nothing"},
+		{"RF 5,8mm", Known{Folder: f}, "has a comma in it"},
+		{"RF 7,7,6", Known{Folder: f}, "has a comma in it"},
 		{"5.8mm", Known{Folder: f}, "no place given"},
 		{"LF 5.2/32", Known{Folder: f}, "no zone given"},
 		{"hub LR loose", Known{Folder: f}, `unknown word "loose"`},
