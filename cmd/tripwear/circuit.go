@@ -30,6 +30,7 @@ import (
 type circuitOptions struct {
 	pace, lapTime, save, rank string
 	line, direction, output   string
+	friction                  string
 	reverse, wet, plain       bool
 }
 
@@ -67,6 +68,7 @@ what an hour on each takes from that set or corner.`,
 	addDemo(cmd, "use the car of an embedded demo")
 	flags.StringVar(&o.pace, "pace", "", "novice, intermediate, advanced, expert or a share of grip such as 80%; without it the lap time")
 	flags.StringVar(&o.lapTime, "lap-time", "", "the lap to drive, such as 1:51; without it the circuit's own")
+	flags.StringVar(&o.friction, "friction", "", "peak friction of the tires driven on, such as 1.4 on slicks; without it the car's")
 	flags.StringVar(&o.line, "line", "", "which line of a map, by its name or its number")
 	flags.StringVar(&o.direction, "direction", "", "the way round: "+nearest.OneOf(planner.Directions))
 	flags.BoolVar(&o.reverse, "reverse", false, "the other way round, as --direction reverse")
@@ -112,6 +114,13 @@ func runCircuit(s *session, o circuitOptions, files []string) error {
 	drive, err := o.drive(folder)
 	if err != nil {
 		return err
+	}
+	if o.friction != "" {
+		mu, err := quantity.Parse[quantity.Number](o.friction)
+		if err != nil || !(mu >= 0.5 && mu <= 2) {
+			return terminal.Misuse("--friction "+terminal.Quoted(o.friction)+" is no friction of a tire", "write a number from 0.5 to 2: street tires have 1.0")
+		}
+		folder.Car.Friction = mu
 	}
 	if o.rank != "" {
 		return runRank(s, folder, o.rank, drive)

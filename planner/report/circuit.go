@@ -108,7 +108,7 @@ func (t circuitText) track() {
 		t.Line("  fixes nowhere near, left out: %d", t.Track.Lost)
 	}
 	if t.Track.Held {
-		t.Note("No pace of this car from 40 to 105 %% gives these laps: the nearest is taken, and lap, speeds and wear are those of that pace. Length, direction, turns and left share hold whatever the car.")
+		t.Note("No pace of this car from 40 to 105 %% gives these laps: the nearest is taken, and lap, speeds and wear are those of that pace. Length, direction, turns and left share hold whatever the car. Were the laps driven on slicks, in a kart or on a motorcycle, give --friction, or friction in car.yaml.")
 	}
 	if len(t.Track.Laps) < 3 {
 		t.Note("Few laps: a whole session would be surer.")
