@@ -259,7 +259,8 @@ func TestCarriedSpare(t *testing.T) {
 		checks := s.Checks(c.Legs, true)
 		for _, latest := range []int{last, -1} {
 			got := w.Follow(s, 0, &projection.Spare{Checks: checks, Latest: latest})
-			out, _, unnoticed := got.Ends(w.Follow(s, 0, nil), checks)
+			outs, _, unnoticeds := got.Ends(w.Follow(s, 0, nil), checks)
+			out, unnoticed := outs[len(outs)-1], unnoticeds[len(outs)-1]
 			want := play(s.Set, c.Legs, latest, draws)
 			t.Logf("%d days, latest %d: spare crosses %.4f, out %.4f, unnoticed %.4f, fitted %.4f; between legs %.4f, last %.4f", row.days, latest, want.spare, want.out, want.unnoticed, want.fitted, atMargin, atLast)
 			near("stopped short", out, want.out, errors(want.out, draws, ours)+0.0005)

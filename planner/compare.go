@@ -79,7 +79,14 @@ func outcome(w Way) plan.Outcome {
 	for _, e := range w.Plan.Apart {
 		o.Apart += e.Amount
 	}
-	for _, s := range w.Plan.Sets {
+	o.Life = lifeWorn(w.Folder, w.Plan)
+	return o
+}
+
+// lifeWorn is the life that a trip wears off the parts, at their prices.
+func lifeWorn(f *profiles.Folder, p *plan.Plan) float64 {
+	sum := 0.0
+	for _, s := range p.Sets {
 		if kind.Of(s.Kind).Apart {
 			continue // heat, not wear
 		}
@@ -87,9 +94,9 @@ func outcome(w Way) plan.Outcome {
 		for _, p := range s.Points {
 			most = math.Max(most, taken(p)/(p.New-p.Limit))
 		}
-		o.Life += float64(most * float64(kind.Filled(w.Folder, w.Folder.Parts[s.Part]).Price))
+		sum += float64(most * float64(kind.Filled(f, f.Parts[s.Part]).Price))
 	}
-	return o
+	return sum
 }
 
 // taken is what the whole trip takes from a point, nominal; of a boiling

@@ -27,11 +27,7 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 	if err != nil {
 		return nil, err
 	}
-	out := &plan.Inventory{Car: f.Car.Name, Day: trip.Latest(f, o.Today), Odometer: float64(f.Car.Odometer)}
-	if last := trip.NewestDay(f); last.After(out.Day) {
-		out.Day = last
-	}
-	usual(out, w)
+	out := inventory(w, o)
 	for _, s := range projection.NewSets(w, l.Posterior) {
 		if !s.PerLeg {
 			out.Parts = append(out.Parts, inUse(s, out))
@@ -44,6 +40,17 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 		return cmp.Or(a.Due.Compare(b.Due), cmp.Compare(b.Used, a.Used))
 	})
 	return out, nil
+}
+
+// inventory is the car's day, its odometer and its usual use.
+func inventory(w *trip.Journey, o Options) *plan.Inventory {
+	f := w.Folder
+	out := &plan.Inventory{Car: f.Car.Name, Day: trip.Latest(f, o.Today), Odometer: float64(f.Car.Odometer)}
+	if last := trip.NewestDay(f); last.After(out.Day) {
+		out.Day = last
+	}
+	usual(out, w)
+	return out
 }
 
 // usual is the use since the part that has been on longest went on, and the most

@@ -121,6 +121,11 @@ func undecided(m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Optio
 	if err != nil {
 		return nil, err
 	}
+	return starting(m, w, o)
+}
+
+// starting makes the sets of a journey.
+func starting(m trip.Machine, w *trip.Journey, o Options) (*outset, error) {
 	l, err := o.learned(m, w)
 	if err != nil {
 		return nil, err

@@ -26,6 +26,7 @@ func (env environment) completions(root *cobra.Command) {
 		"today":   first(env.ids(trips)),
 		"learn":   first(env.ids(trips)),
 		"compare": env.ids(trips),
+		"season":  env.ids(trips),
 		"lasts":   first(env.ids((*profiles.Folder).SetIDs)),
 		"circuit": first(orFile(env.ids(circuits))),
 		"oil":     first(orFile(env.ids(oilReports))),

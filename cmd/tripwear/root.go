@@ -37,7 +37,7 @@ func newRootCommand(env environment) *cobra.Command {
 		title    string
 		commands []func(environment) *cobra.Command
 	}{
-		{"Before leaving:", []func(environment) *cobra.Command{newNewCommand, newConvertCommand, newCheckCommand, newPartsCommand, newPlanCommand, newCompareCommand, newCircuitCommand}},
+		{"Before leaving:", []func(environment) *cobra.Command{newNewCommand, newConvertCommand, newCheckCommand, newPartsCommand, newPlanCommand, newSeasonCommand, newCompareCommand, newCircuitCommand}},
 		{"On the road:", []func(environment) *cobra.Command{newTodayCommand, newLastsCommand, newLogCommand}},
 		{"Back home:", []func(environment) *cobra.Command{newLearnCommand, newOilCommand}},
 	} {

@@ -35,7 +35,7 @@ func TestWidth(t *testing.T) {
 		do(t, "2027-05-10", 0, args...)
 	}
 	lines := append(helps(), [][]string{
-		{}, {"help", "season"}, {"help", "formats"}, {"help", "model"},
+		{}, {"help", "first-season"}, {"help", "formats"}, {"help", "model"},
 		{"check", "--car", car}, {"parts", "--car", car}, {"plan", "--car", car}, {"plan", "--car", car, "--all"},
 		{"plan", "--demo"}, {"plan", "--demo", "--show", "assumptions"}, {"plan", "--demo=fjord", "--all", "--units", "metric"},
 		{"lasts", "--demo", "--circuit", "heron-flats", "--days", "2"}, {"lasts", "--car", car, "--circuit", "quarry-ridge"},

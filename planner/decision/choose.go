@@ -147,7 +147,7 @@ func (m *menu) partner(i int) int {
 // noActionCost is the price of leaving a set without any action that is safe and
 // fits: more than anything else can cost, so that it happens only where it
 // must.
-const noActionCost = 1e8
+const noActionCost = plan.NotTaken
 
 // noOption stands for no action at all.
 const noOption = -1
@@ -212,13 +212,18 @@ func (m *menu) picks(classes []class, choice []int) []int {
 }
 
 // chosen is a set's option in a solution; where nothing can be chosen, the one
-// that comes nearest, as not to be taken, with what keeps it from being chosen.
+// that comes nearest, with what keeps it from being chosen.
 func (m *menu) chosen(s solution, i int) option {
 	if s.pick[i] != noOption {
 		return m.options[i][s.pick[i]]
 	}
-	own := slices.DeleteFunc(slices.Clone(m.options[i]), func(op option) bool { return op.role != alone })
-	best := slices.MinFunc(own, func(a, b option) int {
+	return nearest(slices.DeleteFunc(slices.Clone(m.options[i]), func(op option) bool { return op.role != alone }))
+}
+
+// nearest is the option that comes nearest to one that can be chosen, as not to
+// be taken.
+func nearest(options []option) option {
+	best := slices.MinFunc(options, func(a, b option) int {
 		return cmp.Or(cmp.Compare(slices.Index(nearness, a.ruledOut), slices.Index(nearness, b.ruledOut)), cmp.Compare(a.PUnsafe, b.PUnsafe))
 	})
 	if best.ruledOut == "" {

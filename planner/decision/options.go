@@ -45,13 +45,20 @@ type chooser struct {
 	part   profiles.Part
 	asIs   outlook // of the set as the car stands
 	safety profiles.Safety
+
+	ahead *Ahead // of a season; nil for a trip by itself
+	at    trip.Stretch
 }
 
 // outlook is what a set comes to from a leg on: its bands by leg, and by leg the
 // chance that the limit was crossed by then unnoticed, where the set is watched
-// and where it is not.
+// and where it is not. On a trip of a season the chances of the limit are the
+// trip's own.
 type outlook struct {
 	set      *projection.Set
+	from     int       // leg before which it goes on
+	along    []float64 // by leg, the chance that a spare which was along is on before it; nil without one
+	before   plan.Band // as the trip begins
 	bands    []plan.Band
 	uncaught func(watched bool) []float64
 	course   func() *projection.Course
@@ -65,10 +72,10 @@ func (c chooser) outlook(s *projection.Set, from int, bands []plan.Band) outlook
 	course := sync.OnceValue(func() *projection.Course { return c.w.Follow(s, from, nil) })
 	of := func(watched bool) []float64 {
 		out := make([]float64, len(bands))
-		if !s.Critical || bands[c.last()].PLimit == 0 {
+		if !s.Critical || bands[len(bands)-1].PLimit == 0 {
 			return out
 		}
-		if checks := s.Checks(c.way.Legs, watched); len(checks) > 0 {
+		if checks := s.Checks(c.legs(), watched); len(checks) > 0 {
 			return course().Uncaught(checks)
 		}
 		for j, b := range bands {
@@ -76,14 +83,43 @@ func (c chooser) outlook(s *projection.Set, from int, bands []plan.Band) outlook
 		}
 		return out
 	}
-	unwatched, watched := sync.OnceValue(func() []float64 { return of(false) }), sync.OnceValue(func() []float64 { return of(true) })
-	uncaught := func(is bool) []float64 {
+	return outlook{set: s, from: from, bands: bands, uncaught: onceEach(of), course: course}
+}
+
+// onceEach works out either answer once.
+func onceEach(of func(bool) []float64) func(bool) []float64 {
+	no, yes := sync.OnceValue(func() []float64 { return of(false) }), sync.OnceValue(func() []float64 { return of(true) })
+	return func(is bool) []float64 {
 		if is {
-			return watched()
+			return yes()
 		}
-		return unwatched()
+		return no()
 	}
-	return outlook{s, bands, uncaught, course}
+}
+
+// legs are those that the set is projected through.
+func (c chooser) legs() []plan.Leg {
+	if c.ahead != nil {
+		return c.ahead.way.Legs
+	}
+	return c.way.Legs
+}
+
+// fresh is the outlook of a new set that goes on before a leg of the trip.
+func (c chooser) fresh(from int) outlook {
+	if c.ahead != nil {
+		return c.ahead.outlook(Part{New: true, From: c.at.First + from}).on(c.at)
+	}
+	if from == 0 {
+		return c.outlook(c.set.Replacement, 0, c.w.Outcome(c.set.Replacement, 0, false))
+	}
+	set := c.w.FromLeg(c.set, from)
+	end := c.w.OutcomeAtEnd(set, from)
+	bands := make([]plan.Band, len(c.way.Legs))
+	for j := from; j < len(bands); j++ {
+		bands[j] = end
+	}
+	return c.outlook(set, from, bands)
 }
 
 func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, today time.Time) chooser {
@@ -104,7 +140,7 @@ func (c chooser) options() []option {
 	if c.way.Under != nil && !slices.ContainsFunc(c.way.Under.Can, c.fits) { // nothing can be fitted here
 		return c.withSupplies(out)
 	}
-	replaced := c.outlook(c.set.Replacement, 0, c.w.Outcome(c.set.Replacement, 0, false))
+	replaced := c.fresh(0)
 	out = append(out, c.replaceBefore(replaced))
 	if op, ok := c.bring(replaced); ok {
 		op.Action, op.Spare = plan.ReplaceBefore, true
@@ -189,6 +225,7 @@ func (c chooser) small(chance float64) bool {
 func (c chooser) asItIs() option {
 	end := c.asIs.bands[c.last()]
 	op := c.leaving(plan.Run, -1, end.PLimit, c.asIs.atEnd, end)
+	op.margin -= c.asIs.before.PMargin
 	if op.Watched {
 		op.Action = plan.Watch
 	}
@@ -221,15 +258,11 @@ func (c chooser) atHome(op *option) {
 
 // replaceAt is a new set at a stop.
 func (c chooser) replaceAt(stop int) option {
-	before, end := c.asIs.bands[stop], c.w.OutcomeAtEnd(c.set.Replacement, stop+1)
-	bands := make([]plan.Band, len(c.way.Legs))
-	for j := stop + 1; j < len(bands); j++ {
-		bands[j] = end
-	}
-	after := c.outlook(c.set.Replacement, stop+1, bands)
+	before, after := c.asIs.bands[stop], c.fresh(stop+1)
+	end := after.bands[c.last()]
 	unnoticed := func(watched bool) float64 { return either(c.asIs.uncaught(watched)[stop], after.atEnd(watched)) }
 	op := c.leaving(plan.ReplaceAtStop, stop, either(before.PLimit, end.PLimit), unnoticed, end)
-	op.margin, op.site = either(before.PMargin, end.PMargin), stop
+	op.margin, op.site = either(before.PMargin-c.asIs.before.PMargin, end.PMargin), stop
 	op.hours, op.rate = float64(c.part.Hours), float64(c.way.Folder.Car.Costs.Shop)
 	op.Shop = slices.Contains(c.way.Legs[stop].Can, "shop")
 	if !op.Shop {
@@ -307,17 +340,43 @@ func (c chooser) bring(from outlook) (option, bool) {
 // bringUntil is a spare that goes on before a leg at the latest, and what becomes
 // of it.
 func (c chooser) bringUntil(from outlook, change int) (option, *projection.Course) {
-	checks := c.set.Checks(c.way.Legs, true)
-	ends := c.w.Follow(from.set, 0, &projection.Spare{Checks: checks, Latest: change})
+	ends := c.w.Follow(from.set, from.from, c.spare(from.set, change))
+	first, last := c.at.First, c.at.First+c.last()
 	op := option{
-		Decision: plan.Decision{Action: plan.Bring, Leg: change, Watched: true, PNeed: ends.Fitted, On: ends.On, LifeEnd: ends.LifeEnd},
+		Decision: plan.Decision{Action: plan.Bring, Leg: change, Watched: true, PNeed: ends.Fitted, On: ends.On[first : last+2], LifeEnd: ends.LifeEnd},
 		site:     noSite, size: c.packed(), thrown: ends.Thrown,
 	}
-	op.POut, op.crossing, op.PUnsafe = ends.Ends(from.course(), checks)
+	out, crossed, unnoticed := ends.Ends(from.course(), from.set.Checks(c.legs(), true))
+	op.POut, op.crossing, op.PUnsafe = since(out, c.at.Since, last), since(crossed, c.at.Since, last), since(unnoticed, first, last)
 	if !c.set.Critical {
 		op.PUnsafe = 0
 	}
 	return op, ends
+}
+
+// spare is one that is along on the trip with a set, and goes on before a leg of
+// it at the latest.
+func (c chooser) spare(set *projection.Set, latest int) *projection.Spare {
+	first, home := c.at.First, c.at.First+len(c.way.Legs)
+	s := &projection.Spare{Latest: latest, Home: home}
+	if latest >= 0 {
+		s.Latest += first
+	}
+	for _, check := range set.Checks(c.legs(), true) {
+		if check.At >= float64(first) && check.At <= float64(home) {
+			s.Checks = append(s.Checks, check)
+		}
+	}
+	return s
+}
+
+// since is what a chance that grows leg by leg has grown by on the legs from
+// one up to another.
+func since(by []float64, first, last int) float64 {
+	if first == 0 {
+		return by[last]
+	}
+	return by[last] - by[first-1]
 }
 
 // previous is the chance of the limit before leg j.

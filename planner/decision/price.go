@@ -22,7 +22,10 @@ const (
 // counted by the choice.
 func (c chooser) price(op *option) {
 	costs := c.way.Folder.Car.Costs
-	op.Cost = float64(op.POut * max(float64(costs.Stranded), c.set.Stranded))
+	op.Cost = 0
+	if !c.at.AtHome { // nobody is stopped short there
+		op.Cost = float64(op.POut * max(float64(costs.Stranded), c.set.Stranded))
+	}
 	op.Labor = float64(op.hours * op.rate / 3600)
 	op.Cost += op.Labor + float64(errand*float64(op.bought)*float64(costs.Hour))
 	if op.site != noSite {
@@ -44,10 +47,14 @@ func (c chooser) price(op *option) {
 
 // lifeLeft is the share of the set's life that is left after a leg, or now.
 func (c chooser) lifeLeft(leg int) float64 {
-	if leg < 0 {
+	left := c.asIs.before.P50
+	switch {
+	case leg >= 0:
+		left = c.asIs.bands[leg].P50
+	case c.at.First == 0:
 		return lifeLeft(c.set)
 	}
-	return math.Min(1, math.Max(0, c.asIs.bands[leg].P50))
+	return math.Min(1, math.Max(0, left))
 }
 
 // lifeLeft is the share of a set's life that is left now.

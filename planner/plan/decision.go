@@ -51,6 +51,10 @@ const (
 	DoNotTake     Action = "do not take it"
 )
 
+// NotTaken is what not taking the car costs in a choice: more than anything else
+// can.
+const NotTaken = 1e8
+
 // Decision is the action chosen for a set, with its reason.
 type Decision struct {
 	Action  Action    `json:"action"`

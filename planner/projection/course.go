@@ -3,12 +3,15 @@ package projection
 import (
 	"math"
 	"slices"
+
+	"example.com/tripwear/planner/plan"
 )
 
 // Course is what becomes of a set and its spare, draw by draw.
 type Course struct {
 	set   *Set
 	legs  int
+	home  int        // leg before which the spare comes home
 	until float64    // when the spare goes on at the latest, in legs
 	first []crossing // of the part that starts
 	spare []crossing // of the one that was brought; nil without one
@@ -19,7 +22,9 @@ type Course struct {
 	On      []float64 // by leg, and back home: share of draws in which the spare is on before it
 	Fitted  float64   // share of draws that fitted the spare
 	Thrown  float64   // mean share of life that came off with the old part
-	LifeEnd float64   // median share of life left at the end
+	LifeEnd float64   // median share of life left at the end, or as the spare comes home
+
+	After []plan.Band // of whichever part is on, by leg, from the last with the spare along; but for the chance of the limit
 }
 
 // Spare says when a spare that was brought goes on: at the first check in the
@@ -28,6 +33,7 @@ type Course struct {
 type Spare struct {
 	Checks []Check
 	Latest int // a leg's index; below 0 where the checks alone call for it
+	Home   int // the leg before which a spare that is not on comes home; 0 where it is along to the end
 }
 
 // change is a time within a leg at which the spare can go on.
@@ -55,9 +61,13 @@ func (w *Worker) Follow(s *Set, from int, spare *Spare) *Course {
 			f.fresh = s
 		}
 		f.start = w.noiseOf(f.fresh).start
-		if c.until = float64(c.legs); spare.Latest >= 0 {
+		if c.home = spare.Home; c.home == 0 {
+			c.home = c.legs
+		}
+		if c.until = float64(c.home); spare.Latest >= 0 {
 			c.until = float64(spare.Latest)
 		}
+		c.After = make([]plan.Band, c.legs)
 	}
 	for j := from; j < c.legs; j++ {
 		changes := f.changes(j, spare)
@@ -73,10 +83,13 @@ func (w *Worker) Follow(s *Set, from int, spare *Spare) *Course {
 		if f.look(changes) {
 			f.leg(j, changes)
 		}
+		if spare != nil && j >= c.home-1 {
+			f.compare()
+			c.After[j] = f.band()
+		}
 	}
 	if spare != nil {
-		f.compare()
-		c.LifeEnd = f.band().P50
+		c.LifeEnd = c.After[c.home-1].P50
 		on := 0.0
 		for j := range c.On {
 			on += c.On[j] / float64(w.N)
@@ -111,7 +124,7 @@ func (f *follower) unpassed(fitted float64) float64 {
 
 // changes lists the times within a leg at which a spare can go on.
 func (f *follower) changes(j int, spare *Spare) []change {
-	if spare == nil || spare.Latest >= 0 && j > spare.Latest {
+	if spare == nil || j >= f.home || spare.Latest >= 0 && j > spare.Latest {
 		return nil
 	}
 	if j == spare.Latest {
@@ -198,7 +211,7 @@ func (f *follower) leg(j int, changes []change) {
 			continue
 		}
 		f.cross(&f.first[k], k, j, at, 1)
-		f.over[k] = f.over[k] || road && f.first[k].leg == j
+		f.over[k] = f.over[k] || (road || j >= f.home) && f.first[k].leg == j
 	}
 	if f.Fitted > fitted {
 		for _, level := range f.Level {
@@ -301,24 +314,35 @@ func (c *Course) SpareUnnoticed() float64 {
 // with it anywhere, of a limit that only checks keep it from crossing, and of
 // crossing one unnoticed. A check may miss the margin: what would cross without
 // a spare, before the spare goes on whatever they show, counts as it does there.
-func (c *Course) Ends(without *Course, checks []Check) (out, crossed, unnoticed float64) {
+// Each is by leg, by the end of it.
+func (c *Course) Ends(without *Course, checks []Check) (out, crossed, unnoticed []float64) {
 	n := float64(len(c.first))
+	out, crossed, unnoticed = make([]float64, c.legs), make([]float64, c.legs), make([]float64, c.legs)
 	for k, old := range without.first {
 		spare, caught := c.spare[k], 1.0
-		missed := old.leg >= 0 && old.at < c.until
+		missed := old.leg >= 0 && (old.at < c.until || !c.on[k])
 		if missed {
 			caught = c.set.credit(old, checks)
+			unnoticed[old.leg] += (1 - caught) / n
 		}
 		if spare.leg >= 0 {
-			caught *= c.set.credit(spare, checks)
+			unnoticed[spare.leg] += caught * (1 - c.set.credit(spare, checks)) / n
 		}
-		if c.over[k] || spare.leg >= 0 {
-			out += 1 / n
+		switch {
+		case c.over[k]:
+			out[c.first[k].leg] += 1 / n
+		case spare.leg >= 0:
+			out[spare.leg] += 1 / n
 		}
-		if missed || spare.leg >= 0 {
-			crossed += 1 / n
+		switch {
+		case missed:
+			crossed[old.leg] += 1 / n
+		case spare.leg >= 0:
+			crossed[spare.leg] += 1 / n
 		}
-		unnoticed += (1 - caught) / n
+	}
+	for j := 1; j < c.legs; j++ {
+		out[j], crossed[j], unnoticed[j] = out[j]+out[j-1], crossed[j]+crossed[j-1], unnoticed[j]+unnoticed[j-1]
 	}
 	return out, crossed, unnoticed
 }

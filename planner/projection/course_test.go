@@ -113,8 +113,9 @@ func TestSpareByHand(t *testing.T) {
 		s := certain(kind.Pads, c.from, c.loss...)
 		w := NewWorker(NewDraws(4, 1), usagesOf(legs))
 		checks := s.Checks(legs, true)
-		got := w.Follow(s, 0, &Spare{checks, c.latest})
-		out, crossed, unsafe := got.Ends(w.Follow(s, 0, nil), checks)
+		got := w.Follow(s, 0, &Spare{Checks: checks, Latest: c.latest})
+		outs, crosses, unsafes := got.Ends(w.Follow(s, 0, nil), checks)
+		out, crossed, unsafe := outs[len(legs)-1], crosses[len(legs)-1], unsafes[len(legs)-1]
 		if got.Fitted != c.fitted || math.Abs(got.Thrown-c.thrown) > 1e-12 || math.Abs(got.LifeEnd-c.left) > 1e-12 || out != c.out {
 			t.Errorf("%s: %g fitted, %g thrown away, %g left, %g out; by hand %g, %g, %g, %g", c.what, got.Fitted, got.Thrown, got.LifeEnd, out, c.fitted, c.thrown, c.left, c.out)
 		}

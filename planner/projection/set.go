@@ -5,6 +5,7 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
@@ -121,7 +122,11 @@ func newSet(w *trip.Journey, post Posterior, t profiles.Set) *Set {
 	for _, place := range t.At {
 		read[place] = s.addPlace(w, post, w.At(k, place), usages)
 	}
-	s.AddReplacement().addCeilings(w, t)
+	s.AddReplacement().Replacement.ceil(w, func(a kind.At) kind.At {
+		a.Entry = &profiles.Fitted{}
+		return a
+	})
+	s.ceil(w, func(a kind.At) kind.At { return a })
 	s.Read = true
 	for _, place := range t.At {
 		a := w.At(k, place)
@@ -238,20 +243,17 @@ func (s *Set) AddReplacement() *Set {
 	return s
 }
 
-// addCeilings adds what time, or the leg itself, allows the set and its
-// replacement.
-func (s *Set) addCeilings(w *trip.Journey, t profiles.Set) {
+// ceil gives every point what time, or the leg itself, allows the parts at its
+// places.
+func (s *Set) ceil(w *trip.Journey, of func(kind.At) kind.At) {
 	i := 0
-	for _, place := range t.At {
-		a := w.At(s.Spec, place)
-		unused := a
-		unused.Entry = &profiles.Fitted{}
-		fresh := s.Spec.Points(unused)
-		for j, kp := range s.Spec.Points(a) {
-			if kp.Cap != nil {
-				s.Levels[i].Ceiling, s.Replacement.Levels[i].Ceiling = s.ceilings(w, a, kp), s.ceilings(w, unused, fresh[j])
+	for _, place := range s.Places() {
+		a := of(w.At(s.Spec, place))
+		for _, kp := range s.Spec.Points(a) {
+			if p := &s.Levels[i]; kp.Cap != nil {
+				p.Ceiling = s.ceilings(w, a, kp)
 				if !s.PerLeg {
-					s.Levels[i].Cap = s.Levels[i].Ceiling
+					p.Cap = p.Ceiling
 				}
 				if s.Spec.Counted { // what its age leaves of it now
 					s.Levels[i].Start = min(s.Levels[i].Start, kp.Cap(w.Departure(a)))
@@ -260,6 +262,25 @@ func (s *Set) addCeilings(w *trip.Journey, t profiles.Set) {
 			i++
 		}
 	}
+}
+
+// FromLeg is a set with a new part that goes on before a leg of the journey.
+func (w *Worker) FromLeg(s *Set, leg int) *Set {
+	w.noiseOf(s.Replacement) // once, for all legs
+	if !slices.ContainsFunc(s.Levels, func(p Level) bool { return p.Ceiling != nil }) {
+		return s.Replacement
+	}
+	out, way := *s.Replacement, s.Way
+	out.Levels = slices.Clone(out.Levels)
+	out.ceil(way, func(a kind.At) kind.At {
+		fitted := &profiles.Fitted{}
+		if leg > 0 && !way.Depart.IsZero() {
+			fitted.Since.Date = way.Depart.Add(time.Duration(way.Legs[leg-1].EndDay * 24 * float64(time.Hour)))
+		}
+		a.Entry = fitted
+		return a
+	})
+	return &out
 }
 
 // ceilings are what time, or the leg itself, allows a point after each leg. A
@@ -271,7 +292,9 @@ func (s *Set) ceilings(w *trip.Journey, a kind.At, kp kind.Point) []float64 {
 			out = append(out, math.Inf(1))
 			continue
 		}
-		left := kp.Cap(w.Moment(a, j))
+		m := w.Moment(a, j)
+		m.Age = max(0, m.Age) // before it goes on
+		left := kp.Cap(m)
 		if !s.PerLeg && len(out) > 0 { // what ran out on a leg is no better on the next
 			left = min(left, out[len(out)-1])
 		}

@@ -13,7 +13,7 @@ import (
 // markdown is the annotation of a topic that has its text as written.
 const markdown = "markdown"
 
-// Topics are the help topics, such as tripwear help season.
+// Topics are the help topics, such as tripwear help first-season.
 func Topics() []*cobra.Command {
 	all, err := topics.All()
 	if err != nil {
@@ -31,7 +31,7 @@ func Command() *cobra.Command {
 	return &cobra.Command{
 		Use: "help [COMMAND | TOPIC]", Short: "What a command does and takes, or a topic such as season or formats",
 		Long:    "Show what a command does and the flags it takes, or a topic at length; tripwear\nhelp alone lists both.",
-		Example: "  tripwear help plan\n  tripwear help log add\n  tripwear help season",
+		Example: "  tripwear help plan\n  tripwear help log add\n  tripwear help first-season",
 		ValidArgsFunction: func(cmd *cobra.Command, args []string, toComplete string) ([]cobra.Completion, cobra.ShellCompDirective) {
 			about, ok := helpOn(cmd, args)
 			if !ok {
