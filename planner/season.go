@@ -85,8 +85,8 @@ func (c *outset) season(stretches []trip.Stretch, o Options) season.Season {
 		return func(i int) {
 			set := c.sets[i]
 			a := decision.NewAhead(set, projection.NewWorker(d, c.Usages), c.Journey, stretches, o.Today)
-			s.Sets[i] = season.Ahead{Set: set.ID, Part: set.Part, Partner: kind.Partner(set.ID), Shelf: set.Shelf, Steps: a.Steps}
-			s.Sets[i].Prepare(len(stretches))
+			s.Sets[i] = season.Ahead{Set: set.ID, Part: set.Part, Partner: kind.Partner(set.ID), Shelf: set.Shelf}
+			s.Sets[i].Lay(len(stretches), a.Steps)
 		}
 	})
 	return s

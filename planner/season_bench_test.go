@@ -120,6 +120,27 @@ func BenchmarkSeason(b *testing.B) {
 	}
 }
 
+// BenchmarkWhole plans a season of as many trips as its name says as one, three
+// weeks apart.
+func BenchmarkWhole(b *testing.B) {
+	for _, n := range []int{6, 12, 40} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			f, first := demo(b, "juniper")
+			var trips []profiles.Trip
+			for k := range n {
+				t := first.Clone()
+				t.ID, t.Name, t.Depart = fmt.Sprint("trip-", k), fmt.Sprint("trip ", k), first.Depart.AddDate(0, 0, 21*k)
+				trips = append(trips, t)
+			}
+			for b.Loop() {
+				if _, err := Season(f, trips, 900_000, Options{}); err != nil {
+					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
 // BenchmarkLog reads a logbook of as many rows as its name says and
 // learns from one.
 func BenchmarkLog(b *testing.B) {

@@ -131,11 +131,13 @@ func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, toda
 // options lists every action open to the set, the one that does nothing first.
 func (c chooser) options() []option {
 	out := []option{c.asItIs()}
-	if op, ok := c.bring(c.asIs); ok {
-		out = append(out, op)
-	}
-	for _, j := range c.stops() {
-		out = append(out, c.replaceAt(j))
+	if !c.past() {
+		if op, ok := c.bring(c.asIs); ok {
+			out = append(out, op)
+		}
+		for _, j := range c.stops() {
+			out = append(out, c.replaceAt(j))
+		}
 	}
 	if c.way.Under != nil && !slices.ContainsFunc(c.way.Under.Can, c.fits) { // nothing can be fitted here
 		return c.withSupplies(out)
@@ -149,6 +151,10 @@ func (c chooser) options() []option {
 	}
 	return c.withSupplies(out)
 }
+
+// past says whether the set is more likely than not past its limit before a trip of
+// a season: it is replaced first.
+func (c chooser) past() bool { return c.asIs.before.PLimit > 0.5 }
 
 // withSupplies gives every option the new sets it takes, from the shelf as far
 // as that goes, or bought. Each way is an option of its own, since another set
@@ -393,7 +399,7 @@ func (c chooser) ruleOut(op *option) {
 	switch {
 	case len(c.set.Stop) > 0 && (op.Action != plan.ReplaceBefore || c.set.RepairFirst):
 		op.ruledOut = plan.BindFound
-	case op.PUnsafe > float64(c.safety.Cap), op.Action == plan.ReplaceBefore && c.asGoodAsNew():
+	case op.PUnsafe > float64(c.safety.Cap), c.past() && op.Action != plan.ReplaceBefore, op.Action == plan.ReplaceBefore && c.asGoodAsNew():
 		op.ruledOut = plan.BindCap
 	case c.orderedTooLate(op):
 		op.ruledOut = plan.BindLate
