@@ -326,7 +326,7 @@ func (c *Course) Ends(without *Course, checks []Check) (out, crossed, unnoticed 
 			unnoticed[old.leg] += (1 - caught) / n
 		}
 		if spare.leg >= 0 {
-			unnoticed[spare.leg] += caught * (1 - c.set.credit(spare, checks)) / n
+			unnoticed[spare.leg] += float64(caught*(1-c.set.credit(spare, checks))) / n
 		}
 		switch {
 		case c.over[k]:

@@ -164,7 +164,7 @@ type search struct {
 // least is what a step costs at least beside another set's.
 func (s *search) least(step *decision.Step) float64 {
 	if s.Partner != "" && step.Site != decision.NoSite {
-		return step.Cost - step.Labor/2
+		return step.Cost - float64(step.Labor/2)
 	}
 	return step.Cost
 }
@@ -287,7 +287,7 @@ func (s *Season) share(sets []*search, visitors map[site][]int, by float64) {
 			if slices.Contains(who, i) {
 				fair = s.Visit / float64(len(who))
 			}
-			one.visits[at] += by * (fair - one.visits[at])
+			one.visits[at] += float64(by * (fair - one.visits[at]))
 		}
 	}
 }
@@ -358,7 +358,7 @@ func unbeaten(paths []path) []path {
 
 // beats says whether a path could take the place of another anywhere.
 func (a path) beats(b path) bool {
-	if a.cost > b.cost-2*(b.cost-b.least) || a.shelf > b.shelf {
+	if a.cost > b.cost-float64(2*(b.cost-b.least)) || a.shelf > b.shelf {
 		return false
 	}
 	for _, x := range a.sites {
