@@ -57,7 +57,7 @@ card-check:
 	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; $(GO) build -o "$$dir/tripwear" ./cmd/tripwear; \
 	for units in us metric; do for demo in juniper fjord; do \
 		"$$dir/tripwear" plan --demo=$$demo --units $$units --quiet -o "$$dir/$$demo-$$units.html" >/dev/null; done; done; \
-	"$$dir/tripwear" new "$$dir/car" >/dev/null; cp testdata/card/*.yaml "$$dir/car/trips/"; cp testdata/card/logbook.csv "$$dir/car/"; \
+	"$$dir/tripwear" new "$$dir/car" --demo >/dev/null; cp testdata/card/*.yaml "$$dir/car/trips/"; cp testdata/card/logbook.csv "$$dir/car/"; \
 	for trip in long spring; do "$$dir/tripwear" plan $$trip --car "$$dir/car" --quiet -o "$$dir/$$trip.html" >/dev/null || [ $$? = 1 ]; done; \
 	.ci/card-check "$$dir"/*.html
 
