@@ -2,7 +2,7 @@
 GO ?= go
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: all build test race lint bench demo tidy-check workbook-check card-check cross rounding-check install-check man-check pictures fuzz
+.PHONY: all build test race lint bench demo tidy-check workbook-check card-check garage-check cross rounding-check install-check man-check pictures fuzz
 
 all: build lint test
 
@@ -60,6 +60,9 @@ card-check:
 	"$$dir/tripwear" new "$$dir/car" --demo >/dev/null; cp testdata/card/*.yaml "$$dir/car/trips/"; cp testdata/card/logbook.csv "$$dir/car/"; \
 	for trip in long spring; do "$$dir/tripwear" plan $$trip --car "$$dir/car" --quiet -o "$$dir/$$trip.html" >/dev/null || [ $$? = 1 ]; done; \
 	.ci/card-check "$$dir"/*.html
+# An owner's evening in two programs; needs LibreOffice Calc and python3-openpyxl.
+garage-check:
+	.ci/garage-check
 
 # Builds and vets for the other systems, without C.
 cross:
