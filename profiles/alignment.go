@@ -36,13 +36,13 @@ func (toe) Kind() *quantity.Kind { return quantity.Angle(0).Kind() }
 // wheelSetting and axleSetting are what a file has under a wheel and an axle.
 type (
 	wheelSetting struct {
-		Camber      quantity.Angle  `range:"-10 deg to 10 deg"`
-		Toe         toe             `range:"-2 deg to 2 deg"`
-		ToeDiameter quantity.Length `range:"250 mm to 900 mm"`
+		Camber      quantity.Angle  `range:"-10 deg to 10 deg" doc:"negative leans the top in"`
+		Toe         toe             `range:"-2 deg to 2 deg" doc:"positive is toe-in; in deg or min, or a difference at a diameter"`
+		ToeDiameter quantity.Length `range:"250 mm to 900 mm" doc:"where a difference was measured"`
 	}
 	axleSetting struct {
-		ToeTotal    toe             `range:"-4 deg to 4 deg"`
-		ToeDiameter quantity.Length `range:"250 mm to 900 mm"`
+		ToeTotal    toe             `range:"-4 deg to 4 deg" doc:"of both wheels, positive is toe-in"`
+		ToeDiameter quantity.Length `range:"250 mm to 900 mm" doc:"where a difference was measured"`
 	}
 )
 

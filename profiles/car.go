@@ -13,40 +13,40 @@ import (
 
 // Car is the owner's car as it stands today.
 type Car struct {
-	Name        string          `need:"yes"`
-	Odometer    quantity.Length `need:"yes" range:"0 mi to 2000000 mi"`
-	Written     quantity.Length `key:"-"`                              // the odometer as car.yaml has it, where the logbook goes on from there
-	Mass        quantity.Mass   `need:"yes" range:"300 kg to 5000 kg"` // as driven, driver and half a tank
-	FrontWeight quantity.Share  `need:"yes" range:"25 % to 75 %"`
-	Wheelbase   quantity.Length `need:"yes" range:"1.5 m to 4.5 m"`
+	Name        string          `need:"yes" doc:"what you call the car"`
+	Odometer    quantity.Length `need:"yes" range:"0 mi to 2000000 mi" doc:"today, before the trip"`
+	Written     quantity.Length `key:"-"` // the odometer as car.yaml has it, where the logbook goes on from there
+	Mass        quantity.Mass   `need:"yes" range:"300 kg to 5000 kg" doc:"as driven: driver, luggage and half a tank"`
+	FrontWeight quantity.Share  `need:"yes" range:"25 % to 75 %" doc:"share of the mass on the front axle, from corner scales"`
+	Wheelbase   quantity.Length `need:"yes" range:"1.5 m to 4.5 m" doc:"from front to rear axle"`
 	Track       struct {
-		Front quantity.Length `need:"yes" range:"0.8 m to 2.5 m"`
-		Rear  quantity.Length `need:"yes" range:"0.8 m to 2.5 m"`
+		Front quantity.Length `need:"yes" range:"0.8 m to 2.5 m" doc:"between the middles of the tires"`
+		Rear  quantity.Length `need:"yes" range:"0.8 m to 2.5 m" doc:"between the middles of the tires"`
 	} `need:"yes"`
-	CGHeight  quantity.Length `need:"yes" range:"0.2 m to 1.2 m"`
-	Drive     string          `need:"yes" words:"rear front all"` // rear, front or all
-	Power     quantity.Power  `need:"yes" range:"10 kW to 1500 kW"`
-	DragArea  quantity.Area   `need:"yes" range:"0.2 m2 to 3 m2"`
-	RollFront quantity.Share  `range:"20 % to 90 %"` // front share of lateral load transfer; 58 % unless given
-	Friction  quantity.Number `range:"0.5 to 2"`     // peak tire friction; 1.0 unless given
+	CGHeight  quantity.Length `need:"yes" range:"0.2 m to 1.2 m" doc:"of the center of gravity; 450-550 mm for a low car"`
+	Drive     string          `need:"yes" words:"rear front all" doc:"the driven wheels: rear, front or all"`
+	Power     quantity.Power  `need:"yes" range:"10 kW to 1500 kW" doc:"at the engine"`
+	DragArea  quantity.Area   `need:"yes" range:"0.2 m2 to 3 m2" doc:"drag coefficient times frontal area"`
+	RollFront quantity.Share  `range:"20 % to 90 %" doc:"front share of the load transfer in corners; left out, 58 %"`
+	Friction  quantity.Number `range:"0.5 to 2" doc:"peak friction of the tires; left out, 1.0"`
 	Fuel      struct {
-		Tank quantity.Volume  `need:"yes" range:"10 L to 200 L"`
-		Road quantity.Economy `need:"yes" range:"5 mpg to 150 mpg"`
+		Tank quantity.Volume  `need:"yes" range:"10 L to 200 L" doc:"what the tank holds"`
+		Road quantity.Economy `need:"yes" range:"5 mpg to 150 mpg" doc:"on the highway"`
 	} `need:"yes"`
 	Boot struct {
-		Volume  quantity.Volume `need:"yes" range:"0 L to 3000 L"`
-		Payload quantity.Mass   `need:"yes" range:"0 kg to 1500 kg"`
+		Volume  quantity.Volume `need:"yes" range:"0 L to 3000 L" doc:"what can be packed, luggage included"`
+		Payload quantity.Mass   `need:"yes" range:"0 kg to 1500 kg" doc:"what may be packed, luggage included"`
 	} `need:"yes"`
 	Luggage struct {
-		Volume quantity.Volume `range:"0 L to 3000 L"`
-		Mass   quantity.Mass   `range:"0 kg to 1500 kg"`
+		Volume quantity.Volume `range:"0 L to 3000 L" doc:"what travels anyway; the rest is for spares and tools"`
+		Mass   quantity.Mass   `range:"0 kg to 1500 kg" doc:"what travels anyway"`
 	}
-	Alignment Alignments           `words:"LF RF LR RR front rear"` // by place, LF RF LR RR; written also by axle, see Alignment
-	OilUse    quantity.Number      `range:"0 to 5"`                 // liters per 1,000 km, 0 unless given
-	OilTemp   quantity.Temperature `range:"60 C to 180 C"`          // of the oil on circuit by the car's gauge; 0 without one
-	OilCooler bool                 // no gauge, but a cooler
-	Assumed   []string             `words:"front_weight wheelbase track cg_height drag_area roll_front alignment mass power rotors"` // keys that are not this car's own
-	Sources   Sources              `key:"-"`                                                                                         // as written, where some are assumed
+	Alignment Alignments           `words:"LF RF LR RR front rear" doc:"per wheel: negative camber leans the top in, positive toe is toe-in"`
+	OilUse    quantity.Number      `range:"0 to 5" doc:"liters per 1,000 km; left out, none"`
+	OilTemp   quantity.Temperature `range:"60 C to 180 C" doc:"on circuit, by a gauge; left out, it is assumed"`
+	OilCooler bool                 `doc:"true where there is a cooler and no gauge"`
+	Assumed   []string             `words:"front_weight wheelbase track cg_height drag_area roll_front alignment mass power rotors" doc:"keys that are not this car's own but a usual one's"`
+	Sources   Sources              `key:"-"` // as written, where some are assumed
 	Gauge     Gauge
 	Costs     Costs    // the model's unless given
 	Fitted    []Fitted `need:"yes"`
@@ -56,52 +56,52 @@ type Car struct {
 
 // Costs are what things are worth to the owner, in his currency.
 type Costs struct {
-	Currency string
-	Stranded quantity.Money     `range:"0 to 1000000"` // being stopped short: tow, lost entry fees, parts in a rush
-	Hour     quantity.Money     `range:"0 to 10000"`   // an hour of his own work
-	Shop     quantity.Money     `range:"0 to 10000"`   // an hour of a workshop's
-	Visit    quantity.Money     `range:"0 to 100000"`  // what a stop for work costs beside the work: waiting, the detour
-	Night    quantity.Money     `range:"0 to 100000"`  // a night away
-	Fuel     quantity.FuelPrice `range:"0 /L to 100 /L"`
+	Currency string             `doc:"what prices are in"`
+	Stranded quantity.Money     `range:"0 to 1000000" doc:"stopped short far from home: tow, lost entry fees, parts in a rush"`
+	Hour     quantity.Money     `range:"0 to 10000" doc:"an hour of your own work"`
+	Shop     quantity.Money     `range:"0 to 10000" doc:"an hour of a workshop's"`
+	Visit    quantity.Money     `range:"0 to 100000" doc:"a stop for work, beside the work itself"`
+	Night    quantity.Money     `range:"0 to 100000" doc:"a night away"`
+	Fuel     quantity.FuelPrice `range:"0 /L to 100 /L" doc:"the price of fuel"`
 }
 
 // Gauge is how well the owner measures: one standard deviation.
 type Gauge struct {
-	Tread quantity.Length `range:"0.01 mm to 2 mm"` // 0.2 mm a zone unless given
-	Pad   quantity.Length `range:"0.01 mm to 3 mm"` // 0.3 mm unless given
+	Tread quantity.Length `range:"0.01 mm to 2 mm" doc:"how well you measure: two readings in three fall within this; left out, 0.2 mm"`
+	Pad   quantity.Length `range:"0.01 mm to 3 mm" doc:"the same of pads; left out, 0.3 mm"`
 }
 
 // Fitted is a part on the car, with what was last measured of it.
 type Fitted struct {
-	Part  string   `need:"yes"`
-	At    []string `need:"yes" from:"kinds"` // wheels, "system" (brake fluid), or another place of logbook.Single
+	Part  string   `need:"yes" doc:"its id in the list of parts, or a stock part"`
+	At    []string `need:"yes" from:"kinds" doc:"its places: LF RF LR RR, engine, system, gearbox, differential, body, driver"`
 	Since struct {
-		Date     time.Time       `unknown:"written"`
-		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written"`
+		Date     time.Time       `unknown:"written" doc:"when it went on"`
+		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written" doc:"what the odometer said then"`
 
 		Undated   bool `key:"-"` // the owner does not know the day
 		Unmetered bool `key:"-"` // nor the odometer, which is then 0: the part may be as old as the car
 	} `need:"yes"`
-	Aside       bool            // off the car: it swaps with the one at the same places
-	Distance    quantity.Length `range:"0 mi to 2000000 mi"` // driven on it so far, where it was off the car at times
-	CircuitDays quantity.Number `range:"0 to 1000"`          // circuit days driven on it so far
+	Aside       bool            `doc:"off the car: it swaps with the one at the same places"`
+	Distance    quantity.Length `range:"0 mi to 2000000 mi" doc:"driven on it so far, where it was off the car at times"`
+	CircuitDays quantity.Number `range:"0 to 1000" doc:"circuit days driven on it so far"`
 
-	Tread     map[string][]quantity.Length `from:"kinds" range:"0 mm to 25 mm"` // per place: inside, middle, outside
-	Pad       map[string]quantity.Length   `from:"kinds" range:"0 mm to 40 mm"` // per place: thinnest friction material
-	Thickness map[string]quantity.Length   `from:"kinds" range:"3 mm to 60 mm"` // per place: rotor thickness
-	Used      map[string]quantity.Share    `from:"kinds" range:"0 % to 1000 %"` // per place: rotor crack life used so far, or hub life used so far in L10 shares
-	Water     quantity.Share               `range:"0 % to 10 %"`                // brake fluid's water, if measured
+	Tread     map[string][]quantity.Length `from:"kinds" range:"0 mm to 25 mm" doc:"inside, middle, outside"`
+	Pad       map[string]quantity.Length   `from:"kinds" range:"0 mm to 40 mm" doc:"friction material at the thinnest end"`
+	Thickness map[string]quantity.Length   `from:"kinds" range:"3 mm to 60 mm" doc:"of the rotor, at its thinnest"`
+	Used      map[string]quantity.Share    `from:"kinds" range:"0 % to 1000 %" doc:"crack life of a rotor, or life of a hub; left out, it is estimated"`
+	Water     quantity.Share               `range:"0 % to 10 %" doc:"of brake fluid, with a tester; left out, estimated from the date"`
 
 	// What an eye or a hand found.
-	Face   map[string]logbook.Finding        `from:"kinds"`                        // rotor, per place
-	Feel   map[string]logbook.Finding        `from:"kinds"`                        // hub at 12 and 6 o'clock, its nut mark, per place
-	Found  map[string]logbook.Finding        `from:"kinds" as:"finding"`           // tire, or a kind without a key of its own, per place
-	Bought time.Time                         `from:"kinds"`                        // part of limits alone that ages from then, such as a helmet
-	Built  map[string]string                 `from:"kinds" as:"week"`              // tire or part of limits alone, per place: the week code on it, such as 2324
-	Lining map[string]logbook.Finding        `from:"kinds"`                        // pads, per place: worn aslant, down to the indicator, down to the backing plate
-	Probe  map[string][]quantity.Temperature `from:"kinds" range:"-40 C to 200 C"` // tire, per place: inside, middle, outside, straight from the circuit
-	Color  logbook.Finding                   `from:"kinds" was:"colour"`           // brake fluid
-	Pedal  logbook.Finding                   `from:"kinds"`                        // brake pedal
+	Face   map[string]logbook.Finding        `from:"kinds" doc:"of a rotor: smooth, checks, catches (a fingernail) or edge (a crack at it)"`
+	Feel   map[string]logbook.Finding        `from:"kinds" doc:"of a hub: tight, play (at 12 and 6), rough or moved (the mark on its nut)"`
+	Found  map[string]logbook.Finding        `from:"kinds" as:"finding" doc:"of a tire: sound, cut or cords; of others their words"`
+	Bought time.Time                         `from:"kinds" doc:"of a part of limits alone that ages from then, such as a helmet"`
+	Built  map[string]string                 `from:"kinds" as:"week" doc:"the week code on the sidewall, such as 2324"`
+	Lining map[string]logbook.Finding        `from:"kinds" doc:"of pads: even, taper, indicator or plate"`
+	Probe  map[string][]quantity.Temperature `from:"kinds" range:"-40 C to 200 C" doc:"tread temperatures straight from a session: inside, middle, outside"`
+	Color  logbook.Finding                   `from:"kinds" was:"colour" doc:"of brake fluid: clear, amber or dark"`
+	Pedal  logbook.Finding                   `from:"kinds" doc:"of the brake: firm, long or soft"`
 
 	Logged bool            `key:"-"` // the logbook put it on new; CircuitDays and car.yaml know nothing of it
 	Partly bool            `key:"-"` // Distance is given: it was off the car at times
@@ -178,6 +178,6 @@ var fittedField = func() map[string]int {
 
 // Spare is a part on the owner's shelf.
 type Spare struct {
-	Part     string          `need:"yes"`
-	Quantity quantity.Number `need:"yes" range:"0 to 100"`
+	Part     string          `need:"yes" doc:"its id in the list of parts, or a stock part"`
+	Quantity quantity.Number `need:"yes" range:"0 to 100" doc:"how many lie there"`
 }

@@ -16,18 +16,18 @@ import (
 // recorded track, or by a map.
 type Circuit struct {
 	ID            string            `key:"-"`
-	Name          string            `need:"yes"`
-	Length        quantity.Length   `range:"0.2 km to 100 km"` // by summary
-	LapTime       quantity.Duration `range:"10 s to 60 min"`   // the owner's typical lap, 0 if unknown
-	Pace          string            // by summary: the pace that goes with the lap time, "" if unknown
-	LeftShare     quantity.Share    `range:"0 % to 100 %"` // by summary: share of cornering load taken in left turns
-	HeavyBrakings int               `range:"0 to 200"`     // by summary, 0 if unknown
+	Name          string            `need:"yes" doc:"what it is called"`
+	Length        quantity.Length   `range:"0.2 km to 100 km" doc:"of a lap"`
+	LapTime       quantity.Duration `range:"10 s to 60 min" doc:"your typical lap; or leave it out and give a pace on the leg"`
+	Pace          string            `doc:"what the lap time was driven at"`
+	LeftShare     quantity.Share    `range:"0 % to 100 %" doc:"share of the cornering load taken in left turns"`
+	HeavyBrakings int               `range:"0 to 200" doc:"a lap; may be left out"`
 	Corners       []Corner          // corner by corner
-	Braking       quantity.Share    `range:"50 % to 200 %"` // beside corners: of the braking that a lap of them takes, 0 for all of it
-	GPX           string            // a recorded track or a map: a GPX file of the car folder
-	CSV           string            // likewise a CSV file
-	Track         Files             // likewise a file in any format that is read, or several recordings
-	Line          string            // which line of a map, by its name or its number
+	Braking       quantity.Share    `range:"50 % to 200 %" doc:"beside corners: the share of their braking that a lap takes; left out, all of it"`
+	GPX           string            `doc:"a recorded track or a map: a GPX file"`
+	CSV           string            `doc:"the same as a CSV file"`
+	Track         Files             `doc:"the same in any format that is read, or several recordings"`
+	Line          string            `doc:"which line of a map, by its name or its number"`
 
 	Trace   *trace.Trace `key:"-"` // the recorded track that the file holds
 	Map     *trace.Line  `key:"-"` // or the line of its map
@@ -52,9 +52,9 @@ func (c Circuit) Files() []string {
 
 // Corner is a straight, a turn, or a straight and the turn at its end.
 type Corner struct {
-	Straight quantity.Length `range:"0 m to 20 km"`
-	Turn     quantity.Angle  `as:"turn" range:"-720 deg to 720 deg"` // + left; written "90 deg left"
-	Radius   quantity.Length `range:"3 m to 20 km"`
+	Straight quantity.Length `range:"0 m to 20 km" doc:"before the turn"`
+	Turn     quantity.Angle  `as:"turn" range:"-720 deg to 720 deg" doc:"the angle and its direction, such as 90 deg left"`
+	Radius   quantity.Length `range:"3 m to 20 km" doc:"of the turn"`
 }
 
 // At is where a circuit's file says what it is: its lap time, its length or its

@@ -15,21 +15,21 @@ import (
 // used of each is counted.
 type LimitedPart struct {
 	Limits   Limits
-	Margin   quantity.Share  `need:"yes" range:"50 % to 100 %"` // of a limit: the owner's earlier end
-	Spread   quantity.Number `range:"0 to 1"`                   // of the limits, sd of ln; 0: they stand as a count
-	Critical bool            // past a limit it can hurt someone
-	Check    string          // what to look at, and where
-	Stranded quantity.Money  `range:"0 to 1000000"` // what its failure costs, where that is more than the car's figure
+	Margin   quantity.Share  `need:"yes" range:"50 % to 100 %" doc:"of a limit: the owner's earlier end"`
+	Spread   quantity.Number `range:"0 to 1" doc:"of the limits, sd of ln; 0: they stand as a count"`
+	Critical bool            `doc:"past a limit it can hurt someone"`
+	Check    string          `doc:"what to look at, and where"`
+	Stranded quantity.Money  `range:"0 to 1000000" doc:"what its failure costs, where that is more than the car's figure"`
 }
 
 // Limits are what a limited part may do; 0 where it is not limited so.
 type Limits struct {
-	Distance     quantity.Length   `range:"100 mi to 1000000 mi"`
-	CircuitHours quantity.Duration `range:"0.5 h to 10000 h"`
-	CircuitDays  quantity.Number   `range:"1 to 1000"`
-	HeatCycles   quantity.Number   `range:"1 to 10000"` // a session is one
-	Months       quantity.Number   `range:"1 to 600"`
-	Expires      time.Time         // the day after which no circuit takes it
+	Distance     quantity.Length   `range:"100 mi to 1000000 mi" doc:"on the odometer"`
+	CircuitHours quantity.Duration `range:"0.5 h to 10000 h" doc:"on circuit"`
+	CircuitDays  quantity.Number   `range:"1 to 1000" doc:"on circuit"`
+	HeatCycles   quantity.Number   `range:"1 to 10000" doc:"a session is one"`
+	Months       quantity.Number   `range:"1 to 600" doc:"since it went on"`
+	Expires      time.Time         `doc:"the last day on which a circuit takes it"`
 }
 
 // Limited is what the data say of a kind of limited parts.

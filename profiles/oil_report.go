@@ -15,12 +15,12 @@ import (
 type OilReport struct {
 	ID         string          `key:"-"` // the file's name without its ending
 	File       string          `key:"-"`
-	Sampled    time.Time       `need:"yes"`
-	Odometer   quantity.Length `range:"0 mi to 2000000 mi"` // at the sampling; with it the report enters the logbook when it is kept
-	Engine     string          // reports of the same engine are compared with each other; the car's own unless given
-	Laboratory string
-	Grade      string          `as:"grade"`                 // SAE J300; the fitted oil's unless given
-	Interval   quantity.Length `range:"500 mi to 50000 mi"` // today's; the fitted oil's unless given
+	Sampled    time.Time       `need:"yes" doc:"when the sample was taken"`
+	Odometer   quantity.Length `range:"0 mi to 2000000 mi" doc:"then; with it, tripwear oil --keep also writes a row into the logbook"`
+	Engine     string          `doc:"reports of the same engine are compared with each other; the car's own unless given"`
+	Laboratory string          `doc:"who read it"`
+	Grade      string          `as:"grade" doc:"SAE J300; the fitted oil's unless given"`
+	Interval   quantity.Length `range:"500 mi to 50000 mi" doc:"today's; the fitted oil's unless given"`
 	Fill       OilFill         `need:"yes"`
 	Used       OilFigures      `need:"yes"`
 	New        OilFigures      // the same oil unused, to compare with
@@ -29,31 +29,31 @@ type OilReport struct {
 
 // OilFill is what the sampled fill had been through.
 type OilFill struct {
-	Distance quantity.Length      `need:"yes" range:"0 mi to 50000 mi"` // on the odometer, circuits included
-	Circuit  quantity.Duration    `range:"0 h to 500 h"`                // hours on circuit
-	OilTemp  quantity.Temperature `range:"60 C to 180 C"`               // on circuit, by gauge
-	Added    quantity.Volume      `range:"0 L to 30 L"`                 // topped up since the fill; 0 qt where none was
+	Distance quantity.Length      `need:"yes" range:"0 mi to 50000 mi" doc:"on the odometer, circuits included"`
+	Circuit  quantity.Duration    `range:"0 h to 500 h" doc:"hours on circuit"`
+	OilTemp  quantity.Temperature `range:"60 C to 180 C" doc:"on circuit, by gauge"`
+	Added    quantity.Volume      `range:"0 L to 30 L" doc:"since the fill; 0 qt where nothing was"`
 }
 
 // OilFigures are a laboratory's figures. A bound such as "<2 %" counts as the
 // figure itself.
 type OilFigures struct {
-	KV40       quantity.Viscosity `range:"4 mm2/s to 1000 mm2/s"`
-	KV100      quantity.Viscosity `range:"1.5 mm2/s to 60 mm2/s"`
-	BaseNumber quantity.Neutral   `range:"0 mg KOH/g to 80 mg KOH/g" as:"bound"`
-	BaseMethod string             `words:"D2896 D4739"`
-	AcidNumber quantity.Neutral   `range:"0 mg KOH/g to 50 mg KOH/g" as:"bound"`
-	AcidMethod string             `words:"D664 D974 D3339 D8045"`
-	Fuel       quantity.Share     `range:"0 % to 40 %" as:"bound"`
-	Water      quantity.Share     `range:"0 % to 30 %" as:"bound"`
-	Glycol     string             `words:"none found"`
-	Iron       quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound"`
-	Chromium   quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound"`
-	Copper     quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound"`
-	Tin        quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound"`
-	Lead       quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound"`
-	Aluminium  quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound" was:"aluminum"`
-	Silicon    quantity.Trace     `range:"0 ppm to 2000 ppm" as:"bound"`
+	KV40       quantity.Viscosity `range:"4 mm2/s to 1000 mm2/s" doc:"viscosity at 40 C"`
+	KV100      quantity.Viscosity `range:"1.5 mm2/s to 60 mm2/s" doc:"viscosity at 100 C"`
+	BaseNumber quantity.Neutral   `range:"0 mg KOH/g to 80 mg KOH/g" as:"bound" doc:"what is left against acids"`
+	BaseMethod string             `words:"D2896 D4739" doc:"never compared with another"`
+	AcidNumber quantity.Neutral   `range:"0 mg KOH/g to 50 mg KOH/g" as:"bound" doc:"acids"`
+	AcidMethod string             `words:"D664 D974 D3339 D8045" doc:"never compared with another"`
+	Fuel       quantity.Share     `range:"0 % to 40 %" as:"bound" doc:"a bound such as <1 % counts as the figure itself"`
+	Water      quantity.Share     `range:"0 % to 30 %" as:"bound" doc:"a bound counts as the figure itself"`
+	Glycol     string             `words:"none found" doc:"of the coolant"`
+	Iron       quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound" doc:"the metal, a bound counts as the figure"`
+	Chromium   quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound" doc:"the metal, a bound counts as the figure"`
+	Copper     quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound" doc:"the metal, a bound counts as the figure"`
+	Tin        quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound" doc:"the metal, a bound counts as the figure"`
+	Lead       quantity.Trace     `range:"0 ppm to 5000 ppm" as:"bound" doc:"the metal, a bound counts as the figure"`
+	Aluminium  quantity.Trace     `range:"0 ppm to 1000 ppm" as:"bound" was:"aluminum" doc:"the metal, a bound counts as the figure"`
+	Silicon    quantity.Trace     `range:"0 ppm to 2000 ppm" as:"bound" doc:"dirt, a bound counts as the figure"`
 }
 
 // Has says whether the report holds a value, by its key such as "used.iron".

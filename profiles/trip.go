@@ -16,12 +16,12 @@ import (
 // Trip is an itinerary.
 type Trip struct {
 	ID     string    `key:"-"`
-	Name   string    `need:"yes" key:"trip"` // key "trip"
-	Depart time.Time `need:"yes"`
-	Fit    Outfit    // what is on at circuits, where sets swap and the leg does not say
+	Name   string    `need:"yes" key:"trip" doc:"what you call the trip"`
+	Depart time.Time `need:"yes" doc:"the day it leaves"`
+	Fit    Outfit    `doc:"what is on at circuits, where sets swap and the leg does not say"`
 	Legs   []Leg     `need:"yes"`
 	// DrivingDay is the most road driving in a day; the model's unless given.
-	DrivingDay quantity.Duration `range:"1 h to 24 h"`
+	DrivingDay quantity.Duration `range:"1 h to 24 h" doc:"most road driving in a day; left out, about 9 h"`
 
 	Under *Under `key:"-"` // of the rest of a trip: where it goes on from; nil at home
 }
@@ -60,31 +60,31 @@ type Leg struct {
 	At Position `key:"-"` // in its trip's file; empty for a leg that no file holds
 
 	// road
-	Distance quantity.Length `need:"yes" range:"0 mi to 10000 mi" on:"road"`
-	Surface  string          `on:"road"` // highway (default), mixed, winding, city
-	Rain     quantity.Share  `on:"road circuit" range:"0 % to 100 %"`
+	Distance quantity.Length `need:"yes" range:"0 mi to 10000 mi" on:"road" doc:"how far"`
+	Surface  string          `on:"road" doc:"highway, mixed, winding or city; left out, highway"`
+	Rain     quantity.Share  `on:"road circuit" range:"0 % to 100 %" doc:"the chance of it"`
 
-	Fit Outfit `on:"road circuit"` // what is on, where sets swap
+	Fit Outfit `on:"road circuit" doc:"what is on, where sets swap"`
 
 	// circuit
-	Days     int               `on:"circuit" range:"1 to 14"` // 1 unless given
-	Gone     int               `key:"-"`                      // days of the visit before these
-	Date     time.Time         `on:"circuit"`                 // its first day, where it is fixed
-	Sessions Sessions          `on:"circuit"`
-	Pace     string            `on:"circuit"`                        // novice, intermediate, advanced, expert, or a share such as "80 %"; "" if by lap time
-	LapTime  quantity.Duration `on:"circuit" range:"10 s to 60 min"` // the lap expected on this visit; without it or a pace, the circuit's
-	CoolDown int               `on:"circuit" range:"0 to 5"`         // slow laps at the end of every session, beside the in lap
-	Reverse  bool              `on:"circuit"`                        // driven the other way round
-	Wet      bool              `on:"circuit"`                        // on a wet circuit
+	Days     int               `on:"circuit" range:"1 to 14" doc:"circuit days; left out, 1"`
+	Gone     int               `key:"-"` // days of the visit before these
+	Date     time.Time         `on:"circuit" doc:"its first day, where it is fixed"`
+	Sessions Sessions          `on:"circuit" doc:"of a day, such as 5 x 20 min"`
+	Pace     string            `on:"circuit" doc:"novice, intermediate, advanced, expert, or a share of grip such as 80 %"`
+	LapTime  quantity.Duration `on:"circuit" range:"10 s to 60 min" doc:"the lap expected on this visit; without it or a pace, the circuit's"`
+	CoolDown int               `on:"circuit" range:"0 to 5" doc:"slow laps at the end of every session, beside the in lap"`
+	Reverse  bool              `on:"circuit" doc:"true where it is driven the other way round"`
+	Wet      bool              `on:"circuit" doc:"true on a wet circuit"`
 
 	// stop
-	Can  []string          `need:"yes" on:"stop" words:"shop paddock parts"` // what can be done there: shop, paddock, parts
-	Stay quantity.Duration `on:"stop" range:"0 h to 60 days"`                // how long the car stands there
-	Open Hours             `on:"stop"`                                       // when the work can be done; always unless given
+	Can  []string          `need:"yes" on:"stop" words:"shop paddock parts" doc:"what can be done there"`
+	Stay quantity.Duration `on:"stop" range:"0 h to 60 days" doc:"how long the car stands there"`
+	Open Hours             `on:"stop" doc:"when the work can be done; left out, always"`
 
-	Fee quantity.Money `on:"road circuit stop" range:"0 to 1000000"` // entry fee of the visit, toll, what the stop charges
+	Fee quantity.Money `on:"road circuit stop" range:"0 to 1000000" doc:"the entry fee, a toll, or what a stop charges"`
 
-	Ambient quantity.Temperature `on:"road circuit stop" range:"-40 C to 60 C"` // 20 C unless given
+	Ambient quantity.Temperature `on:"road circuit stop" range:"-40 C to 60 C" doc:"of the air; left out, 20 C"`
 }
 
 // Sessions is a circuit day's running, written "5 x 20 min".

@@ -72,6 +72,9 @@ func runNew(s *session, o newOptions, dir string) error {
 		out.Line("edit its sheets first, then run tripwear plan --car %s", dir)
 		return out.Flush()
 	}
+	if files, err = garage.Explain(files); err != nil {
+		return err
+	}
 	if err := durable.NewFolder(dir, files, "car.yaml"); err != nil {
 		return err
 	}

@@ -25,6 +25,13 @@ func TestFileKeys(t *testing.T) {
 			}
 		}
 	}
+	for _, g := range All() {
+		for _, k := range g.Keys {
+			if k.Doc == "" && k.Single() && !strings.HasPrefix(g.Of, "a leg of ") {
+				t.Errorf("nothing is said of %s in %s", k.Path, g.Of)
+			}
+		}
+	}
 	if len(listed) != 22 {
 		t.Errorf("%d lists", len(listed))
 	}

@@ -63,25 +63,29 @@ func (t Topic) Plain() string {
 	return b.String()
 }
 
-// allKeys lists the keys that the readers accept, in 80 columns.
+// allKeys lists the keys that the readers accept, with what each is.
 func allKeys() string {
-	const side, width = 21, 80
 	var b strings.Builder
-	b.WriteString("\nAll keys, * where there must be one; inner ones dotted, ANY is a word such as\nadvanced or city:\n\n```text\n")
-	for _, k := range keys.All() {
-		line := fmt.Sprintf("  %-*s", side-2, k.Of)
-		for _, key := range k.Keys {
-			name := key.Path
-			if key.Need {
+	b.WriteString("\nAll keys, * where there must be one; inner ones dotted, ANY is a word such as\nadvanced or city. They are the headings of a garage workbook too:\n\n```text\n")
+	for _, g := range keys.All() {
+		fmt.Fprintf(&b, "  %s\n", g.Of)
+		for _, k := range g.Keys {
+			name := k.Path
+			if k.Need {
 				name += "*"
 			}
-			if len(line)+1+len(name) > width {
-				b.WriteString(line + "\n")
-				line = strings.Repeat(" ", side)
+			line := fmt.Sprintf("    %-20s", name)
+			for _, word := range strings.Fields(k.Doc) {
+				if len(line)+1+len(word) > width {
+					b.WriteString(line + "\n")
+					line = strings.Repeat(" ", 24)
+				}
+				line += " " + word
 			}
-			line += " " + name
+			b.WriteString(strings.TrimRight(line, " ") + "\n")
 		}
-		b.WriteString(line + "\n")
 	}
 	return b.String() + "```\n"
 }
+
+const width = 80
