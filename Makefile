@@ -2,7 +2,7 @@
 GO ?= go
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: all build test race lint bench demo tidy-check workbook-check card-check garage-check cross rounding-check install-check man-check pictures fuzz
+.PHONY: all build test race lint bench demo tidy-check workbook-check card-check readers-check garage-check cross rounding-check install-check man-check pictures fuzz
 
 all: build lint test
 
@@ -60,6 +60,15 @@ card-check:
 	"$$dir/tripwear" new "$$dir/car" --demo >/dev/null; cp testdata/card/*.yaml "$$dir/car/trips/"; cp testdata/card/logbook.csv "$$dir/car/"; \
 	for trip in long spring; do "$$dir/tripwear" plan $$trip --car "$$dir/car" --quiet -o "$$dir/$$trip.html" >/dev/null || [ $$? = 1 ]; done; \
 	.ci/card-check "$$dir"/*.html
+
+# Workbooks read by two other programs; needs python3-openpyxl, node and npm.
+readers-check:
+	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; $(GO) build -o "$$dir/tripwear" ./cmd/tripwear; \
+	for demo in juniper fjord; do \
+		"$$dir/tripwear" plan --demo=$$demo --quiet -o "$$dir/$$demo.xlsx" >/dev/null; \
+		"$$dir/tripwear" new --demo=$$demo "$$dir/garage-$$demo.xlsx" >/dev/null; done; \
+	.ci/readers-check "$$dir"/*.xlsx
+
 # An owner's evening in two programs; needs LibreOffice Calc and python3-openpyxl.
 garage-check:
 	.ci/garage-check

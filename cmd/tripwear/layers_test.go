@@ -24,7 +24,7 @@ var rooms = []room{
 	{"profiles", []string{"profiles"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
 	{"profiles/decode", []string{"profiles/logbook", "profiles/nearest", "profiles/quantity", "profiles/durable", "profiles/sheet"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
 	{"profiles/garage", []string{"profiles"}, []string{"github.com/spf13", "github.com/rs"}},
-	{"profiles/sheet/pack", nil, []string{"github.com/spf13", "github.com/rs"}},
+	{"profiles/sheet/pack", []string{"profiles/sheet"}, []string{"github.com/spf13", "github.com/rs"}},
 	{"planner", []string{"planner", "profiles", "wearmodel"}, noIO},
 	{"planner/labreport", []string{"profiles", "wearmodel"}, noIO},
 	{"planner/kind", []string{"planner/labreport", "profiles", "wearmodel"}, noIO},

@@ -126,7 +126,7 @@ func bare(f *excelize.File, name string, column int) bool {
 // panics, and each changes what the garage says or is named with its sheet.
 // TRIPWEAR_EDITS=300 for more of them.
 func TestEveryEditIsHeardOrNamed(t *testing.T) {
-	n := 60
+	n := 40
 	if s := os.Getenv("TRIPWEAR_EDITS"); s != "" {
 		n, _ = strconv.Atoi(s)
 	}

@@ -50,7 +50,7 @@ func (z *sortedZip) Close() error {
 	packed := make([]packed, len(names))
 	var all sync.WaitGroup
 	for i, name := range names {
-		all.Go(func() { packed[i] = squeeze(name, z.parts[name].Bytes()) })
+		all.Go(func() { packed[i] = squeeze(name, mend(name, z.parts[name].Bytes())) })
 	}
 	all.Wait()
 	out := zip.NewWriter(z.w)
