@@ -161,7 +161,8 @@ func daysOld(a At, m Moment) float64 {
 // new part, which has a label of its own.
 func unexpired(a At, m Moment) float64 {
 	since := a.Entry.Since
-	if !m.Circuit || m.Day.IsZero() || since.Date.IsZero() && !since.Undated {
+	fresh := a.Entry.Part == "" // it is yet to be bought
+	if fresh || !m.Circuit || m.Day.IsZero() || since.Date.IsZero() && !since.Undated {
 		return 1
 	}
 	whole, left := unknownAge, a.Part.Limited.Limits.Expires.AddDate(0, 0, 1).Sub(m.Day).Hours()/24
