@@ -2,12 +2,15 @@ package planner
 
 import (
 	"cmp"
+	"fmt"
 	"math"
 	"slices"
+	"strings"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // MostWays is how many plans can be compared at once: what fits a screen.
@@ -182,6 +185,55 @@ func Vary(f *profiles.Folder, trip profiles.Trip, changes []profiles.Change, o O
 	if len(all) > 0 {
 		return nil, nil, all
 	}
+	var paid []plan.Expense
+	for _, part := range putOn(f, changes) {
+		e := plan.Expense{Kind: plan.ForParts, What: f.Parts[part.ID].Name + ", put on for this", Amount: float64(part.Price), Leg: -1}
+		if i := shelved(folder, part.ID); i >= 0 {
+			folder.Car.Shelf[i].Quantity--
+			e.Amount = 0
+		}
+		paid = append(paid, e)
+	}
 	p, err := Make(folder, varied, o)
+	if err == nil {
+		p.Budget = append(p.Budget, paid...)
+	}
 	return folder, p, err
+}
+
+// putOn are the parts that changes put on the car new, to be bought unless one
+// lies on the shelf.
+func putOn(f *profiles.Folder, changes []profiles.Change) []profiles.Part {
+	var out []profiles.Part
+	for _, c := range changes {
+		set, ok := strings.CutPrefix(c.Key, "fitted.")
+		if part, known := f.Parts[c.Value]; ok && known && !strings.Contains(set, ".") {
+			out = append(out, part)
+		}
+	}
+	return out
+}
+
+// shelved is where on the shelf a part lies, -1 where it does not.
+func shelved(f *profiles.Folder, part string) int {
+	return slices.IndexFunc(f.Car.Shelf, func(s profiles.Spare) bool { return s.Part == part && s.Quantity >= 1 })
+}
+
+// Paid says of each part that changes put on what it costs.
+func Paid(f *profiles.Folder, changes []profiles.Change) string {
+	var out []string
+	for _, part := range putOn(f, changes) {
+		switch price := float64(part.Price); {
+		case shelved(f, part.ID) >= 0:
+			out = append(out, part.ID+" from the shelf")
+		case quantity.Known(price):
+			out = append(out, fmt.Sprintf("%s bought for %.0f", part.ID, price))
+		default:
+			out = append(out, part.ID+" bought, its price unknown")
+		}
+	}
+	if out == nil {
+		return ""
+	}
+	return " (" + strings.Join(out, ", ") + ")"
 }

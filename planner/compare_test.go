@@ -261,3 +261,27 @@ func TestTakenInAll(t *testing.T) {
 		t.Errorf("boiling margin: %g, want 3", got)
 	}
 }
+
+// TestPutOnIsPaid: a part that a change puts on is bought at its price, or taken
+// from the shelf, where it is then no spare.
+func TestPutOnIsPaid(t *testing.T) {
+	f, trip := demo(t, "juniper")
+	as := func(part string) (string, *profiles.Folder, *plan.Plan) {
+		changes := []profiles.Change{{Key: "fitted." + part, Value: part}}
+		folder, p, err := Vary(f, trip, changes, Options{Draws: 300})
+		if err != nil {
+			t.Fatal(err)
+		}
+		return Paid(f, changes), folder, p
+	}
+	said, _, p := as("tires-rear")
+	last := p.Budget[len(p.Budget)-1]
+	if said != " (tires-rear bought for 430)" || last.Amount != 430 || last.Kind != plan.ForParts {
+		t.Errorf("%q, %+v", said, last)
+	}
+	said, folder, p := as("pads-front")
+	last = p.Budget[len(p.Budget)-1]
+	if said != " (pads-front from the shelf)" || last.Amount != 0 || folder.Car.Shelf[0].Quantity != 0 || f.Car.Shelf[0].Quantity != 1 {
+		t.Errorf("%q, %+v, shelf %v", said, last, folder.Car.Shelf)
+	}
+}

@@ -33,7 +33,9 @@ costs.stranded, safety.cap); a key of the trip's legs, all of them (pace,
 sessions, days, ambient) or one, by number or name (distance.1,
 days.heron-flats); parts.PART.KEY; fitted.SET, another part as new;
 fitted.SET.KEY, what is known of the one fitted; or shelf.PART. Values are
-written as in the files. All changes together are one way.
+written as in the files. All changes together are one way. A part that a change
+puts on is bought, unless one lies on the shelf. Several trips each start from
+today's car; tripwear season plans them one after another.
 
 Exit status: 0 where every verdict is a yes, 1 where one is not, 2 bad input or
 use.`,
@@ -84,7 +86,7 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 		way.Folder, way.Plan, err = planner.Vary(folder, trip, with[i], options)
 		done()
 		if with[i] != nil {
-			way.Label += ", with " + strings.Join(o.with, ", ")
+			way.Label += ", with " + strings.Join(o.with, ", ") + planner.Paid(folder, with[i])
 			err = reworded(err, func(e *profiles.Error) { e.File = "--with " + e.File })
 		}
 		if err != nil {

@@ -31,6 +31,9 @@ func Compare(w io.Writer, c *plan.Comparison, v View) error {
 			out.Tell("STOP", letter(k)+": "+found+". Do not drive the car like this.")
 		}
 	}
+	if slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return o.Trip != c.Ways[0].Trip }) {
+		out.Note("Each trip starts from today's car; tripwear season plans them one after another.")
+	}
 	out.inShort()
 	out.decisions()
 	out.wear()
