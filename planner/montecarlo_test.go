@@ -124,16 +124,20 @@ func newTrial(r *rand.Rand, p jsonPlan, s jsonSet, pace float64) trial {
 // hubLife draws how long a hub runs on that is good after some use on roads and
 // on circuits, and how fast roads use it up: Weibull lives of shape 1.5 whose
 // scale is 4.6 L10 lives for ordinary corners, 0.65 for the 3 in 100 that have
-// a problem (engineering choices).
+// a problem, whose shape is about 2.2 by a spread of 0.6 of its logarithm, from 1.1
+// to 3.7 (engineering choices).
 func hubLife(r *rand.Rand, used [2]float64, roadSpread float64) (left, road float64) {
 	for {
 		road = math.Exp(roadSpread * r.NormFloat64())
 		age := used[0]*road + used[1]
-		scale := math.Exp(math.Log(4.6) + 0.3*r.NormFloat64())
+		scale, shape := math.Exp(math.Log(4.6)+0.3*r.NormFloat64()), 1.5
 		if r.Float64() < 0.03 {
 			scale = math.Exp(math.Log(0.65) + 0.7*r.NormFloat64())
+			for shape = 0; shape < 1 || shape > 4; {
+				shape = 2.2 * math.Exp(0.6*r.NormFloat64())
+			}
 		}
-		if life := scale * math.Pow(r.ExpFloat64(), 1/1.5); life > age {
+		if life := scale * math.Pow(r.ExpFloat64(), 1/shape); life > age {
 			return life - age, road
 		}
 	}

@@ -288,6 +288,7 @@ type Evidence struct {
 	estimates map[profiles.Kind]estimate
 	replaced  map[string][]partHistory // by id of the set
 	repaired  map[string]bool          // by id of the set
+	corners   map[string]corner        // by id of the set, where there is a history
 }
 
 // learnedKinds are the kinds whose readings say how fast they wear.

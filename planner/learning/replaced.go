@@ -29,6 +29,7 @@ const rotorShape = 4.0
 // learnReplacements learns from parts whose end is a finding, not a level.
 func (l *Evidence) learnReplacements() {
 	l.Hubs, l.replaced, l.repaired = map[string]reliability.Scale{}, map[string][]partHistory{}, map[string]bool{}
+	l.corners = map[string]corner{}
 	for _, k := range kind.All {
 		if !k.Replaced {
 			continue
@@ -51,25 +52,58 @@ func (l *Evidence) learnReplacements() {
 // Engineering choice.
 const cured = 0.5
 
-// learnHubLives learns from the lives of parts that fail.
+// corner is what a corner's history says of the corner itself.
+type corner struct {
+	odd      float64 // chance that it is wrong, leaving repairs aside
+	repaired bool
+	cured    float64 // chance that the last repair cured it
+}
+
+// learnHubLives learns from the lives of parts that fail. A repair that was meant
+// to cure is a theory, which what became of the bearings since speaks for or
+// against.
 func (l *Evidence) learnHubLives(id string) {
 	fresh := reliability.NewScale(reliability.HubPrior())
-	scale, learned, repaired := fresh, false, false
+	uncured, mended, chance := fresh, fresh, cured
+	learned, repaired := false, false
 	for _, r := range l.replaced[id] {
-		if r.since && !repaired {
-			scale, repaired = scale.Repaired(fresh, cured), true
+		repaired = repaired || r.since
+		if !r.heard() {
+			continue
+		}
+		if repaired {
+			if yes, no := float64(chance*r.likelihood(mended)), float64((1-chance)*r.likelihood(uncured)); yes+no > 0 {
+				chance = yes / (yes + no)
+			}
 		}
 		if r.onCar && r.badAt == 0 {
 			continue // the draws of its life begin at its age
 		}
-		scale, learned = r.update(scale), true
+		if repaired {
+			mended = r.update(mended)
+		}
+		uncured, learned = r.update(uncured), true
 	}
-	if learned && !repaired && l.repaired[id] {
-		scale = scale.Repaired(fresh, cured)
+	if !learned {
+		return
 	}
-	if learned {
-		l.Hubs[id] = scale
+	l.Hubs[id] = uncured
+	if l.repaired[id] {
+		l.Hubs[id] = uncured.Repaired(mended, chance)
 	}
+	l.corners[id] = corner{uncured.Odd(), l.repaired[id], chance}
+}
+
+// heard says whether anything became of a part.
+func (r partHistory) heard() bool { return r.badAt > 0 || r.goodAt > 0 }
+
+// likelihood is the chance of what became of a part.
+func (r partHistory) likelihood(s reliability.Scale) float64 {
+	lasted := s.Survive(0, r.goodAt)
+	if r.badAt > 0 {
+		return math.Max(1e-9, lasted-s.Survive(0, r.badAt))
+	}
+	return lasted
 }
 
 // learnCrackLives learns from the lives of parts that crack.

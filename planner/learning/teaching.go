@@ -83,24 +83,48 @@ func circuits(r projection.RatePosterior, before spreads) (out []plan.Apart) {
 	return out
 }
 
+// across is the wheel on the other side.
+var across = map[string]string{"LF": "RF", "RF": "LF", "LR": "RR", "RR": "LR"}
+
 func (l *Evidence) teachHubs(t *plan.Teaching) {
 	usual := reliability.NewScale(reliability.HubPrior())
+	bad := map[string]int{} // by place
+	dayAt := func(p profiles.Set, place string) float64 {
+		on := l.Way.At(kind.Of(p.Kind), place)
+		if on.Entry == nil {
+			return 0
+		}
+		return kind.Of(p.Kind).Points(on)[0].Of(&l.Way.PerDay)
+	}
+	for _, p := range profiles.Sets() {
+		for _, s := range l.replaced[p.ID] {
+			if s.badAt > 0 && kind.Of(p.Kind).Lifetime {
+				bad[s.place]++
+			}
+		}
+	}
 	for _, p := range profiles.Sets() {
 		scale, ok := l.Posterior.Hubs[p.ID]
 		if !ok {
 			continue
 		}
-		a := l.Way.At(kind.Of(p.Kind), p.At[0])
-		day := kind.Of(p.Kind).Points(a)[0].Of(&l.Way.PerDay)
-		h := plan.HubTeaching{Place: p.At[0], Middle: medianLife(scale), Usual: medianLife(usual)}
+		place, corner := p.At[0], l.corners[p.ID]
+		day := dayAt(p, place)
+		h := plan.HubTeaching{
+			Place: place, Middle: medianLife(scale), Usual: medianLife(usual), Odd: corner.odd, Repaired: corner.repaired, Cured: corner.cured,
+			Other: across[place], OtherBad: bad[across[place]],
+		}
+		if other := dayAt(p, h.Other); other > 0 {
+			h.Load = day / other
+		}
 		for i := range h.Lasts {
 			h.Lasts[i] = scale.Survive(0, day*float64(i+1))
 			h.UsualLasts[i] = usual.Survive(0, day*float64(i+1))
 		}
 		for _, s := range l.replaced[p.ID] {
 			if s.badAt > 0 {
-				h.Bad = append(h.Bad, s.badAt)
-			} else {
+				h.Bad, h.BadDays = append(h.Bad, s.badAt), append(h.BadDays, s.badAt/math.Max(day, leastSpread))
+			} else if s.heard() {
 				h.Good++
 			}
 		}

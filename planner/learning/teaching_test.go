@@ -2,6 +2,7 @@ package learning
 
 import (
 	"math"
+	"math/rand/v2"
 	"testing"
 
 	"example.com/tripwear/planner/kind"
@@ -13,7 +14,7 @@ import (
 )
 
 // What is told of a corner's bearings: those found bad with their ages, those
-// still good, the life that half of new ones reach, and the chances of one, two
+// that were still good, which a bearing nobody felt yet is not, the life that half of new ones reach, and the chances of one, two
 // and three usual circuit days.
 func TestHubsTold(t *testing.T) {
 	usual := reliability.NewScale(reliability.HubPrior())
@@ -28,7 +29,7 @@ func TestHubsTold(t *testing.T) {
 		t.Fatalf("%d corners, want RF alone", len(told.Hubs))
 	}
 	h := told.Hubs[0]
-	if h.Place != "RF" || h.Good != 2 || len(h.Bad) != 2 || h.Bad[1] != 0.02 {
+	if h.Place != "RF" || h.Good != 1 || len(h.Bad) != 2 || h.Bad[1] != 0.02 {
 		t.Errorf("%+v", h)
 	}
 	if poor, all := poor.Survive(0, h.Middle), usual.Survive(0, h.Usual); math.Abs(poor-0.5) > 1e-6 || math.Abs(all-0.5) > 1e-6 || h.Middle >= h.Usual {
@@ -51,5 +52,43 @@ func TestMultiplierByHand(t *testing.T) {
 		if math.Abs(m.Median-2) > 1e-12 || math.Abs(m.Low-1.759) > 1e-3 || math.Abs(m.High-2.2735) > 1e-3 || m.Taught != taught {
 			t.Errorf("spread of %g before: %+v", prior, m)
 		}
+	}
+}
+
+// Of simulated corners that lost bearings after 2, 2 and 3 weekends, then had a
+// repair that cured half of them, three more weekends tell which in four of five.
+func TestCuredOrNot(t *testing.T) {
+	const weekend, n = 0.065, 200
+	random := rand.New(rand.NewPCG(5, 6))
+	right := 0
+	for i := range n {
+		cured := i%2 == 0
+		scale, shape := 2.6*weekend, 3.5 // of a corner that wears bearings out
+		if cured {
+			scale, shape = 4.6*math.Exp(0.3*random.NormFloat64()), 1.5
+		}
+		history := []partHistory{{badAt: 2 * weekend}, {badAt: 2 * weekend}, {badAt: 3 * weekend}}
+		for k := range history {
+			history[k].goodAt = history[k].badAt - weekend
+		}
+		next := partHistory{since: true, onCar: true}
+		life := scale * math.Pow(random.ExpFloat64(), 1/shape)
+		for k := 1; k <= 3; k++ {
+			if at := float64(k) * weekend; life > at {
+				next.goodAt = at
+			} else {
+				next.badAt = at
+				break
+			}
+		}
+		l := &Evidence{replaced: map[string][]partHistory{"hub-RF": append(history, next)}, repaired: map[string]bool{"hub-RF": true}, corners: map[string]corner{}}
+		l.Hubs = map[string]reliability.Scale{}
+		l.learnHubLives("hub-RF")
+		if (l.corners["hub-RF"].cured > 0.5) == cured {
+			right++
+		}
+	}
+	if t.Logf("%d of %d told rightly", right, n); right < n*4/5 {
+		t.Errorf("%d of %d told rightly", right, n)
 	}
 }

@@ -93,12 +93,19 @@ type Apart struct {
 // HubTeaching is what one corner's bearings became.
 type HubTeaching struct {
 	Place      string     `json:"place"`
-	Good       int        `json:"good"`   // still good when they came off, or when last felt
-	Bad        []float64  `json:"bad"`    // ages at which others were found bad, L10 lives
-	Middle     float64    `json:"middle"` // the life that half of new bearings there reach, L10 lives
-	Usual      float64    `json:"usual"`  // the same at a corner without a history
-	Lasts      [3]float64 `json:"lasts"`  // chance that a new one lasts 1, 2 and 3 usual circuit days
+	Good       int        `json:"good"`     // still good when they came off, or when last felt
+	Bad        []float64  `json:"bad"`      // ages at which others were found bad, L10 lives
+	BadDays    []float64  `json:"bad_days"` // the same in usual circuit days
+	Middle     float64    `json:"middle"`   // the life that half of new bearings there reach, L10 lives
+	Usual      float64    `json:"usual"`    // the same at a corner without a history
+	Lasts      [3]float64 `json:"lasts"`    // chance that a new one lasts 1, 2 and 3 usual circuit days
 	UsualLasts [3]float64 `json:"usual_lasts"`
+	Odd        float64    `json:"odd"`       // chance that the corner itself is wrong, and not what the circuits ask of it
+	Other      string     `json:"other"`     // the corner on the other side
+	OtherBad   int        `json:"other_bad"` // of its bearings, found bad
+	Load       float64    `json:"load"`      // what a usual circuit day takes here, as a multiple of there
+	Repaired   bool       `json:"repaired"`  // something was put right there that was meant to cure it
+	Cured      float64    `json:"cured"`     // chance that the last repair did
 }
 
 // Question is something that the logbook does not say and would explain its

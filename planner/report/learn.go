@@ -19,7 +19,6 @@ func Learn(w io.Writer, t *plan.Teaching, v View) error {
 	p.Line("%s: %s in the logbook, %s driven, %.0f circuit days in them", t.Car, page.Count(t.Rows, "row"), page.Count(t.Trips, "trip"), t.Days)
 	p.sentences()
 	p.rates()
-	p.hubs()
 	p.odd()
 	p.questions()
 	p.backtest()
@@ -45,17 +44,38 @@ func (t teaching) sentences() {
 		}
 	}
 	for _, h := range t.Hubs {
-		found := "1 bearing was"
-		if n := len(h.Bad); n != 1 {
-			found = fmt.Sprintf("%d bearings were", n)
-		}
-		lines = append(lines, fmt.Sprintf("At %s %s found bad and %d came off or was felt good: half of new bearings there last %.1f L10 lives or more, at a corner without a history %.1f.",
-			h.Place, found, h.Good, h.Middle, h.Usual))
+		lines = append(lines, corner(h)...)
 	}
 	if len(lines) == 0 {
 		lines = []string{"Nothing yet. Add a trip driven, and a reading of what wears before and after it: tripwear log add --help."}
 	}
 	t.Section("What was learned", "  ", lines)
+}
+
+// corner says what became of a corner's bearings, in days as its owner counts them.
+func corner(h plan.HubTeaching) []string {
+	if len(h.Bad) == 0 {
+		return []string{fmt.Sprintf("At %s no bearing was found bad, %d came off good or were felt to be.", h.Place, h.Good)}
+	}
+	lines := []string{fmt.Sprintf("At %s %s found bad, after the wear of about %s circuit days, %d came off good or were felt to be: a new one lasts 1, 2, 3 days with %s.",
+		h.Place, bearings(len(h.Bad)), page.Joined(h.BadDays, func(d float64) string { return fmt.Sprintf("%.0f", d) }), h.Good, page.Joined(h.Lasts[:], quantity.Chance))}
+	if len(h.Bad) > 1 {
+		lines = append(lines, fmt.Sprintf("The circuits ask %.1f times as much of %s as of %s, where %s found bad: %s chance that the corner itself is wrong.", h.Load, h.Place, h.Other, bearings(h.OtherBad), quantity.Chance(h.Odd)))
+	}
+	if h.Repaired {
+		lines = append(lines, fmt.Sprintf("The last repair at %s cured it with %s; what becomes of the next bearings tells.", h.Place, quantity.Chance(h.Cured)))
+	}
+	return lines
+}
+
+func bearings(n int) string {
+	switch n {
+	case 0:
+		return "none was"
+	case 1:
+		return "1 bearing was"
+	}
+	return fmt.Sprintf("%d bearings were", n)
 }
 
 // apart says which corner pays and which circuit bites.
@@ -134,22 +154,6 @@ func (t teaching) rates() {
 		}
 		table.Row("  "+s.Name, cell(s.Learned.Road), cell(s.Learned.Circuit), n)
 	}
-}
-
-func (t teaching) hubs() {
-	if len(t.Hubs) == 0 {
-		return
-	}
-	t.Head("Hub bearings with a history")
-	for _, h := range t.Hubs {
-		ages := "none"
-		if len(h.Bad) > 0 {
-			ages = page.Joined(h.Bad, func(age float64) string { return fmt.Sprintf("%.2f", age) })
-		}
-		t.Fold("  "+h.Place+"  ", fmt.Sprintf("found bad after %s of L10; a new one lasts 1, 2, 3 circuit days with %s (without a history %s).",
-			ages, page.Joined(h.Lasts[:], quantity.Chance), page.Joined(h.UsualLasts[:], quantity.Chance)))
-	}
-	t.Note("Where the cause was found and removed, tripwear log add repair bearing --at PLACE starts the history anew.")
 }
 
 // odd says what was left out and what does not fit.

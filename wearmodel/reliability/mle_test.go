@@ -66,7 +66,7 @@ func (c censored) scaleAlone(shape, unit float64) float64 {
 			best, at = l, i
 		}
 	}
-	return math.Exp(s.at(at)) * unit
+	return math.Exp(s.at[at]) * unit
 }
 
 // Published life tests with units still good at the end: the likelihood that

@@ -72,15 +72,16 @@ func (s Sampler) hazardGrowth(extra float64) func(i int) float64 {
 	if s.age < leastAge {
 		return func(i int) float64 { return b.hazard(i, extra) }
 	}
-	ratio := math.Expm1(b.shape * math.Log1p(extra/s.age))
-	return func(i int) float64 { return b.hazard(i, s.age) * ratio }
+	more := math.Log1p(extra / s.age)
+	return func(i int) float64 { return b.hazard(i, s.age) * math.Expm1(b.shape[i]*more) }
 }
 
 // Draw is the life left by two uniform numbers in [0, 1): the first picks the
-// scale, the second the life at that scale. It grows with both.
+// scale and its shape, the second the life by them. It grows with the second, and
+// with both where the shape is known.
 func (s Sampler) Draw(u1, u2 float64) float64 {
 	const below1 = 1 - 1.0/(1<<53)
-	logScale, shape := s.logScale(u1), s.belief.shape
+	logScale, shape := s.logScale(u1)
 	more := -math.Log1p(-math.Min(below1, math.Max(0, u2)))
 	if s.age == 0 {
 		if more == 0 {
@@ -97,10 +98,14 @@ func (s Sampler) Draw(u1, u2 float64) float64 {
 }
 
 // scale inverts the belief's distribution function.
-func (s Sampler) scale(u float64) float64 { return math.Exp(s.logScale(u)) }
+func (s Sampler) scale(u float64) float64 {
+	logScale, _ := s.logScale(u)
+	return math.Exp(logScale)
+}
 
-// logScale does in ln scale, with straight lines across each grid cell.
-func (s *Sampler) logScale(u float64) float64 {
+// logScale does in ln scale, with straight lines across each grid cell, and gives
+// the shape there.
+func (s *Sampler) logScale(u float64) (logScale, shape float64) {
 	last := len(s.upTo) - 1
 	u = max(0, u)
 	i := int(s.guide[min(guideSteps-1, int(u*guideSteps))])
@@ -115,5 +120,5 @@ func (s *Sampler) logScale(u float64) float64 {
 	if mass := s.upTo[i] - below; mass > 0 {
 		share = math.Max(0, math.Min(1, (u-below)/mass))
 	}
-	return s.belief.at(i) + float64(gridStep*(share-0.5))
+	return s.belief.at[i] + float64(s.belief.step[i]*(share-0.5)), s.belief.shape[i]
 }

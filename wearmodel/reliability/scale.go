@@ -21,33 +21,31 @@ const (
 	mostAge  = 1e9
 )
 
-// Scale is what is believed of the scale of one corner's bearings. It is a
-// value: updates give a new one. The zero Scale is not usable.
+// grid is the scales, and shapes, that a belief is spread over, by scale.
+type grid struct {
+	at    []float64 // ln scale
+	shape []float64
+	step  []float64 // of ln scale from one to the next of its shape
+	wide  []bool    // its shape is one of those that may be
+}
+
+// Scale is what is believed of the scale of one corner's bearings, and of their
+// shape where that is not known. It is a value: updates give a new one. The zero
+// Scale is not usable.
 type Scale struct {
-	shape float64
-	first float64   // ln scale at the first grid point
-	log   []float64 // log probability by grid point, up to a constant
+	*grid
+	log []float64 // log probability by grid point, up to a constant
 }
 
 // NewScale is the belief before any history.
 func NewScale(p Prior) Scale {
-	s := Scale{
-		shape: p.Shape,
-		first: math.Log(CatalogueScale(p.Shape)) - gridHalf,
-		log:   make([]float64, gridPoints),
-	}
-	for i := range s.log {
-		s.log[i] = p.logDensity(s.at(i))
-	}
-	return s
+	g, log := p.points()
+	return Scale{g, log}
 }
-
-// at is ln scale at a grid point.
-func (s Scale) at(i int) float64 { return s.first + float64(float64(i)*gridStep) }
 
 // hazard is the cumulative hazard at an age if grid point i were true.
 func (s Scale) hazard(i int, age float64) float64 {
-	return math.Exp(s.shape * (math.Log(age) - s.at(i)))
+	return math.Exp(s.shape[i] * (math.Log(age) - s.at[i]))
 }
 
 // with adds a log likelihood by grid point.
@@ -64,7 +62,9 @@ func (s Scale) with(likelihood func(i int) float64) Scale {
 // Failed is the belief after a bearing failed at age d.
 func (s Scale) Failed(d float64) Scale {
 	d = clampAge(d)
-	return s.with(func(i int) float64 { return float64(-s.shape*s.at(i)) - s.hazard(i, d) })
+	return s.with(func(i int) float64 {
+		return math.Log(s.shape[i]) - float64(s.shape[i]*(s.at[i]-math.Log(d))) - s.hazard(i, d)
+	})
 }
 
 // Good is the belief after a bearing was good at age d, whether it runs on or
@@ -83,10 +83,10 @@ func (s Scale) FoundBad(d1, d2 float64) Scale {
 		return s.Failed(d1)
 	}
 	// The hazard between the inspections, without cancellation.
-	growth := math.Expm1(s.shape * math.Log1p((d2-d1)/d1))
+	more := math.Log1p((d2 - d1) / d1)
 	return s.with(func(i int) float64 {
 		before := s.hazard(i, d1)
-		return -before + logFails(before*growth)
+		return -before + logFails(before*math.Expm1(s.shape[i]*more))
 	})
 }
 
@@ -128,11 +128,24 @@ func (s Scale) Log() (mean, sd float64) {
 	var sum, first, second float64
 	most := floats.Max(s.log)
 	for i, l := range s.log {
-		p, x := math.Exp(l-most), s.at(i)
+		p, x := math.Exp(l-most), s.at[i]
 		sum, first, second = sum+p, first+float64(p*x), second+float64(p*x*x)
 	}
 	mean = first / sum
 	return mean, math.Sqrt(math.Max(0, float64(second/sum)-float64(mean*mean)))
+}
+
+// Odd is the probability that the corner is one of those whose shape is not known.
+func (s Scale) Odd() float64 {
+	var sum, odd float64
+	most := floats.Max(s.log)
+	for i, l := range s.log {
+		p := math.Exp(l - most)
+		if sum += p; s.wide[i] {
+			odd += p
+		}
+	}
+	return odd / sum
 }
 
 func clampAge(d float64) float64 { return math.Min(mostAge, math.Max(leastAge, d)) }
