@@ -342,11 +342,11 @@ func (l *Evidence) Warnings() []string {
 	}
 	for _, k := range learnedKinds() {
 		for _, q := range l.histories[k.ID].questions(l.estimates[k.ID]) {
-			then := "The plan does not go by it, which would be good news"
+			then := "does not go by it, as it would be good news"
 			if q.Taken {
-				then = "The plan goes by it"
+				then = "goes by it"
 			}
-			out = append(out, fmt.Sprintf("%s %s until you answer: %s.", q.Text, then, strings.Join(q.Answers, ", or ")))
+			out = append(out, fmt.Sprintf("%s Until you answer the plan %s: %s.", q.Text, then, strings.Join(q.Answers, ", or ")))
 		}
 	}
 	for _, s := range l.Way.Past.TooLong {
