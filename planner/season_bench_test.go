@@ -123,7 +123,7 @@ func BenchmarkSeason(b *testing.B) {
 // BenchmarkWhole plans a season of as many trips as its name says as one, three
 // weeks apart.
 func BenchmarkWhole(b *testing.B) {
-	for _, n := range []int{6, 12, 40} {
+	for _, n := range []int{2, 4, 6} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			f, first := demo(b, "juniper")
 			var trips []profiles.Trip
