@@ -18,8 +18,9 @@ import (
 // TestAssumedCar: a car of which only the dozen answers are known is decided as the
 // same car fully described, in at least 80 % of its sets, and its 5-95 % bands hold
 // the described car's nominal wear. The described cars lie around their kinds as
-// cars of a kind do; nothing is read of either. Of twenty that are a yes so, at most
-// one is a no described: an outlier of its kind. TRIPWEAR_NEWCARS sets how many.
+// cars of a kind do; nothing is read of either. An answer stands while what is not
+// known turns it with at most one chance in ten, so that of ten that are a yes at
+// most one may be a no described. TRIPWEAR_NEWCARS sets how many.
 func TestAssumedCar(t *testing.T) {
 	n := 16
 	if s := os.Getenv("TRIPWEAR_NEWCARS"); s != "" {
@@ -29,7 +30,7 @@ func TestAssumedCar(t *testing.T) {
 	around := func(sd float64) float64 { return math.Exp(sd * r.NormFloat64()) }
 	today := time.Date(2027, 5, 1, 0, 0, 0, 0, time.UTC)
 	kinds := newcar.Kinds()
-	same, sets, held, points, falseYes := 0, 0, 0, 0, 0
+	same, sets, held, points, yes, falseYes := 0, 0, 0, 0, 0, 0
 	for range n {
 		k := kinds[r.IntN(len(kinds))]
 		files := newcar.Files(newcar.Answers{
@@ -75,6 +76,9 @@ func TestAssumedCar(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
+		if assumed.Safe {
+			yes++
+		}
 		if assumed.Safe && described.Verdict == plan.No {
 			falseYes++
 		}
@@ -102,9 +106,9 @@ func TestAssumedCar(t *testing.T) {
 			}
 		}
 	}
-	t.Logf("%d cars: %.0f %% of %d sets decided alike, %.0f %% of %d points within their band, %d times a yes where the described car is a no",
-		n, 100*float64(same)/float64(sets), sets, 100*float64(held)/float64(points), points, falseYes)
-	if float64(same) < 0.8*float64(sets) || float64(held) < 0.85*float64(points) || 20*falseYes > n+19 {
+	t.Logf("%d cars: %.0f %% of %d sets decided alike, %.0f %% of %d points within their band, %d of %d times that it is a yes the described car is a no",
+		n, 100*float64(same)/float64(sets), sets, 100*float64(held)/float64(points), points, falseYes, yes)
+	if float64(same) < 0.8*float64(sets) || float64(held) < 0.85*float64(points) || 10*falseYes > yes+9 {
 		t.Error("the assumed car does not stand for the described one")
 	}
 }

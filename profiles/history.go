@@ -232,16 +232,6 @@ func (h *History) on(k Kind, at string, odometer quantity.Length) (part string, 
 	return last.Text, last.Odometer
 }
 
-// newRow is the last row up to an odometer that put a part on at a place; -1
-// where none did.
-func (h *History) newRow(k Kind, at string, odometer quantity.Length) int {
-	rows := h.by["new "+string(k)+" "+at]
-	if n := h.upTo(rows, odometer); n > 0 {
-		return rows[n-1]
-	}
-	return -1
-}
-
 // fit is what car.yaml has at a place; nil where it has nothing.
 func (h *History) fit(k Kind, at string) *Fitted {
 	for i := range h.start.Fitted {

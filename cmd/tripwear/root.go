@@ -17,7 +17,7 @@ tripwear plans what a drive to circuit days and home again takes from a car:
 tread, pads, rotors, hub bearings, oil and brake fluid, leg by leg, with the
 chance that each lasts, and what to replace, bring and watch.
 
-Exit status: 0 fine, 1 the answer is no yes, 2 bad input or use.
+Exit status: 0 fine, 1 the answer is not a yes, 2 bad input or use.
 Settings come from flags, then variables such as TRIPWEAR_UNITS, then a config
 file: see tripwear help settings.`
 

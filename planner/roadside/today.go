@@ -19,7 +19,8 @@ func Today(w io.Writer, made *plan.Plan, v page.View) error {
 	p.Fold("", c.Kick)
 	p.Line("")
 	p.Fold("", c.Title+". "+c.Lead)
-	p.Fold("", c.First+": "+strings.ToLower(strings.Join(c.Do, "; "))+".")
+	p.Line("%s:", c.First)
+	p.List("  - ", c.Do)
 	for i, d := range c.Days {
 		if i < 2 {
 			p.Line("")
@@ -65,7 +66,7 @@ func Today(w io.Writer, made *plan.Plan, v page.View) error {
 	for _, r := range c.Rain {
 		p.Fold("Rain   ", fmt.Sprintf("%s: floating begins about %s front, %s rear", r.Road, r.Front, r.Rear))
 	}
-	p.Fold("Park   ", strings.ToLower(strings.Join(c.Park, "; ")))
+	p.Fold("Park   ", strings.Join(c.Park, "; "))
 	p.Line("")
 	p.Fold("", "A planning estimate: inspect before every session. The maker's limits, inspection and local law come first.")
 	return p.Flush()

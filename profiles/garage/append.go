@@ -272,16 +272,18 @@ func (r Rows) Log(entries []logbook.Entry) {
 // and whether the two say the same.
 func (b *Book) Holds(rows Rows) (there, same bool) {
 	for name, is := range map[string]struct{ key, dir string }{circuitsSheet: {idKey, "circuits"}, oilSheet: {idKey, "oil"}, tripsSheet: {tripKey, "trips"}} {
-		for _, row := range rows[name] {
-			file := is.dir + "/" + row[is.key] + ".yaml"
-			root := b.docs[file]
-			if root == nil {
-				return false, false
-			}
-			c := content{}
-			c.fold(file, root)
-			return true, maps.Equal(c.rows()[name][0], row)
+		if len(rows[name]) == 0 {
+			continue
 		}
+		row := rows[name][0]
+		file := is.dir + "/" + row[is.key] + ".yaml"
+		root := b.docs[file]
+		if root == nil {
+			return false, false
+		}
+		c := content{}
+		c.fold(file, root)
+		return true, maps.Equal(c.rows()[name][0], row)
 	}
 	return false, false
 }

@@ -98,9 +98,10 @@ func class(grade string) string {
 func parts(a Answers, k Kind) string {
 	var b strings.Builder
 	b.WriteString("# The parts you would buy. Prices, volumes, weights and delivery may stay unknown:\n# the plan says what knowing them is worth.\nparts:\n")
-	part := func(id, class, name, more string) {
-		fmt.Fprintf(&b, "  - {id: %s, class: %s, name: %s, price: unknown, volume: unknown, weight: unknown, lead_time: unknown%s}\n", id, class, name, more)
+	counter := func(id, class, name, more string) { // sold over any counter
+		fmt.Fprintf(&b, "  - {id: %s, class: %s, name: %s, price: unknown, volume: unknown, weight: unknown%s}\n", id, class, name, more)
 	}
+	part := func(id, class, name, more string) { counter(id, class, name, ", lead_time: unknown"+more) }
 	tread := ""
 	if a["treadwear"] != "?" {
 		tread = ", treadwear: " + a["treadwear"]
@@ -114,8 +115,8 @@ func parts(a Answers, k Kind) string {
 	}
 	part("hub-front", "hub-bearing", "front hub", "")
 	part("hub-rear", "hub-bearing", "rear hub", "")
-	part("oil", "oil-5w-40", "5W-40 oil and filter", ", quantity: "+k.Oil+", interval: 4000 mi, ceiling: 6000 mi, months: 12")
-	part("fluid", "fluid-dot-4", "DOT 4 fluid", "")
+	counter("oil", "oil-5w-40", "5W-40 oil and filter", ", quantity: "+k.Oil+", interval: 4000 mi, ceiling: 6000 mi, months: 12")
+	counter("fluid", "fluid-dot-4", "DOT 4 fluid", "")
 	return b.String()
 }
 

@@ -50,15 +50,16 @@ func (l *Line) AddTo(flags *pflag.FlagSet) {
 	} {
 		flags.Var(flag{l, f[0]}, f[0], f[1])
 	}
-	flags.StringVar(&l.Depart, "depart", "", "departure of a trip given here, such as 2027-05-13; two weeks from today unless given")
+	flags.StringVar(&l.Depart, "depart", "", "departure of a trip given here, such as 2027-05-13; four weeks from today unless given")
 }
 
 // Given says whether there is a trip.
 func (l *Line) Given() bool { return len(l.given) > 0 || l.Depart != "" }
 
-// notice is how many days ahead a trip without a day leaves: most parts can be
-// ordered by then. Engineering choice.
-const notice = 14
+// notice is how many days ahead a trip without a day leaves: also a part whose
+// delivery nobody knows can be there by then, fitted and bedded in. Engineering
+// choice.
+const notice = 28
 
 // Trip is the trip that was given, and the folder with the circuits that only the
 // line knows.

@@ -17,7 +17,7 @@ import (
 )
 
 // ErrUnsafe is an answer that is no yes; the plan gives the reasons.
-var ErrUnsafe = errors.New("the answer is no yes")
+var ErrUnsafe = errors.New("the answer is not a yes")
 
 // Misuse is a wrong use of the command line, and what to do instead.
 func Misuse(what, hint string) error { return &misuse{what, hint} }

@@ -64,7 +64,7 @@ func Survey(recordings ...[]Fix) (*Lap, error) {
 		return nil, errNoLap
 	}
 	parts, outIn := tr.laps(o, g, length)
-	f, parts := tr.fitOneWay(o, parts, length)
+	f, parts := tr.fitOneWay(o, parts)
 	if !slices.ContainsFunc(parts, part.hot) {
 		return nil, errNoLap
 	}
@@ -145,7 +145,7 @@ func join(recordings [][]Fix) (fixes []Fix, begins []float64, period float64, er
 // fitSoundly fits the line and checks it: it must close in direction, be about
 // as long as the laps, and have nearly all fixes beside it. Where it does not,
 // a stiffer one is tried; nil where none is sound.
-func fitSoundly(tr *track, o *outline, parts []part, length float64) *fitted {
+func fitSoundly(tr *track, o *outline, parts []part) *fitted {
 	const (
 		lengthOff = 0.03 // the outline cuts corners, and noise makes it longer
 		astray    = 0.1  // of the fixes
@@ -156,7 +156,7 @@ func fitSoundly(tr *track, o *outline, parts []part, length float64) *fitted {
 			hot = append(hot, p.meters)
 		}
 	}
-	length = median(hot)
+	length := median(hot)
 	for _, most := range []float64{mostSwing, usualSwing, usualSwing / 3} {
 		l, places, laps := start(tr, o, parts, length)
 		f := l.fit(places, laps, most)

@@ -18,7 +18,7 @@ const (
 )
 
 // fitOneWay fits the line of the laps that go one way, and says which they are.
-func (tr *track) fitOneWay(o *outline, whole []part, length float64) (*fitted, []part) {
+func (tr *track) fitOneWay(o *outline, whole []part) (*fitted, []part) {
 	parts := slices.Clone(whole)
 	judge(parts, slowLap)
 	// Several laps that are not much slower may go another way.
@@ -32,7 +32,7 @@ func (tr *track) fitOneWay(o *outline, whole []part, length float64) (*fitted, [
 		}
 		return n
 	}; count(more) >= count(parts)+2 {
-		if f := fitSoundly(tr, o, more, length); f != nil && f.variants(more) {
+		if f := fitSoundly(tr, o, more); f != nil && f.variants(more) {
 			judge(more, slowLap)
 			parts = more
 		}
@@ -40,13 +40,13 @@ func (tr *track) fitOneWay(o *outline, whole []part, length float64) (*fitted, [
 	if !slices.ContainsFunc(parts, part.hot) {
 		return nil, parts
 	}
-	f := fitSoundly(tr, o, parts, length)
+	f := fitSoundly(tr, o, parts)
 	for range mostWays {
 		fewer := slices.Clone(parts)
 		if f == nil || !f.variants(fewer) {
 			break
 		}
-		g := fitSoundly(tr, o, fewer, length)
+		g := fitSoundly(tr, o, fewer)
 		if g == nil {
 			break
 		}
