@@ -82,19 +82,19 @@ func TestKnobs(t *testing.T) {
 			want: map[string]plan.Action{"oil": plan.ReplaceBefore}, safe: true,
 		},
 		{
-			what: "ten times the cost of being stopped short: old hubs go before leaving, all but the one fitted last, and so do pads and rear rotors",
+			what: "ten times the cost of being stopped short: hubs go before leaving, and so do pads and rear rotors",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Car.Costs.Stranded *= 10 },
 			want: map[string]plan.Action{
 				"tires-front": plan.ReplaceAtStop, "pads-front": plan.ReplaceBefore, "pads-rear": plan.ReplaceBefore, "rotors-rear": plan.ReplaceBefore,
-				"hub-LF": plan.ReplaceBefore, "hub-LR": plan.ReplaceBefore, "hub-RR": plan.ReplaceBefore,
+				"hub-LF": plan.ReplaceBefore, "hub-RF": plan.ReplaceBefore, "hub-LR": plan.ReplaceBefore, "hub-RR": plan.ReplaceBefore,
 			}, safe: true,
 		},
 		{
-			what: "at a cap of 0.5 % only the left rear hub, on which both circuits lean least, may go, since a wheel shaken by hand shows half of the bad ones",
+			what: "at a cap of 0.5 % only the rear hubs, on which both circuits lean least, may go, each a new one, since a wheel shaken by hand shows half of the bad ones",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Model.Safety.Cap = 0.005 },
 			want: map[string]plan.Action{
-				"hub-RF": plan.DoNotTake, "hub-RR": plan.DoNotTake, "hub-LF": plan.DoNotTake,
-				"hub-LR": plan.ReplaceBefore, "tires-front": plan.ReplaceAtStop,
+				"hub-RF": plan.DoNotTake, "hub-LF": plan.DoNotTake,
+				"hub-RR": plan.ReplaceBefore, "hub-LR": plan.ReplaceBefore, "tires-front": plan.ReplaceAtStop,
 			}, safe: false,
 		},
 	} {

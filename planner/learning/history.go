@@ -11,6 +11,7 @@ import (
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/wearmodel/reliability"
 )
 
@@ -45,7 +46,8 @@ type history struct {
 	kind     *kind.Kind
 	way      *trip.Journey
 	past     *trip.Past
-	zones    []string // of a wheel: "" where it has one point
+	dial     quantity.System // of the odometer
+	zones    []string        // of a wheel: "" where it has one point
 	spread   spreads
 	slope    float64 // the middle one by which a spread of pace multiplies what visits take, ln
 	keys     []axlePart
@@ -78,7 +80,7 @@ const (
 // newHistory collects the readings of a kind of part.
 func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error) {
 	first := w.At(k, k.ID.Info().Places()[0])
-	h := &history{kind: k, way: w, past: w.Past, spread: split(k.Spreads(first))}
+	h := &history{kind: k, way: w, past: w.Past, dial: dialOf(w.Folder.Log), spread: split(k.Spreads(first))}
 	for _, p := range k.Points(first) {
 		h.zones = append(h.zones, p.Zone)
 	}

@@ -12,7 +12,8 @@ import (
 
 // TestOneSystem: a plan in US units speaks of no liters, kilometers, kilograms
 // or degrees Celsius, one in metric units of no quarts, miles, pounds or degrees
-// Fahrenheit. What a file says word by word is not a measure of ours.
+// Fahrenheit. What a file says word by word is not a measure of ours, nor what a
+// command line says of the odometer, which is as its dial shows it.
 func TestOneSystem(t *testing.T) {
 	for units, foreign := range map[quantity.System]string{
 		quantity.US:     `\d (L|km|m3|kg|C|K|bar|km/h)\b|liter|kilo`,
@@ -28,7 +29,8 @@ func TestOneSystem(t *testing.T) {
 		if err := report.Text(&b, p, report.Options{View: report.View{Units: units}, All: true}); err != nil {
 			t.Fatal(err)
 		}
-		for _, line := range strings.Split(b.String(), "\n") {
+		said := regexp.MustCompile(`--odometer\s+"[^"]*"`).ReplaceAllString(b.String(), "")
+		for _, line := range strings.Split(said, "\n") {
 			if regexp.MustCompile(foreign).MatchString(line) {
 				t.Errorf("%v: %s", units, line)
 			}

@@ -307,7 +307,11 @@ func (s *screen) rests() {
 		return
 	}
 	text := "guess: " + strings.Join(together(guessed, s.Sets), ", ")
-	if !s.small() {
+	switch {
+	case s.small():
+	case s.Verdict == plan.CantSay: // its first line counts them
+		text = "a " + text
+	default:
 		text = fmt.Sprintf("%d of %d sets read; a ", len(read), len(s.Sets)) + text
 	}
 	s.entry("Rests on", text)
