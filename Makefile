@@ -90,7 +90,7 @@ install-check:
 	GOBIN="$$dir/bin" $(GO) install -buildvcs=true ./cmd/tripwear; \
 	"$$dir/bin/tripwear" --version | grep "commit $$(git rev-parse --short=12 HEAD),"; \
 	cd "$$dir"; bin/tripwear new my-car; bin/tripwear check --car my-car; \
-	bin/tripwear plan --car my-car --quiet >plan.txt; grep "^THE ANSWER" plan.txt
+	bin/tripwear plan --car my-car --quiet >plan.txt || [ $$? = 1 ]; grep "^A planning estimate" plan.txt
 
 # Sets every manual page; needs groff.
 man-check:
