@@ -223,14 +223,13 @@ func shelved(f *profiles.Folder, part string) int {
 func Paid(f *profiles.Folder, changes []profiles.Change) string {
 	var out []string
 	for _, part := range putOn(f, changes) {
-		switch price := float64(part.Price); {
-		case shelved(f, part.ID) >= 0:
-			out = append(out, part.ID+" from the shelf")
-		case quantity.Known(price):
-			out = append(out, fmt.Sprintf("%s bought for %.0f", part.ID, price))
-		default:
-			out = append(out, part.ID+" bought, its price unknown")
+		how := " bought, its price unknown"
+		if price := float64(part.Price); shelved(f, part.ID) >= 0 {
+			how = " from the shelf"
+		} else if quantity.Known(price) {
+			how = fmt.Sprintf(" bought for %.0f", price)
 		}
+		out = append(out, part.ID+how)
 	}
 	if out == nil {
 		return ""

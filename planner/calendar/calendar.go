@@ -81,7 +81,7 @@ func (p season) calendar() {
 		p.Tell("WHOLE", "planned trip by trip the car would be kept at home where planned whole it goes.")
 	case saved >= 0.5:
 		p.Tell("WHOLE", fmt.Sprintf("what is decided is expected to cost %s; trip by trip it would be %.0f more.", p.amount(p.Cost), saved))
-	default:
+	case saved < 0.5:
 		p.Tell("WHOLE", fmt.Sprintf("what is decided is expected to cost %s, no less than trip by trip.", p.amount(p.Cost)))
 	}
 }

@@ -30,7 +30,7 @@ func TakeBack(folder *profiles.Folder, numbers []int, day time.Time, note string
 			errs = append(errs, &profiles.Error{What: fmt.Sprintf("there is no row %d", n), Expected: fmt.Sprintf("1 to %d", len(rows)), Hint: numbered})
 		case by[n] > 0:
 			errs = append(errs, &profiles.Error{What: fmt.Sprintf("row %d is taken back already, by row %d", n, by[n]), Hint: fmt.Sprintf("tripwear log undo %d brings it back", by[n])})
-		default:
+		case by[n] == 0:
 			out = append(out, rows[n-1].TakeBack(day, note))
 		}
 	}

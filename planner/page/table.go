@@ -83,10 +83,8 @@ func (t *Table) asList(cells []string) {
 		case c == "":
 		case label == "":
 			label = c
-		case head == "":
-			rest = append(rest, c)
-		default:
-			rest = append(rest, head+" "+c)
+		case label != "":
+			rest = append(rest, strings.TrimSpace(head+" "+c))
 		}
 	}
 	if label != "" {

@@ -86,7 +86,7 @@ func (w *Worker) drawRates(n *noise, s *Set) {
 		case drawn:
 		case known:
 			apart = exponentials(n.logs[at])
-		default:
+		case !known:
 			if d.summary {
 				spread = math.Hypot(spread, s.SummarySD)
 			}

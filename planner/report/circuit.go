@@ -214,7 +214,7 @@ func (t circuitText) brakings() {
 	case t.Harder == 1:
 	case t.Track == nil:
 		t.Tell("", fmt.Sprintf("Its file has the braking at %.0f %% of what its corners alone would take.", 100*t.Harder))
-	default:
+	case t.Track != nil:
 		t.Tell("", fmt.Sprintf("The recording's line takes the edge off the sharpest bends: %.0f %% is added to the braking, as much as such lines lose on real circuits; +- %.0f %% is left.", 100*(t.Harder-1), 100*t.BrakeSD))
 	}
 }

@@ -37,7 +37,7 @@ func Paddock(w io.Writer, a *plan.Paddock, v page.View) error {
 		p.Fold("", fmt.Sprintf("Not there yet; %d sessions, with the road there", a.Left))
 	case a.Done > 0:
 		p.Fold("", fmt.Sprintf("Session %d of %d done, %d to go", a.Done, a.Done+a.Left, a.Left))
-	default:
+	case a.Done == 0:
 		p.Fold("", fmt.Sprintf("%d sessions to go", a.Left))
 	}
 	p.Line("")

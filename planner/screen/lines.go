@@ -311,7 +311,7 @@ func (s *screen) rests() {
 	case s.small():
 	case s.Verdict == plan.CantSay: // its first line counts them
 		text = "a " + text
-	default:
+	case s.Verdict != plan.CantSay:
 		text = fmt.Sprintf("%d of %d sets read; a ", len(read), len(s.Sets)) + text
 	}
 	s.entry("Rests on", text)
