@@ -13,6 +13,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 	"gonum.org/v1/gonum/floats/scalar"
 
+	"example.com/tripwear/planner/circuits"
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
@@ -78,11 +79,15 @@ func TestAnswers(t *testing.T) {
 		}},
 		{"circuit", nil, func(t *testing.T) any {
 			f, _ := demo(t, "juniper")
-			return describe(t, f, "heron-flats", Drive{Pace: "intermediate"})
+			c, err := circuits.Describe(f, "heron-flats", circuits.Drive{Pace: "intermediate"})
+			if err != nil {
+				t.Fatal(err)
+			}
+			return c
 		}},
 		{"rank", nil, func(t *testing.T) any {
 			f, _ := demo(t, "juniper")
-			r, err := RankCircuits(f, "RF hub", Drive{Pace: "intermediate"})
+			r, err := circuits.Rank(f, "RF hub", circuits.Drive{Pace: "intermediate"})
 			if err != nil {
 				t.Fatal(err)
 			}

@@ -12,7 +12,7 @@ import (
 
 // Ask says what Lasts is asked about.
 type Ask struct {
-	Sets    string // an id or words, see findSets; "" is every set
+	Sets    string // an id or words, see projection.Find; "" is every set
 	FromLog bool   // in the paddock: the way out is done
 }
 
@@ -42,7 +42,7 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 		stays = append(stays, stay{n, c, ask.FromLog})
 	}
 	at := slices.Index(counts, asked)
-	picked, err := findSets(stays[0].sets, ask.Sets)
+	picked, err := projection.Find(stays[0].sets, ask.Sets)
 	if err != nil {
 		return nil, err
 	}

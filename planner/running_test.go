@@ -1,23 +1,13 @@
 package planner
 
 import (
-	"io"
-	"io/fs"
 	"math"
 	"testing"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 )
-
-func readAll(fsys fs.FS, name string) ([]byte, error) {
-	f, err := fsys.Open(name)
-	if err != nil {
-		return nil, err
-	}
-	defer f.Close()
-	return io.ReadAll(f)
-}
 
 // one plans a single day on a circuit.
 func one(t *testing.T, f *profiles.Folder, circuit string, change func(*profiles.Leg)) *plan.Plan {
@@ -34,7 +24,7 @@ func asItIs(*profiles.Leg) {}
 // The other way round, left and right change sides; by a summary exactly, by
 // corners as nearly as the lap drives alike backward.
 func TestReversedRunning(t *testing.T) {
-	f := withTrack(t)
+	f := randomcar.WithTrack(t, "../testdata")
 	for circuit, tol := range map[string]float64{"heron-flats": 0.06, "quarry-ridge": 1e-9, "heron-track": 0.06} {
 		was := one(t, f, circuit, asItIs)
 		is := one(t, f, circuit, func(l *profiles.Leg) { l.Reverse = true })
@@ -122,7 +112,7 @@ func TestCoolDown(t *testing.T) {
 // A track without a lap is told with its circuit's name, a slow recording with
 // what to give instead.
 func TestTrackWithoutALap(t *testing.T) {
-	f := withTrack(t)
+	f := randomcar.WithTrack(t, "../testdata")
 	c := f.Circuits["heron-track"]
 	tr := *c.Trace
 	whole := tr.Fixes

@@ -106,3 +106,11 @@ func (l *loader) figures(r OilReport, where map[string]Position, part string, f 
 		}
 	}
 }
+
+// OilReportIDs lists the reports on used oil, the oldest first.
+func (f *Folder) OilReportIDs() (ids []string) {
+	for _, r := range f.OilReports {
+		ids = append(ids, r.ID)
+	}
+	return ids
+}

@@ -15,7 +15,7 @@ import (
 	"github.com/spf13/cobra"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/circuits"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
@@ -70,7 +70,7 @@ what an hour on each takes from that set or corner.`,
 	flags.StringVar(&o.lapTime, "lap-time", "", "the lap to drive, such as 1:51; without it the circuit's own")
 	flags.StringVar(&o.friction, "friction", "", "peak friction of the tires driven on, such as 1.4 on slicks; without it the car's")
 	flags.StringVar(&o.line, "line", "", "which line of a map, by its name or its number")
-	flags.StringVar(&o.direction, "direction", "", "the way round: "+nearest.OneOf(planner.Directions))
+	flags.StringVar(&o.direction, "direction", "", "the way round: "+nearest.OneOf(circuits.Directions))
 	flags.BoolVar(&o.reverse, "reverse", false, "the other way round, as --direction reverse")
 	flags.BoolVar(&o.wet, "wet", false, "on a wet circuit: less grip, and no hot rubber")
 	flags.StringVar(&o.save, "save", "", "keep it in the car folder as circuits/ID.yaml")
@@ -92,10 +92,10 @@ func runCircuit(s *session, o circuitOptions, files []string) error {
 		return terminal.Misuse("--rank takes no circuit beside it, and one is named", "leave the circuit out: --rank orders all circuits of the car folder")
 	case o.pace != "" && o.lapTime != "":
 		return terminal.Misuse("--pace and --lap-time exclude each other", "give one of them: a lap time is turned into a pace")
-	case o.reverse && o.direction != "" && o.direction != planner.Reverse:
+	case o.reverse && o.direction != "" && o.direction != circuits.Reverse:
 		return terminal.Misuse("--reverse and --direction "+terminal.Quoted(o.direction)+" exclude each other", "give one of them")
-	case o.direction != "" && !slices.Contains(planner.Directions, o.direction):
-		return terminal.Misuse("--direction "+terminal.Quoted(o.direction)+" is no way round", "write "+nearest.OneOf(planner.Directions))
+	case o.direction != "" && !slices.Contains(circuits.Directions, o.direction):
+		return terminal.Misuse("--direction "+terminal.Quoted(o.direction)+" is no way round", "write "+nearest.OneOf(circuits.Directions))
 	case o.line != "" && !trace.Is(what):
 		return terminal.Misuse("--line needs a file with a map", "tripwear circuit map.kml --line 2")
 	case o.output != "" && !strings.HasSuffix(strings.ToLower(o.output), ".html"):
@@ -132,7 +132,7 @@ func runCircuit(s *session, o circuitOptions, files []string) error {
 		}
 	}
 	done := s.stage("circuit")
-	circuit, err := planner.DescribeCircuit(folder, what, drive)
+	circuit, err := circuits.Describe(folder, what, drive)
 	done()
 	switch {
 	case err == nil:
@@ -177,10 +177,10 @@ func (s *session) draw(c *plan.Circuit, file string) error {
 }
 
 // drive reads how the circuit is to be driven.
-func (o circuitOptions) drive(f *profiles.Folder) (planner.Drive, error) {
-	d := planner.Drive{Pace: o.pace, Direction: o.direction, Wet: o.wet}
+func (o circuitOptions) drive(f *profiles.Folder) (circuits.Drive, error) {
+	d := circuits.Drive{Pace: o.pace, Direction: o.direction, Wet: o.wet}
 	if o.reverse {
-		d.Direction = planner.Reverse
+		d.Direction = circuits.Reverse
 	}
 	if o.pace != "" {
 		if p := f.Model.Pace(o.pace); !(p >= 0.4 && p <= 1.05) {
@@ -251,7 +251,7 @@ func title(id string) string {
 // saveCircuit keeps a new circuit, with the line of its map beside it.
 func (s *session) saveCircuit(c *plan.Circuit, is, old profiles.Circuit, id string, lapTime float64) error {
 	mapFile := path.Join("maps", id+".csv")
-	text, err := planner.CircuitFile(c, mapFile, lapTime)
+	text, err := circuits.File(c, mapFile, lapTime)
 	if err != nil {
 		return terminal.Misuse("--save: "+err.Error(), "record a session there, or write its corners")
 	}
@@ -273,9 +273,9 @@ func (s *session) saveCircuit(c *plan.Circuit, is, old profiles.Circuit, id stri
 	return nil
 }
 
-func runRank(s *session, f *profiles.Folder, what string, drive planner.Drive) error {
+func runRank(s *session, f *profiles.Folder, what string, drive circuits.Drive) error {
 	done := s.stage("circuits")
-	ranking, err := planner.RankCircuits(f, what, drive)
+	ranking, err := circuits.Rank(f, what, drive)
 	done()
 	if err != nil {
 		return terminal.AsMisuse("", err, cannotDrive)

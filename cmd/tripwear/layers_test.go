@@ -35,6 +35,7 @@ var rooms = []room{
 	{"planner/decision", []string{"planner/projection", "planner/trip", "planner/plan", "planner/kind", "planner/knapsack", "profiles", "wearmodel"}, noIO},
 	{"planner/learning", []string{"planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/lists", []string{"planner/decision", "planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
+	{"planner/circuits", []string{"planner/learning", "planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/standing", []string{"planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/answer", []string{"planner/plan", "planner/kind", "profiles"}, noIO},
 	{"planner/season", []string{"planner/decision", "planner/plan"}, noIO},
@@ -52,8 +53,9 @@ var rooms = []room{
 	{"cmd/tripwear/terminal", []string{"profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/topics", []string{"profiles"}, []string{"github.com"}},
 	{"cmd/tripwear/guide", []string{"cmd/tripwear/terminal", "cmd/tripwear/topics", "planner/page", "profiles/durable"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd/tripwear/complete", []string{"cmd/tripwear/guide", "planner/circuits", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/itinerary", []string{"cmd/tripwear/terminal", "planner/trip", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
-	{"cmd", []string{"cmd/tripwear/round", "cmd/tripwear/config", "cmd/tripwear/intake", "cmd/tripwear/itinerary", "cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd", []string{"cmd/tripwear/complete", "cmd/tripwear/round", "cmd/tripwear/config", "cmd/tripwear/intake", "cmd/tripwear/itinerary", "cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 }
 
 type room struct {

@@ -2,6 +2,7 @@ package main
 
 import (
 	"errors"
+	"io"
 	"io/fs"
 	"maps"
 	"path"
@@ -47,6 +48,17 @@ func (s *session) load() (*profiles.Folder, error) {
 		s.tell(folder.Circuits[id].Notes)
 	}
 	return folder, nil
+}
+
+// folder is the car folder that a command line to be completed is about.
+func (env environment) folder(cmd *cobra.Command) (*profiles.Folder, bool) {
+	env.stderr, env.waiting = io.Discard, nil
+	s, err := env.session(cmd)
+	if err != nil {
+		return nil, false
+	}
+	folder, err := s.load()
+	return folder, err == nil
 }
 
 // tell warns of what was left out, or waits.

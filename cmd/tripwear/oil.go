@@ -38,14 +38,6 @@ report forbids to drive.`,
 	return cmd
 }
 
-func oilReports(f *profiles.Folder) []string {
-	var out []string
-	for _, r := range f.OilReports {
-		out = append(out, r.ID)
-	}
-	return out
-}
-
 func runOil(s *session, keep bool, arg string) error {
 	if keep && (s.demo != "" || !isFile(arg)) {
 		return terminal.Misuse("--keep puts a .yaml or .csv file into the car folder", "tripwear oil report.yaml --keep --car my-car")
@@ -85,7 +77,7 @@ func isFile(arg string) bool {
 
 // oilReport is the report in a file, by its name in the folder, or the newest.
 func (s *session) oilReport(f *profiles.Folder, arg string) (profiles.OilReport, error) {
-	all := oilReports(f)
+	all := f.OilReportIDs()
 	switch {
 	case isFile(arg):
 		r, err := profiles.LoadOilReport(s.open(filepath.Dir(arg)), filepath.Base(arg))

@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/complete"
 	"example.com/tripwear/cmd/tripwear/guide"
 	"example.com/tripwear/cmd/tripwear/terminal"
 )
@@ -52,6 +53,6 @@ func newRootCommand(env environment) *cobra.Command {
 	root.AddCommand(guide.Topics()...)
 	root.SetHelpCommand(guide.Command())
 	guide.Fit(root, terminal.Width())
-	env.completions(root)
+	complete.Commands(root, env.folder)
 	return root
 }

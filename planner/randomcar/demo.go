@@ -3,12 +3,15 @@ package randomcar
 import (
 	"io/fs"
 	"maps"
+	"os"
+	"path/filepath"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/profiles/trace"
 )
 
 // Demo loads a fresh copy of a demo folder and its trip, to be changed.
@@ -109,4 +112,22 @@ func Days(circuit string, n int, pace string) profiles.Leg {
 		Kind: profiles.CircuitLeg, Name: circuit, Days: n, Pace: pace, Ambient: 24,
 		Sessions: profiles.Sessions{Count: 5, Each: 1200},
 	}
+}
+
+// WithTrack is the demo folder with its circuit once more, as a recorded track
+// of the tests' data.
+func WithTrack(t testing.TB, testdata string) *profiles.Folder {
+	t.Helper()
+	f, _ := Demo(t, "juniper")
+	file, err := os.Open(filepath.Join(testdata, "trace/heron-flats.gpx"))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer file.Close()
+	tr, err := trace.Read(file)
+	if err != nil {
+		t.Fatal(err)
+	}
+	f.Circuits["heron-track"] = profiles.Circuit{ID: "heron-track", Name: "Heron by track", Trace: tr.Trace}
+	return f
 }

@@ -12,6 +12,7 @@ import (
 	"golang.org/x/tools/txtar"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/circuits"
 	"example.com/tripwear/planner/labreport"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
@@ -87,10 +88,10 @@ var samples = []struct {
 		return report.Compare(w, c, report.View{Units: quantity.Metric})
 	}},
 	{"circuit", func(t *testing.T, w io.Writer) error {
-		return report.Circuit(w, circuit(t, "heron-flats", planner.Drive{}), report.CircuitOptions{View: report.View{Units: quantity.Metric}})
+		return report.Circuit(w, circuit(t, "heron-flats", circuits.Drive{}), report.CircuitOptions{View: report.View{Units: quantity.Metric}})
 	}},
 	{"circuit --rank", func(t *testing.T, w io.Writer) error {
-		r, err := planner.RankCircuits(folder(t, "juniper", nil), "RF hub", planner.Drive{})
+		r, err := circuits.Rank(folder(t, "juniper", nil), "RF hub", circuits.Drive{})
 		if err != nil {
 			return err
 		}

@@ -7,15 +7,15 @@ import (
 	"testing"
 	"unicode/utf8"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/circuits"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles/quantity"
 )
 
-func circuit(t *testing.T, id string, d planner.Drive) *plan.Circuit {
+func circuit(t *testing.T, id string, d circuits.Drive) *plan.Circuit {
 	t.Helper()
-	c, err := planner.DescribeCircuit(folder(t, "juniper", nil), id, d)
+	c, err := circuits.Describe(folder(t, "juniper", nil), id, d)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -25,7 +25,7 @@ func circuit(t *testing.T, id string, d planner.Drive) *plan.Circuit {
 // Every line fits 80 columns, in both units, drawn either way.
 func TestCircuitFits(t *testing.T) {
 	for _, id := range []string{"heron-flats", "quarry-ridge"} {
-		c := circuit(t, id, planner.Drive{Direction: planner.Reverse, Wet: true})
+		c := circuit(t, id, circuits.Drive{Direction: circuits.Reverse, Wet: true})
 		for _, units := range []quantity.System{quantity.US, quantity.Metric} {
 			for _, plain := range []bool{true, false} {
 				var b bytes.Buffer
@@ -49,7 +49,7 @@ func TestCircuitFits(t *testing.T) {
 func TestSketch(t *testing.T) {
 	for _, plain := range []bool{true, false} {
 		var b bytes.Buffer
-		if err := report.Circuit(&b, circuit(t, "heron-flats", planner.Drive{}), report.CircuitOptions{Plain: plain}); err != nil {
+		if err := report.Circuit(&b, circuit(t, "heron-flats", circuits.Drive{}), report.CircuitOptions{Plain: plain}); err != nil {
 			t.Fatal(err)
 		}
 		_, text, _ := strings.Cut(b.String(), "FROM ABOVE\n")
@@ -67,7 +67,7 @@ func TestSketch(t *testing.T) {
 
 func TestCircuitJSON(t *testing.T) {
 	var b bytes.Buffer
-	if err := report.JSON(&b, circuit(t, "heron-flats", planner.Drive{})); err != nil {
+	if err := report.JSON(&b, circuit(t, "heron-flats", circuits.Drive{})); err != nil {
 		t.Fatal(err)
 	}
 	var got struct {

@@ -12,7 +12,7 @@ import (
 	"strings"
 	"testing"
 
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/circuits"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles/quantity"
@@ -70,7 +70,7 @@ func page(t *testing.T, c *plan.Circuit, units quantity.System) (string, []*elem
 // A page needs nothing from elsewhere, runs nothing, and draws each braking and
 // turn that its tables list. Without color left and right differ by the hatch.
 func TestCircuitPicture(t *testing.T) {
-	c := circuit(t, "heron-flats", planner.Drive{})
+	c := circuit(t, "heron-flats", circuits.Drive{})
 	text, all := page(t, c, quantity.Metric)
 	if bad := regexp.MustCompile(`(?i)<script|javascript:|https?:|<link|<img|@import|url\(|\son[a-z]+=`).FindString(text); bad != "" {
 		t.Errorf("%q in the page", bad)
@@ -130,7 +130,7 @@ func TestCircuitPictureReversed(t *testing.T) {
 		}
 		return left, right
 	}
-	ahead, back := circuit(t, "heron-flats", planner.Drive{}), circuit(t, "heron-flats", planner.Drive{Direction: planner.Reverse})
+	ahead, back := circuit(t, "heron-flats", circuits.Drive{}), circuit(t, "heron-flats", circuits.Drive{Direction: circuits.Reverse})
 	al, ar := sides(ahead)
 	bl, br := sides(back)
 	if al <= ar || bl >= br {
@@ -140,7 +140,7 @@ func TestCircuitPictureReversed(t *testing.T) {
 	if text, _ := page(t, ahead, quantity.US); strings.Contains(text, "<b>") || !strings.Contains(text, "&lt;b&gt;&#34;Heron&#34; &amp; more") {
 		t.Error("a name is taken for HTML")
 	}
-	if err := report.Picture(io.Discard, circuit(t, "quarry-ridge", planner.Drive{}), quantity.US); err == nil {
+	if err := report.Picture(io.Discard, circuit(t, "quarry-ridge", circuits.Drive{}), quantity.US); err == nil {
 		t.Error("a circuit known by its summary is drawn")
 	}
 }

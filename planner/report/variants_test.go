@@ -7,6 +7,7 @@ import (
 	"testing"
 
 	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/circuits"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -59,7 +60,7 @@ func TestVariants(t *testing.T) {
 			"  RF  A               inside 3.4    outside 3.0     3.2    89 %           1.8\n",
 		}},
 		{"circuit, plain", func(w io.Writer) error {
-			return report.Circuit(w, circuit(t, "heron-flats", planner.Drive{}), report.CircuitOptions{Plain: true})
+			return report.Circuit(w, circuit(t, "heron-flats", circuits.Drive{}), report.CircuitOptions{Plain: true})
 		}, []string{
 			"  2.17 mi, anticlockwise, lap 2:04.4 at 80 % pace, 40 to 95 mph\n",
 			"\n            .                    .2\n            .                     .\n",
@@ -71,7 +72,7 @@ func TestVariants(t *testing.T) {
 			"  engine oil                            6.73 mi        142 mi    2.4 % an h\n",
 		}},
 		{"circuit by its summary", func(w io.Writer) error {
-			return report.Circuit(w, circuit(t, "quarry-ridge", planner.Drive{}), report.CircuitOptions{View: report.View{Units: quantity.Metric}})
+			return report.Circuit(w, circuit(t, "quarry-ridge", circuits.Drive{}), report.CircuitOptions{View: report.View{Units: quantity.Metric}})
 		}, []string{
 			"Quarry Ridge, known by its summary, with Juniper\n  4.20 km, lap 2:25.0 at 80 % pace, 57 to 157 km/h\n",
 			"  left share 30 % of the cornering load in left turns, so right turns, which\n  lean on the left-hand wheels, take most\n\n10 HEAVY BRAKINGS A LAP\n\nTHE LAP\n",

@@ -1,4 +1,4 @@
-package planner
+package circuits
 
 import (
 	"cmp"

@@ -1,42 +1,27 @@
-package planner
+package circuits
 
 import (
 	"fmt"
+	"io/fs"
 	"maps"
 	"math"
-	"os"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
 
+	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
-	"example.com/tripwear/profiles/trace"
 	"example.com/tripwear/wearmodel/duty"
 )
 
-// withTrack is the demo folder with its circuit once more, as a recorded track.
-func withTrack(t testing.TB) *profiles.Folder {
-	t.Helper()
-	f, _ := demo(t, "juniper")
-	file, err := os.Open("../testdata/trace/heron-flats.gpx")
-	if err != nil {
-		t.Fatal(err)
-	}
-	defer file.Close()
-	tr, err := trace.Read(file)
-	if err != nil {
-		t.Fatal(err)
-	}
-	f.Circuits["heron-track"] = profiles.Circuit{ID: "heron-track", Name: "Heron by track", Trace: tr.Trace}
-	return f
-}
-
 func describe(t testing.TB, f *profiles.Folder, id string, d Drive) *plan.Circuit {
 	t.Helper()
-	c, err := DescribeCircuit(f, id, d)
+	c, err := Describe(f, id, d)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -106,11 +91,14 @@ func TestWearIsThePlans(t *testing.T) {
 	leg := days("heron-flats", 1, "intermediate")
 	leg.Ambient = f.Model.Session.Ambient
 	trip.Legs = []profiles.Leg{leg}
-	p := planned(t, f, trip)
+	p, err := planner.Make(f, trip, planner.Options{Draws: 2000})
+	if err != nil {
+		t.Fatal(err)
+	}
 	c := describe(t, f, "heron-flats", Drive{Pace: "intermediate"})
 	hours := 5 * 1200.0 / 3600
 	for _, w := range c.Wear {
-		s := setOf(p, t, w.ID)
+		s := p.Sets[slices.IndexFunc(p.Sets, func(s plan.Set) bool { return s.ID == w.ID })]
 		worst := 0.0
 		for _, pt := range s.Points {
 			worst = max(worst, pt.Loss[0]/(pt.New-pt.Limit))
@@ -129,7 +117,7 @@ func TestWearIsThePlans(t *testing.T) {
 
 // A recorded track of the circuit says the same as its corner list.
 func TestTrackAgainstCorners(t *testing.T) {
-	f := withTrack(t)
+	f := randomcar.WithTrack(t, "../../testdata")
 	c, track := describe(t, f, "heron-flats", Drive{Pace: "intermediate"}), describe(t, f, "Heron by track", Drive{})
 	if track.Known != plan.ByTrack || track.Track == nil || len(track.Track.Laps) < 5 || !track.View.North {
 		t.Fatalf("track %+v", track.Track)
@@ -162,10 +150,10 @@ func TestTrackAgainstCorners(t *testing.T) {
 // Recorded by a car that no pace of this one matches, a track still says its
 // length, direction and left share.
 func TestTrackOfAnotherCar(t *testing.T) {
-	f := withTrack(t)
+	f := randomcar.WithTrack(t, "../../testdata")
 	own := describe(t, f, "heron-track", Drive{})
 	for _, tt := range []struct{ faster, pace float64 }{{1.5, 1.05}, {0.68, 0.40}} {
-		f := withTrack(t)
+		f := randomcar.WithTrack(t, "../../testdata")
 		fixes := f.Circuits["heron-track"].Trace.Fixes
 		for i := range fixes {
 			fixes[i].Time /= tt.faster
@@ -185,9 +173,9 @@ func TestTrackOfAnotherCar(t *testing.T) {
 
 // What --save writes is a circuit that drives alike.
 func TestSavedCircuit(t *testing.T) {
-	f := withTrack(t)
+	f := randomcar.WithTrack(t, "../../testdata")
 	track := describe(t, f, "heron-track", Drive{})
-	text, err := CircuitFile(track, "", 0)
+	text, err := File(track, "", 0)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -205,7 +193,7 @@ func TestSavedCircuit(t *testing.T) {
 		t.Fatal(err)
 	}
 	for _, name := range []string{"car.yaml", "parts.yaml"} {
-		data, err := readAll(src, name)
+		data, err := fs.ReadFile(src, name)
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -221,7 +209,7 @@ func TestSavedCircuit(t *testing.T) {
 	if math.Abs(saved.LeftShare-track.LeftShare) > track.ShareSD || math.Abs(saved.LapTime-track.LapTime) > 0.06 || math.Abs(saved.Meters-track.Meters) > 0.5 || saved.Name != track.Name {
 		t.Errorf("saved %q: left share %.4f, lap %.2f s, %.1f m; was %q, %.4f, %.2f, %.1f", saved.Name, saved.LeftShare, saved.LapTime, saved.Meters, track.Name, track.LeftShare, track.LapTime, track.Meters)
 	}
-	if _, err := CircuitFile(describe(t, f, "quarry-ridge", Drive{}), "", 0); err == nil || !strings.Contains(err.Error(), "summary alone") {
+	if _, err := File(describe(t, f, "quarry-ridge", Drive{}), "", 0); err == nil || !strings.Contains(err.Error(), "summary alone") {
 		t.Errorf("a summary was written: %v", err)
 	}
 }
@@ -236,17 +224,17 @@ func TestCircuitFile(t *testing.T) {
 		"  - {straight: 100.00 m, turn: 90.000 deg left, radius: 40.00 m}\n" +
 		"  - {turn: 180.000 deg right, radius: 20.00 m}\n" +
 		"  - {straight: 7.50 m}\n"
-	if got, err := CircuitFile(&c, "", 0); err != nil || got != want {
+	if got, err := File(&c, "", 0); err != nil || got != want {
 		t.Errorf("%v, got\n%swant\n%s", err, got, want)
 	}
 	c.Known, c.Harder = plan.ByTrack, 1.134
-	if got, err := CircuitFile(&c, "", 0); err != nil || !strings.Contains(got, "\nlap_time: 1:15.3\n# The recording's line takes the edge off the sharpest bends.\nbraking: 113.4 %\ncorners:\n") {
+	if got, err := File(&c, "", 0); err != nil || !strings.Contains(got, "\nlap_time: 1:15.3\n# The recording's line takes the edge off the sharpest bends.\nbraking: 113.4 %\ncorners:\n") {
 		t.Errorf("%v, got\n%swant a braking of 113.4 %%", err, got)
 	}
 	// Of a map the lap time is the owner's, not the one that the model drove.
 	c.Map = &plan.Map{}
 	for lapTime, want := range map[float64]string{0: "", 119.96: "lap_time: 2:00.0\n"} {
-		if got, err := CircuitFile(&c, "maps/two.csv", lapTime); err != nil || !strings.HasSuffix(got, "track: maps/two.csv\n"+want) {
+		if got, err := File(&c, "maps/two.csv", lapTime); err != nil || !strings.HasSuffix(got, "track: maps/two.csv\n"+want) {
 			t.Errorf("%v, lap of %g s: got\n%s", err, lapTime, got)
 		}
 	}
@@ -284,7 +272,7 @@ func TestBrakingOfAFile(t *testing.T) {
 func TestRank(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	for what, first := range map[string]string{"hub-RF": "Heron Flats", "hub-LF": "Quarry Ridge", "left rear hub": "Quarry Ridge", "RR": "Heron Flats"} {
-		r, err := RankCircuits(f, what, Drive{Pace: "intermediate"})
+		r, err := Rank(f, what, Drive{Pace: "intermediate"})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -303,7 +291,7 @@ func TestRank(t *testing.T) {
 	}
 	// Many circuits are ranked as each would be alone, in the order of their shares.
 	many := manyCircuits(t, 12)
-	r, err := RankCircuits(many, "hub-RF", Drive{})
+	r, err := Rank(many, "hub-RF", Drive{})
 	if err != nil || len(r.Circuits) != 12 || len(r.Left) != 0 {
 		t.Fatalf("%d of 12 circuits, left %q, %v", len(r.Circuits), r.Left, err)
 	}
@@ -317,11 +305,11 @@ func TestRank(t *testing.T) {
 			}
 		}
 	}
-	if _, err := RankCircuits(f, "wheel nuts", Drive{}); err == nil {
+	if _, err := Rank(f, "wheel nuts", Drive{}); err == nil {
 		t.Error("wheel nuts are ranked")
 	}
 	f.Circuits = nil
-	if _, err := RankCircuits(f, "hub-LF", Drive{}); err == nil {
+	if _, err := Rank(f, "hub-LF", Drive{}); err == nil {
 		t.Error("nothing is ranked")
 	}
 }

@@ -1,4 +1,4 @@
-package planner
+package circuits
 
 import (
 	"fmt"
@@ -15,7 +15,7 @@ func BenchmarkRank(b *testing.B) {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			f := manyCircuits(b, n)
 			for b.Loop() {
-				r, err := RankCircuits(f, "LR", Drive{})
+				r, err := Rank(f, "LR", Drive{})
 				if err != nil || len(r.Circuits) != n {
 					b.Fatal(len(r.Circuits), err)
 				}

@@ -1,17 +1,16 @@
-package planner
+package projection
 
 import (
 	"slices"
 	"strings"
 
-	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
 )
 
-// findSets picks the sets that a query names: by id, or by words that all
+// Find picks the sets that a query names: by id, or by words that all
 // stand in its id or name, such as "front pads", "rotors" or "hub". An empty
 // query is every set.
-func findSets(sets []*projection.Set, query string) ([]int, error) {
+func Find(sets []*Set, query string) ([]int, error) {
 	wanted := tokens(query)
 	var out []int
 	var known []string
@@ -21,7 +20,7 @@ func findSets(sets []*projection.Set, query string) ([]int, error) {
 		}
 		have := tokens(s.ID + " " + s.Name + " " + s.Spec.Called)
 		if places := s.Places(); len(places) == 1 {
-			have = append(have, tokens(corner[places[0]])...)
+			have = append(have, tokens(Corner[places[0]])...)
 		}
 		all := true
 		for _, w := range wanted {
@@ -38,8 +37,8 @@ func findSets(sets []*projection.Set, query string) ([]int, error) {
 	return out, nil
 }
 
-// corner says in words where a hub is.
-var corner = map[string]string{"LF": "left front", "RF": "right front", "LR": "left rear", "RR": "right rear"}
+// Corner says in words where a hub is.
+var Corner = map[string]string{"LF": "left front", "RF": "right front", "LR": "left rear", "RR": "right rear"}
 
 // tokens are the words of a name without capitals and plurals.
 func tokens(s string) []string {

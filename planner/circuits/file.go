@@ -1,4 +1,4 @@
-package planner
+package circuits
 
 import (
 	"fmt"
@@ -8,12 +8,12 @@ import (
 	"example.com/tripwear/planner/plan"
 )
 
-// CircuitFile is the circuit as a profile of its own: what goes into
+// File is the circuit as a profile of its own: what goes into
 // circuits/ID.yaml, so that a recorded track is needed once. It is written corner
 // by corner, in the direction and with the lap time that the circuit was
 // described with; one known by a map names the file of that map, and has a lap
 // time where the owner gave one.
-func CircuitFile(c *plan.Circuit, mapFile string, lapTime float64) (string, error) {
+func File(c *plan.Circuit, mapFile string, lapTime float64) (string, error) {
 	if c.Map != nil {
 		text := fmt.Sprintf("# From a map: a recording saved under this name takes its place.\nname: %q\ntrack: %s\n", c.Name, mapFile)
 		if lapTime > 0 {

@@ -1,10 +1,12 @@
-package planner
+package circuits
 
 import (
 	"math"
 	"time"
 
+	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/bearing"
@@ -77,14 +79,18 @@ func against(m trip.Machine, f *profiles.Folder, d duty.Duty) (plan.Ratios, erro
 
 // circuitWears is what a day on the circuit takes from every set, by the lap and hour.
 func circuitWears(c *plan.Circuit, m trip.Machine, f *profiles.Folder, leg profiles.Leg) error {
-	c0, err := undecided(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: trip.Latest(f, time.Time{})}, Options{}.orDefault())
+	way, err := trip.NewJourney(m, f, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: trip.Latest(f, time.Time{})})
 	if err != nil {
 		return err
 	}
-	day := c0.Legs[0]
+	learned, err := learning.Learn(m, way)
+	if err != nil {
+		return err
+	}
+	day := way.Legs[0]
 	c.Laps = day.Laps / float64(day.Sessions)
 	hours := float64(day.Sessions) * day.SessionTime / 3600
-	for _, s := range c0.sets {
+	for _, s := range projection.NewSets(way, learned.Posterior) {
 		if s.PerLeg {
 			continue // brake fluid boils or does not: it does not wear
 		}

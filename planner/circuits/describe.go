@@ -1,4 +1,4 @@
-package planner
+package circuits
 
 import (
 	"fmt"
@@ -57,8 +57,8 @@ func (d Drive) leg(m trip.Machine, f *profiles.Folder, id string) (profiles.Leg,
 	return leg, nil
 }
 
-// DescribeCircuit works out one circuit of the folder, by id or name.
-func DescribeCircuit(f *profiles.Folder, circuit string, drive Drive) (*plan.Circuit, error) {
+// Describe works out one circuit of the folder, by id or name.
+func Describe(f *profiles.Folder, circuit string, drive Drive) (*plan.Circuit, error) {
 	id, err := trip.FindCircuit(f, circuit)
 	if err != nil {
 		return nil, err

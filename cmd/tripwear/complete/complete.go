@@ -1,7 +1,7 @@
-package main
+// Package complete has the shell complete a command line.
+package complete
 
 import (
-	"io"
 	"maps"
 	"slices"
 	"strings"
@@ -10,7 +10,7 @@ import (
 	"github.com/spf13/pflag"
 
 	"example.com/tripwear/cmd/tripwear/guide"
-	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/circuits"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -18,27 +18,30 @@ import (
 // noFiles is a list of words that no file name completes.
 const noFiles = cobra.ShellCompDirectiveNoFileComp
 
-// completions gives every command its arguments and every flag its values.
-func (env environment) completions(root *cobra.Command) {
+// Of is the car folder that a command line is about, if it can be read.
+type Of func(*cobra.Command) (*profiles.Folder, bool)
+
+// Commands gives every command its arguments and every flag its values.
+func Commands(root *cobra.Command, of Of) {
 	dirs := cobra.FixedCompletions(nil, cobra.ShellCompDirectiveFilterDirs)
 	arguments := map[string]cobra.CompletionFunc{
-		"plan":    first(env.ids(trips)),
-		"today":   first(env.ids(trips)),
-		"learn":   first(env.ids(trips)),
-		"compare": env.ids(trips),
-		"season":  env.ids(trips),
-		"lasts":   first(env.ids((*profiles.Folder).SetIDs)),
-		"circuit": first(orFile(env.ids(circuits))),
-		"oil":     first(orFile(env.ids(oilReports))),
+		"plan":    first(of.ids(trips)),
+		"today":   first(of.ids(trips)),
+		"learn":   first(of.ids(trips)),
+		"compare": of.ids(trips),
+		"season":  of.ids(trips),
+		"lasts":   first(of.ids((*profiles.Folder).SetIDs)),
+		"circuit": first(orFile(of.ids(circuitIDs))),
+		"oil":     first(orFile(of.ids((*profiles.Folder).OilReportIDs))),
 		"new":     first(dirs),
 		"man":     first(dirs),
 		"check":   cobra.NoFileCompletions,
-		"log add": env.row,
+		"log add": of.row,
 		"log correct": func(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
 			if len(args) == 0 {
 				return nil, noFiles // a number
 			}
-			return env.row(cmd, args[1:], text)
+			return of.row(cmd, args[1:], text)
 		},
 		"log walk":   cobra.NoFileCompletions,
 		"log undo":   cobra.NoFileCompletions,
@@ -52,11 +55,11 @@ func (env environment) completions(root *cobra.Command) {
 		"config":     files("yaml", "yml"),
 		"demo":       words(profiles.DemoNames()...),
 		"output":     files("xlsx", "html"),
-		"circuit":    env.ids(circuits),
-		"pace":       env.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
-		"rank":       env.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),
-		"direction":  words(planner.Directions...),
-		"with":       env.change,
+		"circuit":    of.ids(circuitIDs),
+		"pace":       of.ids(func(f *profiles.Folder) []string { return f.ChangeValues("pace") }),
+		"rank":       of.ids(func(f *profiles.Folder) []string { return append(f.SetIDs(), logbook.Wheels...) }),
+		"direction":  words(circuits.Directions...),
+		"with":       of.change,
 		"at":         place,
 		"zone":       words(logbook.Zones...),
 		"what":       words(logbook.Words()...),
@@ -75,21 +78,10 @@ func (env environment) completions(root *cobra.Command) {
 	}
 }
 
-// folder is the car folder that a command line is about.
-func (env environment) folder(cmd *cobra.Command) (*profiles.Folder, bool) {
-	env.stderr, env.waiting = io.Discard, nil
-	s, err := env.session(cmd)
-	if err != nil {
-		return nil, false
-	}
-	folder, err := s.load()
-	return folder, err == nil
-}
-
 // ids completes with the ids that pick finds in the folder, each once.
-func (env environment) ids(pick func(*profiles.Folder) []string) cobra.CompletionFunc {
+func (of Of) ids(pick func(*profiles.Folder) []string) cobra.CompletionFunc {
 	return func(cmd *cobra.Command, args []string, _ string) ([]string, cobra.ShellCompDirective) {
-		folder, ok := env.folder(cmd)
+		folder, ok := of(cmd)
 		if !ok {
 			return nil, noFiles
 		}
@@ -100,11 +92,11 @@ func (env environment) ids(pick func(*profiles.Folder) []string) cobra.Completio
 
 func trips(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Trips)) }
 
-func circuits(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) }
+func circuitIDs(f *profiles.Folder) []string { return slices.Sorted(maps.Keys(f.Circuits)) }
 
 // change completes KEY=VALUE, a dotted part at a time: there are hundreds.
-func (env environment) change(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
-	folder, ok := env.folder(cmd)
+func (of Of) change(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+	folder, ok := of(cmd)
 	if !ok {
 		return nil, noFiles
 	}
@@ -134,15 +126,15 @@ func (env environment) change(cmd *cobra.Command, args []string, text string) ([
 }
 
 // row completes the next word of a row of the logbook.
-func (env environment) row(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
+func (of Of) row(cmd *cobra.Command, args []string, text string) ([]string, cobra.ShellCompDirective) {
 	phrases := logbook.Words()
 	if what, _ := logbook.SplitWhat(strings.Join(args, " ")); slices.Contains(phrases, what) {
 		values := logbook.Values(logbook.What(what))
 		switch logbook.What(what) {
 		case logbook.Trip:
-			values, _ = env.ids(trips)(cmd, nil, text)
+			values, _ = of.ids(trips)(cmd, nil, text)
 		case logbook.Replaced, logbook.Fitted, logbook.OilChange:
-			values, _ = env.ids(parts)(cmd, nil, text)
+			values, _ = of.ids(parts)(cmd, nil, text)
 		}
 		for _, v := range values {
 			phrases = append(phrases, what+" "+v)

@@ -1,4 +1,4 @@
-package planner
+package circuits
 
 import (
 	"cmp"
@@ -15,10 +15,10 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// RankCircuits orders every circuit of the folder by what it takes from a set
+// Rank orders every circuit of the folder by what it takes from a set
 // (an id or words), or from everything at one corner of the car (LF, RF, LR, RR).
 // Nothing of a circuit is kept but its row.
-func RankCircuits(f *profiles.Folder, what string, drive Drive) (*plan.Ranking, error) {
+func Rank(f *profiles.Folder, what string, drive Drive) (*plan.Ranking, error) {
 	if len(f.Circuits) == 0 {
 		_, err := trip.FindCircuit(f, "")
 		return nil, err
@@ -34,8 +34,8 @@ func RankCircuits(f *profiles.Folder, what string, drive Drive) (*plan.Ranking, 
 	}
 	r := ranking{home, learned.Posterior, drive, nil, ""}
 	out := &plan.Ranking{Car: f.Car.Name}
-	if place := strings.ToUpper(strings.TrimSpace(what)); corner[place] != "" {
-		r.place, out.What = place, "everything at the "+corner[place]
+	if place := strings.ToUpper(strings.TrimSpace(what)); projection.Corner[place] != "" {
+		r.place, out.What = place, "everything at the "+projection.Corner[place]
 	} else if r.picked, out.What, err = pick(projection.NewSets(home, r.posterior), what); err != nil {
 		return nil, err
 	}
@@ -67,7 +67,7 @@ type ranking struct {
 
 // pick finds sets by an id or words.
 func pick(sets []*projection.Set, what string) (ids []string, names string, err error) {
-	found, err := findSets(sets, what)
+	found, err := projection.Find(sets, what)
 	if err != nil {
 		return nil, "", err
 	}

@@ -1,0 +1,3 @@
+// Package circuits describes a circuit's duty and ranks circuits by what they take
+// from a car.
+package circuits
