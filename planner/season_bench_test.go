@@ -9,27 +9,15 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 )
 
 // folder is the juniper demo's files, with more parts and a logbook.
 func folder(b testing.TB, parts, log string) fstest.MapFS {
 	b.Helper()
-	demo, err := profiles.Demo("juniper")
-	if err != nil {
-		b.Fatal(err)
-	}
-	files := fstest.MapFS{}
-	for _, name := range []string{"car.yaml", "parts.yaml", "trips/spring.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml"} {
-		text, err := fs.ReadFile(demo, name)
-		if err != nil {
-			b.Fatal(err)
-		}
-		if name == "parts.yaml" {
-			text = append(text, parts...)
-		}
-		files[name] = &fstest.MapFile{Data: text}
-	}
+	files := randomcar.Files(b, "juniper", "car.yaml", "parts.yaml", "trips/spring.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml")
+	files["parts.yaml"].Data = append(files["parts.yaml"].Data, parts...)
 	if log != "" {
 		files[profiles.LogFile] = &fstest.MapFile{Data: []byte(log)}
 	}

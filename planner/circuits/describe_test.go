@@ -2,7 +2,6 @@ package circuits
 
 import (
 	"fmt"
-	"io/fs"
 	"maps"
 	"math"
 	"slices"
@@ -187,18 +186,7 @@ func TestSavedCircuit(t *testing.T) {
 	if laps != len(track.Track.Laps) || math.Abs(share-75) > 2 || sd < 0.1 || sd > 3 {
 		t.Errorf("%d laps, left share %.1f +- %.1f %%", laps, share, sd)
 	}
-	files := fstest.MapFS{}
-	src, err := profiles.Demo("juniper")
-	if err != nil {
-		t.Fatal(err)
-	}
-	for _, name := range []string{"car.yaml", "parts.yaml"} {
-		data, err := fs.ReadFile(src, name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files[name] = &fstest.MapFile{Data: data}
-	}
+	files := randomcar.Files(t, "juniper", "car.yaml", "parts.yaml")
 	files["circuits/saved.yaml"] = &fstest.MapFile{Data: []byte(text)}
 	again, err := profiles.Load(files)
 	if err != nil {

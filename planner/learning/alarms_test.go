@@ -2,7 +2,6 @@ package learning_test
 
 import (
 	"fmt"
-	"io/fs"
 	"math"
 	"strings"
 	"testing"
@@ -12,6 +11,7 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
@@ -35,18 +35,7 @@ var fresh = time.Date(2027, 5, 10, 0, 0, 0, 0, time.UTC)
 // folder is a simulated owner's car folder.
 func folder(t *testing.T, o learning.Simulated) *profiles.Folder {
 	t.Helper()
-	demo, err := profiles.Demo("juniper")
-	if err != nil {
-		t.Fatal(err)
-	}
-	files := fstest.MapFS{}
-	for _, name := range []string{"car.yaml", "parts.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml"} {
-		data, err := fs.ReadFile(demo, name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		files[name] = &fstest.MapFile{Data: data}
-	}
+	files := randomcar.Files(t, "juniper", "car.yaml", "parts.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml")
 	for id, legs := range driven {
 		files["trips/"+id+".yaml"] = &fstest.MapFile{Data: fmt.Appendf(nil, "trip: %s\ndepart: 2028-06-01\nlegs: [%s]\n", id, legs)}
 	}

@@ -2,7 +2,6 @@ package learning_test
 
 import (
 	"fmt"
-	"io/fs"
 	"math"
 	"math/rand/v2"
 	"slices"
@@ -15,6 +14,7 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -315,18 +315,7 @@ type lives struct {
 
 func newLives(t *testing.T) *lives {
 	t.Helper()
-	demo, err := profiles.Demo("juniper")
-	if err != nil {
-		t.Fatal(err)
-	}
-	base := fstest.MapFS{}
-	for _, name := range []string{"car.yaml", "parts.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml"} {
-		data, err := fs.ReadFile(demo, name)
-		if err != nil {
-			t.Fatal(err)
-		}
-		base[name] = &fstest.MapFile{Data: data}
-	}
+	base := randomcar.Files(t, "juniper", "car.yaml", "parts.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml")
 	for id, legs := range driven {
 		base["trips/"+id+".yaml"] = &fstest.MapFile{Data: fmt.Appendf(nil, "trip: %s\ndepart: 2028-06-01\nlegs: [%s]\n", id, legs)}
 	}

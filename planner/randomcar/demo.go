@@ -5,6 +5,7 @@ import (
 	"maps"
 	"os"
 	"path/filepath"
+	"slices"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -130,4 +131,27 @@ func WithTrack(t testing.TB, testdata string) *profiles.Folder {
 	}
 	f.Circuits["heron-track"] = profiles.Circuit{ID: "heron-track", Name: "Heron by track", Trace: tr.Trace}
 	return f
+}
+
+// Files are a demo's files, in a folder that a test may change: those named, or
+// all.
+func Files(t testing.TB, name string, only ...string) fstest.MapFS {
+	t.Helper()
+	demo, err := profiles.Demo(name)
+	if err != nil {
+		t.Fatal(err)
+	}
+	files := fstest.MapFS{}
+	err = fs.WalkDir(demo, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() || len(only) > 0 && !slices.Contains(only, path) {
+			return err
+		}
+		data, err := fs.ReadFile(demo, path)
+		files[path] = &fstest.MapFile{Data: data}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
 }

@@ -3,7 +3,6 @@ package report_test
 import (
 	"bytes"
 	"encoding/json"
-	"io/fs"
 	"strings"
 	"testing"
 	"testing/fstest"
@@ -11,6 +10,7 @@ import (
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -40,24 +40,9 @@ func planned(t *testing.T, name string) *plan.Plan {
 // folder is a demo's folder, with a logbook where one is given.
 func folder(t *testing.T, name string, log []byte) *profiles.Folder {
 	t.Helper()
-	demo, err := profiles.Demo(name)
-	if err != nil {
-		t.Fatal(err)
-	}
-	files := fstest.MapFS{}
+	files := randomcar.Files(t, name)
 	if log != nil {
 		files[profiles.LogFile] = &fstest.MapFile{Data: log}
-	}
-	err = fs.WalkDir(demo, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(demo, path)
-		files[path] = &fstest.MapFile{Data: data}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
 	}
 	f, err := profiles.Load(files)
 	if err != nil {
