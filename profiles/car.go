@@ -1,13 +1,6 @@
 package profiles
 
 import (
-	"maps"
-	"reflect"
-	"slices"
-	"time"
-
-	"example.com/tripwear/profiles/decode"
-	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -64,117 +57,6 @@ type Costs struct {
 	Night    quantity.Money     `range:"0 to 100000" doc:"a night away"`
 	Fuel     quantity.FuelPrice `range:"0 /L to 100 /L" doc:"the price of fuel"`
 }
-
-// Gauge is how well the owner measures: one standard deviation.
-type Gauge struct {
-	Tread quantity.Length `range:"0.01 mm to 2 mm" doc:"how well you measure: two readings in three fall within this; left out, 0.2 mm"`
-	Pad   quantity.Length `range:"0.01 mm to 3 mm" doc:"the same of pads; left out, 0.3 mm"`
-}
-
-// Fitted is a part on the car, with what was last measured of it.
-type Fitted struct {
-	Part  string   `need:"yes" doc:"its id in the list of parts, or a stock part"`
-	At    []string `need:"yes" from:"kinds" doc:"its places: LF RF LR RR, engine, system, gearbox, differential, body, driver"`
-	Since struct {
-		Date     time.Time       `unknown:"written" doc:"when it went on"`
-		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written" doc:"what the odometer said then"`
-
-		Undated   bool `key:"-"` // the owner does not know the day
-		Unmetered bool `key:"-"` // nor the odometer, which is then 0: the part may be as old as the car
-	} `need:"yes"`
-	Aside       bool            `doc:"off the car: it swaps with the one at the same places"`
-	Distance    quantity.Length `range:"0 mi to 2000000 mi" doc:"driven on it so far, where it was off the car at times"`
-	CircuitDays quantity.Number `range:"0 to 1000" doc:"circuit days driven on it so far"`
-
-	Tread     map[string][]quantity.Length `from:"kinds" range:"0 mm to 25 mm" doc:"inside, middle, outside"`
-	Pad       map[string]quantity.Length   `from:"kinds" range:"0 mm to 40 mm" doc:"friction material at the thinnest end"`
-	Thickness map[string]quantity.Length   `from:"kinds" range:"3 mm to 60 mm" doc:"of the rotor, at its thinnest"`
-	Used      map[string]quantity.Share    `from:"kinds" range:"0 % to 1000 %" doc:"crack life of a rotor, or life of a hub; left out, it is estimated"`
-	Water     quantity.Share               `range:"0 % to 10 %" doc:"of brake fluid, with a tester; left out, estimated from the date"`
-
-	// What an eye or a hand found.
-	Face   map[string]logbook.Finding        `from:"kinds" doc:"of a rotor: smooth, checks, catches (a fingernail) or edge (a crack at it)"`
-	Feel   map[string]logbook.Finding        `from:"kinds" doc:"of a hub: tight, play (at 12 and 6), rough or moved (the mark on its nut)"`
-	Found  map[string]logbook.Finding        `from:"kinds" as:"finding" doc:"of a tire: sound, cut or cords; of others their words"`
-	Bought time.Time                         `from:"kinds" doc:"of a part of limits alone that ages from then, such as a helmet"`
-	Built  map[string]string                 `from:"kinds" as:"week" doc:"the week code on the sidewall, such as 2324"`
-	Lining map[string]logbook.Finding        `from:"kinds" doc:"of pads: even, taper, indicator or plate"`
-	Probe  map[string][]quantity.Temperature `from:"kinds" range:"-40 C to 200 C" doc:"tread temperatures straight from a session: inside, middle, outside"`
-	Color  logbook.Finding                   `from:"kinds" was:"colour" doc:"of brake fluid: clear, amber or dark"`
-	Pedal  logbook.Finding                   `from:"kinds" doc:"of the brake: firm, long or soft"`
-
-	Logged bool            `key:"-"` // the logbook put it on new; CircuitDays and car.yaml know nothing of it
-	Partly bool            `key:"-"` // Distance is given: it was off the car at times
-	Seen   map[string]Seen `key:"-"` // by SeenKey: when the logbook's readings were taken; those of car.yaml are of its odometer
-}
-
-// Seen is when something was read or found.
-type Seen struct {
-	Date     time.Time
-	Odometer quantity.Length
-	New      bool // not read: new when it went on
-}
-
-// SeenKey is the key of Fitted.Seen: what was measured, where, and in which zone.
-func SeenKey(what logbook.What, place, zone string) string {
-	if zone != "" {
-		zone = " " + zone
-	}
-	return string(what) + " " + place + zone
-}
-
-// Finding is what was found of a row of the logbook at a place; "" where
-// nothing was, or car.yaml does not hold it.
-func (e *Fitted) Finding(row logbook.What, place string) logbook.Finding {
-	_, r, _ := readingOf(row)
-	if r.Key == "" {
-		return ""
-	}
-	switch v := e.value(r.Key).Interface().(type) {
-	case map[string]logbook.Finding:
-		return v[place]
-	case logbook.Finding:
-		return v
-	}
-	return ""
-}
-
-// value is the field that has a key.
-func (e *Fitted) value(key string) reflect.Value {
-	return reflect.ValueOf(e).Elem().Field(fittedField[key])
-}
-
-// only is a copy of the entry at some of its places.
-func (e Fitted) only(at []string) Fitted {
-	e.At, e.Seen = slices.Clone(at), maps.Clone(e.Seen)
-	for _, key := range fittedKeys() {
-		held := e.value(key)
-		if held.Kind() != reflect.Map || held.IsNil() {
-			continue
-		}
-		kept := reflect.MakeMap(held.Type())
-		for _, place := range at {
-			v := held.MapIndex(reflect.ValueOf(place))
-			if v.IsValid() && v.Kind() == reflect.Slice {
-				v = reflect.AppendSlice(reflect.Zero(v.Type()), v)
-			}
-			if v.IsValid() {
-				kept.SetMapIndex(reflect.ValueOf(place), v)
-			}
-		}
-		held.Set(kept)
-	}
-	return e
-}
-
-// fittedField is where each key of Fitted stands.
-var fittedField = func() map[string]int {
-	out, typ := map[string]int{}, reflect.TypeFor[Fitted]()
-	for i := range typ.NumField() {
-		out[decode.Snake(typ.Field(i).Name)] = i
-	}
-	return out
-}()
 
 // Spare is a part on the owner's shelf.
 type Spare struct {

@@ -190,10 +190,10 @@ func (ch changer) part(key, value string) {
 		ch.Errs.Fault(Position{}, folder.unfit(id)[0])
 		return
 	}
-	p = p.clone()
-	ch.Mapping(nested(Change{rest, value}), "", decode.Except(p.fields(), "id", "class", "name"))
+	p = p.Clone()
+	ch.Mapping(nested(Change{rest, value}), "", decode.Except(p.Fields(), "id", "class", "name"))
 	maps.Copy(p.Sources, ch.Sources)
-	p.printed()
+	p.Printed()
 	if len(*ch.Errs) == 0 {
 		ch.loader.checkPart(&p, map[string]Position{}, Position{})
 	}

@@ -10,6 +10,7 @@ import (
 	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
+	"example.com/tripwear/profiles/parts"
 )
 
 // fit changes a set: fitted.SET is another part, as new, from the day of
@@ -94,7 +95,7 @@ func (ch changer) reread(e *Fitted, key string) {
 		names = logbook.Zones
 	}
 	for _, zone := range names {
-		e.Seen = with(e.Seen, SeenKey(what, place, zone), Seen{Date: ch.trip.Depart, Odometer: ch.loader.folder.Car.Odometer})
+		e.Seen = parts.With(e.Seen, SeenKey(what, place, zone), Seen{Date: ch.trip.Depart, Odometer: ch.loader.folder.Car.Odometer})
 	}
 }
 
@@ -111,7 +112,7 @@ func (ch changer) recheck(where map[string]Position) {
 func (ch changer) ofKind(k Kind) []string {
 	var out []string
 	for _, id := range slices.Sorted(maps.Keys(ch.loader.folder.Parts)) {
-		if p := ch.loader.folder.Parts[id]; p.Kind == k && len(p.lacks()) == 0 {
+		if p := ch.loader.folder.Parts[id]; p.Kind == k && len(p.Lacks()) == 0 {
 			out = append(out, id)
 		}
 	}
@@ -145,8 +146,8 @@ func (ch changer) apart(s Set) []int {
 		}
 		own = append(own, i)
 		if len(others) > 0 {
-			car.Fitted[i] = e.only(mine)
-			car.Fitted = append(car.Fitted, e.only(others))
+			car.Fitted[i] = e.Only(mine)
+			car.Fitted = append(car.Fitted, e.Only(others))
 		}
 	}
 	return own

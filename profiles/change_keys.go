@@ -54,7 +54,7 @@ func (f *Folder) ChangeKeys(t Trip) []string {
 			continue
 		}
 		out = append(out, "shelf."+id)
-		out = append(out, leaves(p.fields(), "parts."+id+".", "id", "class", "name")...)
+		out = append(out, leaves(p.Fields(), "parts."+id+".", "id", "class", "name")...)
 	}
 	count := map[string]int{}
 	for i := range t.Legs {

@@ -7,6 +7,7 @@ import (
 	"time"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/parts"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -38,7 +39,7 @@ func (h *History) below(e logbook.Entry, newest, today time.Time) []string {
 // placed questions a reading that does not go with the part at its place: since
 // when it is on, or what car.yaml reads of it later.
 func (h *History) placed(e logbook.Entry) []string {
-	kind, reading, ok := readingOf(e.What)
+	kind, reading, ok := parts.ReadingOf(e.What)
 	if !ok || e.Place == "" {
 		return nil
 	}
@@ -58,7 +59,7 @@ func (h *History) placed(e logbook.Entry) []string {
 	case before:
 		return []string{fmt.Sprintf("%s of %s is from before the part there: %s, and this row is at %s", e.Subject(), e.Date.Format(time.DateOnly), on, e.Mark)}
 	}
-	if fit := h.fit(kind.Kind, e.Place); !logged && fit != nil && reading.Key != "" && e.Odometer < h.start.Written && fit.has(e) {
+	if fit := h.fit(kind.Kind, e.Place); !logged && fit != nil && reading.Key != "" && e.Odometer < h.start.Written && fit.Has(e) {
 		return []string{fmt.Sprintf("%s at %s would not be used: car.yaml has its own of %s", e.Subject(), e.Mark, miles(h.start.Written))}
 	}
 	return nil

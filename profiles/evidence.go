@@ -8,6 +8,7 @@ import (
 
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
+	"example.com/tripwear/profiles/parts"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -36,7 +37,7 @@ func (f *Folder) weigh() {
 	var keys []string
 	for i, e := range f.Log {
 		f.Evidence[i] = Evidence{Entry: e, Effect: Counts}
-		_, r, ok := readingOf(e.What)
+		_, r, ok := parts.ReadingOf(e.What)
 		if !ok || r.Key == "" {
 			continue
 		}
@@ -52,7 +53,7 @@ func (f *Folder) weigh() {
 	}
 	for _, key := range keys {
 		first := f.Log[rows[key][0]]
-		k, r, _ := readingOf(first.What)
+		k, r, _ := parts.ReadingOf(first.What)
 		held := f.held(k.Kind, first.Place) // none for an inspection of no one place
 		var stints []Stint
 		if len(held) > 1 {
@@ -130,10 +131,10 @@ func (w *weighing) fittedBy() int {
 // given is what car.yaml says itself, which is of its own odometer.
 func (w *weighing) given(e logbook.Entry) (sighting, bool) {
 	s := sighting{row: -1, at: w.folder.Car.Written, rank: -1}
-	if !w.on.has(e) {
+	if !w.on.Has(e) {
 		return s, false
 	}
-	switch v := w.on.value(w.reading.Key).Addr().Interface().(type) {
+	switch v := w.on.Value(w.reading.Key).Addr().Interface().(type) {
 	case *map[string][]quantity.Length:
 		depths := (*v)[e.Place]
 		if len(depths) != len(logbook.Zones) {
@@ -192,7 +193,7 @@ func (w *weighing) tooGood(stands, s sighting) string {
 		when = fmt.Sprintf("on %s (row %d)", stands.date.Format("2 Jan 2006"), w.folder.Log[stands.row].Number)
 	}
 	if w.reading.New != nil {
-		if s.level <= stands.level+likelyError(float64(w.reading.Gauge(&w.folder.Car))) {
+		if s.level <= stands.level+likelyError(float64(w.reading.Gauge(w.folder.Car.Gauge))) {
 			return ""
 		}
 		return fmt.Sprintf("nothing grows: %s was read %s. Until it is read again, replaced or taken back (tripwear log undo), the plan goes from the lower one", both(quantity.Length(stands.level)), when)

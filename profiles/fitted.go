@@ -10,6 +10,7 @@ import (
 	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
+	"example.com/tripwear/profiles/parts"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -59,10 +60,10 @@ func (f *Folder) unfit(id string) []logbook.Fault {
 		own := slices.DeleteFunc(slices.Clone(ids), func(id string) bool { return f.Parts[id].Class == id })
 		return []logbook.Fault{{What: nearest.Unknown("part", id, ids), Expected: "an id of parts.yaml or a stock part", Hint: "parts.yaml has " + nearest.OneOf(own)}}
 	}
-	if lacks := part.lacks(); len(lacks) > 0 {
+	if lacks := part.Lacks(); len(lacks) > 0 {
 		return []logbook.Fault{{
 			What: fmt.Sprintf("stock part %q lacks %s", id, nearest.List(lacks)), Expected: "a part of your own that has them",
-			Hint: fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, part.byPrint(lacks[0])),
+			Hint: fmt.Sprintf("write {id: my-part, class: %s, %s: ...} in parts.yaml", id, part.ByPrint(lacks[0])),
 		}}
 	}
 	return nil
@@ -70,9 +71,9 @@ func (f *Folder) unfit(id string) []logbook.Fault {
 
 // finds checks the words under found: the kind's, or any where it is not known.
 func (l *loader) finds(where map[string]Position, i int, kind KindInfo) {
-	for _, place := range places() {
+	for _, place := range parts.Places() {
 		word, ok := l.folder.Car.Fitted[i].Found[place]
-		if known := kind.finds("found"); ok && word != "" && !slices.Contains(known, string(word)) {
+		if known := kind.Finds("found"); ok && word != "" && !slices.Contains(known, string(word)) {
 			l.errs.Add(where[fmt.Sprintf("fitted[%d].found.%s", i, place)], "found."+place+": "+nearest.Unknown("word", string(word), known), nearest.OneOf(known), "")
 		}
 	}
@@ -92,7 +93,7 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 			continue // an unknown word, reported
 		}
 		if !slices.Contains(allowed, at) {
-			l.errs.Add(pos, fmt.Sprintf("%s cannot be at %s", part.describe(), at), nearest.OneOf(allowed), "")
+			l.errs.Add(pos, fmt.Sprintf("%s cannot be at %s", part.Describe(), at), nearest.OneOf(allowed), "")
 			continue
 		}
 		if e.Aside {
@@ -128,23 +129,23 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 		l.errs.Add(where[path+".since.odometer"], "since.odometer is past the car's odometer", fmt.Sprintf("at most %s (%s)", quantity.Distance[quantity.US].Text(float64(l.folder.Car.Odometer)), quantity.Distance[quantity.Metric].Text(float64(l.folder.Car.Odometer))), "")
 	}
 	if !dated && !e.Since.Undated && kind.Dated {
-		l.errs.Add(where[path], fmt.Sprintf("%s has no since.date", part.describe()), "the day it went on, as it ages with time", "")
+		l.errs.Add(where[path], fmt.Sprintf("%s has no since.date", part.Describe()), "the day it went on, as it ages with time", "")
 	}
 	l.measured(where, path, e, part, kind)
 }
 
 func (l *loader) measured(where map[string]Position, path string, e *Fitted, part Part, kind KindInfo) {
-	for _, key := range fittedKeys() {
-		if pos, given := where[path+"."+key]; given && !kind.has(key) {
-			l.errs.Add(pos, fmt.Sprintf("key %q is not for %s, which is of kind %s", key, part.describe(), part.Kind), "readings of its kind", "")
+	for _, key := range parts.FittedKeys() {
+		if pos, given := where[path+"."+key]; given && !kind.Has(key) {
+			l.errs.Add(pos, fmt.Sprintf("key %q is not for %s, which is of kind %s", key, part.Describe(), part.Kind), "readings of its kind", "")
 		}
 	}
-	for _, place := range places() {
+	for _, place := range parts.Places() {
 		for _, r := range kind.Readings {
-			if r.Key == "" || e.value(r.Key).Kind() != reflect.Map {
+			if r.Key == "" || e.Value(r.Key).Kind() != reflect.Map {
 				continue
 			}
-			if v := e.value(r.Key).MapIndex(reflect.ValueOf(place)); v.IsValid() {
+			if v := e.Value(r.Key).MapIndex(reflect.ValueOf(place)); v.IsValid() {
 				l.reading(where[decode.Join(decode.Join(path, r.Key), place)], e, &part, r, place, v)
 			}
 		}
@@ -166,12 +167,12 @@ func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place s
 		deepest = slices.Max(append([]quantity.Length{0}, v...))
 	}
 	if r.New != nil && deepest > r.New(part) {
-		l.errs.Add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), "at most "+both(r.New(part)), fmt.Sprintf("measure again, or correct %s of %s", r.NewKey, part.describe()))
+		l.errs.Add(pos, fmt.Sprintf("%s at %s is more than new", r.Key, place), "at most "+both(r.New(part)), fmt.Sprintf("measure again, or correct %s of %s", r.NewKey, part.Describe()))
 	}
 }
 
 func (l *loader) covered(pos Position, holder map[Kind]map[string]int) {
-	for _, k := range kinds {
+	for _, k := range Kinds() {
 		bare := slices.DeleteFunc(k.Places(), func(at string) bool {
 			_, ok := holder[k.Kind][at]
 			return ok || !k.Needed

@@ -75,7 +75,7 @@ func (f *Folder) Clone() *Folder {
 	out := *f
 	out.Parts = make(map[string]Part, len(f.Parts))
 	for id, p := range f.Parts {
-		out.Parts[id] = p.clone()
+		out.Parts[id] = p.Clone()
 	}
 	out.Circuits = maps.Clone(f.Circuits)
 	out.Trips = make(map[string]Trip, len(f.Trips))
@@ -93,7 +93,7 @@ func (f *Folder) Clone() *Folder {
 func cloned(entries []Fitted) []Fitted {
 	var out []Fitted
 	for _, e := range entries {
-		out = append(out, e.only(e.At))
+		out = append(out, e.Only(e.At))
 	}
 	return out
 }

@@ -10,6 +10,7 @@ import (
 
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
+	"example.com/tripwear/profiles/parts"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -101,11 +102,11 @@ func (f *Folder) KindReplaced(e logbook.Entry) Kind {
 	if e.Text != "" {
 		return f.Parts[e.Text].Kind
 	}
-	i := slices.IndexFunc(kinds, func(k KindInfo) bool { return k.Fill && slices.Contains(k.Places(), e.Place) })
+	i := slices.IndexFunc(Kinds(), func(k KindInfo) bool { return k.Fill && slices.Contains(k.Places(), e.Place) })
 	if i < 0 {
 		return "" // no row: what is no fill is always named
 	}
-	return kinds[i].Kind
+	return Kinds()[i].Kind
 }
 
 // Check says what is wrong with a row, and what is doubtful and needs the
@@ -145,7 +146,7 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 		allowed := part.Kind.Info().Places()
 		for _, at := range e.At() {
 			if !slices.Contains(allowed, at) || e.What == logbook.OilChange && part.Kind != Oil {
-				return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s cannot be at %s", part.describe(), part.Kind, e.Place), Expected: nearest.OneOf(allowed)}}
+				return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s cannot be at %s", part.Describe(), part.Kind, e.Place), Expected: nearest.OneOf(allowed)}}
 			}
 		}
 		if e.What == logbook.Fitted {
@@ -163,7 +164,7 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 
 // bare refuses a reading of what the car does not have.
 func (h *History) bare(e logbook.Entry) []logbook.Fault {
-	kind, _, ok := readingOf(e.What)
+	kind, _, ok := parts.ReadingOf(e.What)
 	if !ok || kind.Needed || e.Place == "" {
 		return nil
 	}
@@ -211,7 +212,7 @@ func (h *History) pair(e logbook.Entry, part Part) []logbook.Fault {
 		}
 		for _, other := range s.At {
 			if on, _ := h.on(part.Kind, other, e.Odometer); other != e.Place && on != "" && on != part.ID {
-				return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place where both were replaced"}}
+				return []logbook.Fault{{What: fmt.Sprintf("%s at %s alone, beside %s at %s", part.Describe(), e.Place, on, other), Expected: "the same part on both wheels of an axle", Hint: "write front or rear as the place where both were replaced"}}
 			}
 		}
 	}
@@ -283,11 +284,11 @@ func against(a, b logbook.Entry) bool {
 
 // reading doubts a level that is more than new, or more than it was.
 func (h *History) reading(e logbook.Entry) []logbook.Fault {
-	kind, r, ok := readingOf(e.What)
+	kind, r, ok := parts.ReadingOf(e.What)
 	if !ok || r.New == nil {
 		return nil
 	}
-	gauge := float64(r.Gauge(&h.start))
+	gauge := float64(r.Gauge(h.start.Gauge))
 	id, since := h.on(kind.Kind, e.Place, e.Odometer)
 	part := h.folder.Parts[id]
 	unused := r.New(&part)
@@ -333,13 +334,13 @@ func (h *History) before(e logbook.Entry, k Kind, since quantity.Length) (level 
 
 // startReading is car.yaml's reading, if it is of the part fitted at since.
 func (h *History) startReading(e logbook.Entry, k Kind, since quantity.Length) (float64, bool) {
-	_, r, _ := readingOf(e.What)
+	_, r, _ := parts.ReadingOf(e.What)
 	for i := range h.start.Fitted {
 		fit := &h.start.Fitted[i]
 		if h.folder.Parts[fit.Part].Kind != k || !slices.Contains(fit.At, e.Place) || fit.Since.Odometer != since {
 			continue
 		}
-		switch levels := fit.value(r.Key).Interface().(type) {
+		switch levels := fit.Value(r.Key).Interface().(type) {
 		case map[string][]quantity.Length:
 			if d := levels[e.Place]; len(d) == len(logbook.Zones) {
 				return float64(d[slices.Index(logbook.Zones, e.Zone)]), true

@@ -47,7 +47,7 @@ func refused(t *testing.T, files fs.FS) string {
 func TestLoadFillsIn(t *testing.T) {
 	f := loaded(t, plain(t))
 	car := f.Car
-	if car.RollFront != 0.58 || car.Friction != 1 || car.Gauge != (Gauge{0.2e-3, 0.3e-3}) {
+	if car.RollFront != 0.58 || car.Friction != 1 || car.Gauge != (Gauge{Tread: 0.2e-3, Pad: 0.3e-3}) {
 		t.Errorf("car: %v %v %v", car.RollFront, car.Friction, car.Gauge)
 	}
 	want := []Leg{

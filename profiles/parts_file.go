@@ -25,7 +25,7 @@ const (
 func (l *loader) parts(stock map[string]Part) {
 	const file = partsFile
 	for id, p := range stock {
-		l.folder.Parts[id] = p.clone()
+		l.folder.Parts[id] = p.Clone()
 	}
 	if !l.exists(file) {
 		return
@@ -88,17 +88,17 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 	}
 
 	before := len(l.errs)
-	p := from.clone()
+	p := from.Clone()
 	d := decode.New(file, &l.errs)
 	d.Partial = true
-	d.Mapping(item, "", p.fields())
+	d.Mapping(item, "", p.Fields())
 	maps.Copy(p.Sources, d.Sources)
 	for _, key := range []string{"id", "class", "name"} {
 		delete(p.Sources, key)
 	}
-	p.printed()
-	if lacks := p.lacks(); len(lacks) > 0 {
-		l.errs.Add(where, fmt.Sprintf("%s lacks %s", p.describe(), nearest.List(lacks)), "", p.lacking())
+	p.Printed()
+	if lacks := p.Lacks(); len(lacks) > 0 {
+		l.errs.Add(where, fmt.Sprintf("%s lacks %s", p.Describe(), nearest.List(lacks)), "", p.Lacking())
 	}
 	if len(l.errs) == before {
 		l.checkPart(&p, d.At, where)
@@ -111,10 +111,10 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 
 func (l *loader) checkPart(p *Part, where map[string]Position, item Position) {
 	kind := p.Kind.Info()
-	if kind.check == nil {
+	if kind.Check == nil {
 		return
 	}
-	kind.check(p, func(ok bool, what, expected string, keys ...string) {
+	kind.Check(p, func(ok bool, what, expected string, keys ...string) {
 		if ok {
 			return
 		}
@@ -125,6 +125,6 @@ func (l *loader) checkPart(p *Part, where map[string]Position, item Position) {
 				break
 			}
 		}
-		l.errs.Add(at, p.describe()+": "+what, expected, "")
+		l.errs.Add(at, p.Describe()+": "+what, expected, "")
 	})
 }

@@ -217,8 +217,8 @@ func TestSuggestedParts(t *testing.T) {
 		for _, word := range strings.FieldsFunc(ids, func(r rune) bool { return r == ',' || r == ' ' || r == '\n' }) {
 			named = named || word == id
 		}
-		if want := p.Kind == Pads && len(p.lacks()) == 0; named != want {
-			t.Errorf("%s: %s", fmt.Sprintf("%s, kind %s, lacks %v", id, p.Kind, p.lacks()), err)
+		if want := p.Kind == Pads && len(p.Lacks()) == 0; named != want {
+			t.Errorf("%s: %s", fmt.Sprintf("%s, kind %s, lacks %v", id, p.Kind, p.Lacks()), err)
 		}
 	}
 }

@@ -42,7 +42,7 @@ func TestStock(t *testing.T) {
 		if p.ID != id || p.Class != id || p.Name == "" {
 			t.Errorf("%s: id %q, class %q, name %q", id, p.ID, p.Class, p.Name)
 		}
-		if got := p.lacks(); !slices.Equal(got, owners[p.Kind]) {
+		if got := p.Lacks(); !slices.Equal(got, owners[p.Kind]) {
 			t.Errorf("%s lacks %v, want %v", id, got, owners[p.Kind])
 		}
 		if quantity.Known(p.Price) || p.LeadTime != 0 {
@@ -201,9 +201,8 @@ func TestRangesRead(t *testing.T) {
 
 // The documents' fields are told by their keys alone: none may clash within a part.
 func TestPartKeysAreDistinct(t *testing.T) {
-	for _, kind := range kinds {
-		p := newPart(kind.Kind)
-		all := decode.Keys(p.fields())
+	for _, kind := range Kinds() {
+		all := decode.Keys(PartFields(kind.Kind))
 		slices.Sort(all)
 		if len(slices.Compact(slices.Clone(all))) != len(all) {
 			t.Errorf("%s: %s", kind.Kind, strings.Join(all, " "))

@@ -11,6 +11,7 @@ import (
 	"example.com/tripwear/profiles/decode"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
+	"example.com/tripwear/profiles/parts"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -135,7 +136,7 @@ func (f *Folder) Asides(s Set) []string {
 	var out []string
 	for i := range f.Car.Aside {
 		if e := &f.Car.Aside[i]; f.Parts[e.Part].Kind == s.Kind && slices.Contains(e.At, s.At[0]) {
-			out = union(out, []string{e.Part})
+			out = parts.Union(out, []string{e.Part})
 		}
 	}
 	return out
@@ -185,7 +186,7 @@ func (f *Folder) exchange(k Kind, at, part string) {
 	}
 	on, off := f.Car.Fitted[i], f.Car.Aside[j]
 	f.Car.Fitted, f.Car.Aside = without(f.Car.Fitted, i, at), without(f.Car.Aside, j, at)
-	f.Car.Fitted, f.Car.Aside = append(f.Car.Fitted, off.only([]string{at})), append(f.Car.Aside, on.only([]string{at}))
+	f.Car.Fitted, f.Car.Aside = append(f.Car.Fitted, off.Only([]string{at})), append(f.Car.Aside, on.Only([]string{at}))
 }
 
 // without takes a place off an entry, and the entry out where it has no other.
@@ -195,7 +196,7 @@ func without(entries []Fitted, i int, at string) []Fitted {
 	if len(rest) == 0 {
 		return slices.Delete(entries, i, i+1)
 	}
-	entries[i] = entries[i].only(rest)
+	entries[i] = entries[i].Only(rest)
 	return entries
 }
 
@@ -218,21 +219,21 @@ func (l *loader) aside(where map[string]Position, path string, e *Fitted, part P
 	kind := part.Kind.Info()
 	if !kind.Swaps {
 		var swaps []string
-		for _, k := range kinds {
+		for _, k := range Kinds() {
 			if k.Swaps {
 				swaps = append(swaps, k.Plural)
 			}
 		}
-		l.errs.Add(where[path+".aside"], fmt.Sprintf("%s of kind %s cannot be aside", part.describe(), part.Kind), nearest.OneOf(swaps)+", which swap with those on the car", "what lies at home as a spare is listed under shelf")
+		l.errs.Add(where[path+".aside"], fmt.Sprintf("%s of kind %s cannot be aside", part.Describe(), part.Kind), nearest.OneOf(swaps)+", which swap with those on the car", "what lies at home as a spare is listed under shelf")
 		return
 	}
 	if _, given := where[path+".distance"]; !given {
-		l.errs.Add(where[path], fmt.Sprintf("%s is aside and has no distance", part.describe()), "the miles driven on it so far, such as distance: 4000 mi", "distance: 0 mi where it is new")
+		l.errs.Add(where[path], fmt.Sprintf("%s is aside and has no distance", part.Describe()), "the miles driven on it so far, such as distance: 4000 mi", "distance: 0 mi where it is new")
 	}
 	for _, s := range kind.Sets {
 		mine := slices.DeleteFunc(slices.Clone(s.At), func(at string) bool { return !slices.Contains(e.At, at) })
 		if len(mine) > 0 && len(mine) < len(s.At) {
-			l.errs.Add(where[path+".at"], fmt.Sprintf("%s is aside for %s alone", part.describe(), nearest.List(mine)), nearest.List(s.At)+", which are swapped together", "")
+			l.errs.Add(where[path+".at"], fmt.Sprintf("%s is aside for %s alone", part.Describe(), nearest.List(mine)), nearest.List(s.At)+", which are swapped together", "")
 		}
 	}
 	if beside[part.Kind] == nil {
@@ -281,14 +282,14 @@ func (l *loader) besides(where map[string]Position, holder map[Kind]map[string]i
 // swapped checks a row that puts a part back on.
 func (h *History) swapped(e logbook.Entry, part Part) []logbook.Fault {
 	if !part.Kind.Info().Swaps {
-		return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s does not go on used", part.describe(), part.Kind), Expected: "a part that swaps: tires, pads or rotors", Hint: "a new one is a row replaced"}}
+		return []logbook.Fault{{What: fmt.Sprintf("%s of kind %s does not go on used", part.Describe(), part.Kind), Expected: "a part that swaps: tires, pads or rotors", Hint: "a new one is a row replaced"}}
 	}
 	for _, at := range e.At() {
 		on, aside := h.known(part.Kind, at, e.Odometer)
 		if !slices.Contains(aside, part.ID) && (part.ID != on || e.Odometer > h.start.Written) {
-			what := fmt.Sprintf("%s does not lie aside for %s", part.describe(), at)
+			what := fmt.Sprintf("%s does not lie aside for %s", part.Describe(), at)
 			if part.ID == on {
-				what = fmt.Sprintf("%s is on at %s already", part.describe(), at)
+				what = fmt.Sprintf("%s is on at %s already", part.Describe(), at)
 			}
 			expected := nearest.OneOf(aside)
 			if len(aside) == 0 {
@@ -331,7 +332,7 @@ func (h *History) known(k Kind, at string, odometer quantity.Length) (on string,
 func (h *History) onlyAside(e logbook.Entry, part Part) []logbook.Fault {
 	for _, at := range e.At() {
 		if _, aside := h.known(part.Kind, at, e.Odometer); e.Odometer > h.start.Written && slices.Contains(aside, part.ID) {
-			return []logbook.Fault{{What: fmt.Sprintf("%s lies aside for %s", part.describe(), at), Expected: "a new set of what is on the car",
+			return []logbook.Fault{{What: fmt.Sprintf("%s lies aside for %s", part.Describe(), at), Expected: "a new set of what is on the car",
 				Hint: fmt.Sprintf("log fitted %s first, then replaced: what is on now is kept aside", part.ID)}}
 		}
 	}

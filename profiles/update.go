@@ -2,10 +2,10 @@ package profiles
 
 import (
 	"cmp"
-	"reflect"
 	"slices"
 
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/parts"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -72,41 +72,25 @@ func (f *Folder) read(on *Fitted, e logbook.Entry, r Reading) {
 		on.Seen = map[string]Seen{}
 	}
 	on.Seen[SeenKey(e.What, e.Place, e.Zone)] = Seen{Date: e.Date, Odometer: e.Odometer}
-	switch v := on.value(r.Key).Addr().Interface().(type) {
+	switch v := on.Value(r.Key).Addr().Interface().(type) {
 	case *map[string][]quantity.Length:
 		part := f.Parts[on.Part]
-		*v = with(*v, e.Place, on.zone(e, (*v)[e.Place], r.New(&part)))
+		*v = parts.With(*v, e.Place, on.Zone(e, (*v)[e.Place], r.New(&part)))
 	case *map[string]quantity.Length:
-		*v = with(*v, e.Place, quantity.Length(e.Value))
+		*v = parts.With(*v, e.Place, quantity.Length(e.Value))
 	case *map[string][]quantity.Temperature:
 		if heat := f.probe(e); len(heat) == len(logbook.Zones) {
-			*v = with(*v, e.Place, heat)
+			*v = parts.With(*v, e.Place, heat)
 		}
 	case *map[string]logbook.Finding:
 		if found := logbook.Finding(e.Text); slices.Contains(logbook.Findings(e.What), found) { // an inspection's text is free
-			*v = with(*v, e.Place, found)
+			*v = parts.With(*v, e.Place, found)
 		}
 	case *logbook.Finding:
 		*v = logbook.Finding(e.Text)
 	case *quantity.Share:
 		*v = quantity.Share(e.Value)
 	}
-}
-
-// zone puts a reading of one zone beside the others, which are new where they
-// were never read.
-func (e *Fitted) zone(r logbook.Entry, depths []quantity.Length, unused quantity.Length) []quantity.Length {
-	depths = slices.Clone(depths)
-	if len(depths) != len(logbook.Zones) {
-		depths = slices.Repeat([]quantity.Length{unused}, len(logbook.Zones))
-		for _, z := range logbook.Zones {
-			if key := SeenKey(r.What, r.Place, z); z != r.Zone {
-				e.Seen[key] = Seen{Date: e.Since.Date, Odometer: e.Since.Odometer, New: true}
-			}
-		}
-	}
-	depths[slices.Index(logbook.Zones, r.Zone)] = quantity.Length(r.Value)
-	return depths
 }
 
 // probe is the temperatures of a tire's zones at one time, as far as the
@@ -122,25 +106,4 @@ func (f *Folder) probe(e logbook.Entry) []quantity.Temperature {
 		}
 	}
 	return heat
-}
-
-func (e *Fitted) has(r logbook.Entry) bool {
-	if _, logged := e.Seen[SeenKey(r.What, r.Place, r.Zone)]; logged {
-		return false
-	}
-	_, reading, _ := readingOf(r.What)
-	v := e.value(reading.Key)
-	if v.Kind() == reflect.Map {
-		return v.MapIndex(reflect.ValueOf(r.Place)).IsValid()
-	}
-	return !v.IsZero()
-}
-
-// with sets a key of a map that may not be there yet.
-func with[V any](m map[string]V, key string, v V) map[string]V {
-	if m == nil {
-		m = map[string]V{}
-	}
-	m[key] = v
-	return m
 }

@@ -59,16 +59,16 @@ func TestHas(t *testing.T) {
 	}
 	for what, e := range given {
 		for asked := range given {
-			if got := e.has(logbook.Entry{What: asked, Place: "LF"}); got != (asked == what) {
+			if got := e.Has(logbook.Entry{What: asked, Place: "LF"}); got != (asked == what) {
 				t.Errorf("%s given: has %s is %v", what, asked, got)
 			}
 		}
 		fluid := what == logbook.Color || what == logbook.Pedal || what == logbook.Water
-		if got := e.has(logbook.Entry{What: what, Place: "RF"}); got != fluid {
+		if got := e.Has(logbook.Entry{What: what, Place: "RF"}); got != fluid {
 			t.Errorf("%s given at LF: has it at RF is %v", what, got)
 		}
 		e.Seen = map[string]Seen{SeenKey(what, "LF", ""): {Date: time.Now()}}
-		if e.has(logbook.Entry{What: what, Place: "LF"}) {
+		if e.Has(logbook.Entry{What: what, Place: "LF"}) {
 			t.Errorf("%s, from the logbook, is taken for car.yaml's", what)
 		}
 	}

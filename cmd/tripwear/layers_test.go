@@ -23,6 +23,7 @@ var rooms = []room{
 	{"wearmodel/duty/realcircuits", []string{"wearmodel"}, nil},
 	{"profiles", []string{"profiles"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
 	{"profiles/decode", []string{"profiles/logbook", "profiles/nearest", "profiles/quantity", "profiles/durable", "profiles/sheet"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
+	{"profiles/parts", []string{"profiles/decode", "profiles/logbook", "profiles/quantity"}, []string{"github.com/xuri", "github.com/spf13", "github.com/rs"}},
 	{"profiles/garage", []string{"profiles"}, []string{"github.com/spf13", "github.com/rs"}},
 	{"profiles/sheet/pack", []string{"profiles/sheet"}, []string{"github.com/spf13", "github.com/rs"}},
 	{"planner", []string{"planner", "profiles", "wearmodel"}, noIO},

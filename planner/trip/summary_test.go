@@ -122,7 +122,7 @@ const (
 
 // What a circuit's summary says of a day's wear, against the line or the
 // corners that it was taken from: with the pace known, with the lap time known,
-// with both. The spreads of profiles/stock/model.yaml come from here: the
+// with both. The spreads of profiles/parts/stock/model.yaml come from here: the
 // shares inside the 90 % bands are what they give by themselves, without what
 // the parts, the road and the driver of the day add.
 //

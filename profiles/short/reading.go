@@ -154,7 +154,7 @@ func (w *words) new(what logbook.What) (float64, bool) {
 	kind, _ := profiles.KindRead(what)
 	for _, r := range kind.Info().Readings {
 		if part, on := w.Folder.On(kind, w.place); r.What == what && r.New != nil && on != nil {
-			return float64(r.New(&part)) + 2*float64(r.Gauge(&w.Folder.Car)), true
+			return float64(r.New(&part)) + 2*float64(r.Gauge(w.Folder.Car.Gauge)), true
 		}
 	}
 	return 0, false

@@ -1,7 +1,6 @@
-package profiles
+package parts
 
 import (
-	"reflect"
 	"slices"
 
 	"example.com/tripwear/profiles/logbook"
@@ -22,12 +21,12 @@ type KindInfo struct {
 
 	block func(*Part) any      // the address of the field that holds its values
 	print func(*Part, owned)   // puts in what follows from what is printed on it; nil where nothing does
-	check func(*Part, expect)  // checks its values against one another; nil where none bounds another
+	Check func(*Part, Expect)  // checks its values against one another; nil where none bounds another
 	lacks func(*Part) []string // what else a part leaves to its owner; nil where that is its needed keys
 }
 
-// expect reports what is not ok at the first of the keys that is given.
-type expect func(ok bool, what, expected string, keys ...string)
+// Expect reports what is not ok at the first of the keys that is given.
+type Expect func(ok bool, what, expected string, keys ...string)
 
 // Set is what is replaced together.
 type Set struct {
@@ -44,12 +43,12 @@ type Reading struct {
 
 	// Of a level that wear takes down from what it is when new.
 	New    func(*Part) quantity.Length
-	NewKey string                     // that level's key in parts.yaml
-	Gauge  func(*Car) quantity.Length // one standard deviation
+	NewKey string                      // that level's key in parts.yaml
+	Gauge  func(Gauge) quantity.Length // one standard deviation
 }
 
-// Kinds lists the kinds of part in the order of a walk round the car.
-func Kinds() []KindInfo { return slices.Clone(kinds) }
+// Kinds is the table of the kinds of part, in the order of a walk round the car.
+func Kinds() []KindInfo { return kinds }
 
 // Info is the kind's row; one without sets where there is no such kind.
 func (k Kind) Info() KindInfo {
@@ -72,12 +71,12 @@ func Sets() []Set {
 
 // KindRead is the kind of part that a row of the logbook measures or looks at.
 func KindRead(w logbook.What) (Kind, bool) {
-	k, _, ok := readingOf(w)
+	k, _, ok := ReadingOf(w)
 	return k.Kind, ok
 }
 
-// readingOf is the reading that a row of the logbook gives, and whose it is.
-func readingOf(w logbook.What) (KindInfo, Reading, bool) {
+// ReadingOf is the reading that a row of the logbook gives, and whose it is.
+func ReadingOf(w logbook.What) (KindInfo, Reading, bool) {
 	for i := range kinds {
 		for _, r := range kinds[i].Readings {
 			if r.What == w {
@@ -97,7 +96,8 @@ func (k KindInfo) Places() []string {
 	return out
 }
 
-func (k KindInfo) has(key string) bool {
+// Has says whether the kind has a key of fitted.
+func (k KindInfo) Has(key string) bool {
 	return slices.ContainsFunc(k.Readings, func(r Reading) bool { return r.Key == key })
 }
 
@@ -118,16 +118,17 @@ func single(k Kind, word, name, place string) []Set { return []Set{{word, name, 
 // wheels are the places of a car's wheels, in the order of a walk round it.
 var wheels = logbook.Wheels
 
-func places() []string {
+// Places lists where a part of any kind can be.
+func Places() []string {
 	var out []string
 	for _, k := range kinds {
-		out = union(out, k.Places())
+		out = Union(out, k.Places())
 	}
 	return out
 }
 
-// fittedKeys lists the keys of fitted that are some kind's own, sorted.
-func fittedKeys() []string {
+// FittedKeys lists the keys of fitted that are some kind's own, sorted.
+func FittedKeys() []string {
 	var out []string
 	for _, k := range kinds {
 		for _, r := range k.Readings {
@@ -148,47 +149,36 @@ func (r Reading) Words() (words []string) {
 	return words
 }
 
-// finds lists what may be found under a key of fitted: on the kind, or on any
+// Finds lists what may be found under a key of fitted: on the kind, or on any
 // where the kind has no such key.
-func (k KindInfo) finds(key string) []string {
+func (k KindInfo) Finds(key string) []string {
 	of := []KindInfo{k}
-	if !k.has(key) {
+	if !k.Has(key) {
 		of = kinds
 	}
 	var out []string
 	for _, k := range of {
 		for _, r := range k.Readings {
 			if r.Key == key {
-				out = union(out, r.Words())
+				out = Union(out, r.Words())
 			}
 		}
 	}
 	return out
 }
 
-// Words gives a key its words: the places of the kinds that have it, and what
-// may be found on those.
-func (e Fitted) Words(key string) (words, each []string) {
-	finds := KindInfo{}.finds(key)
-	switch {
-	case key == "at":
-		return places(), nil // where any kind may be
-	case e.value(key).Kind() != reflect.Map:
-		return finds, nil
-	}
-	for _, k := range kinds {
-		if k.has(key) {
-			words = union(words, k.Places())
-		}
-	}
-	return words, finds
-}
-
-func union(a, b []string) []string {
+// Union is a with the words of b that it lacks.
+func Union(a, b []string) []string {
 	for _, word := range b {
 		if !slices.Contains(a, word) {
 			a = append(a, word)
 		}
 	}
 	return a
+}
+
+// Gauge is how well the owner measures: one standard deviation.
+type Gauge struct {
+	Tread quantity.Length `range:"0.01 mm to 2 mm" doc:"how well you measure: two readings in three fall within this; left out, 0.2 mm"`
+	Pad   quantity.Length `range:"0.01 mm to 3 mm" doc:"the same of pads; left out, 0.3 mm"`
 }

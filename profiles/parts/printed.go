@@ -1,4 +1,4 @@
-package profiles
+package parts
 
 import (
 	"fmt"
@@ -15,7 +15,7 @@ import (
 
 // owned are the sources of a part's values, to know the owner's by, and to put
 // in those of what follows from them.
-type owned Sources
+type owned decode.Sources
 
 // follows puts a value in that its owner did not give.
 func (o owned) follows(key string, put func(), from, tag, text string) {
@@ -23,7 +23,7 @@ func (o owned) follows(key string, put func(), from, tag, text string) {
 		return
 	}
 	put()
-	o[key] = Source{Value: "by the " + from, Tag: tag, Text: text, Position: o[from].Position}
+	o[key] = decode.Source{Value: "by the " + from, Tag: tag, Text: text, Position: o[from].Position}
 }
 
 // Geometry of a tire by its size.
@@ -80,25 +80,25 @@ func (r *RotorsPart) byDiameter(o owned) {
 	put("radiating_area", func() { r.RadiatingArea = quantity.Area(glow * 2 * face) })
 }
 
-// byPrint is the key by which an owner gives what his part lacks without
+// ByPrint is the key by which an owner gives what his part lacks without
 // measuring anything: the given one where there is none.
-func (p *Part) byPrint(lacks string) string {
+func (p *Part) ByPrint(lacks string) string {
 	if p.Kind == Tire {
 		return "size"
 	}
 	return lacks
 }
 
-// lacking says how an owner gives what his part lacks.
-func (p *Part) lacking() string {
+// Lacking says how an owner gives what his part lacks.
+func (p *Part) Lacking() string {
 	if p.Kind == Tire {
 		return "give its size as on the sidewall, such as size: 205/50R16"
 	}
 	return "give it here, since it differs from car to car"
 }
 
-// printed puts in what follows from what is printed on the part.
-func (p *Part) printed() {
+// Printed puts in what follows from what is printed on the part.
+func (p *Part) Printed() {
 	if put := p.Kind.Info().print; put != nil {
 		put(p, owned(p.Sources))
 	}
