@@ -9,6 +9,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"example.com/tripwear/planner/answer"
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
@@ -173,6 +174,7 @@ func TestShoppingAddsUp(t *testing.T) {
 	p.Shopping = []plan.Item{
 		{Name: "tires", Price: 430}, {Name: "pads", Price: 165, OnShelf: true}, {Name: "fluid", Price: 24}, {Name: "clip"},
 	}
+	p.Answer = answer.Of(p)
 	list := rows(t, reopened(t, p, quantity.US), "Shopping list")
 	same(t, "still to pay", below(t, list, "Item", "Still to pay")[3], 430+24)
 	if got := below(t, list, "Item", "clip"); len(got) > 3 && got[3] != "" {

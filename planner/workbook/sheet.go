@@ -230,6 +230,7 @@ func (s *sheet) hide(row int, cells ...cell) {
 
 // section opens a table with a heading.
 func (s *sheet) section(name string) {
+	s.keepRows(4) // no heading stands alone at the foot of a page
 	if !slices.Contains(s.breaks, s.next()) {
 		s.gap()
 	}

@@ -57,7 +57,7 @@ func layOut(p *plan.Plan, system quantity.System) *book {
 		b.names = append(b.names, named{"still_to_pay", *pay})
 	}
 	b.names = append(b.names, named{"boot_volume_left", fits.volume}, named{"boot_payload_left", fits.mass})
-	b.sheets = []*sheet{summary(v, wear, rows, legs, fits), legs.sheet, car, matrix(v, wear), tires(v, wear), brakes(v, wear), oilAndBearings(v, wear)}
+	b.sheets = []*sheet{cardOf(v), summary(v, wear, rows, legs, fits), legs.sheet, car, matrix(v, wear), tires(v, wear), brakes(v, wear), oilAndBearings(v, wear)}
 	if s := others(v, wear); s != nil {
 		b.sheets = append(b.sheets, s)
 	}
