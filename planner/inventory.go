@@ -53,12 +53,12 @@ func inventory(w *trip.Journey, o Options) *plan.Inventory {
 	return out
 }
 
-// usual is the use since the part that has been on longest went on, and the most
-// circuit days a month of any part that is on for a year: of those before not
-// every entry knows.
+// usual is the use since the part that has been on longest went on, beside its
+// trips what the owner says, and the most circuit days a month of any part that
+// is on for a year: of those before not every entry knows.
 func usual(out *plan.Inventory, w *trip.Journey) {
 	days := func(w *kind.Wear) float64 { return w.Days }
-	longest := 0.0
+	longest, onTrips := 0.0, 0.0
 	for i := range w.Folder.Car.Fitted {
 		e := &w.Folder.Car.Fitted[i]
 		months := out.Day.Sub(e.Since.Date).Hours() / 24 / kind.Month
@@ -66,11 +66,17 @@ func usual(out *plan.Inventory, w *trip.Journey) {
 			continue
 		}
 		if months > longest {
-			longest, out.Since, out.Meters = months, e.Since.Date, (out.Odometer-float64(e.Since.Odometer))/months
+			longest, out.Since = months, e.Since.Date
+			out.Meters = (out.Odometer - float64(e.Since.Odometer)) / months
+			onTrips = w.Past.OnTrips(float64(e.Since.Odometer), out.Odometer) / months
 		}
 		if _, driven, _ := w.SinceFitted(kind.At{Entry: e}, days); months >= 12 {
 			out.Days = max(out.Days, driven/months)
 		}
+	}
+	out.Everyday = max(0, out.Meters-onTrips)
+	if own := float64(w.Folder.Car.Usual); own >= 0 {
+		out.Everyday, out.Meters, out.Given = own, own+onTrips, true
 	}
 }
 

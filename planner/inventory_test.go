@@ -1,11 +1,15 @@
 package planner
 
 import (
+	"bytes"
 	"math"
 	"testing"
+	"testing/fstest"
 	"time"
 
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
+	"example.com/tripwear/profiles"
 )
 
 // What comes due when, by hand: on 2 May 2027 the car has come 72,000 mi in 72
@@ -20,6 +24,7 @@ func TestInventoryByHand(t *testing.T) {
   - {part: straps, at: [driver], since: {date: 2026-01-01, odometer: 140000 mi}}
   - {part: spark-plugs, at: [engine], since: {date: 2026-01-01, odometer: 110000 mi}}
 `)
+	f.Car.Usual = -1
 	inv, err := Inventory(f, Options{})
 	if err != nil {
 		t.Fatal(err)
@@ -46,6 +51,29 @@ func TestInventoryByHand(t *testing.T) {
 		day, err := time.Parse(time.DateOnly, want.due)
 		if off := got.Due.Sub(day).Hours() / 24; err != nil || math.Abs(off) > 1.01 || math.Abs(got.Used-want.used) > 2e-3 || got.By != want.by {
 			t.Errorf("%s: %.4f used by %s, due %s; want %.4f by %s, %s", id, got.Used, got.By, got.Due.Format(time.DateOnly), want.used, want.by, want.due)
+		}
+	}
+}
+
+// TestEverydayByHand: 15,600 mi in 26.4 months since the rear rotors went on, 3,198
+// of them on a trip in the logbook, its laps among them; the owner's word stands
+// before that.
+func TestEverydayByHand(t *testing.T) {
+	for _, own := range []bool{false, true} {
+		files := randomcar.Files(t, "juniper", "car.yaml", "parts.yaml", "trips/spring.yaml", "circuits/heron-flats.yaml", "circuits/quarry-ridge.yaml")
+		files[profiles.LogFile] = &fstest.MapFile{Data: []byte("date,odometer,what,place,zone,value\n2027-06-01,146600 mi,trip driven,,,spring\n")}
+		want, trips := 500.0, 3198/26.38
+		if !own {
+			files["car.yaml"].Data = bytes.Replace(files["car.yaml"].Data, []byte("\nusual: 500 mi/month"), nil, 1)
+			want = (146_600 - 131_000 - 3198) / 26.38
+		}
+		inv, err := Inventory(mustLoad(t, files), Options{})
+		if err != nil {
+			t.Fatal(err)
+		}
+		got, all := inv.Everyday/float64(mile), inv.Meters/float64(mile)
+		if math.Abs(got-want) > 1 || math.Abs(all-want-trips) > 1 || inv.Given != own {
+			t.Errorf("own %t: %.1f mi a month everyday of %.1f in all, want %.1f of %.1f", own, got, all, want, want+trips)
 		}
 	}
 }

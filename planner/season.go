@@ -17,9 +17,9 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// Season plans trips of the folder's car as one, by date, with so many meters a
-// month driven between them; below 0 what is usual for the car.
-func Season(f *profiles.Folder, trips []profiles.Trip, usual float64, o Options) (*plan.Season, error) {
+// Season plans trips of the folder's car as one, by date, with what is usual for
+// the car driven between them.
+func Season(f *profiles.Folder, trips []profiles.Trip, o Options) (*plan.Season, error) {
 	o = o.orDefault()
 	trips = slices.SortedStableFunc(slices.Values(trips), func(a, b profiles.Trip) int { return a.Depart.Compare(b.Depart) })
 	m := trip.NewMachine(f)
@@ -27,10 +27,10 @@ func Season(f *profiles.Folder, trips []profiles.Trip, usual float64, o Options)
 	if err != nil {
 		return nil, err
 	}
-	out := &plan.Season{Car: f.Car.Name, Currency: f.Car.Costs.Currency, Usual: usual}
-	if usual < 0 {
-		own := inventory(before, o)
-		out.Usual, out.Reckoned = own.Meters, own.Since
+	own := inventory(before, o)
+	out := &plan.Season{Car: f.Car.Name, Currency: f.Car.Costs.Currency, Usual: own.Everyday}
+	if !own.Given {
+		out.Reckoned = own.Since
 	}
 	way, stretches, err := before.Season(m, trips, out.Usual)
 	if err != nil {

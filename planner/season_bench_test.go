@@ -114,6 +114,7 @@ func BenchmarkWhole(b *testing.B) {
 	for _, n := range []int{2, 4, 6} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			f, first := demo(b, "juniper")
+			f.Car.Usual = 900_000
 			var trips []profiles.Trip
 			for k := range n {
 				t := first.Clone()
@@ -121,7 +122,7 @@ func BenchmarkWhole(b *testing.B) {
 				trips = append(trips, t)
 			}
 			for b.Loop() {
-				if _, err := Season(f, trips, 900_000, Options{}); err != nil {
+				if _, err := Season(f, trips, Options{}); err != nil {
 					b.Fatal(err)
 				}
 			}

@@ -24,7 +24,7 @@ func TestSeasonOfOneTrip(t *testing.T) {
 		if err != nil {
 			t.Fatal(err)
 		}
-		s, err := Season(f, []profiles.Trip{outing}, -1, Options{})
+		s, err := Season(f, []profiles.Trip{outing}, Options{})
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -127,8 +127,9 @@ func TestSeasonOnRandomCars(t *testing.T) {
 			}
 			trips = append(trips, next)
 		}
+		f.Car.Usual = quantity.Mileage(rapid.IntRange(0, 2).Draw(r, "usual")) * 600_000
 		o := Options{Draws: 300}
-		s, err := Season(f, trips, float64(rapid.IntRange(0, 2).Draw(r, "usual"))*600_000, o)
+		s, err := Season(f, trips, o)
 		if err != nil {
 			r.Fatal(err)
 		}
@@ -144,7 +145,7 @@ func TestSeasonOnRandomCars(t *testing.T) {
 		if err != nil {
 			r.Fatal(err)
 		}
-		alone, err := Season(f, trips[:1], 0, o)
+		alone, err := Season(f, trips[:1], o)
 		if err != nil {
 			r.Fatal(err)
 		}
@@ -163,7 +164,7 @@ func TestSeasonOverlaps(t *testing.T) {
 	f, first := demo(t, "juniper")
 	second := first.Clone()
 	second.Name, second.Depart = "Too soon", first.Depart.AddDate(0, 0, 3)
-	if _, err := Season(f, []profiles.Trip{first, second}, -1, Options{}); err == nil {
+	if _, err := Season(f, []profiles.Trip{first, second}, Options{}); err == nil {
 		t.Error("no error")
 	}
 }

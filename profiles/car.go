@@ -38,6 +38,7 @@ type Car struct {
 	OilUse    quantity.Number      `range:"0 to 5" doc:"liters per 1,000 km; left out, none"`
 	OilTemp   quantity.Temperature `range:"60 C to 180 C" doc:"on circuit, by a gauge; left out, it is assumed"`
 	OilCooler bool                 `doc:"true where there is a cooler and no gauge"`
+	Usual     quantity.Mileage     `range:"0 mi/month to 20000 mi/month" doc:"driven a month beside trips; left out, what the odometer has made"` // below 0 where it is left out
 	Assumed   []string             `words:"front_weight wheelbase track cg_height drag_area roll_front alignment mass power rotors" doc:"keys that are not this car's own but a usual one's"`
 	Sources   Sources              `key:"-"` // as written, where some are assumed
 	Gauge     Gauge

@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"io"
 	"time"
 
@@ -34,13 +35,13 @@ each, and plan again.
 
 Exit status: 0 where every trip can be driven as decided, 1 where one cannot, 2
 bad input or use.`,
-		Example: `  tripwear season --usual 600mi
+		Example: `  tripwear season --usual 600mi/month
   tripwear season spring summer --all`,
 		RunE: env.reads(func(s *session, args []string) error { return runSeason(s, o, args) }),
 	}
 	cmd.Flags().StringVar(&o.from, "from", "", "the first day on which a trip may leave, such as 2027-04-18")
 	cmd.Flags().StringVar(&o.to, "to", "", "the last")
-	cmd.Flags().StringVar(&o.usual, "usual", "", "everyday driving a month between trips, such as 600mi; what is usual for the car unless given")
+	cmd.Flags().StringVar(&o.usual, "usual", "", "everyday driving between trips, such as 600mi/month, in place of usual in car.yaml")
 	cmd.Flags().BoolVar(&o.all, "all", false, "also what waiting costs, and what every set does on every trip")
 	addDemo(cmd, "plan the season of an embedded demo")
 	addPrior(cmd)
@@ -48,29 +49,23 @@ bad input or use.`,
 }
 
 func runSeason(s *session, o seasonOptions, names []string) error {
-	usual := -1.0
-	var days [2]time.Time
-	for i, text := range []string{o.from, o.to, o.usual} {
-		var err error
-		flag := []string{"--from ", "--to ", "--usual "}[i]
-		switch {
-		case text == "":
-		case i < 2:
-			days[i], err = time.Parse(time.DateOnly, text)
-		default:
-			var length quantity.Length
-			length, err = quantity.Parse[quantity.Length](text)
-			usual = float64(length)
-		}
-		if err != nil || i == 2 && text != "" && usual < 0 {
-			return terminal.Misuse(flag+terminal.Quoted(text)+" is not taken, expected "+[]string{"a day such as 2027-04-18", "a day such as 2027-10-31", "miles a month such as 600mi"}[i], "tripwear season --help shows its use")
-		}
+	var from, to time.Time
+	var usual quantity.Mileage
+	if err := cmp.Or(
+		flagged(&from, "from", o.from, "a day such as 2027-04-18", day),
+		flagged(&to, "to", o.to, "a day such as 2027-10-31", day),
+		flagged(&usual, "usual", o.usual, "miles such as 600mi/month", quantity.Parse[quantity.Mileage]),
+	); err != nil {
+		return err
 	}
 	folder, err := s.load()
 	if err != nil {
 		return err
 	}
-	trips, err := planner.SeasonTrips(folder, names, days[0], days[1])
+	if o.usual != "" {
+		folder.Car.Usual = usual
+	}
+	trips, err := planner.SeasonTrips(folder, names, from, to)
 	if err != nil {
 		return err
 	}
@@ -78,7 +73,7 @@ func runSeason(s *session, o seasonOptions, names []string) error {
 		return terminal.Misuse("no trip of the folder leaves then", "name the trips, or another --from and --to")
 	}
 	done := s.stage("season")
-	made, err := planner.Season(folder, trips, usual, s.options())
+	made, err := planner.Season(folder, trips, s.options())
 	done()
 	if err != nil {
 		return terminal.AsMisuse("", err, cannotDrive)
@@ -87,3 +82,18 @@ func runSeason(s *session, o seasonOptions, names []string) error {
 		return calendar.Text(out, season, v, o.all)
 	}))
 }
+
+// flagged reads what a flag was given, if it was.
+func flagged[T any](into *T, flag, text, expected string, read func(string) (T, error)) error {
+	if text == "" {
+		return nil
+	}
+	v, err := read(text)
+	if err != nil {
+		return terminal.Misuse("--"+flag+" "+terminal.Quoted(text)+" is not taken, expected "+expected, "tripwear season --help shows its use")
+	}
+	*into = v
+	return nil
+}
+
+func day(text string) (time.Time, error) { return time.Parse(time.DateOnly, text) }

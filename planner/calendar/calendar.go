@@ -48,7 +48,7 @@ func (p season) title() string {
 	if p.Usual > 0 && trips > 1 {
 		out += fmt.Sprintf(", %s a month at home between them", p.Travel(p.Usual))
 		if !p.Reckoned.IsZero() {
-			out += " (the car's usual since " + day(p.Reckoned) + ", its trips among them; --usual says otherwise)"
+			out += " (what the odometer has made beside trips since " + day(p.Reckoned) + "; usual in car.yaml says otherwise)"
 		}
 	}
 	return out

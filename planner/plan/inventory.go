@@ -14,7 +14,9 @@ type Inventory struct {
 	Odometer float64   `json:"odometer"`
 	Meters   float64   `json:"meters"`       // usual, a month
 	Days     float64   `json:"circuit_days"` // usual, a month
-	Since    time.Time `json:"since"`        // the usual is that since this day; zero where no part has a date
+	Everyday float64   `json:"everyday"`     // of those meters, beside trips
+	Given    bool      `json:"given"`        // Everyday is the owner's word
+	Since    time.Time `json:"since"`        // the rest is what it was since this day; zero where no part has a date
 	Parts    []InUse   `json:"parts"`        // those due first before the others
 }
 

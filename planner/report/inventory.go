@@ -9,12 +9,31 @@ import (
 	"example.com/tripwear/planner/plan"
 )
 
+// usual is the use a month in words, and where it is from.
+func usual(inv *plan.Inventory, travel func(float64) string) string {
+	out, trips := "", inv.Meters
+	if inv.Given {
+		out, trips = travel(inv.Everyday)+" a month by car.yaml", inv.Meters-inv.Everyday
+	}
+	if inv.Since.IsZero() {
+		return out
+	}
+	driven := fmt.Sprintf("%.1f circuit days a month, since %s", inv.Days, inv.Since.Format("2 Jan 2006"))
+	if trips > 0 {
+		driven = travel(trips) + " and " + driven
+	}
+	if inv.Given {
+		return out + "; on trips " + driven
+	}
+	return driven
+}
+
 // Inventory writes what a car has and what comes due.
 func Inventory(w io.Writer, inv *plan.Inventory, v View) error {
 	p := newPrinter(w, v)
 	p.Fold("", fmt.Sprintf("%s at %s on %s", inv.Car, p.Travel(inv.Odometer), inv.Day.Format("2 Jan 2006")))
-	if !inv.Since.IsZero() {
-		p.Fold("", fmt.Sprintf("Usual use: %s and %.1f circuit days a month, since %s", p.Travel(inv.Meters), inv.Days, inv.Since.Format("2 Jan 2006")))
+	if !inv.Since.IsZero() || inv.Given {
+		p.Fold("", "Usual use: "+usual(inv, p.Travel))
 	}
 	p.Head("Parts, those due first")
 	widths := page.Columns{-26, 6, -2, -22, 0}

@@ -250,6 +250,15 @@ func (p *Past) Worn(of func(*kind.Wear) float64, on Spans, from, to float64) (ro
 	return road, circuit
 }
 
+// OnTrips is how much of the way between two odometers was on trips.
+func (p *Past) OnTrips(from, to float64) float64 {
+	sum := 0.0
+	for _, s := range p.between(from, to) {
+		sum += float64(s.share(from, to) * (s.To - s.From))
+	}
+	return sum
+}
+
 // Days counts the circuit days driven between two odometers, where a part was on.
 func (p *Past) Days(on Spans, from, to float64) float64 {
 	n := 0.0

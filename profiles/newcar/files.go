@@ -48,6 +48,7 @@ fuel: {tank: %s, road: %s}
 boot: {volume: %s, payload: %s}
 luggage: {volume: 60 L, mass: 30 kg}
 oil_use: 0.2
+# usual: 600 mi/month   driven beside trips; a season counts it between them
 costs: {currency: %s}
 
 # What is on the car. A reading is worth more than anything else here:

@@ -27,4 +27,6 @@ type (
 	Trace       float64 // ppm by mass
 	Money       float64 // in the owner's currency, written without a unit
 	FuelPrice   float64 // in the owner's currency per m3, written "3.80 /gal" or "1.75 /L"
+	Mileage     float64 // m a month, written "600 mi/month"
+	Allowance   float64 // in the owner's currency a month, written "400 /month"
 )

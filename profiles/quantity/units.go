@@ -48,6 +48,7 @@ const (
 	degree     = 3.14159265358979323846 / 180.0 // rad
 	fahrenheit = 1 / 1.8                        // K per degree
 	freezing   = -32                            // from degrees Fahrenheit
+	weeks      = 365.2425 / 7 / 12              // in a month
 )
 
 // Kind is a kind of measure: its name, the units it may be written in, and
@@ -149,6 +150,14 @@ var (
 		{Name: "/gal", scale: 1 / gallon}, {Name: "/L", scale: 1 / liter},
 	}}
 
+	mileages = &Kind{Name: "mileage", suggest: []string{"mi/month", "km/month"}, Units: []Unit{
+		{Name: "mi/month", scale: mile}, {Name: "km/month", scale: 1000}, {Name: "mi/year", scale: mile / 12.0},
+		{Name: "km/year", scale: 1000 / 12.0}, {Name: "mi/week", scale: mile * weeks}, {Name: "km/week", scale: 1000 * weeks},
+	}}
+	allowances = &Kind{Name: "allowance", suggest: []string{"/month"}, Units: []Unit{
+		{Name: "/month", scale: 1}, {Name: "/year", scale: 1 / 12.0},
+	}}
+
 	// Offset is a length with a sign: a distance to either side of a plane.
 	Offset = &Kind{Name: "offset", fractions: true, Signed: true, suggest: []string{"mm", "in"}, Units: lengths.Units}
 
@@ -203,6 +212,8 @@ func (Trace) Kind() *Kind       { return traces }
 func (Number) Kind() *Kind      { return numbers }
 func (Money) Kind() *Kind       { return moneys }
 func (FuelPrice) Kind() *Kind   { return fuelPrices }
+func (Mileage) Kind() *Kind     { return mileages }
+func (Allowance) Kind() *Kind   { return allowances }
 
 // Format prints an SI value in the unit to four digits, for messages about
 // ranges; the zero Unit prints the plain number.
