@@ -103,6 +103,9 @@ func (l *loader) trip(file string) {
 			l.visit(leg, where, path)
 		}
 	}
+	if at, given := where["legs"]; given && len(t.Legs) > 0 && !slices.ContainsFunc(t.Legs, func(leg Leg) bool { return leg.Kind != StopLeg }) {
+		l.errs.Add(at, "no leg drives", "at least one road or circuit among the legs", "write {road: Home to the workshop, distance: 12 mi}")
+	}
 	l.folder.Trips[t.ID] = t
 	l.later = append(l.later, func() { l.fits(t, where) })
 }

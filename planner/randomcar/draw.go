@@ -84,6 +84,9 @@ func Draw(t *rapid.T, rows int) *Owner {
 	for range draw(t, "legs", 1, 12) {
 		o.Legs = append(o.Legs, drawLeg(t))
 	}
+	if !slices.ContainsFunc(o.Legs, func(l Leg) bool { return l.Kind != profiles.StopLeg }) {
+		o.Legs = append(o.Legs, Leg{Kind: profiles.RoadLeg, Miles: 100, Surface: "highway", Ambient: 20})
+	}
 	for _, f := range counted {
 		if draw(t, "is on the car", 0, 2) == 2 {
 			e := drawFitted(t, o, f)

@@ -228,6 +228,9 @@ func (d *Decoder) list(n *yaml.Node, path string, f Field) bool {
 	item := f
 	item.Value = reflect.New(f.Value.Type().Elem()).Elem()
 	single := item.Single()
+	if single && n.Kind == yaml.ScalarNode && n.Value != "" && !strings.Contains(n.Value, ",") { // a word alone is a list of one
+		n = &yaml.Node{Kind: yaml.SequenceNode, Line: n.Line, Column: n.Column, Content: []*yaml.Node{n}}
+	}
 	if n.Kind != yaml.SequenceNode {
 		d.Fail(n, fmt.Sprintf("%s is %s", title(path), Form(n)), "a list", "write [a, b], or one item a line after a dash")
 		return single
