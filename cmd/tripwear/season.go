@@ -2,7 +2,6 @@ package main
 
 import (
 	"cmp"
-	"io"
 	"time"
 
 	"github.com/spf13/cobra"
@@ -10,8 +9,6 @@ import (
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/calendar"
-	"example.com/tripwear/planner/page"
-	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -42,7 +39,7 @@ bad input or use.`,
 	cmd.Flags().StringVar(&o.from, "from", "", "the first day on which a trip may leave, such as 2027-04-18")
 	cmd.Flags().StringVar(&o.to, "to", "", "the last")
 	cmd.Flags().StringVar(&o.usual, "usual", "", "everyday driving between trips, such as 600mi/month, in place of usual in car.yaml")
-	cmd.Flags().BoolVar(&o.all, "all", false, "also what waiting costs, and what every set does on every trip")
+	cmd.Flags().BoolVar(&o.all, "all", false, "everything: also why, trip by trip, and what other times would cost")
 	addDemo(cmd, "plan the season of an embedded demo")
 	addPrior(cmd)
 	return cmd
@@ -78,9 +75,11 @@ func runSeason(s *session, o seasonOptions, names []string) error {
 	if err != nil {
 		return terminal.AsMisuse("", err, cannotDrive)
 	}
-	return answer(made.Safe, show(s, made, func(out io.Writer, season *plan.Season, v page.View) error {
-		return calendar.Text(out, season, v, o.all)
-	}))
+	text := calendar.Screen
+	if o.all {
+		text = calendar.Text
+	}
+	return answer(made.Safe, show(s, made, text))
 }
 
 // flagged reads what a flag was given, if it was.

@@ -14,19 +14,17 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// Text writes a season; all of it has also what every set runs or is watched on,
-// trip by trip, and what other times would cost.
-func Text(w io.Writer, s *plan.Season, v page.View, all bool) error {
+// Text writes a season at length: also why each set does what it does trip by
+// trip, and what other times would cost.
+func Text(w io.Writer, s *plan.Season, v page.View) error {
 	p := season{page.New(w, v), s}
 	p.Fold("", p.title())
 	p.calendar()
 	p.work()
 	p.orders()
 	p.money()
-	if all {
-		p.waits()
-		p.sets()
-	}
+	p.waits()
+	p.sets()
 	p.Line("")
 	p.Fold("", "Plan again before each trip: what was read since decides. A planning estimate: inspect before every session, and the maker's limits, local law and technical inspection come first.")
 	return p.Flush()
@@ -101,12 +99,12 @@ func (p season) cost(t plan.SeasonTrip) string {
 
 // done are the actions in the order in which they are told, each with its word.
 var done = []struct {
-	word string
-	of   []plan.Action
+	word, short string
+	of          []plan.Action
 }{
-	{"STOP", []plan.Action{plan.DoNotTake}},
-	{"REPLACE", []plan.Action{plan.ReplaceBefore, plan.ReplaceAtStop}},
-	{"BRING", []plan.Action{plan.Bring}},
+	{"STOP", "do not take it:", []plan.Action{plan.DoNotTake}},
+	{"REPLACE", "new", []plan.Action{plan.ReplaceBefore, plan.ReplaceAtStop}},
+	{"BRING", "bring", []plan.Action{plan.Bring}},
 }
 
 // work is what to do when; why is told of each trip in all.
@@ -166,26 +164,20 @@ func (p season) occasion(k int) string {
 	return fmt.Sprintf("For %s, which leaves %s:", t.Trip, day(t.Depart))
 }
 
-// orders lists what to order, what is due on one day together.
+// orders lists what to order, what goes into one order together.
 func (p season) orders() {
 	if len(p.Orders) == 0 {
 		return
 	}
 	p.Head("Orders")
-	for i := 0; i < len(p.Orders); {
-		by, trip := p.Orders[i].OrderBy, p.Orders[i].Trip
+	for _, b := range p.batches() {
 		var what []string
-		late := false
-		for ; i < len(p.Orders) && p.Orders[i].OrderBy.Equal(by) && p.Orders[i].Trip == trip; i++ {
-			o := p.Orders[i]
-			late = late || o.Late
-			what = append(what, fmt.Sprintf("%s, %s%s", o.Name, o.Quantity(p.Units), map[bool]string{true: ", on the way"}[o.Buy == plan.BuyOnTheWay]))
+		for _, o := range b.orders {
+			late := map[bool]string{true: ", too late for it"}[o.Late]
+			way := map[bool]string{true: ", on the way"}[o.Buy == plan.BuyOnTheWay]
+			what = append(what, fmt.Sprintf("%s, %s%s, for %s%s", o.Name, o.Quantity(p.Units), way, o.Trip, late))
 		}
-		when := "any day      "
-		if !by.IsZero() {
-			when = "by " + fmt.Sprintf("%-10s", by.Format("Mon 2 Jan"))
-		}
-		p.Fold("  "+when+"  ", strings.Join(what, "; ")+"; for "+trip+map[bool]string{true: "; too late for that"}[late])
+		p.Fold("  "+page.Pad(b.when(p.View), 15), strings.Join(what, "; "))
 	}
 }
 
@@ -215,11 +207,15 @@ func (p season) waits() {
 			if at.AtHome {
 				when = "home from " + p.Calendar[t.Trip-1].Trip
 			}
-			if t.Extra < 0.5 {
-				out = append(out, "best "+when)
-			} else {
-				out = append(out, fmt.Sprintf("%s %.0f more", when, t.Extra))
+			switch {
+			case t.Trip == w.Decided:
+				when += " as decided"
+			case t.Extra < 0:
+				when += fmt.Sprintf(" %.0f less, but not beside the others", -t.Extra)
+			case t.Extra >= 0:
+				when += fmt.Sprintf(" %.0f more", t.Extra)
 			}
+			out = append(out, when)
 		}
 		p.Fold("  "+w.Name+": ", strings.Join(out, ", "))
 	}

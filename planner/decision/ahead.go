@@ -47,6 +47,11 @@ type Step struct {
 	op     option
 }
 
+// Replaces says whether the step puts a new part on at home or at a stop.
+func (s Step) Replaces() bool {
+	return s.Action == plan.ReplaceBefore || s.Action == plan.ReplaceAtStop
+}
+
 // The sites beside the stops.
 const (
 	NoSite   = noSite

@@ -73,7 +73,9 @@ type SeasonWork struct {
 // SeasonOrder is something to buy for a trip.
 type SeasonOrder struct {
 	Item
-	Trip string `json:"trip"`
+	Trip string    `json:"trip"`
+	Of   int       `json:"of"`  // that trip in the calendar
+	Day  time.Time `json:"day"` // to order it on, with others; zero where any day will do
 }
 
 // Month is what a month takes out of the purse.
@@ -84,13 +86,14 @@ type Month struct {
 
 // Waiting is when a set that is replaced could be replaced first, by itself.
 type Waiting struct {
-	Set   string `json:"set"`
-	Name  string `json:"name"`
-	Times []Wait `json:"times"`
+	Set     string `json:"set"`
+	Name    string `json:"name"`
+	Decided int    `json:"decided"` // when it is, of the calendar
+	Times   []Wait `json:"times"`
 }
 
 // Wait is one time of it.
 type Wait struct {
 	Trip  int     `json:"trip"`  // of the calendar
-	Extra float64 `json:"extra"` // expected, more than at the best time
+	Extra float64 `json:"extra"` // expected, more than as decided
 }

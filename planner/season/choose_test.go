@@ -2,6 +2,7 @@ package season
 
 import (
 	"math"
+	"slices"
 	"testing"
 
 	"pgregory.net/rapid"
@@ -126,6 +127,21 @@ func TestBruteForce(t *testing.T) {
 		}
 		if paid := s.cost([3][]decision.Step{got.Paths[0], got.Paths[1], got.Paths[2]}); math.Abs(paid-best) > 1e-6 {
 			t.Fatalf("what was chosen costs %g, not %g", paid, best)
+		}
+		for i, all := range paths {
+			waits := slices.Repeat([]float64{math.Inf(1)}, len(s.Trunk))
+			for _, p := range all {
+				if first := slices.IndexFunc(p, decision.Step.Replaces); first >= 0 {
+					sum := 0.0
+					for _, step := range p {
+						sum += step.Cost
+					}
+					waits[first] = min(waits[first], sum)
+				}
+			}
+			if !slices.Equal(waits, got.Waits[i]) {
+				t.Fatalf("%s: first replaced by stretch %v, by trying all %v", s.Sets[i].Set, got.Waits[i], waits)
+			}
 		}
 		if sum, refused := InTurn(s); sum+float64(plan.NotTaken*float64(refused)) < best-1e-6 {
 			t.Fatalf("in turn %g with %d refused, whole %g", sum, refused, best)

@@ -6,7 +6,6 @@ import (
 	"slices"
 
 	"example.com/tripwear/planner/decision"
-	"example.com/tripwear/planner/plan"
 )
 
 // path is what is done about a set, stretch by stretch.
@@ -166,20 +165,21 @@ func (s *search) waits() []float64 {
 	own := search{Ahead: s.Ahead}
 	own.Partner = ""
 	own.back(free, nil)
-	out, spent, on := make([]float64, len(free)), 0.0, 0
+	out, spent := make([]float64, len(free)), []float64{0} // by state, what it took to come there with the same part on
 	for k := range out {
 		out[k] = math.Inf(1)
-		goes, next, at := math.Inf(1), 0, s.states[k][on]
-		for n, step := range at.steps {
-			switch step.Action {
-			case plan.ReplaceBefore, plan.ReplaceAtStop:
-				out[k] = min(out[k], spent+step.Cost+own.onward[k+1][at.next[n]])
-			case plan.Run, plan.Watch:
-				goes, next = step.Cost, at.next[n]
-			case plan.Bring, plan.DoNotTake:
+		next := slices.Repeat([]float64{math.Inf(1)}, len(s.states[k+1]))
+		for i, at := range s.states[k] {
+			for n, step := range at.steps {
+				to := at.next[n]
+				if step.Replaces() {
+					out[k] = min(out[k], spent[i]+step.Cost+own.onward[k+1][to])
+				} else {
+					next[to] = min(next[to], spent[i]+step.Cost)
+				}
 			}
 		}
-		spent, on = spent+goes, next
+		spent = next
 	}
 	return out
 }
