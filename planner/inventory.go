@@ -23,6 +23,7 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 	if err != nil {
 		return nil, err
 	}
+	w.Depart = today(f, o)
 	l, err := o.learned(m, w)
 	if err != nil {
 		return nil, err
@@ -45,12 +46,17 @@ func Inventory(f *profiles.Folder, o Options) (*plan.Inventory, error) {
 // inventory is the car's day, its odometer and its usual use.
 func inventory(w *trip.Journey, o Options) *plan.Inventory {
 	f := w.Folder
-	out := &plan.Inventory{Car: f.Car.Name, Day: trip.Latest(f, o.Today), Odometer: float64(f.Car.Odometer)}
-	if last := trip.NewestDay(f); last.After(out.Day) {
-		out.Day = last
-	}
+	out := &plan.Inventory{Car: f.Car.Name, Day: today(f, o), Odometer: float64(f.Car.Odometer)}
 	usual(out, w)
 	return out
+}
+
+func today(f *profiles.Folder, o Options) time.Time {
+	day := trip.Latest(f, o.Today)
+	if last := trip.NewestDay(f); last.After(day) {
+		return last
+	}
+	return day
 }
 
 // usual is the use since the part that has been on longest went on, beside its
@@ -82,35 +88,68 @@ func usual(out *plan.Inventory, w *trip.Journey) {
 
 // inUse is what is used of a set at the point where its limit comes first.
 func inUse(s *projection.Set, at *plan.Inventory) plan.InUse {
-	out := plan.InUse{Set: s.ID, Name: s.Name, Kind: s.Kind, Part: s.Part, PartName: s.PartName, Measured: s.Measured}
+	out := plan.InUse{Set: s.ID, Name: s.Name, Kind: s.Kind, Part: s.Part, PartName: s.PartName, Measured: s.Measured, Notes: slices.Concat(s.Stop, s.Seen)}
 	first := math.Inf(1)
 	meters, days := at.Meters, at.Days
 	if s.Way.Past.On(s.Way.At(s.Spec, s.Levels[0].Place)) != nil {
 		meters, days = own(s, at)
 	}
+	comesFirst := func(by string, left func(months float64) float64) {
+		months := comes(left)
+		if used := 1 - left(0); months < first || months == first && used > out.Used || out.By == "" {
+			first, out.Used, out.By = months, used, by
+		}
+	}
 	for _, p := range s.Levels {
 		a := s.Way.At(s.Spec, p.Place)
-		left := func(months float64) float64 {
-			day := float64(months * kind.Month)
+		comesFirst(p.Where(), func(months float64) float64 {
 			level := p.Start - float64(months*(float64(meters*s.Rates.OnRoads(p.Place, p.Zone)*p.Spec.Of(&s.Way.PerMeter))+float64(days*s.Rates.OnCircuit(p.Place, p.Zone, "")*p.Spec.Of(&s.Way.PerDay))))
 			if p.Spec.Cap != nil {
-				level = min(level, p.Spec.Cap(kind.Moment{
-					Age: kind.AgeAtDeparture(a.Entry, at.Day) + day, Away: day, Circuit: true,
-					Day: at.Day.Add(time.Duration(day * 24 * float64(time.Hour))),
-				}))
+				level = min(level, p.Spec.Cap(momentAfter(a, at, months)))
 			}
 			return (level - p.Limit) / (p.New - p.Limit)
-		}
-		months := comes(left)
-		used := 1 - left(0)
-		if months < first || months == first && used > out.Used || out.By == "" {
-			first, out.Used, out.By = months, used, p.Where()
-		}
+		})
+	}
+	for _, place := range s.Places() {
+		beside(s, place, &out, at, days, comesFirst)
 	}
 	if !math.IsInf(first, 1) && !s.Lifetime { // which fails by chance
 		out.Due = at.Day.Add(time.Duration(first * kind.Month * 24 * float64(time.Hour))).Truncate(24 * time.Hour)
 	}
 	return out
+}
+
+// beside is what else ends a set's life at a place, and how often it was heated.
+func beside(s *projection.Set, place string, out *plan.InUse, at *plan.Inventory, days float64, comesFirst func(string, func(float64) float64)) {
+	a := s.Way.At(s.Spec, place)
+	cycles := 0.0
+	if s.Spec.Heated != nil {
+		if most, counted := s.Spec.Heated(a.Part); counted {
+			cycles = a.Cycles()
+			if out.Cycles == nil || cycles > *out.Cycles {
+				out.Cycles, out.Most = &cycles, most
+			}
+		}
+	}
+	if s.Spec.Beside == nil {
+		return
+	}
+	for _, b := range s.Spec.Beside(a) {
+		if used := func(months float64) float64 {
+			return b.Used(momentAfter(a, at, months), cycles+float64(months*days*s.Way.PerDay.Sessions))
+		}; !math.IsNaN(used(0)) {
+			comesFirst(place+" "+b.By, func(months float64) float64 { return 1 - used(months) })
+		}
+	}
+}
+
+// momentAfter is a part some months after the inventory's day, at a circuit.
+func momentAfter(a kind.At, at *plan.Inventory, months float64) kind.Moment {
+	day := float64(months * kind.Month)
+	return kind.Moment{
+		Age: kind.AgeAtDeparture(a.Entry, at.Day) + day, Away: day, Circuit: true,
+		Day: at.Day.Add(time.Duration(day * 24 * float64(time.Hour))),
+	}
 }
 
 // own is the use a month of a set that swaps with another, in m and circuit days,

@@ -3,6 +3,7 @@ package planner
 import (
 	"bytes"
 	"math"
+	"strings"
 	"testing"
 	"testing/fstest"
 	"time"
@@ -74,6 +75,66 @@ func TestEverydayByHand(t *testing.T) {
 		got, all := inv.Everyday/float64(mile), inv.Meters/float64(mile)
 		if math.Abs(got-want) > 1 || math.Abs(all-want-trips) > 1 || inv.Given != own {
 			t.Errorf("own %t: %.1f mi a month everyday of %.1f in all, want %.1f of %.1f", own, got, all, want, want+trips)
+		}
+	}
+}
+
+// Heat cycles by hand: eight noted of the circuit tires that lie aside, and a day
+// of five sessions logged with them on; the road tires keep the five of the one
+// day that car.yaml gives them. Three more days bring the circuit tires to 28.
+func TestHeatCyclesByHand(t *testing.T) {
+	f, trip := randomcar.Edited(t, map[string]string{
+		"parts.yaml": `
+  - {id: tires-day, class: tire-400, name: circuit tires, radius: 316 mm, tread_width: 195 mm, heat_cycles: 20}
+`,
+		"car.yaml # What lies in the garage already.": `
+  - {part: tires-day, aside: true, at: [LF, RF], since: {date: 2026-08-30, odometer: 139500 mi}, distance: 100 mi, circuit_days: 2, heat_cycles: 8}
+`,
+		profiles.LogFile: "date,odometer,what,place,zone,value,confirmed,note\n2027-05-03,143400 mi,trip driven,,,one,,\n",
+		"trips/one.yaml": "trip: A day\ndepart: 2027-05-03\nfit: {front tires: tires-day}\nlegs:\n  - {circuit: heron-flats, days: 1, sessions: 5 x 20 min, pace: intermediate}\n",
+	})
+	inv, err := Inventory(f, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	want := map[string][2]float64{"tires-front": {5, 0}, "tires-front:tires-day": {13, 20}, "tires-rear": {25, 0}}
+	for _, s := range inv.Parts {
+		if w, ok := want[s.Set]; ok != (s.Cycles != nil) || ok && (math.Abs(*s.Cycles-w[0]) > 1e-9 || s.Most != w[1]) {
+			t.Errorf("%s: %v of %v, want %v", s.Set, s.Cycles, s.Most, w)
+		}
+		delete(want, s.Set)
+	}
+	if len(want) > 0 {
+		t.Errorf("no %v", want)
+	}
+	trip.Fit = profiles.Outfit{"tires-front": "tires-day"}
+	p := planned(t, f, trip)
+	if got := strings.Join(setOf(p, t, "tires-front:tires-day").Seen, "; "); !strings.Contains(got, "RF comes to 28 heat cycles, past the 20 you give it") {
+		t.Error(got)
+	}
+	if got := strings.Join(setOf(p, t, "tires-front").Seen, "; "); strings.Contains(got, "heat") {
+		t.Error(got)
+	}
+}
+
+// What ends a tire's life beside its tread, by hand: built in the second week of
+// 2020 it is past ten years in that of 2030, whatever tread is left.
+func TestTireAgeComesDue(t *testing.T) {
+	f, _ := randomcar.Edited(t, nil)
+	for i := range f.Car.Fitted { // a car that stands
+		e := &f.Car.Fitted[i]
+		e.Since.Odometer, e.CircuitDays = f.Car.Odometer, 0
+		if e.Part == "tires-front" {
+			e.Built = map[string]string{"LF": "0220", "RF": "0222"}
+		}
+	}
+	inv, err := Inventory(f, Options{})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for _, s := range inv.Parts {
+		if s.Set == "tires-front" && (s.By != "LF age" || s.Due.Format("2006-01") != "2030-01" || math.Abs(s.Used-0.731) > 0.002) {
+			t.Errorf("%.3f used by %s, due %s", s.Used, s.By, s.Due)
 		}
 	}
 }

@@ -44,9 +44,11 @@ type Kind struct {
 	Hangs    func(At) string // what would settle a refusal that hangs on what is assumed; nil where nothing would
 	Unread   func(At) string // how the start of a set that was never read is known
 
-	Findings []Findings         // what an eye or hand may find on it
-	State    func(At) []Verdict // what else its state is known by, such as its age; nil where nothing
-	Asks     []Ask              // numbers that the form asks of the set beside its measures
+	Beside   func(At) []Beside                                // what else ends its life, beside its points; nil where nothing
+	Heated   func(profiles.Part) (most float64, counted bool) // whether its heat cycles are counted, and how many it is given, 0 where nobody says; nil where not
+	Findings []Findings                                       // what an eye or hand may find on it
+	State    func(At) []Verdict                               // what else its state is known by, such as its age; nil where nothing
+	Asks     []Ask                                            // numbers that the form asks of the set beside its measures
 
 	Road    func(RoadAsk, *Wear)    // nil where another kind's does it, or nothing but use counts
 	Circuit func(CircuitAsk, *Wear) // the same
@@ -93,8 +95,11 @@ type At struct {
 	Entry   *profiles.Fitted // what put it there and was read of it since
 	Place   string
 	End     time.Time // of the trip; zero where it has no date
+	Parked  bool      // no trip is walked: End is today
 	Circuit bool      // the trip goes to one
 	Wet     bool      // a circuit of it is wet, or most of a road leg
+
+	Cycles func() float64 // how often it has been heated on circuits by the end of the trip; nil where no journey says
 }
 
 // Point is one thing measured on a part: a tread zone, a pad, a hub.
@@ -113,6 +118,15 @@ type Point struct {
 	Of    func(*Wear) float64  // what a leg takes from it
 	Cap   func(Moment) float64 // the most that time, or the leg itself, allows; nil where it does not
 }
+
+// Beside ends a part's life whatever its points say.
+type Beside struct {
+	By   string                                 // what counts
+	Used func(m Moment, cycles float64) float64 // share of its life; NaN where nobody knows
+}
+
+// Sessions is what a leg adds to heat cycles.
+func Sessions(w *Wear) float64 { return w.Sessions }
 
 // Moment is the end of a leg, for what ages.
 type Moment struct {

@@ -38,6 +38,10 @@ func newLimited(info profiles.KindInfo) *Kind {
 		Own: func(p profiles.Part) Own {
 			return Own{Name: named(own, p), Critical: p.Limited.Critical, Stranded: float64(p.Limited.Stranded)}
 		},
+		Heated: func(p profiles.Part) (float64, bool) {
+			most := float64(p.Limited.Limits.HeatCycles)
+			return most, most > 0
+		},
 		Points:   func(a At) []Point { return limits(a, life) },
 		Unread:   counted,
 		State:    undated,
@@ -123,7 +127,7 @@ func limits(a At, life Measure) []Point {
 	use("distance", "its %s", float64(l.Distance), func(w *Wear) float64 { return w.Meters })
 	use("circuit_hours", "its %s on circuit", float64(l.CircuitHours), func(w *Wear) float64 { return w.Seconds })
 	use("circuit_days", "its %s circuit days", float64(l.CircuitDays), func(w *Wear) float64 { return w.Days })
-	use("heat_cycles", "its %s heat cycles", float64(l.HeatCycles), func(w *Wear) float64 { return w.Sessions })
+	use("heat_cycles", "its %s heat cycles", float64(l.HeatCycles), Sessions)
 	unused := func(*Wear) float64 { return 0 }
 	if months := float64(l.Months); months > 0 {
 		point("months", "months", "its %s months", unused, func(m Moment) float64 { return 1 - daysOld(a, m)/Month/(months*atLimit) })

@@ -3,6 +3,7 @@ package kind
 import (
 	"fmt"
 	"math"
+	"slices"
 	"strconv"
 	"time"
 
@@ -44,7 +45,15 @@ var Tire = &Kind{
 			{Word: logbook.Cords, Text: "cords show", Forbids: true},
 		},
 	}},
-	State: func(a At) []Verdict { return append(aged(a), shallow(a)...) },
+	Heated: func(p profiles.Part) (float64, bool) { return float64(p.Tire.HeatCycles), true },
+	Beside: func(a At) []Beside {
+		out := []Beside{{"age", func(m Moment, _ float64) float64 { y, _ := tireYears(a, m.Day); return y / tireLast }}}
+		if most := float64(a.Part.Tire.HeatCycles); most > 0 {
+			out = append(out, Beside{"heat cycles", func(_ Moment, cycles float64) float64 { return cycles / most }})
+		}
+		return out
+	},
+	State: func(a At) []Verdict { return slices.Concat(aged(a), heated(a), shallow(a)) },
 	Road: func(ask RoadAsk, w *Wear) {
 		km := ask.Meters / 1000
 		for p, rate := range tire.Road(ask.Vehicle, ask.Tires, ask.Duty, float64(ask.Surface.Tread)) {
@@ -112,19 +121,44 @@ const (
 
 // aged judges a tire's age at the end of the trip.
 func aged(a At) []Verdict {
-	years, how := builtFor(a.Entry.Built[a.Place], a.End), "built"
-	if since := a.Entry.Since.Date; math.IsNaN(years) && !since.IsZero() && !a.End.IsZero() {
-		years, how = a.End.Sub(since).Hours()/(24*12*Month), "fitted"
+	years, how := tireYears(a, a.End)
+	then := "before the trip ends"
+	if a.Parked {
+		then = "ago"
 	}
 	switch {
 	case years > tireLast:
-		return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("%s %.0f years before the trip ends, past the %.0f that tire makers allow", how, years, tireLast)})}
+		return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("%s %.0f years %s, past the %.0f that tire makers allow", how, years, then, tireLast)})}
 	case years > tireOld:
 		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s is %.0f years old: past the %.0f that car makers advise, look for cracks in the sidewall", a.Place, years, tireOld)}}
 	case years < 0:
 		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s has a week code later than the trip: read it again", a.Place)}}
 	}
 	return nil
+}
+
+// tireYears is a tire's age on a day, from its week code or else since it went on;
+// NaN where neither is known.
+func tireYears(a At, end time.Time) (years float64, how string) {
+	years, how = builtFor(a.Entry.Built[a.Place], end), "built"
+	if since := a.Entry.Since.Date; math.IsNaN(years) && !since.IsZero() && !end.IsZero() {
+		years, how = end.Sub(since).Hours()/(24*12*Month), "fitted"
+	}
+	return years, how
+}
+
+// heated judges how often a tire has been hot by the end of the trip. It loses
+// grip with that and not tread. Common practice, no source.
+func heated(a At) []Verdict {
+	most := float64(a.Part.Tire.HeatCycles)
+	if most == 0 || a.Cycles == nil {
+		return nil
+	}
+	n := math.Round(a.Cycles())
+	if n <= most {
+		return nil
+	}
+	return []Verdict{{Watched: true, Text: fmt.Sprintf("%s comes to %.0f heat cycles, past the %.0f you give it: it may have tread left and not its grip", a.Place, n, most)}}
 }
 
 // shallow judges tread as read against what rain wants on a wet trip. Its wettest

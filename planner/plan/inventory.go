@@ -31,6 +31,9 @@ type InUse struct {
 	By       string        `json:"by"`   // the place and what counts there
 	Due      time.Time     `json:"due"`  // the day of its limit at the usual use; zero where that is beyond Ahead, or a matter of chance
 	Measured string        `json:"measured"`
+	Cycles   *float64      `json:"heat_cycles"`       // sessions on circuit so far, where its kind is aged by them; nil elsewhere
+	Most     float64       `json:"heat_cycles_limit"` // 0 where none is given
+	Notes    []string      `json:"notes"`             // what forbids to drive on it, or wants watching
 }
 
 // Ahead is how many years an inventory looks ahead. Engineering choice.

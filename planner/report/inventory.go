@@ -3,6 +3,7 @@ package report
 import (
 	"fmt"
 	"io"
+	"strings"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/page"
@@ -50,6 +51,30 @@ func Inventory(w io.Writer, inv *plan.Inventory, v View) error {
 		}
 		table.Row(s.Name, page.Percent(s.Used), "", s.By, due)
 	}
+	if hot := heatCycles(inv); hot != "" {
+		p.Note("Heat cycles, a session on circuit being one: %s.", hot)
+	}
+	for _, s := range inv.Parts {
+		for _, note := range s.Notes {
+			p.Note("%s: %s", s.Name, note)
+		}
+	}
 	p.Note("Nominal, at the limit; a plan says what a trip takes, with its chances. The brake fluid is judged by each circuit day alone.")
 	return p.Flush()
+}
+
+// heatCycles lists the sets whose heat cycles are counted.
+func heatCycles(inv *plan.Inventory) string {
+	var all []string
+	for _, s := range inv.Parts {
+		if s.Cycles == nil {
+			continue
+		}
+		one := fmt.Sprintf("%s %.0f", s.Name, *s.Cycles)
+		if s.Most > 0 {
+			one += fmt.Sprintf(" of %.0f", s.Most)
+		}
+		all = append(all, one)
+	}
+	return strings.Join(all, ", ")
 }

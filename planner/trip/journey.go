@@ -114,9 +114,11 @@ const mostly = 0.5
 // At is the part of a kind at a place.
 func (w *Journey) At(k *kind.Kind, place string) kind.At {
 	a := w.On[k.ID][place]
+	a.End, a.Parked = w.Depart, len(w.Legs) == 0
 	if !w.Depart.IsZero() && len(w.Legs) > 0 {
 		a.End = w.Depart.Add(time.Duration(w.Legs[len(w.Legs)-1].EndDay * float64(day)))
 	}
+	a.Cycles = func() float64 { return w.Cycles(w.On[k.ID][place]) }
 	for j, l := range w.Legs {
 		if a.Entry != nil && !w.Wears(setOf(k, place), a.Part.ID, j) {
 			continue

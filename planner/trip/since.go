@@ -24,7 +24,21 @@ func (w *Journey) SinceFitted(a kind.At, of func(*kind.Wear) float64) (road, cir
 	if e.Since.Unmetered && !e.Partly {
 		doubtful = before
 	}
-	return road + before, circuit + float64(of(&w.PerDay)*float64(e.CircuitDays)), doubtful
+	circuit += float64(of(&w.PerDay) * float64(e.CircuitDays))
+	if e.HeatCycles > 0 { // counted, not taken as the usual ones of the days
+		circuit += of(&kind.Wear{Sessions: float64(e.HeatCycles) - float64(w.PerDay.Sessions*float64(e.CircuitDays))})
+	}
+	return road + before, circuit, doubtful
+}
+
+// Cycles is how often a part has been heated on circuits, a session being one, by
+// the end of the trip.
+func (w *Journey) Cycles(a kind.At) float64 {
+	_, n, _ := w.SinceFitted(a, kind.Sessions)
+	for _, u := range w.UsagesOf(setOf(kind.Of(a.Part.Kind), a.Place), a.Part.ID) {
+		n += kind.Sessions(u.Nominal())
+	}
+	return n
 }
 
 // SinceWritten is what was driven past car.yaml's odometer took from a part by

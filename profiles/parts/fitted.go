@@ -25,6 +25,7 @@ type Fitted struct {
 	Aside       bool            `doc:"off the car: it swaps with the one at the same places"`
 	Distance    quantity.Length `range:"0 mi to 2000000 mi" doc:"driven on it so far, where it was off the car at times"`
 	CircuitDays quantity.Number `range:"0 to 1000" doc:"circuit days driven on it so far"`
+	HeatCycles  quantity.Number `range:"0 to 10000" doc:"sessions on circuit so far; left out, the usual ones of its circuit days"`
 
 	Tread     map[string][]quantity.Length `from:"kinds" range:"0 mm to 25 mm" doc:"inside, middle, outside"`
 	Pad       map[string]quantity.Length   `from:"kinds" range:"0 mm to 40 mm" doc:"friction material at the thinnest end"`

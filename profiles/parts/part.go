@@ -48,6 +48,7 @@ type TirePart struct {
 	Limit      quantity.Length    `need:"yes" range:"1.5 mm to 10 mm" safe:"more" doc:"legal end, at the shallowest zone"`
 	Margin     quantity.Length    `need:"yes" range:"0 mm to 10 mm" doc:"the owner's earlier end"`
 	WetMargin  quantity.Length    `need:"yes" range:"0 mm to 15 mm" doc:"wanted on legs with rain"`
+	HeatCycles quantity.Number    `range:"1 to 1000" doc:"sessions on circuit that you give it; left out, they are counted alone"`
 	Pressure   quantity.Pressure  `need:"yes" range:"10 psi to 100 psi" doc:"cold, on the road"`
 }
 
