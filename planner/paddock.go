@@ -14,7 +14,7 @@ func readings(s *projection.Set, f *profiles.Folder) []string {
 	since := trip.NewestDay(f).AddDate(0, 0, -1)
 	var out []string
 	for _, e := range f.Log {
-		here := slices.ContainsFunc(s.Levels, func(p projection.Level) bool { return p.Place == e.Place })
+		here := slices.ContainsFunc(s.Levels, func(p projection.Level) bool { return p.Place == e.Place && e.IsOf(s.Part) })
 		if k, ok := profiles.KindRead(e.What); here && ok && k == s.Kind && !e.Date.Before(since) {
 			out = append(out, e.String())
 		}

@@ -89,7 +89,7 @@ func (g *Outing) inPaddock(s, ahead *projection.Set, before int, p *plan.Paddock
 	}
 	for _, e := range slices.Backward(g.Folder.Log) {
 		read, ok := profiles.KindRead(e.What)
-		if !ok || read != s.Kind || e.Place != first.Place || e.Zone != "" && e.Zone != first.Zone || e.Odometer < g.since(s.Kind, e.Place) {
+		if !ok || read != s.Kind || e.Place != first.Place || !e.IsOf(s.Part) || e.Zone != "" && e.Zone != first.Zone || e.Odometer < g.since(s.Kind, e.Place) {
 			continue
 		}
 		switch info := first.Measure.Info(); {

@@ -123,8 +123,9 @@ func TestFittedRows(t *testing.T) {
 2027-05-04,143500 mi,pad,LF,,8.2 mm,,
 2027-05-05,143600 mi,fitted,front,,pads-front,,
 2027-05-06,143700 mi,pad,LF,,6.7 mm,,
+2027-05-07,143800 mi,pad,LF of pads-track,,8.0 mm,,
 `})
-	for part, want := range map[string][2]float64{"pads-front": {6.7, 6.6}, "pads-track": {8.2, 8.1}} {
+	for part, want := range map[string][2]float64{"pads-front": {6.7, 6.6}, "pads-track": {8.0, 8.1}} {
 		var got [2]quantity.Length
 		for _, list := range [][]profiles.Fitted{f.Car.Fitted, f.Car.Aside} {
 			for _, e := range list {
@@ -145,8 +146,27 @@ func TestFittedRows(t *testing.T) {
 		}
 	}
 	trip.Legs, trip.Fit = []profiles.Leg{road(10)}, nil
-	if s := setOf(planned(t, f, trip), t, "pads-front"); s.Part != "pads-front" || s.Points[1].Start > 6.6e-3 || s.Points[1].Start < 6.58e-3 {
+	p := planned(t, f, trip)
+	if s := setOf(p, t, "pads-front"); s.Part != "pads-front" || s.Points[1].Start > 6.6e-3 || s.Points[1].Start < 6.58e-3 {
 		t.Errorf("%s starts from %.3f mm", s.Part, 1e3*s.Points[1].Start)
+	}
+}
+
+// A reading taken on the bench teaches of the set that lay there, and of no other.
+func TestBenchReadingTeaches(t *testing.T) {
+	read := func(row string) (street, track int) {
+		f, trip := randomcar.Edited(t, map[string]string{
+			"parts.yaml": trackPads, "car.yaml # What lies in the garage already.": trackPadsAside,
+			profiles.LogFile: "date,odometer,what,place,zone,value,confirmed,note\n2027-05-02,143300 mi,pad,RF,,6.7 mm,,\n2027-05-03,143400 mi,trip driven,,,one,,\n" + row,
+			"trips/one.yaml": "trip: A day\ndepart: 2027-05-03\nfit: {front pads: pads-track}\nlegs:\n  - {circuit: heron-flats, days: 1, sessions: 5 x 20 min, pace: intermediate}\n",
+		})
+		trip.Fit = profiles.Outfit{"pads-front": "pads-track"}
+		p := planned(t, f, trip)
+		return setOf(p, t, "pads-front").Learned.Readings, setOf(p, t, "pads-front:pads-track").Learned.Readings
+	}
+	street, track := read("")
+	if s, r := read("2027-05-07,143800 mi,pad,RF of pads-track,,8.2 mm,,\n"); s != street || track != 0 || r != 2 {
+		t.Errorf("a bench reading: the street pads' readings went from %d to %d, the track pads' from %d to %d", street, s, track, r)
 	}
 }
 

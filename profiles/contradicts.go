@@ -40,7 +40,7 @@ func (h *History) below(e logbook.Entry, newest, today time.Time) []string {
 // when it is on, or what car.yaml reads of it later.
 func (h *History) placed(e logbook.Entry) []string {
 	kind, reading, ok := parts.ReadingOf(e.What)
-	if !ok || e.Place == "" {
+	if !ok || e.Place == "" || e.Part != "" {
 		return nil
 	}
 	id, day, since, logged := h.newest(kind.Kind, e.Place)

@@ -95,10 +95,10 @@ func (w *weighing) gather(rows []int) {
 	}
 	on := w.fittedBy()
 	for _, i := range rows {
-		if ofAnother(i, w.stints, w.on.Part) {
+		e := w.folder.Log[i]
+		if ofAnother(e, i, w.stints, w.on.Part) {
 			continue
 		}
-		e := w.folder.Log[i]
 		s := sighting{row: i, at: e.Odometer, date: e.Date, level: e.Value, rank: rank(e)}
 		since := w.on.Since
 		switch {
@@ -231,7 +231,7 @@ func (f *Folder) RepairedSince(k Kind, place string) (logbook.Entry, bool) {
 // went on.
 func (f *Folder) Found(on *Fitted, place string, such func(logbook.Entry) bool) bool {
 	return slices.ContainsFunc(f.Log, func(e logbook.Entry) bool {
-		return e.Place == place && e.Odometer >= on.Since.Odometer && such(e)
+		return e.Place == place && e.IsOf(on.Part) && e.Odometer >= on.Since.Odometer && such(e)
 	})
 }
 

@@ -88,7 +88,7 @@ func (h *History) upTo(rows []int, odometer quantity.Length) int {
 
 func (h *History) keys(e logbook.Entry) []string {
 	if !e.Replaces() && e.What != logbook.Fitted {
-		return []string{SeenKey(e.What, e.Place, e.Zone)}
+		return []string{seenKey(e)}
 	}
 	var out []string
 	for _, at := range e.At() {
@@ -96,6 +96,10 @@ func (h *History) keys(e logbook.Entry) []string {
 	}
 	return out
 }
+
+// seenKey keeps readings apart, and those of a part that lies aside from those of
+// the one that is on.
+func seenKey(e logbook.Entry) string { return SeenKey(e.What, e.Where(), e.Zone) }
 
 // KindReplaced is the kind of part that a row puts on.
 func (f *Folder) KindReplaced(e logbook.Entry) Kind {
@@ -165,6 +169,9 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 // bare refuses a reading of what the car does not have.
 func (h *History) bare(e logbook.Entry) []logbook.Fault {
 	kind, _, ok := parts.ReadingOf(e.What)
+	if ok && e.Part != "" {
+		return h.bench(kind, e)
+	}
 	if !ok || kind.Needed || e.Place == "" {
 		return nil
 	}
@@ -290,6 +297,9 @@ func (h *History) reading(e logbook.Entry) []logbook.Fault {
 	}
 	gauge := float64(r.Gauge(h.start.Gauge))
 	id, since := h.on(kind.Kind, e.Place, e.Odometer)
+	if e.Part != "" {
+		id, since = e.Part, 0
+	}
 	part := h.folder.Parts[id]
 	unused := r.New(&part)
 	name := e.Subject()
@@ -310,16 +320,16 @@ func both(v quantity.Length) string {
 // before is the last reading of the same thing on the same part.
 func (h *History) before(e logbook.Entry, k Kind, since quantity.Length) (level float64, ok bool) {
 	at := quantity.Length(-1)
-	if h.start.Written <= e.Odometer && h.start.Written >= since {
+	if h.start.Written <= e.Odometer && h.start.Written >= since && e.Part == "" {
 		if v, known := h.startReading(e, k, since); known {
 			level, at, ok = v, h.start.Written, true
 		}
 	}
 	put := -1 // the row that put the part on: what was read before it there is of the part before
-	if on := h.by["new "+string(k)+" "+e.Place]; len(on) > 0 {
+	if on := h.by["new "+string(k)+" "+e.Place]; len(on) > 0 && e.Part == "" {
 		put = on[max(0, h.upTo(on, e.Odometer)-1)]
 	}
-	rows := h.by[SeenKey(e.What, e.Place, e.Zone)]
+	rows := h.by[seenKey(e)]
 	for i := h.upTo(rows, e.Odometer) - 1; i >= 0; i-- {
 		r := &h.rows[rows[i]]
 		if r.Odometer < max(since, at) || r.Odometer == since && rows[i] < put {

@@ -119,8 +119,11 @@ func lastOf(ids []string, id string) int {
 }
 
 // ofAnother says whether a row of the log is of another part than one that swaps
-// with it at a place.
-func ofAnother(row int, stints []Stint, part string) bool {
+// with it at a place: the one that it names, or else the one that was on.
+func ofAnother(e logbook.Entry, row int, stints []Stint, part string) bool {
+	if e.Part != "" {
+		return e.Part != part
+	}
 	i := slices.IndexFunc(stints, func(s Stint) bool { return s.First <= row && row < s.Last })
 	return i >= 0 && stints[i].Part != part
 }

@@ -142,6 +142,17 @@ func (f *Folder) Asides(s Set) []string {
 	return out
 }
 
+// Swapping lists the parts that lie aside, and those on the car that they swap with.
+func (f *Folder) Swapping() []string {
+	var out []string
+	for _, s := range swapping() {
+		if aside := f.Asides(s); len(aside) > 0 {
+			out = append(out, append(aside, f.onSet(s))...)
+		}
+	}
+	return out
+}
+
 // Worn is what is on where sets swap, as the car stands.
 func (f *Folder) Worn() Outfit {
 	out := Outfit{}
@@ -325,6 +336,16 @@ func (h *History) known(k Kind, at string, odometer quantity.Length) (on string,
 		}
 	}
 	return on, aside
+}
+
+// bench refuses a reading of a part that does not lie aside there.
+func (h *History) bench(kind KindInfo, e logbook.Entry) []logbook.Fault {
+	on, aside := h.known(kind.Kind, e.Place, e.Odometer)
+	if e.Part == on || slices.Contains(aside, e.Part) {
+		return nil
+	}
+	return []logbook.Fault{{What: fmt.Sprintf("%s: %s does not lie aside for it", e.Subject(), e.Part), Expected: nearest.OneOf(append(aside, on)),
+		Hint: "list a used part under fitted in car.yaml, with aside: true"}}
 }
 
 // onlyAside refuses a new part of those that lie aside: what it takes the place

@@ -59,10 +59,10 @@ done 2 so many of its sessions.`,
 }
 
 type logAddOptions struct {
-	sessions                       int
-	wet                            bool
-	date, odometer, at, zone, note string
-	confirm                        bool
+	sessions                           int
+	wet                                bool
+	date, odometer, at, of, zone, note string
+	confirm                            bool
 }
 
 func newLogAddCommand(env environment) *cobra.Command {
@@ -79,6 +79,7 @@ from before the part at its place went on, or one that would not be used) is
 refused unless --confirm says that it is right.`,
 		Example: `  tripwear log add pad 5.9 mm --at RF --odometer "143900 mi"
   tripwear log add tread 3/32 in, 3.5/32 in, 4/32 in --at LR --odometer "143900 mi"
+  tripwear log add pad 8.7 mm --at RF --of pads-track --odometer "143900 mi"
   tripwear log add trip driven spring --odometer "146100 mi" --date 2027-05-24
   tripwear log add replaced pads-front --at front --odometer "146110 mi"`,
 		RunE: env.reads(func(s *session, args []string) error { return runLogAdd(s, o, strings.Join(args, " ")) }),
@@ -94,9 +95,18 @@ func (o *logAddOptions) flags(cmd *cobra.Command, day string) {
 	flags.StringVar(&o.date, "date", "", day)
 	flags.StringVar(&o.odometer, "odometer", "", "the odometer with its unit, such as \"143900 mi\"")
 	flags.StringVar(&o.at, "at", "", "the place: LF, RF, LR, RR; front, rear, engine, system and others for some")
+	flags.StringVar(&o.of, "of", "", "the part that is read while it lies aside, such as pads-track")
 	flags.StringVar(&o.zone, "zone", "", "of a tread: inside, middle or outside")
 	flags.StringVar(&o.note, "note", "", "anything worth remembering")
 	flags.BoolVarP(&o.confirm, "confirm", "y", false, "an unlikely row is right")
+}
+
+// place is where a row is about, with the part that lies aside for it.
+func (o *logAddOptions) place(at string) string {
+	if o.of == "" {
+		return at
+	}
+	return at + " of " + o.of
 }
 
 func runLogAdd(s *session, o logAddOptions, text string) error {
@@ -120,7 +130,7 @@ func runLogAdd(s *session, o logAddOptions, text string) error {
 	if byClock {
 		o.date = s.today().Format(time.DateOnly)
 	}
-	row := logbook.Row{"date": o.date, "odometer": o.odometer, "what": what, "place": o.at, "zone": o.zone, "note": o.note}
+	row := logbook.Row{"date": o.date, "odometer": o.odometer, "what": what, "place": o.place(o.at), "zone": o.zone, "note": o.note}
 	values := []string{value}
 	zones := []string{o.zone}
 	if three := strings.Split(value, ","); len(three) == 3 && o.zone == "" && (what == string(logbook.Tread) || what == string(logbook.Probe)) {

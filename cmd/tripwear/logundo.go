@@ -1,6 +1,7 @@
 package main
 
 import (
+	"cmp"
 	"fmt"
 	"slices"
 	"strconv"
@@ -139,7 +140,11 @@ func corrected(old logbook.Entry, o logAddOptions, text string) (logbook.Entry, 
 			}
 		}
 	}
-	for field, given := range map[string]string{"date": o.date, "odometer": o.odometer, "place": o.at, "zone": o.zone, "note": o.note} {
+	place := o.at
+	if o.of != "" {
+		place = o.place(cmp.Or(o.at, old.Place))
+	}
+	for field, given := range map[string]string{"date": o.date, "odometer": o.odometer, "place": place, "zone": o.zone, "note": o.note} {
 		if given != "" {
 			row[field] = given
 		}

@@ -32,14 +32,24 @@ func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart
 		l.To, l.Last, l.Kept = s.To, s.Last, s.Kept
 		l.stints = append(l.stints, s)
 	}
+	for i := range f.Car.Aside { // what no row ever put on: read on the bench, driven on by the trips that say so
+		e := &f.Car.Aside[i]
+		never := !slices.ContainsFunc(out, func(l fittedPart) bool { return l.Part == e.Part })
+		if never && f.Parts[e.Part].Kind == k && slices.Contains(e.At, place) {
+			out = append(out, fittedPart{Stint: profiles.Stint{Part: e.Part, From: float64(e.Since.Odometer), To: math.Inf(1), Kept: true, Entry: e}})
+		}
+	}
 	return out
 }
 
 // rows are those of the log that are of the part.
 func (l fittedPart) rows(f *profiles.Folder) []logbook.Entry {
 	var out []logbook.Entry
-	for _, s := range l.stints {
-		out = append(out, f.Log[s.First:s.Last]...)
+	for row, e := range f.Log {
+		within := slices.ContainsFunc(l.stints, func(s profiles.Stint) bool { return s.First <= row && row < s.Last })
+		if e.Part == l.Part || e.Part == "" && within {
+			out = append(out, e)
+		}
 	}
 	return out
 }

@@ -25,6 +25,9 @@ func Log(w io.Writer, rows []profiles.Evidence, v View) error {
 		if n := e.Target(); n > 0 {
 			value = fmt.Sprintf("row %d", n)
 		}
+		if e.Part != "" {
+			value += " of " + e.Part
+		}
 		if e.Confirmed {
 			value += " (confirmed)"
 		}

@@ -90,7 +90,7 @@ func foretold(set plan.Set, f *profiles.Folder, b *trip.Begun) []plan.Foretold {
 	for _, p := range set.Points {
 		info := p.Measure.Info()
 		for _, e := range slices.Backward(f.Log) {
-			if !info.Length || info.Form.Row != e.What || e.Place != p.Place || e.Zone != p.Zone || b.AtHome(e) {
+			if !info.Length || info.Form.Row != e.What || e.Place != p.Place || !e.IsOf(set.Part) || e.Zone != p.Zone || b.AtHome(e) {
 				continue
 			}
 			out = append(out, expected(set, p, e, f, b))

@@ -106,7 +106,7 @@ func (l layout) rows(entries []Entry, ended bool) ([]byte, error) {
 func (e Entry) Row() Row {
 	r := Row{
 		"date": e.Date.Format("2006-01-02"), "odometer": e.Mark, "what": string(e.What),
-		"place": e.Place, "zone": e.Zone, "value": e.Written, "note": e.Note,
+		"place": e.Where(), "zone": e.Zone, "value": e.Written, "note": e.Note,
 	}
 	if e.Confirmed {
 		r["confirmed"] = "yes"

@@ -178,6 +178,7 @@ type spec struct {
 	words  []string  // of a value in words
 	finds  []Finding // what an eye or a hand may find, from good to bad
 	form   form
+	bench  bool // it may be of a part that lies aside: "RF of pads-track"
 }
 
 type form int
@@ -195,12 +196,12 @@ const (
 var (
 	anywhere = slices.Concat(Wheels, []string{"front", "rear"}, Single)
 	specs    = []spec{
-		{what: Tread, places: Wheels, zones: true, kind: quantity.Length(0).Kind(), most: 25e-3, like: "5/32 in"},
-		{what: Pad, places: Wheels, kind: quantity.Length(0).Kind(), most: 40e-3, like: "6.8 mm"},
-		{what: Thickness, places: Wheels, kind: quantity.Length(0).Kind(), least: 3e-3, most: 60e-3, like: "21.6 mm"},
-		found(Face, Wheels, Smooth, Checks, Catches, Edge),
+		{what: Tread, bench: true, places: Wheels, zones: true, kind: quantity.Length(0).Kind(), most: 25e-3, like: "5/32 in"},
+		{what: Pad, bench: true, places: Wheels, kind: quantity.Length(0).Kind(), most: 40e-3, like: "6.8 mm"},
+		{what: Thickness, bench: true, places: Wheels, kind: quantity.Length(0).Kind(), least: 3e-3, most: 60e-3, like: "21.6 mm"},
+		onBench(found(Face, Wheels, Smooth, Checks, Catches, Edge)),
 		found(Hub, Wheels, Tight, Play, Rough, Moved),
-		found(Lining, Wheels, Even, Taper, Indicator, Plate),
+		onBench(found(Lining, Wheels, Even, Taper, Indicator, Plate)),
 		found(Color, []string{"system"}, Clear, Amber, Dark),
 		found(Pedal, []string{"system"}, Firm, Long, Soft),
 		found(OilLevel, []string{"engine"}, Full, BelowFull, BelowAdd),
@@ -211,7 +212,7 @@ var (
 		{what: Repair, places: slices.Concat(Wheels, []string{"front", "rear", "system"}), form: word, words: []string{"tire", "pads", "rotors", "bearing", "fluid"}},
 		{what: Change, places: slices.Concat(Wheels, []string{"front", "rear"}), form: word, words: []string{Alignment, Caliper, Nothing}},
 		{what: Gauge, form: word, words: []string{string(Tread), string(Pad)}},
-		{what: Inspection, places: anywhere, form: free, finds: []Finding{Sound, Cut, Cords}},
+		{what: Inspection, bench: true, places: anywhere, form: free, finds: []Finding{Sound, Cut, Cords}},
 		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},
 		{what: Trip, form: trip},
 		{what: Water, places: []string{"system"}, kind: quantity.Share(0).Kind(), most: 0.1, like: "1.2 %"},
@@ -225,6 +226,11 @@ func found(what What, places []string, finds ...Finding) spec {
 	for _, f := range finds {
 		s.words = append(s.words, string(f))
 	}
+	return s
+}
+
+func onBench(s spec) spec {
+	s.bench = true
 	return s
 }
 
@@ -276,6 +282,7 @@ type Entry struct {
 	Mark      string          `json:"mark"` // the odometer as written
 	What      What            `json:"what"`
 	Place     string          `json:"place"` // LF RF LR RR, front, rear, one of Single or ""
+	Part      string          `json:"part"`  // read while it lies aside for the place; "" for the one that is on
 	Zone      string          `json:"zone"`  // inside, middle, outside or ""
 	Value     float64         `json:"value"`
 	Written   string          `json:"written"` // the value as written
@@ -304,13 +311,25 @@ func (e Entry) At() []string {
 	return []string{e.Place}
 }
 
+// Where is the place of a row as it is written, with the part that lies aside.
+func (e Entry) Where() string {
+	if e.Part == "" {
+		return e.Place
+	}
+	return e.Place + of + e.Part
+}
+
+// IsOf says whether a row may be of a part that is on, or lies aside, at its
+// place: it names that one, or none.
+func (e Entry) IsOf(part string) bool { return e.Part == "" || e.Part == part }
+
 // Replaces says whether a row puts a new part on.
 func (e Entry) Replaces() bool { return e.What == Replaced || e.What == OilChange }
 
 // Facts is the row without its note and its spelling, to compare with ==.
 func (e Entry) Facts() Entry {
 	return Entry{
-		Date: e.Date.UTC(), Odometer: e.Odometer, What: e.What, Place: e.Place,
+		Date: e.Date.UTC(), Odometer: e.Odometer, What: e.What, Place: e.Place, Part: e.Part,
 		Zone: e.Zone, Value: e.Value, Text: e.Text, First: e.First, Last: e.Last, Sessions: e.Sessions, Wet: e.Wet,
 	}
 }
@@ -319,7 +338,7 @@ func (e Entry) Facts() Entry {
 func (e Entry) Subject() string {
 	words := string(e.What)
 	if e.Place != "" {
-		words += " at " + e.Place
+		words += " at " + e.Where()
 	}
 	return strings.TrimSpace(words + " " + e.Zone)
 }
@@ -327,7 +346,7 @@ func (e Entry) Subject() string {
 // String is the row in a line for people.
 func (e Entry) String() string {
 	words := []string{e.Date.Format(time.DateOnly), "at " + e.Mark + ":", string(e.What)}
-	for _, w := range []string{e.Place, e.Zone, e.Written} {
+	for _, w := range []string{e.Where(), e.Zone, e.Written} {
 		if w != "" {
 			words = append(words, w)
 		}

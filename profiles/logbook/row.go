@@ -115,10 +115,20 @@ func (p *parser) what(e *Entry) (spec, bool) {
 	return s, ok
 }
 
+// of parts a place from the part that lies aside for it.
+const of = " of "
+
 func (p *parser) place(e *Entry, s spec) {
-	at := p.get("place")
-	e.Place = OneOf(s.places, at)
+	at, part, aside := strings.Cut(" "+p.get("place"), of)
+	at = strings.TrimSpace(at)
+	e.Place, e.Part = OneOf(s.places, at), strings.TrimSpace(part)
 	switch {
+	case aside && !s.bench:
+		p.fault("place", fmt.Sprintf("a row %s is of what is on the car, not of %q", s.what, nearest.Cut(e.Part)), "a place alone", "")
+	case aside && !IDForm.MatchString(e.Part):
+		p.fault("place", fmt.Sprintf("%q is not a part's id", nearest.Cut(e.Part)), "a place and the part that lies aside for it, such as RF of pads-track", "")
+	case aside && at == "":
+		p.fault("place", fmt.Sprintf("%s of %s: no place given", s.what, e.Part), nearest.OneOf(s.places), "")
 	case s.places == nil && at != "":
 		p.fault("place", fmt.Sprintf("a row %s takes no place: %q", s.what, nearest.Cut(at)), "none", "")
 	case at == "" && len(s.places) == 1:

@@ -104,6 +104,9 @@ func (w *words) fits(what logbook.What) bool {
 		return false
 	}
 	kind, ok := profiles.KindRead(what)
+	if w.part != "" && kind != w.Folder.Parts[w.part].Kind {
+		return false
+	}
 	if !ok || len(all) == 0 {
 		return true
 	}

@@ -153,7 +153,11 @@ func zone(what logbook.What) string {
 func (w *words) new(what logbook.What) (float64, bool) {
 	kind, _ := profiles.KindRead(what)
 	for _, r := range kind.Info().Readings {
-		if part, on := w.Folder.On(kind, w.place); r.What == what && r.New != nil && on != nil {
+		part, on := w.Folder.On(kind, w.place)
+		if w.part != "" {
+			part = w.Folder.Parts[w.part]
+		}
+		if r.What == what && r.New != nil && on != nil && part.Kind == kind {
 			return float64(r.New(&part)) + 2*float64(r.Gauge(w.Folder.Car.Gauge)), true
 		}
 	}

@@ -69,12 +69,12 @@ func Say(rows []logbook.Entry) string {
 			out = append(out, fmt.Sprintf("row %d taken back", n))
 			continue
 		}
-		place, zone := e.Place, e.Zone
+		place, zone := e.Where(), e.Zone
 		if len(logbook.Places(e.What)) == 1 {
 			place = ""
 		}
 		same := func(k int) bool {
-			return e.Zone != "" && k >= 0 && k < len(rows) && rows[k].What == e.What && rows[k].Place == e.Place
+			return e.Zone != "" && k >= 0 && k < len(rows) && rows[k].What == e.What && rows[k].Where() == e.Where()
 		}
 		if same(i - 1) {
 			out[len(out)-1] += ", " + e.Written

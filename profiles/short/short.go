@@ -9,6 +9,7 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/quantity"
 )
 
@@ -51,6 +52,7 @@ func (n number) String() string { return strings.TrimSpace(n.digits + " " + n.un
 type words struct {
 	Known
 	place, zone string
+	part        string // that lies aside, and is read; "" for the one that is on
 	numbers     []number
 	rest        []string // what is left
 	out         Entry
@@ -86,6 +88,12 @@ func (w *words) sort(said []string) error {
 			}
 			w.out.Odometer = cmp.Or(n.digits+" "+n.unit, "")
 			i += used
+		case said[i] == "of" && i+1 < len(said):
+			ids := w.Folder.Swapping()
+			if w.part = nearest.Same(said[i+1], ids); w.part == "" {
+				return wrong(nearest.Unknown("part", said[i+1], ids)+" that lies aside", cmp.Or(nearest.OneOf(ids), "one that car.yaml lists with aside: true"), "")
+			}
+			i++
 		case both != "" && place == "" || both != "" && len(strings.Fields(two)) == 2:
 			w.place, i = both, i+1
 		case place != "":
@@ -177,6 +185,9 @@ func (w *words) done() error {
 }
 
 func (w *words) add(what logbook.What, place, value string) error {
+	if w.part != "" {
+		place += " of " + w.part
+	}
 	w.out.Rows = append(w.out.Rows, logbook.Row{"what": string(what), "place": place, "zone": w.zone, "value": value})
 	return nil
 }

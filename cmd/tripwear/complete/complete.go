@@ -61,6 +61,7 @@ func Commands(root *cobra.Command, of Of) {
 		"direction":  words(circuits.Directions...),
 		"with":       of.change,
 		"at":         place,
+		"of":         of.ids((*profiles.Folder).Swapping),
 		"zone":       words(logbook.Zones...),
 		"what":       words(logbook.Words()...),
 	}
