@@ -30,16 +30,29 @@ func Compare(ways []Way) *plan.Comparison {
 	for _, w := range ways {
 		c.Ways = append(c.Ways, outcome(w))
 	}
-	for i, s := range first.Plan.Sets {
-		across := plan.SetAcross{ID: s.ID, Name: s.Name}
+	for _, id := range taken(ways) {
+		across := plan.SetAcross{ID: id}
+		var points []plan.PointAcross
 		for _, w := range ways {
-			addSet(&across, w.Plan, w.Plan.Sets[i])
+			s := w.set(id)
+			if len(s.Name) > len(across.Name) { // with its part, where others swap with it
+				across.Name = s.Name
+			}
+			addSet(&across, w.Plan, s)
+			for _, p := range s.Points {
+				if !slices.ContainsFunc(points, func(a plan.PointAcross) bool { return a.Place == p.Place && a.Zone == p.Zone && a.Measure == p.Measure }) {
+					points = append(points, plan.PointAcross{Place: p.Place, Zone: p.Zone, Measure: p.Measure})
+				}
+			}
 		}
 		c.Decisions = append(c.Decisions, across)
-		for k, p := range s.Points {
-			point := plan.PointAcross{Set: s.Name, Place: p.Place, Zone: p.Zone, Measure: p.Measure}
+		for _, point := range points {
+			point.Set = across.Name
+			if _, part, named := strings.Cut(across.Name, "("); named {
+				point.Part = strings.TrimSuffix(part, ")")
+			}
 			for _, w := range ways {
-				addPoint(&point, w.Plan.Sets[i].Points[k])
+				addPoint(&point, w.set(id))
 			}
 			point.Change = max(spread(point.Share), spread(point.PLimit))
 			c.Wear = append(c.Wear, point)
@@ -59,6 +72,36 @@ func Compare(ways []Way) *plan.Comparison {
 	})
 	slices.SortStableFunc(c.Wear, func(a, b plan.PointAcross) int { return cmp.Compare(b.Change, a.Change) })
 	return c
+}
+
+// taken lists the ids of the sets that any of the plans takes along, in the order
+// of a walk round the car.
+func taken(ways []Way) []string {
+	var out []string
+	for _, w := range ways {
+		for _, s := range w.Plan.Sets {
+			if !slices.Contains(out, s.ID) {
+				out = append(out, s.ID)
+			}
+		}
+	}
+	all := profiles.Sets()
+	place := func(id string) int {
+		of, _, _ := strings.Cut(id, ":")
+		return slices.IndexFunc(all, func(s profiles.Set) bool { return s.ID == of })
+	}
+	slices.SortStableFunc(out, func(a, b string) int { return cmp.Or(cmp.Compare(place(a), place(b)), cmp.Compare(a, b)) })
+	return out
+}
+
+// set is a plan's set; an empty one where it stays at home.
+func (w Way) set(id string) plan.Set {
+	for _, s := range w.Plan.Sets {
+		if s.ID == id {
+			return s
+		}
+	}
+	return plan.Set{}
 }
 
 // spread is the largest difference between figures.
@@ -95,16 +138,16 @@ func lifeWorn(f *profiles.Folder, p *plan.Plan) float64 {
 		}
 		most := 0.0
 		for _, p := range s.Points {
-			most = math.Max(most, taken(p)/(p.New-p.Limit))
+			most = math.Max(most, takenFrom(p)/(p.New-p.Limit))
 		}
 		sum += float64(most * float64(kind.Filled(f, f.Parts[s.Part]).Price))
 	}
 	return sum
 }
 
-// taken is what the whole trip takes from a point, nominal; of a boiling
+// takenFrom is what the whole trip takes from a point, nominal; of a boiling
 // margin, whose legs stand alone, the most that one takes.
-func taken(p plan.Point) float64 {
+func takenFrom(p plan.Point) float64 {
 	sum, most := 0.0, 0.0
 	for _, l := range p.Loss {
 		sum, most = sum+l, math.Max(most, l)
@@ -121,14 +164,23 @@ func addSet(a *plan.SetAcross, p *plan.Plan, s plan.Set) {
 	if d.Action == plan.ReplaceAtStop {
 		stop = p.Legs[d.Leg].Name
 	}
+	a.Absent = append(a.Absent, s.ID == "")
 	a.Parts, a.Actions, a.Stops, a.Spares = append(a.Parts, s.PartName), append(a.Actions, d.Action), append(a.Stops, stop), append(a.Spares, d.Spare)
 	a.PAsIs, a.POut, a.Cost = append(a.PAsIs, d.PAsIs), append(a.POut, d.POut), append(a.Cost, d.Cost)
 	a.Differs = a.Differs || a.Parts[0] != s.PartName || a.Actions[0] != d.Action || a.Stops[0] != stop || a.Spares[0] != d.Spare
 }
 
-func addPoint(a *plan.PointAcross, p plan.Point) {
+// addPoint adds a way's point; one of a set that stays at home loses nothing, and
+// where it stands is not foretold.
+func addPoint(a *plan.PointAcross, s plan.Set) {
+	i := slices.IndexFunc(s.Points, func(p plan.Point) bool { return a.Place == p.Place && a.Zone == p.Zone && a.Measure == p.Measure })
+	if i < 0 {
+		a.Taken, a.Share, a.End, a.PLimit = append(a.Taken, 0), append(a.Share, 0), append(a.End, math.NaN()), append(a.PLimit, 0)
+		return
+	}
+	p := s.Points[i]
 	end := p.After[len(p.After)-1]
-	a.Taken, a.Share = append(a.Taken, taken(p)), append(a.Share, taken(p)/(p.New-p.Limit))
+	a.Taken, a.Share = append(a.Taken, takenFrom(p)), append(a.Share, takenFrom(p)/(p.New-p.Limit))
 	a.End, a.PLimit = append(a.End, end.P50), append(a.PLimit, end.PLimit)
 }
 
@@ -140,7 +192,7 @@ func wheels(points []plan.PointAcross, ways []Way) []plan.WheelAcross {
 			break // tires come first
 		}
 		three := points[i : i+len(kind.Zones)]
-		w := plan.WheelAcross{Place: three[0].Place}
+		w := plan.WheelAcross{Place: three[0].Place, Part: three[0].Part}
 		for k := range ways {
 			worst, best, sum := three[0], three[0], 0.0
 			for _, z := range three {
@@ -202,12 +254,12 @@ func Vary(f *profiles.Folder, trip profiles.Trip, changes []profiles.Change, o O
 }
 
 // putOn are the parts that changes put on the car new, to be bought unless one
-// lies on the shelf.
+// lies on the shelf; not those that lie aside.
 func putOn(f *profiles.Folder, changes []profiles.Change) []profiles.Part {
 	var out []profiles.Part
 	for _, c := range changes {
 		set, ok := strings.CutPrefix(c.Key, "fitted.")
-		if part, known := f.Parts[c.Value]; ok && known && !strings.Contains(set, ".") {
+		if part, known := f.Parts[c.Value]; ok && known && !strings.Contains(set, ".") && !f.Owns(set, part.ID) {
 			out = append(out, part)
 		}
 	}

@@ -20,8 +20,9 @@ import (
 //	a key of car.yaml, dotted:     alignment.rear.camber, boot.volume, costs.stranded
 //	a key of model.yaml:           safety.cap, spread.pace
 //	parts.PART.KEY:                parts.pads-front.price
-//	fitted.SET:                    another part, as new: fitted.pads-front=pads-track
+//	fitted.SET:                    another part, as new: fitted.pads-front=pads-track; where it lies aside, that one
 //	fitted.SET.KEY:                what is known of the one fitted: fitted.pads-front.pad.LF=5.8 mm
+//	fitted.SET:PART.KEY:           the same of one that lies aside: fitted.pads-front:pads-track.pad.LF=8 mm
 //	shelf.PART:                    how many spares lie at home
 //	depart, driving_day:           of the trip
 //	fit:                           what is on at circuits: "front pads: pads-track"

@@ -14,9 +14,11 @@ import (
 )
 
 // fit changes a set: fitted.SET is another part, as new, from the day of
-// departure; fitted.SET.KEY is a value of its entry.
+// departure, or the used one where it lies aside; fitted.SET.KEY is a value of its
+// entry, fitted.SET:PART.KEY of the one that lies aside.
 func (ch changer) fit(key, value string) {
 	id, rest, inside := strings.Cut(key, ".")
+	id, aside, _ := strings.Cut(id, ":")
 	sets := Sets()
 	if name, place, ok := strings.Cut(id, "-"); ok { // hub-RL
 		id = name + "-" + cmp.Or(logbook.OneOf(wheels, place), place)
@@ -34,8 +36,31 @@ func (ch changer) fit(key, value string) {
 		return
 	}
 	s := sets[k]
+	folder := ch.loader.folder
+	if aside != "" {
+		has := folder.Asides(s)
+		switch {
+		case len(has) == 0:
+			ch.Errs.Add(Position{}, "nothing lies aside for the "+s.Name, "a set of which car.yaml lists a second part, with aside: true", "")
+			return
+		case !slices.Contains(has, aside):
+			ch.Errs.Add(Position{}, nearest.Unknown("part", aside, has)+" that lies aside for the "+s.Name, nearest.OneOf(has), "")
+			return
+		case !inside:
+			ch.Errs.Add(Position{}, "fitted."+id+":"+aside+" without a key", "what is known of it, such as fitted."+id+":"+aside+".pad."+s.At[0], "fitted."+id+"="+aside+" has it on")
+			return
+		}
+		on := folder.onSet(s)
+		folder.swap(s, aside)
+		defer folder.swap(s, on)
+	}
+	if !inside && folder.Owns(id, value) { // the used one goes on
+		folder.swap(s, value)
+		ch.recheck(map[string]Position{})
+		return
+	}
 	entries := ch.apart(s)
-	car := &ch.loader.folder.Car
+	car := &folder.Car
 	where := map[string]Position{}
 	if inside && len(entries) == 0 {
 		ch.Errs.Add(Position{}, fmt.Sprintf("no %s fitted", s.Name), "a set that is on the car: "+nearest.OneOf(ch.loader.folder.SetIDs()), "fitted."+id+"=PART puts one on")

@@ -32,11 +32,15 @@ func setsCalled(name string) []Set {
 }
 
 // Decode decodes parts by the names of their sets; as text, such as "front
-// pads: pads-track, rear pads: pads-track-rear".
+// pads: pads-track, rear pads: pads-track-rear", or none: what is on stays on.
 func (o *Outfit) Decode(d *decode.Decoder, n *yaml.Node, path string, _ decode.Field) {
 	if n.Kind == yaml.ScalarNode {
+		if strings.TrimSpace(n.Value) == "none" {
+			*o = nil
+			return
+		}
 		if !strings.Contains(n.Value, ":") {
-			d.Fail(n, fmt.Sprintf("fit: %q names no set and its part", nearest.Cut(n.Value)), "sets with their parts, such as front pads: pads-track", "")
+			d.Fail(n, fmt.Sprintf("fit: %q names no set and its part", nearest.Cut(n.Value)), "sets with their parts, such as front pads: pads-track, or none", "")
 			return
 		}
 		n = &yaml.Node{Kind: yaml.MappingNode, Line: n.Line, Column: n.Column, Anchor: n.Anchor, Content: inPairs(n)}
@@ -60,12 +64,12 @@ func (o *Outfit) Decode(d *decode.Decoder, n *yaml.Node, path string, _ decode.F
 				d.Fail(key, "the "+s.Name+" are given twice", "each once", "")
 				continue
 			}
-			var part struct {
-				ID string `need:"yes"`
+			var on struct {
+				Part string `need:"yes"`
 			}
-			d.Mapping(&yaml.Node{Kind: yaml.MappingNode, Content: []*yaml.Node{{Kind: yaml.ScalarNode, Value: "id"}, value}}, decode.Join(path, s.ID), decode.FieldsIn(&part))
+			d.Mapping(&yaml.Node{Kind: yaml.MappingNode, Content: []*yaml.Node{{Kind: yaml.ScalarNode, Value: "part"}, value}}, decode.Join(path, s.ID), decode.FieldsIn(&on))
 			d.Seen(value, decode.Join(path, s.ID))
-			if out[s.ID] = part.ID; part.ID == "" {
+			if out[s.ID] = on.Part; on.Part == "" {
 				delete(out, s.ID)
 			}
 		}
@@ -142,6 +146,11 @@ func (f *Folder) Asides(s Set) []string {
 	return out
 }
 
+// Owns says whether a part lies aside for a set.
+func (f *Folder) Owns(set, part string) bool {
+	return slices.ContainsFunc(swapping(), func(s Set) bool { return s.ID == set && slices.Contains(f.Asides(s), part) })
+}
+
 // Swapping lists the parts that lie aside, and those on the car that they swap with.
 func (f *Folder) Swapping() []string {
 	var out []string
@@ -178,14 +187,19 @@ func (f *Folder) Wearing(o Outfit) *Folder {
 			other.Car.Fitted, other.Car.Aside = slices.Clone(f.Car.Fitted), slices.Clone(f.Car.Aside)
 			out = &other
 		}
-		for _, at := range s.At {
-			out.exchange(s.Kind, at, part)
-		}
+		out.swap(s, part)
 	}
 	if out == nil {
 		return f
 	}
 	return out
+}
+
+// swap puts a part of a set that lies aside on, and the one that is on aside.
+func (f *Folder) swap(s Set, part string) {
+	for _, at := range s.At {
+		f.exchange(s.Kind, at, part)
+	}
 }
 
 // exchange puts a part that lies aside on at a place, and the one there aside.
@@ -196,6 +210,7 @@ func (f *Folder) exchange(k Kind, at, part string) {
 		return
 	}
 	on, off := f.Car.Fitted[i], f.Car.Aside[j]
+	on.Aside, off.Aside = true, false
 	f.Car.Fitted, f.Car.Aside = without(f.Car.Fitted, i, at), without(f.Car.Aside, j, at)
 	f.Car.Fitted, f.Car.Aside = append(f.Car.Fitted, off.Only([]string{at})), append(f.Car.Aside, on.Only([]string{at}))
 }

@@ -31,9 +31,10 @@ first, and for the tires the trade of life against evenness.
 KEY is a key of car.yaml or model.yaml, dotted (alignment.rear.toe, boot.volume,
 costs.stranded, safety.cap); a key of the trip's legs, all of them (pace,
 sessions, days, ambient) or one, by number or name (distance.1,
-days.heron-flats); parts.PART.KEY; fitted.SET, another part as new;
-fitted.SET.KEY, what is known of the one fitted; or shelf.PART. Values are
-written as in the files. All changes together are one way. A part that a change
+days.heron-flats); fit, what is on at circuits (fit=none, "fit=front pads: pads-track");
+parts.PART.KEY; fitted.SET, another part as new, or the used one that lies aside;
+fitted.SET.KEY, what is known of the one fitted, fitted.SET:PART.KEY of the one
+that lies aside; or shelf.PART. Values are written as in the files. All changes together are one way. A part that a change
 puts on is bought, unless one lies on the shelf. Several trips each start from
 today's car; tripwear season plans them one after another.
 

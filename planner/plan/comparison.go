@@ -47,7 +47,8 @@ func (o Outcome) Answer() string {
 type SetAcross struct {
 	ID      string    `json:"id"`
 	Name    string    `json:"name"`
-	Parts   []string  `json:"parts"` // names of the fitted parts
+	Parts   []string  `json:"parts"`  // names of the fitted parts
+	Absent  []bool    `json:"absent"` // it lies aside and stays at home
 	Actions []Action  `json:"actions"`
 	Stops   []string  `json:"stops"`   // where it is replaced on the way; "" otherwise
 	Spares  []bool    `json:"spares"`  // replaced, and a second set brought
@@ -62,10 +63,11 @@ type PointAcross struct {
 	Set     string       `json:"set"`
 	Place   string       `json:"place"`
 	Zone    string       `json:"zone"`
+	Part    string       `json:"part"` // of a set that swaps; "" of the rest
 	Measure kind.Measure `json:"measure"`
 	Taken   []float64    `json:"taken"`   // in the measure's unit; for a boiling margin the hottest leg's rise
 	Share   []float64    `json:"share"`   // of a new part's life
-	End     []float64    `json:"end"`     // median level at the end, as the car stands
+	End     []float64    `json:"end"`     // median level at the end, as the car stands; NaN where it stays at home
 	PLimit  []float64    `json:"p_limit"` // chance of the limit by then
 	Change  float64      `json:"change"`  // largest difference in Share or in PLimit
 }
@@ -73,6 +75,7 @@ type PointAcross struct {
 // WheelAcross is the trade of tread life against evenness at one wheel.
 type WheelAcross struct {
 	Place   string    `json:"place"`
+	Part    string    `json:"part"`  // of a set that swaps; "" of the rest
 	Worst   []string  `json:"worst"` // zone that loses most
 	Best    []string  `json:"best"`  // zone that loses least
 	Most    []float64 `json:"most"`  // m lost at the worst zone

@@ -124,6 +124,10 @@ func (c comparison) decisions() {
 		}
 		c.Line("  %s", s.Name)
 		for k := range c.Ways {
+			if s.Absent[k] {
+				c.Fold("    "+letter(k)+"  ", "stays at home")
+				continue
+			}
 			part := ""
 			if slices.Max(s.Parts) != slices.Min(s.Parts) {
 				part = s.Parts[k] + ": "
@@ -170,7 +174,7 @@ func (c comparison) wear() {
 		if c.two() {
 			relative = more(p.Taken[0], p.Taken[1])
 		}
-		table.Row(cells("  "+as.Named(p.Place, p.Zone, c.Units), relative,
+		table.Row(cells("  "+of(as.Named(p.Place, p.Zone, c.Units), p.Part), relative,
 			func(k int) string { return as.Taken[c.Units].Number(p.Taken[k]) }, func(k int) string { return short(p.PLimit[k]) })...)
 	}
 	note := "Limit: chance that it is reached by the end if nothing is replaced."
@@ -180,9 +184,20 @@ func (c comparison) wear() {
 	c.Fold("  ", note)
 }
 
+// of names the part of a set that swaps.
+func of(what, part string) string {
+	if part == "" {
+		return what
+	}
+	return what + " (" + part + ")"
+}
+
 // more is a change as a share of what was.
 func more(was, is float64) string {
-	if was <= 0 {
+	switch {
+	case was <= 0 && is <= 0:
+		return "-"
+	case was <= 0:
 		return "new"
 	}
 	return fmt.Sprintf("%+.0f %%", 100*(is/was-1))
@@ -203,6 +218,9 @@ func (c comparison) tread() {
 			table = c.Table(page.Columns{-17, 15, 15, 8, 8, 14}, "  taken, "+unit.Name, "worst zone", "best zone", "mean", "even", "such trips")
 		}
 		label := "  " + w.Place
+		if w.Part != "" {
+			c.Line("  of %s", w.Part)
+		}
 		for k := range c.Ways {
 			trips := "-"
 			if w.Lasts[k] > 0 {
