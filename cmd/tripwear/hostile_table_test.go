@@ -171,11 +171,11 @@ func filled(t *testing.T, a []string) string {
 	return a[0] + strings.Repeat(a[1], n) + a[3]
 }
 
-// setCells writes into the Measurements sheet of a workbook: cell, text, and so on.
+// setCells writes into the Readings sheet of a workbook: cell, text, and so on.
 func setCells(path string, a []string) error {
 	f, err := excelize.OpenFile(path)
 	for i := 0; err == nil && i+1 < len(a); i += 2 {
-		err = f.SetCellValue("Measurements", a[i], a[i+1])
+		err = f.SetCellValue("Readings", a[i], a[i+1])
 	}
 	if err != nil {
 		return err

@@ -20,7 +20,7 @@ func newLogImportCommand(env environment) *cobra.Command {
 	cmd := &cobra.Command{
 		Use:   "import FILE",
 		Short: "Add the readings of a filled-in workbook, or the rows of a CSV file",
-		Long: `Add what was written into the Measurements sheet of a workbook that plan -o
+		Long: `Add what was written into the Readings sheet of a workbook that plan -o
 made, or the rows of a CSV file with the logbook's columns. All rows are added
 or, where one is wrong, none. Rows that the logbook has already are left out.
 

@@ -32,7 +32,7 @@ func do(t *testing.T, day string, want int, args ...string) (stdout, stderr stri
 	return out.String(), err.String()
 }
 
-// write puts readings into a page of the Measurements sheet: page 0 is before
+// write puts readings into a page of the Readings sheet: page 0 is before
 // leaving; the keys are the wheel and what the row asks for.
 func write(t *testing.T, path string, page int, entries map[string]any) {
 	t.Helper()
@@ -40,7 +40,7 @@ func write(t *testing.T, path string, page int, entries map[string]any) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	rows, err := f.GetRows("Measurements")
+	rows, err := f.GetRows("Readings")
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -51,16 +51,18 @@ func write(t *testing.T, path string, page int, entries map[string]any) {
 		}
 		if r[0] == "Before leaving" || strings.HasPrefix(r[0], "After leg") {
 			at++
-			wheel = ""
+			wheel = "date"
 		} else if r[0] != "" {
 			wheel = r[0]
+		} else if wheel == "date" {
+			wheel = ""
 		}
 		if at != page || len(r) < 2 {
 			continue
 		}
 		if v, ok := entries[strings.TrimSpace(wheel+" "+r[1])]; ok {
 			left--
-			if err := f.SetCellValue("Measurements", fmt.Sprintf("G%d", i+1), v); err != nil {
+			if err := f.SetCellValue("Readings", fmt.Sprintf("G%d", i+1), v); err != nil {
 				t.Fatal(err)
 			}
 		}
@@ -83,7 +85,7 @@ func TestWorkbookToLogbook(t *testing.T) {
 	do(t, before, terminal.ExitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "1000")
 	const serial = 46520 // 13 May 2027 as spreadsheets count days
 	write(t, book, 0, map[string]any{"date": serial, "odometer": 143200, "RF pad, thinnest end": 6.8, "LF pad, thinnest end": 6.9})
-	write(t, book, 3, map[string]any{"date": serial + 3, "odometer": 144400, "RF pad, thinnest end": 3.6, "LF pad, thinnest end": 3.8, "RF tread, outside": 6.0})
+	write(t, book, 3, map[string]any{"date": serial + 3, "odometer": 144400, "RF pad, thinnest end": 3.6, "RF tread, outside": 6.0})
 
 	out, _ := do(t, home, terminal.ExitFine, "log", "import", book, "--car", car)
 	for _, want := range []string{
@@ -108,15 +110,16 @@ func TestWorkbookToLogbook(t *testing.T) {
 
 	// A page without a date, a value that grows, a file that is no workbook:
 	// nothing is added.
-	write(t, book, 4, map[string]any{"odometer": 144500, "RF pad, thinnest end": 3.5, "LF pad, thinnest end": 3.7})
+	write(t, book, 4, map[string]any{"odometer": 144500, "engine oil level, warm": "full", "engine oil added since last page": 0.5})
 	if _, stderr := do(t, home, terminal.ExitBadUse, "log", "import", book, "--car", car); strings.Count(stderr, "the page after leg 4: the date is missing") != 1 {
 		t.Errorf("no date: %s", stderr)
 	}
-	write(t, book, 4, map[string]any{"date": serial + 4, "RF pad, thinnest end": 9.5})
+	write(t, book, 4, map[string]any{"date": serial + 4})
+	write(t, book, 5, map[string]any{"date": serial + 5, "odometer": 145050, "RF pad, thinnest end": 9.5})
 	if _, stderr := do(t, home, terminal.ExitBadUse, "log", "import", book, "--car", car); !strings.Contains(stderr, "pad at RF grows to 9.5 mm") {
 		t.Errorf("grown: %s", stderr)
 	}
-	write(t, book, 4, map[string]any{"RF pad, thinnest end": "thin"})
+	write(t, book, 5, map[string]any{"RF pad, thinnest end": "thin"})
 	if _, stderr := do(t, home, terminal.ExitBadUse, "log", "import", book, "--car", car); !strings.Contains(stderr, "cell G") || !strings.Contains(stderr, `"thin" is not a number`) {
 		t.Errorf("a word: %s", stderr)
 	}
@@ -143,17 +146,17 @@ func TestPagesInAnyOrder(t *testing.T) {
 		do(t, before, terminal.ExitFine, "plan", "--car", car, "-o", book, "--quiet", "--draws", "200")
 	}
 	const serial = 46520 // 13 May 2027 as spreadsheets count days
-	write(t, later, 4, map[string]any{"date": serial + 4, "odometer": 144500, "RF pad, thinnest end": 6.2})
+	write(t, later, 5, map[string]any{"date": serial + 5, "odometer": 145050, "RF pad, thinnest end": 6.2})
 	write(t, earlier, 2, map[string]any{"date": serial + 2, "odometer": 144290, "RF pad, thinnest end": 6.5})
 	out, _ := do(t, home, terminal.ExitFine, "log", "import", later, "--car", car)
-	if !strings.Contains(out, "added 2027-05-17 at 144500 mi: trip driven spring 1-4\n") {
+	if !strings.Contains(out, "added 2027-05-18 at 145050 mi: trip driven spring 1-6\n") {
 		t.Errorf("later\n%s", out)
 	}
 	out, _ = do(t, home, terminal.ExitFine, "log", "import", earlier, "--car", car)
 	for _, want := range []string{
 		"added 2027-05-15 at 144290 mi: trip driven spring 1-2\n",
-		"took back row 1: 2027-05-17 at 144500 mi: trip driven spring 1-4\n",
-		"added 2027-05-17 at 144500 mi: trip driven spring 3-4\n",
+		"took back row 1: 2027-05-18 at 145050 mi: trip driven spring 1-6\n",
+		"added 2027-05-18 at 145050 mi: trip driven spring 3-6\n",
 		"added 2027-05-15 at 144290 mi: pad RF 6.5 mm\n",
 	} {
 		if !strings.Contains(out, want) {
@@ -162,7 +165,7 @@ func TestPagesInAnyOrder(t *testing.T) {
 	}
 	do(t, home, terminal.ExitFine, "check", "--car", car)
 	// Legs are driven and no row says that the rear tires went on before.
-	if out, _ := do(t, before, terminal.ExitUnsafe, "plan", "--car", car, "--draws", "200"); !strings.Contains(out, "4 of 8 legs driven") {
+	if out, _ := do(t, before, terminal.ExitUnsafe, "plan", "--car", car, "--draws", "200"); !strings.Contains(out, "6 of 8 legs driven") {
 		t.Errorf("the trip stands elsewhere:\n%s", out)
 	}
 	for _, book := range []string{later, earlier} {

@@ -72,7 +72,7 @@ func TestPicturesAreOfToday(t *testing.T) {
 		return regexp.MustCompile(` =[^|\n]*`).ReplaceAllString(strings.Join(lines, "\n"), "")
 	}
 	for name, want := range map[string]string{
-		"answer": "$ tripwear plan --demo -o plan.xlsx\n" + strings.TrimSuffix(answer, "\n"), "summary": sheet("Summary"), "tread": sheet("Tires"),
+		"answer": "$ tripwear plan --demo -o plan.xlsx\n" + strings.TrimSuffix(answer, "\n"), "summary": sheet("Summary"), "tread": sheet("Wear"),
 	} {
 		data, err := os.ReadFile("../../testdata/pictures/" + name + ".png")
 		if err != nil {

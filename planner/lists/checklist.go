@@ -111,7 +111,7 @@ func (l *checklist) measure() {
 		l.short("shake the wheels")
 		return
 	}
-	write := "write the readings in the Measurements sheet"
+	write := "write the readings in the Readings sheet"
 	if l.p.Standing != nil {
 		write = "tripwear log walk asks for them in turn"
 	}

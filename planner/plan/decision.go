@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"slices"
 	"time"
 
 	"example.com/tripwear/planner/kind"
@@ -81,6 +82,25 @@ type Decision struct {
 
 	Days  []Need   `json:"days"`  // by circuit day, the reading that would turn it; without those that none would
 	Safer []Change `json:"safer"` // the smallest changes that make the set safe, cheapest first; nil where none was looked for or found
+}
+
+// NewFrom is the leg before which a new part is on as decided; -1 where none is.
+// A spare counts as on from the leg before which it goes on at the latest, or by
+// which half of the draws have it on.
+func (d Decision) NewFrom() int {
+	switch d.Action {
+	case ReplaceBefore:
+		return 0
+	case ReplaceAtStop:
+		return d.Leg + 1
+	case Bring:
+		if d.Leg >= 0 {
+			return d.Leg
+		}
+		return slices.IndexFunc(d.On, func(share float64) bool { return share >= 0.5 })
+	case Run, Watch, DoNotTake:
+	}
+	return -1
 }
 
 // Need is the reading before a circuit day under which the day turns: solved as

@@ -8,11 +8,9 @@ import (
 	"example.com/tripwear/planner/plan"
 )
 
-// Decided is the way of every measured point of a set as decided. A spare counts
-// as on from the leg before which it goes on at the latest, or by which half of
-// the draws have it on.
+// Decided is the way of every measured point of a set as decided.
 func (w *Worker) Decided(s *Set) []plan.Course {
-	on := s.newFrom()
+	on := s.Decision.NewFrom()
 	var fresh bandsOfSet
 	if on >= 0 {
 		fresh = w.Project(s.Replacement, on)
@@ -52,24 +50,3 @@ func (w *Worker) Decided(s *Set) []plan.Course {
 
 // ninety is how many standard deviations either side hold nine cases in ten.
 const ninety = 1.645
-
-// newFrom is the leg before which a new part is on as decided; -1 where none is.
-func (s *Set) newFrom() int {
-	switch d := s.Decision; d.Action {
-	case plan.ReplaceBefore:
-		return 0
-	case plan.ReplaceAtStop:
-		return d.Leg + 1
-	case plan.Bring:
-		if d.Leg >= 0 {
-			return d.Leg
-		}
-		for j, share := range d.On {
-			if share >= 0.5 {
-				return j
-			}
-		}
-	case plan.Run, plan.Watch, plan.DoNotTake:
-	}
-	return -1
-}

@@ -34,7 +34,7 @@ func (b *book) sheet(name string) *sheet {
 // draws, an independent way to the same figures.
 func TestBandsNearTheDraws(t *testing.T) {
 	for _, p := range []*plan.Plan{drawn(t, "juniper", "spring", 20_000), drawn(t, "fjord", "midsummer", 20_000)} {
-		b := laidOut(p)
+		b := laidOut(standing(p))
 		for _, w := range b.wear {
 			if !w.banded() {
 				continue
@@ -166,14 +166,14 @@ func TestSpread(t *testing.T) {
 // it is crossed for sure.
 func TestJustAtTheLine(t *testing.T) {
 	for name, c := range map[string]struct {
-		start          func(plan.Point) float64
-		capped         bool
-		passed, beyond bool
+		start  func(plan.Point) float64
+		capped bool
+		want   string
 	}{
-		"new":       {func(p plan.Point) float64 { return p.New }, false, false, false},
-		"at margin": {func(p plan.Point) float64 { return p.Margin }, false, true, false},
-		"at limit":  {func(p plan.Point) float64 { return p.Limit }, false, true, true},
-		"too old":   {func(p plan.Point) float64 { return p.New }, true, true, true},
+		"new":       {func(p plan.Point) float64 { return p.New }, false, good},
+		"at margin": {func(p plan.Point) float64 { return p.Margin }, false, belowMargin},
+		"at limit":  {func(p plan.Point) float64 { return p.Limit }, false, pastLimit},
+		"too old":   {func(p plan.Point) float64 { return p.New }, true, pastLimit},
 	} {
 		p := juniper(t)
 		pt := &p.Sets[slices.IndexFunc(p.Sets, func(s plan.Set) bool { return s.ID == "tires-front" })].Points[0]
@@ -184,17 +184,12 @@ func TestJustAtTheLine(t *testing.T) {
 		}
 		b := layOut(p, quantity.Metric)
 		w := b.wear.find(*pt)
-		if end := w.last(); end.passed.V.IsText == c.passed || end.beyond.V.IsText == c.beyond || c.capped && (end.pLimit.Num() != 1 || end.pPast.Num() != 1) {
+		if end := w.last(); c.capped && (end.pLimit.Num() != 1 || end.pPast.Num() != 1) {
 			t.Errorf("%s: %+v", name, end)
 		}
-		want := choose(c.beyond, pastLimit, choose(c.passed, belowMargin, good))
-		row := b.sheet(carName).rows[w.row-1].cells
-		if got := row[carStatus-1].value; got != want {
-			t.Errorf("%s: the Car sheet says %q, want %q", name, got, want)
-		}
-		first := func(yes bool) any { return choose[any](yes, 1.0, "") }
-		if passed, beyond := row[carPassed-1].value, row[carBeyond-1].value; passed != first(c.passed) || beyond != first(c.beyond) {
-			t.Errorf("%s: the margin is passed on leg %v, the limit on leg %v", name, passed, beyond)
+		row := b.sheet(wearName).rows[w.row-1].cells
+		if got := row[wearStatus-1].value; got != c.want {
+			t.Errorf("%s: the Wear sheet says %q, want %q", name, got, c.want)
 		}
 		if got := most(b.view, w.point, w.rates).value; got != "none" {
 			t.Errorf("%s: %q takes most from what does not wear", name, got)

@@ -8,10 +8,8 @@ import (
 // cell, how many of its inputs are not as planned; Legs also how many lengths
 // of sessions are not.
 const (
-	legsName  = "Legs"
-	carName   = "Car"
-	shopName  = "Shopping list"
-	trunkName = "Packing"
+	legsName = "Legs"
+	shopName = "Shopping and packing"
 )
 
 func counter(sheet string, widths []float64, i int) expr.Ref {
@@ -21,21 +19,21 @@ func counter(sheet string, widths []float64, i int) expr.Ref {
 var (
 	legsChanged    = counter(legsName, legWidths, 0)
 	minutesCounter = counter(legsName, legWidths, 1)
-	carChanged     = counter(carName, carWidths, 0)
+	pointsChanged  = expr.At(wearName, wearWidth+2, 1, 0).Far()
 	shopChanged    = counter(shopName, shopWidths, 0)
-	trunkChanged   = counter(trunkName, trunkWidths, 0)
+	trunkChanged   = counter(shopName, shopWidths, 1)
 
-	wearChanged = expr.F("a+b", legsChanged, carChanged)
+	wearChanged = expr.F("a+b", legsChanged, pointsChanged)
 	roomChanged = expr.F("a+b", shopChanged, trunkChanged)
-	anyChanged  = expr.F("a+b+c+d", legsChanged, carChanged, shopChanged, trunkChanged)
+	anyChanged  = expr.F("a+b+c+d", legsChanged, pointsChanged, shopChanged, trunkChanged)
 )
 
 // Messages of changed inputs.
 const (
 	minutesChanged = "MINUTES CHANGED: "
-	minutesMessage = minutesChanged + "pads and rotors heat otherwise in longer or shorter sessions; theirs and what is \"as planned\" are struck out. Plan the changed trip with tripwear."
-	inputsMessage  = "INPUTS CHANGED: figures marked \"as planned\" are struck out and no longer hold. Plan the changed trip with tripwear."
-	choiceMessage  = "INPUTS CHANGED: what is struck out was decided for the plan as it was. Plan the changed trip with tripwear."
+	minutesMessage = minutesChanged + "what sessions heat and what is \"as planned\" are struck out. Plan again."
+	inputsMessage  = "INPUTS CHANGED: what is \"as planned\" is struck out and no longer holds. Plan again."
+	choiceMessage  = "INPUTS CHANGED: what is struck out was decided for the plan as it was. Plan again."
 )
 
 // warn tells on a sheet that wear inputs have changed.
@@ -43,9 +41,11 @@ func warn(s *sheet) {
 	s.warn(whenever(minutesCounter, minutesMessage, whenever(wearChanged, inputsMessage, expr.Text(""))))
 }
 
-// warnAll tells the same of any input, prices and room included.
+// warnAll tells the same of any input, prices and room included; one that is no
+// number comes first.
 func warnAll(s *sheet) {
-	s.warn(whenever(minutesCounter, minutesMessage, whenever(anyChanged, choiceMessage, expr.Text(""))))
+	s.warn(expr.F("IF(a>0,b,c)", anyWrong, firstWrong, whenever(minutesCounter, minutesMessage, whenever(anyChanged, choiceMessage, expr.Text("")))))
+	s.mark(s.at(1, s.banner, 0), s.at(len(s.widths), s.banner, 0), expr.F(`LEFT(a,3)="NOT"`, s.at(1, s.banner, 0)), out)
 }
 
 // warnRoom tells on the lists that their own inputs or others have changed.

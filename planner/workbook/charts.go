@@ -22,6 +22,8 @@ type chart struct {
 	lines    []line
 	at, rows int // first row of the chart, and how many it takes
 	row      int // first row of its figures
+
+	nth, abreast int // of charts side by side
 }
 
 // line is one series.
@@ -51,31 +53,36 @@ var strokes = []stroke{
 // at these pixels.
 const (
 	leastChart  = 12 // rows, to stand under its table
-	mostChart   = 26
+	mostChart   = 16
 	barRows     = 3  // of a chart of bars, for each bar; the axis takes two bars more
 	chartRow    = 15 // points, the format's default
 	rowPixels   = 18
 	digitPixels = 8
 )
 
-// chart reserves room for a chart, as high as the page still allows or at the
-// top of the next, and lists its figures.
-func (s *sheet) chart(c chart) {
+// chart reserves room for charts side by side, as high as the page still allows,
+// up to what two such rows leave each, or at the top of the next; and lists their
+// figures.
+func (s *sheet) chart(abreast ...chart) {
 	s.keep((leastChart + 1) * chartRow)
-	c.rows = min(mostChart, int(s.left()/chartRow)-1)
-	if c.bars {
-		c.rows = min(c.rows, max(leastChart, barRows*(len(c.labels)+2)))
+	rows := min(mostChart, int(s.left()/chartRow)-1)
+	for _, c := range abreast {
+		if c.bars {
+			rows = min(rows, max(leastChart, barRows*(len(c.labels)+2)))
+		}
 	}
 	s.gap()
-	c.at = s.next()
-	for range c.rows {
+	at := s.next()
+	for range rows {
 		s.addHigh(chartRow)
 	}
-	c.row = 1
-	for _, before := range s.charts {
-		c.row += len(before.labels) + 3
+	for i, c := range abreast {
+		c.at, c.rows, c.nth, c.abreast, c.row = at, rows, i, len(abreast), 1
+		for _, before := range s.charts {
+			c.row += len(before.labels) + 3
+		}
+		s.charts = append(s.charts, c)
 	}
-	s.charts = append(s.charts, c)
 }
 
 // figures gives the cells that a row holds to the right of the printed columns.
@@ -126,7 +133,8 @@ func (s *sheet) figureColumn() int { return len(s.widths) + 2 + s.aside }
 // draw puts the charts on the sheet.
 func (s *sheet) draw(f *excelize.File) error {
 	for _, c := range s.charts {
-		if err := f.AddChart(s.name, s.address(1, c.at), c.drawing(s)); err != nil {
+		col, _ := c.columns(s)
+		if err := f.AddChart(s.name, s.address(col, c.at), c.drawing(s)); err != nil {
 			return err
 		}
 	}
@@ -135,9 +143,10 @@ func (s *sheet) draw(f *excelize.File) error {
 
 func (c chart) drawing(s *sheet) *excelize.Chart {
 	col := s.figureColumn()
-	from, to := c.row+2, c.row+1+len(c.labels)
-	labels := s.column(col, from, to)
-	font := excelize.Font{Family: face, Size: 9, Color: ink}
+	first, last := c.row+2, c.row+1+len(c.labels)
+	from, to := c.columns(s)
+	labels := s.column(col, first, last)
+	font := excelize.Font{Family: face, Size: 10, Color: ink}
 	heading := func(t string, size float64) excelize.ChartTitle {
 		bold := excelize.Font{Family: face, Size: size, Color: ink, Bold: true}
 		return excelize.ChartTitle{Paragraph: []excelize.RichTextRun{{Text: t, Font: &bold}}}
@@ -145,13 +154,13 @@ func (c chart) drawing(s *sheet) *excelize.Chart {
 	out := &excelize.Chart{
 		Type:         excelize.Line,
 		Title:        heading(c.title, 11),
-		Dimension:    excelize.ChartDimension{Width: uint(s.across() - 2), Height: uint(c.rows*rowPixels - 4)},
+		Dimension:    excelize.ChartDimension{Width: uint(pixels(s.widths[from-1:to]) - 2), Height: uint(c.rows*rowPixels - 4)},
 		Format:       excelize.GraphicOptions{AltText: c.alt},
 		Legend:       excelize.ChartLegend{Position: "right", Font: &font},
 		ShowBlanksAs: "gap",
-		XAxis:        excelize.ChartAxis{Font: font, Title: heading(c.x, 9)},
+		XAxis:        excelize.ChartAxis{Font: font, Title: heading(c.x, 10)},
 		YAxis: excelize.ChartAxis{
-			Font: font, Title: heading(c.y, 9), MajorGridLines: true, Minimum: &c.low,
+			Font: font, Title: heading(c.y, 10), MajorGridLines: true, Minimum: &c.low,
 			NumFmt: excelize.ChartNumFmt{CustomNumFmt: c.format},
 		},
 	}
@@ -170,7 +179,7 @@ func (c chart) drawing(s *sheet) *excelize.Chart {
 	}
 	for i, l := range c.lines {
 		series := excelize.ChartSeries{
-			Name: expr.Formula(s.at(col+1+i, from-1, 0), ""), Categories: labels, Values: s.column(col+1+i, from, to),
+			Name: expr.Formula(s.at(col+1+i, first-1, 0), ""), Categories: labels, Values: s.column(col+1+i, first, last),
 		}
 		c.dress(&series, i, l.limit)
 		out.Series = append(out.Series, series)
@@ -192,7 +201,7 @@ func (c chart) dress(series *excelize.ChartSeries, i int, limit bool) {
 		return
 	}
 	if c.bars {
-		series.DataLabel.Font = excelize.Font{Family: face, Size: 9, Color: ink}
+		series.DataLabel.Font = excelize.Font{Family: face, Size: 10, Color: ink}
 		return
 	}
 	series.Line = excelize.LineOptions{Type: excelize.LineSolid, Dash: st.dash, Width: 1.75}
@@ -208,10 +217,22 @@ func (s *sheet) column(col, from, to int) string {
 	return expr.Formula(expr.Run{first, s.at(col, to, 0)}, "")
 }
 
-// across is the width of the printed columns as the library counts it.
-func (s *sheet) across() int {
+// columns are the first and the last that a chart stands over.
+func (c chart) columns(s *sheet) (from, to int) {
+	edge := func(nth int) int {
+		col, share := 0, sum(s.widths)*float64(nth)/float64(c.abreast)
+		for col < len(s.widths) && sum(s.widths[:col+1]) <= share+1e-9 {
+			col++
+		}
+		return col
+	}
+	return edge(c.nth) + 1, edge(c.nth + 1)
+}
+
+// pixels is the width of columns as the library counts it.
+func pixels(widths []float64) int {
 	total := 0
-	for _, w := range s.widths {
+	for _, w := range widths {
 		total += int(float64(w*digitPixels) + 0.5)
 	}
 	return total

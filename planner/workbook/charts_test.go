@@ -54,7 +54,7 @@ func TestChartsDrawTheirFigures(t *testing.T) {
 			}
 		}
 	}
-	if charts != 7 {
+	if charts != 6 {
 		t.Errorf("%d charts", charts)
 	}
 }

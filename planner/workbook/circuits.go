@@ -3,6 +3,7 @@ package workbook
 import (
 	"fmt"
 	"math"
+	"slices"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
@@ -12,19 +13,16 @@ import (
 // counts as straight: a tenth of gravity. Engineering choice.
 const calmLoad = 0.1 * 9.80665
 
-// circuits draws the trip's circuits from above, by which side of the car
-// each place loads.
-func circuits(v view) *sheet {
-	s := &sheet{name: "Circuits", wide: true, widths: []float64{24, 24, 24, 24, 24}}
-	s.title("Circuits", "Each circuit from above, by the side of the car that it loads: a left turn loads the right-hand wheels. Circuits known by their summary alone have no plan.")
-	warn(s)
-	for i, c := range v.Circuits {
-		if i > 0 {
-			s.pageBreak()
+// circuits draws the trip's circuits from above below its legs, two abreast, by
+// which side of the car each place loads.
+func (v view) circuits(s *sheet) {
+	for two := range slices.Chunk(v.Circuits, 2) {
+		var charts []chart
+		for _, c := range two {
+			charts = append(charts, fromAbove(v, c))
 		}
-		s.chart(fromAbove(v, c))
+		s.chart(charts...)
 	}
-	return s
 }
 
 // fromAbove is the scatter chart of a circuit: a line for the way round, and

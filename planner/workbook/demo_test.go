@@ -40,6 +40,16 @@ func drawn(t testing.TB, car, trip string, draws int) *plan.Plan {
 
 func juniper(t testing.TB) *plan.Plan { t.Helper(); return planned(t, "juniper", "spring") }
 
+// standing is the plan with nothing decided: the car as it stands.
+func standing(p *plan.Plan) *plan.Plan {
+	out := *p
+	out.Sets = slices.Clone(p.Sets)
+	for i := range out.Sets {
+		out.Sets[i].Decision.Action = plan.Run
+	}
+	return &out
+}
+
 // written is the workbook's bytes.
 func written(t testing.TB, p *plan.Plan, units quantity.System) []byte {
 	t.Helper()

@@ -163,7 +163,7 @@ func TestEngineBites(t *testing.T) {
 		all[name] = data[:at] + "</f><v>12345.678" + data[end:]
 		planted[s] = cell[:strings.Index(cell, `"`)]
 	}
-	if len(planted) < 10 {
+	if len(planted) < 8 {
 		t.Fatalf("planted in %v only", planted)
 	}
 	wrong := zipped(t, all)
@@ -227,10 +227,11 @@ func changedTrip(t *testing.T) (was, now *plan.Plan, edited []byte) {
 	}
 	set("Legs", fmt.Sprintf("D%d", legFirst), 1400)
 	set("Legs", fmt.Sprintf("E%d", legFirst+1), 2)
-	set("Car", fmt.Sprintf("D%d", lf.row), 6)
-	for i, r := range rows(t, f, "Shopping list") {
+	set(wearName, fmt.Sprintf("D%d", lf.row), 6)
+	set(cardName, shows.Free().Name(), asStands)
+	for i, r := range rows(t, f, shopName) {
 		if len(r) > 3 && strings.Contains(r[0], "rear tires") {
-			set("Shopping list", fmt.Sprintf("D%d", i+1), 512)
+			set(shopName, fmt.Sprintf("D%d", i+1), 512)
 		}
 	}
 	var out bytes.Buffer
@@ -245,19 +246,14 @@ func changedTrip(t *testing.T) (was, now *plan.Plan, edited []byte) {
 func TestEngineFollowsInputs(t *testing.T) {
 	was, now, book := changedTrip(t)
 	g := gridOf(t, resaved(t, book))
-	b := layOut(now, quantity.US)
+	b := layOut(standing(now), quantity.US)
 	for _, w := range b.wear {
-		cell := func(letter string) string { return fmt.Sprintf("%s%d", letter, w.row) }
+		cell := func(col int) string { return fieldOf(g, wearName, w.row, col) }
 		last := len(now.Legs) - 1
 		left := nominal(*w.p, last) * w.u.factor()
-		takes := 0.0
-		for _, l := range w.p.Loss {
-			takes += l * w.u.factor()
-		}
-		near(t, w.set.ID+" "+w.spot()+" takes", g.at(t, "Car", cell("G")), takes, 1e-9*math.Max(1, takes))
-		near(t, w.set.ID+" "+w.spot()+" left", g.at(t, "Car", cell("H")), math.Max(0, left), 1e-8*math.Max(1, math.Abs(left)))
 		if w.banded() {
-			near(t, w.set.ID+" "+w.spot()+" chance", g.at(t, "Car", cell("K")), w.p.After[last].PLimit, chanceNear)
+			near(t, w.set.ID+" "+w.spot()+" left", cell(wearLegs-1+len(viewOf(was, quantity.US).driven)), math.Max(0, left), 1e-8*math.Max(1, math.Abs(left)))
+			near(t, w.set.ID+" "+w.spot()+" chance", cell(wearChance), w.p.After[last].PLimit, chanceNear)
 		}
 	}
 	meters := 0.0
@@ -272,17 +268,17 @@ func TestEngineFollowsInputs(t *testing.T) {
 			price = it.Price
 		}
 	}
-	list := g["Shopping list"]
+	list := g[shopName]
 	if got := below(t, list, "Item", "225")[3]; got != "512" || price != 512 {
 		t.Errorf("price %s, plan %v", got, price)
 	}
-	before := gridOf(t, written(t, was, quantity.US))["Shopping list"]
+	before := gridOf(t, written(t, was, quantity.US))[shopName]
 	paid, err := strconv.ParseFloat(below(t, before, "Item", "Still to pay")[3], 64)
 	if err != nil {
 		t.Fatal(err)
 	}
 	near(t, "still to pay", below(t, list, "Item", "Still to pay")[3], paid+512-430, 1e-9)
-	for sheet, word := range map[string]string{"Summary": "INPUTS CHANGED", "Wear": "INPUTS CHANGED", "Shopping list": "PRICES CHANGED"} {
+	for sheet, word := range map[string]string{"Summary": "INPUTS CHANGED", "Wear": "INPUTS CHANGED", shopName: "PRICES OR ROOM CHANGED"} {
 		if got := g.at(t, sheet, "A3"); !strings.HasPrefix(got, word) {
 			t.Errorf("%s says %q", sheet, got)
 		}
@@ -320,13 +316,16 @@ func TestEngineNearForOtherSessions(t *testing.T) {
 				if !ok {
 					continue
 				}
-				takes := 0.0
-				for _, l := range w.p.Loss {
+				takes, got := 0.0, 0.0
+				for k, l := range w.p.Loss {
 					takes += l * w.u.factor()
+					if k < len(w.wear) {
+						got += number64(t, fieldOf(g, workingsName, w.from+1+k, workWear))
+					}
 				}
-				near(t, w.set.ID+" "+w.spot(), g.at(t, "Car", fmt.Sprintf("G%d", w.row)), takes, limit*takes)
+				near(t, w.set.ID+" "+w.spot(), fmt.Sprint(got), takes, limit*takes)
 			}
-			for _, s := range []string{"Car", "Brakes", "Wear"} {
+			for _, s := range []string{"Legs", "Readings", "Wear"} {
 				if got := g.at(t, s, "A3"); strings.HasPrefix(got, minutesChanged) != (c.minutes != 20) || got == "" {
 					t.Errorf("%s says %q", s, got)
 				}
@@ -381,7 +380,7 @@ func otherSessions(t *testing.T, sessions, minutes int) (*plan.Plan, grid) {
 
 // TestEngineKeepsReadings reads a form that LibreOffice saved.
 func TestEngineKeepsReadings(t *testing.T) {
-	book := resaved(t, fill(t, written(t, juniper(t), quantity.US), 2, filledIn))
+	book := resaved(t, fill(t, written(t, juniper(t), quantity.US), 0, filledIn))
 	got, err := read(book)
 	if err != nil {
 		t.Fatal(err)
@@ -396,5 +395,48 @@ func TestEngineKeepsReadings(t *testing.T) {
 		if !found {
 			t.Errorf("no row of the form turned to %q", want)
 		}
+	}
+}
+
+func number64(t *testing.T, s string) float64 {
+	t.Helper()
+	v, err := strconv.ParseFloat(s, 64)
+	if err != nil {
+		t.Error(err)
+	}
+	return v
+}
+
+// TestEngineSwitches turns the switch on the Card: the second engine comes to
+// what the program lays out for the car as it stands, and to nothing struck out.
+func TestEngineSwitches(t *testing.T) {
+	p := juniper(t)
+	f := opened(t, written(t, p, quantity.US))
+	if err := f.SetCellValue(cardName, shows.Free().Name(), asStands); err != nil {
+		t.Fatal(err)
+	}
+	var out bytes.Buffer
+	if err := f.Write(&out); err != nil {
+		t.Fatal(err)
+	}
+	g := gridOf(t, resaved(t, out.Bytes()))
+	b, worn := layOut(standing(p), quantity.US), 0
+	for _, w := range b.wear {
+		if !w.banded() {
+			continue
+		}
+		for k, st := range w.steps {
+			near(t, w.set.ID+" "+w.spot(), fieldOf(g, workingsName, w.from+k, workLeft), st.left.Num(), 1e-8*math.Max(1, math.Abs(st.left.Num())))
+		}
+		got := fieldOf(g, wearName, w.row, wearStatus)
+		if want := b.sheet(wearName).rows[w.row-1].cells[wearStatus-1].value; got != want {
+			t.Errorf("%s %s: status %q, want %q", w.set.ID, w.spot(), got, want)
+		}
+		if got == pastLimit {
+			worn++
+		}
+	}
+	if worn == 0 || g.at(t, wearName, "A3") != "" {
+		t.Errorf("%d points past their limit; %q", worn, g.at(t, wearName, "A3"))
 	}
 }

@@ -1,7 +1,6 @@
 package workbook
 
 import (
-	"math"
 	"slices"
 )
 
@@ -31,10 +30,7 @@ func (s *sheet) left() float64 {
 		begun = s.breaks[n-1] - 1
 	}
 	used := 0.0
-	head := 0.0
-	for _, r := range s.rows[:s.head] {
-		head += r.height
-	}
+	head := s.again()
 	if begun > 0 {
 		used = head // it prints again
 	}
@@ -46,14 +42,29 @@ func (s *sheet) left() float64 {
 	return s.room() - used
 }
 
-// room is how many points of rows a page holds once the columns are scaled to
-// its width.
-func (s *sheet) room() float64 {
-	width, height := float64(uprightWidth), float64(uprightHeight)
+// leastScale is what every sheet is printed at: type of 10 points at 8. Fitted to
+// a width, pages would hold more or less with each machine's fonts.
+const leastScale = 0.8
+
+// paper is what one page holds, in points.
+func (s *sheet) paper() (width, height float64) {
 	if s.wide {
-		width, height = wideWidth, wideHeight
+		return wideWidth, wideHeight
 	}
-	// at 10 points a digit is 7 pixels of 3/4 point and a column has 5 of padding
-	columns := (float64(7*sum(s.widths)) + float64(5*float64(len(s.widths)))) * 0.75
-	return height * math.Max(1, columns/width)
+	return uprightWidth, uprightHeight
+}
+
+// room is how many points of rows a page holds.
+func (s *sheet) room() float64 {
+	_, height := s.paper()
+	return height / leastScale
+}
+
+// again is how high the rows are that every page repeats.
+func (s *sheet) again() float64 {
+	high := 0.0
+	for _, r := range s.rows[max(0, s.titles-1):s.head] {
+		high += r.height
+	}
+	return high
 }

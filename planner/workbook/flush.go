@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"cmp"
 	"errors"
 	"fmt"
 	"strings"
@@ -22,7 +23,7 @@ const (
 // numbered.
 func (s *sheet) begin(f *excelize.File, st *styles, page page) (*excelize.StreamWriter, error) {
 	// a chart's corner is counted in columns, so widths come before charts
-	if err := errors.Join(s.setUp(f, page), s.setWidths(f), s.draw(f), s.validate(f), s.format(f, st), s.protect(f)); err != nil {
+	if err := errors.Join(s.setUp(f, page), s.setWidths(f), s.draw(f), s.validate(f), s.format(f, st), s.protect(f), s.link(f)); err != nil {
 		return nil, err
 	}
 	for i := range s.length() {
@@ -156,7 +157,7 @@ type page struct {
 	below       string // of the foot, at the left
 }
 
-// setUp makes the sheet print one page wide.
+// setUp makes the sheet print one page wide, at the scale that it is laid out for.
 func (s *sheet) setUp(f *excelize.File, p page) error {
 	orientation := "portrait"
 	if s.wide {
@@ -166,8 +167,7 @@ func (s *sheet) setUp(f *excelize.File, p page) error {
 	// width also fits on the shorter, wider Letter.
 	side, end, running := 0.59, 0.75, 0.35 // in
 	err := errors.Join(
-		f.SetSheetProps(s.name, &excelize.SheetPropsOptions{FitToPage: new(true)}),
-		f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Size: &p.size, Orientation: &orientation, FitToWidth: new(1), FitToHeight: new(0)}),
+		f.SetPageLayout(s.name, &excelize.PageLayoutOptions{Size: &p.size, Orientation: &orientation, AdjustTo: new(uint(100 * leastScale))}),
 		f.SetPageMargins(s.name, &excelize.PageLayoutMarginsOptions{
 			Left: &side, Right: &side, Top: &end, Bottom: &end, Header: &running, Footer: &running, Horizontally: new(true),
 		}),
@@ -178,8 +178,9 @@ func (s *sheet) setUp(f *excelize.File, p page) error {
 	if err != nil || s.hidden { // which is not to be printed
 		return err
 	}
-	all := expr.Run{s.at(1, 1, 0), s.at(len(s.widths), max(1, len(s.rows)), 0)}
-	heads := fmt.Sprintf("'%s'!$1:$%d", s.name, s.head)
+	last := cmp.Or(s.printed, max(1, len(s.rows)))
+	all := expr.Run{s.at(1, 1, 0), s.at(len(s.widths), last, 0)}
+	heads := fmt.Sprintf("'%s'!$%d:$%d", s.name, max(1, s.titles), s.head)
 	return errors.Join(
 		f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Area", Scope: s.name, RefersTo: expr.Formula(all, "")}),
 		f.SetDefinedName(&excelize.DefinedName{Name: "_xlnm.Print_Titles", Scope: s.name, RefersTo: heads}))

@@ -37,13 +37,13 @@ func TestKeysOfARow(t *testing.T) {
 	for keys, want := range map[[2]string]string{
 		{"0", "level"}:                 "",
 		{"10000", "level"}:             "",
-		{"10001", "level"}:             "row 7 of the sheet Measurements has keys",
-		{"-1", "level"}:                "row 7 of the sheet Measurements has keys",
-		{"one", "level"}:               "row 7 of the sheet Measurements has keys",
+		{"10001", "level"}:             "row 7 of the sheet Readings has keys",
+		{"-1", "level"}:                "row 7 of the sheet Readings has keys",
+		{"one", "level"}:               "row 7 of the sheet Readings has keys",
 		{"1", "colour"}:                "cell G7: \"full\" is none of clear, amber, dark", // the key of every workbook so far
 		{"1", "RR//lining"}:            "cell G7: \"full\" is none of even, taper, indicator, plate",
 		{"1", "LF/inside/tread"}:       "cell G7: \"full\" is not a number of",
-		{"1", "LF/inside/depth"}:       `row 7 of the sheet Measurements asks for "LF/inside/depth"`,
+		{"1", "LF/inside/depth"}:       `row 7 of the sheet Readings asks for "LF/inside/depth"`,
 		{"1", "LF/tread"}:              `asks for "LF/tread"`,
 		{"1", "LF/inside/tread/again"}: `asks for "LF/inside/tread/again"`,
 		{"1", "XX/inside/tread"}:       `asks for "XX/inside/tread"`,

@@ -10,14 +10,6 @@ import (
 	"example.com/tripwear/profiles/logbook"
 )
 
-// Sheets that show kinds of parts.
-const (
-	tiresName  = "Tires"
-	brakesName = "Brakes"
-	oilName    = "Oil and bearings"
-	othersName = "Other parts" // only where a plan has kinds without a sheet of their own
-)
-
 // remaining is how the workbook shows what a kind's sets have left.
 type remaining int
 
@@ -45,10 +37,8 @@ func kindOf(k profiles.Kind) part {
 	return p
 }
 
-// sheet is the name of the kind's sheet.
-func (p part) sheet() string {
-	return choose(slices.Contains([]string{tiresName, brakesName, oilName}, p.Sheet), p.Sheet, othersName)
-}
+// group is the name of the kind's group on the Wear sheet.
+func (p part) group() string { return p.Sheet }
 
 // ask is what a row of the form asks for, and what the logbook calls it.
 type ask struct {
@@ -85,13 +75,12 @@ type measure struct {
 	suffix string // of its place where a part has several measures
 	label  string // its name where it has no place
 
-	table, note string          // on the sheet of its kind
-	chart, alt  string          // of the least level of each wheel, by leg
-	nearly      logbook.Finding // of what is looked at, the finding that is nearly the end
-	plain       bool            // in no table of its kind's sheet
+	chart, alt string          // of the least level of each wheel, by leg
+	nearly     logbook.Finding // of what is looked at, the finding that is nearly the end
+	plain      bool            // the workbook knows nothing of it
 }
 
-// measures are those that have a place on the sheet of their kind.
+// measures are those that the workbook knows.
 var measures = map[kind.Measure]measure{
 	kind.Tread: {
 		unit:  func(u units) unit { return u.tread },
@@ -100,30 +89,31 @@ var measures = map[kind.Measure]measure{
 	},
 	kind.PadLining: {
 		unit:  func(u units) unit { return u.pad },
-		table: "Pads: friction material at the thinnest end",
 		chart: "Pads left at the thinnest end of each wheel (nominal)",
 		alt:   "Line chart of the nominal pad thickness at each wheel, at the start and after each leg, with the limit.",
 	},
 	kind.Crack: {
 		unit: func(u units) unit { return u.share }, suffix: "crack life", nearly: logbook.Catches,
-		table: "Rotors: crack life left",
-		note:  "A rotor's face overrides its forecast: heat checks that catch a fingernail are nearly the end, a crack at an edge is the end.",
 		chart: "Rotor crack life left at each wheel (nominal)",
 		alt:   "Line chart of the nominal share of rotor crack life left at each wheel, at the start and after each leg.",
 	},
-	kind.Thickness:  {unit: func(u units) unit { return u.thickness }, suffix: "thickness", table: "Rotors: thickness"},
-	kind.HubLife:    {unit: func(units) unit { return unit{"L10 lives", asHundred, itself} }},
+	kind.Thickness: {unit: func(u units) unit { return u.thickness }, suffix: "thickness"},
+	kind.HubLife: {
+		unit:  func(units) unit { return unit{"L10", asHundred, itself} },
+		chart: "Chance that each hub bearing lasts, as planned",
+		alt:   "Line chart of the chance that each hub bearing lasts to the end of each leg.",
+	},
 	kind.OilLife:    {unit: func(u units) unit { return u.distance }, label: "distance left"},
 	kind.BoilMargin: {unit: func(u units) unit { return u.warmth }},
 }
 
-// measureOf is what the workbook knows of a measure; one without a place on a
-// sheet is shown as a share of life.
+// measureOf is what the workbook knows of a measure; another is shown as a share
+// of life.
 func measureOf(m kind.Measure) measure {
 	out, ok := measures[m]
 	if !ok {
 		name := string(m)
-		out = measure{unit: func(u units) unit { return u.share }, suffix: choose(m.Info().Zoned(), "", name), table: sentenceCase(name), plain: true}
+		out = measure{unit: func(u units) unit { return u.share }, suffix: choose(m.Info().Zoned(), "", name), plain: true}
 	}
 	out.MeasureInfo = m.Info()
 	return out
@@ -171,8 +161,8 @@ func found(f kind.Findings) ask {
 	return a
 }
 
-// plainKey ends the key of a point whose measure stands in no table, so that
-// reading takes its word for what it asked.
+// plainKey ends the key of a point whose measure the workbook does not know, so
+// that reading takes its word for what it asked.
 const plainKey = "/plain"
 
 // key of a point's row: its place, zone and measure.

@@ -15,8 +15,8 @@ import (
 func TestEveryKindAndMeasure(t *testing.T) {
 	keys := map[string]bool{}
 	for _, k := range kind.All {
-		if plain := kindOf(k.ID).sheet() == othersName; plain != (k.Table != "") {
-			t.Errorf("%s is shown plainly: %v", k.ID, plain)
+		if kindOf(k.ID).group() == "" {
+			t.Errorf("%s is in no group", k.ID)
 		}
 		for _, a := range asks[k.ID] {
 			if keys[a.key] || a.reading == "" || a.place == "" || a.set == "" || (a.words() == nil) == (a.most == 0) {
@@ -42,7 +42,7 @@ func TestEveryKindAndMeasure(t *testing.T) {
 // back.
 func TestKindWithoutASheet(t *testing.T) {
 	known := kind.All
-	kind.All = append(slices.Clone(known), &kind.Kind{ID: "boot", Measures: []kind.MeasureInfo{{
+	kind.All = append(slices.Clone(known), &kind.Kind{ID: "boot", Sheet: "Other parts", Measures: []kind.MeasureInfo{{
 		Measure: "boot life", Level: quantity.Percent, Taken: quantity.Percent, Form: kind.Ask{Row: "boot life", What: "boot life"},
 	}}})
 	t.Cleanup(func() { kind.All = known })
@@ -59,14 +59,13 @@ func TestKindWithoutASheet(t *testing.T) {
 	p.Sets = append(p.Sets, boots)
 	book := written(t, p, quantity.Metric)
 	f := opened(t, book)
-	below(t, rows(t, f, othersName), "Boot life, %", "chance to cross the limit")
-	if got := below(t, rows(t, f, "Summary"), "Group", "Boot")[2]; got != "LF boot life" && got != "gearbox boot life" {
+	if got := below(t, rows(t, f, "Summary"), "Set", "CV boots")[2]; got != "LF boot life" && got != "gearbox boot life" {
 		t.Errorf("tightest point of the boots: %q", got)
 	}
-	for _, sheet := range []string{"Wear", "Rates", carName, "Decisions"} {
+	for _, sheet := range []string{"Wear", "Rates", "Decisions"} {
 		below(t, rows(t, f, sheet), "", "CV boots")
 	}
-	got, err := read(fill(t, book, 1, map[string]any{"date": 46523, "odometer": 231000.0, "gearbox boot life": 62}))
+	got, err := read(fill(t, book, 0, map[string]any{"date": 46523, "odometer": 231000.0, "gearbox boot life": 62}))
 	if err != nil || len(got) != 1 || got[0].What != "boot life" || got[0].Place != "gearbox" || got[0].Value != "62 %" || got[0].Set != "boots" {
 		t.Errorf("%+v, %v", got, err)
 	}

@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"fmt"
 	"strings"
 
 	"example.com/tripwear/planner/plan"
@@ -46,7 +47,7 @@ const (
 	legFirst = 5
 )
 
-var legWidths = []float64{4, 13, 27, 9, 6, 8.5, 7.5, 7.5, 7.5, 6.5, 6.5, 8.5, 9, 6.5, 7, 7, 12, 7, 7, 7, 8.5}
+var legWidths = []float64{3.5, 7.5, 15.5, 7.5, 5, 6, 6, 5, 6.5, 5.5, 5.5, 6.5, 6.5, 5.5, 5.5, 5.5, 12.5, 5.5, 5.5, 5.5, 6.5}
 
 // legsOf lists the trip as it will be driven, a row a leg, with the inputs that
 // say how far and how long.
@@ -56,8 +57,8 @@ func legsOf(v view) *legs {
 	s.title("Legs", "Write another distance, or other days, sessions and minutes, into the marked cells, and every sheet follows. A circuit known by its summary alone has wider figures; (s) marks it.")
 	warn(s)
 	u := v.u
-	s.heads(left("No."), left("Kind"), left("Name"), right(u.distance.head("Distance")), right("Days like this"), right("Sessions a day"), right("Minutes each"),
-		right("Hot laps"), right("Lap time, m:s"), right("Pace, %"), right("Left share, %"), right("Heavy brakings a lap"),
+	s.heads(left("No."), left("Kind"), left("Name"), right(u.distance.head("Distance")), right("Days"), right("Sess-ions"), right("Min. each"),
+		right("Hot laps"), right("Lap time, m:s"), right("Pace, %"), right("Left share, %"), right("Brak-ings"),
 		right(u.heat.head("Ambient")), right("Rain, %"), right(u.fuel.head("Fuel")), right("Tanks"), right("Ends, as planned"),
 		right(u.heat.head("Front rotor bulk")), right(u.heat.head("Rear rotor bulk")), right(u.heat.head("Fluid peak")), left("Changed"))
 	var fuel, tanks, changed, longer expr.Run
@@ -76,11 +77,27 @@ func legsOf(v view) *legs {
 	out.distance, out.fuel, out.tanks = adds(legDistance, u.distance.format, out.through), adds(legFuel, u.fuel.format, fuel), adds(legTanks, asTenth, tanks)
 	d.add()
 	s.hide(1, flag(expr.F("SUM(a)", changed)), flag(expr.F("SUM(a)", longer)))
-	s.span(look{weight: quiet}, "Hot laps: what fits into a session beside an out and an in lap, which take together as long as 2.6 hot laps (engineering choice). A day driven twice is 2, a day lost to rain is 0. "+
-		"Wear goes by the lap: as the program has it for other distances and days, within 1 % for other numbers of sessions. Minutes change the laps, and tread and hubs follow within 5 %; pads and rotors heat otherwise, so theirs is struck out. "+
-		"Left share is the share of the cornering load taken in left turns, which wear the right-hand side. The rotors' bulk, as planned, is their mean over the hottest session, as paint or a gun shows it; the sheet of the brakes has the flash of their faces. The fluid's peak is its hottest moment.")
+	s.span(look{weight: quiet}, "Hot laps: what fits into a session beside an out and an in lap, which take as long as 2.6 hot laps (engineering choice). A day driven twice is 2, a day lost to rain 0. "+
+		"Wear goes by the lap: as the program has it for other distances and days, within 1 % for other numbers of sessions; minutes change the laps, tread and hubs follow within 5 %, pads and rotors are struck out. "+
+		"Left share: of the cornering load, in left turns, which wear the right-hand side. Rotor bulk, as planned: mean over the hottest session; fluid peak: its hottest moment.")
+	v.faces(s)
+	s.printed = len(s.rows)
 	v.rain(s)
+	v.circuits(s)
 	return out
+}
+
+// faces tells how hot the rotors' faces get on circuits.
+func (v view) faces(s *sheet) {
+	var out []string
+	for _, l := range v.Legs {
+		if l.Kind == profiles.CircuitLeg {
+			out = append(out, fmt.Sprintf("%s %.0f %s in front, %.0f behind", l.Name, v.u.heat.of(l.RotorFace[0]), v.u.heat.name, v.u.heat.of(l.RotorFace[1])))
+		}
+	}
+	if len(out) > 0 {
+		s.span(look{weight: quiet}, "The rotors' faces flash, at a braking, to: "+strings.Join(out, "; ")+".")
+	}
 }
 
 // Hidden cells of a leg's row beside whether it changed: its inputs as planned,

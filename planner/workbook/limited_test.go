@@ -1,6 +1,7 @@
 package workbook
 
 import (
+	"slices"
 	"strconv"
 	"strings"
 	"testing"
@@ -10,7 +11,7 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// TestLimitedParts have a column for each limit with the plan's figures, and no
+// TestLimitedParts have a row for each limit with the plan's figures, and no
 // row on the form: nobody reads a count.
 func TestLimitedParts(t *testing.T) {
 	f, trip := randomcar.Edited(t, map[string]string{"car.yaml # What lies in the garage already.": `
@@ -21,13 +22,18 @@ func TestLimitedParts(t *testing.T) {
 		t.Fatal(err)
 	}
 	set, book := find(t, p, "gearbox-oil"), reopened(t, p, quantity.US)
-	table := rows(t, book, othersName)
-	const heading = "Gearbox oil life, %"
-	names, home := below(t, table, heading, "After"), below(t, table, heading, "8")
-	for i, pt := range set.Points {
-		got, err := strconv.ParseFloat(home[1+2*i], 64)
-		if want := pt.After[7].P50; names[1+2*i] != "gearbox "+pt.Zone || err != nil || got < want-1e-6 || got > want+1e-6 {
-			t.Errorf("%s: %s, the plan has %s at %.6f", names[1+2*i], home[1+2*i], pt.Zone, want)
+	table := rows(t, book, wearName)
+	for _, pt := range set.Points {
+		row := slices.IndexFunc(table, func(r []string) bool {
+			return len(r) > wearSpot && strings.HasPrefix(r[wearSpot-1], "gearbox "+pt.Zone)
+		})
+		if row < 0 {
+			t.Errorf("no row of gearbox %s", pt.Zone)
+			continue
+		}
+		got, err := strconv.ParseFloat(table[row][wearLegs+5], 64) // after leg 8, the seventh driven
+		if want := pt.After[7].P50; err != nil || got < want-1e-6 || got > want+1e-6 {
+			t.Errorf("gearbox %s: %s, the plan has %.6f", pt.Zone, table[row], want)
 		}
 	}
 	if len(set.Points) != 2 {

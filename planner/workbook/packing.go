@@ -6,26 +6,22 @@ import (
 	"example.com/tripwear/planner/workbook/expr"
 )
 
-// Columns of the Packing sheet that formulas point to.
+// Columns of the packing that formulas point to.
 const (
-	trunkVolume = 2
-	trunkMass   = 3
+	trunkVolume = 5
+	trunkMass   = 6
 )
 
 // slack is what rounding may leave of a trunk that is just full.
 const slack = 1e-9
 
-var trunkWidths = []float64{36, 11, 11, 38, 8, 9}
-
 // trunkRoom is what the packing leaves of the trunk.
 type trunkRoom struct{ volume, mass expr.Ref }
 
 // packing lists what goes in the trunk against the room there is.
-func packing(v view) (s *sheet, fits trunkRoom) {
-	s = &sheet{name: trunkName, widths: trunkWidths}
-	s.title("Packing", v.u.system.Words("Spares and their tools against the room in the trunk. Write in what the things and the luggage really take; 0 leaves a thing at home."))
-	warnRoom(s, "ROOM OR PRICES CHANGED: the sums are live; what to pack was decided for the room as planned.")
-	s.heads(left("Item"), right(v.u.trunk.head("Volume")), right(v.u.mass.head("Weight")), left("How much"), center("Packed"), left("Changed"))
+func packing(v view, s *sheet) (fits trunkRoom) {
+	s.section(v.u.system.Words("Packing: spares and their tools against the room in the trunk"))
+	s.add(append(append([]cell{left("Item")}, joined(left("How much"), 3)...), right(v.u.trunk.head("Volume")), right(v.u.mass.head("Weight")), center("Packed"), left("Changed"))...)
 	p := packSheet{sheet: s, u: v.u}
 	for _, it := range v.Packing {
 		p.room(text(look{weight: strong, box: true}, it.Name), it.Volume, it.Mass, it.Quantity(v.u.system), blank(look{input: true}))
@@ -35,14 +31,14 @@ func packing(v view) (s *sheet, fits trunkRoom) {
 	}
 	fits = p.against(v)
 	if len(v.Tools) == 0 {
-		return s, fits
+		return fits
 	}
-	s.section("Tools to take, as planned; they count with the luggage")
+	var tools []string
 	for _, t := range v.Tools {
-		cells := append([]cell{text(look{box: true}, t.Name)}, joined(text(look{weight: quiet, box: true}, "for "+strings.Join(t.For, ", ")), 3)...)
-		s.add(append(cells, blank(look{input: true}), blank(look{box: true}))...)
+		tools = append(tools, t.Name)
 	}
-	return s, fits
+	s.span(look{}, "Tools to take, as planned; they count with the luggage: "+strings.Join(tools, ", ")+".")
+	return fits
 }
 
 // packSheet is the sheet in the making, with its columns so far.
@@ -64,16 +60,16 @@ func (p *packSheet) room(name cell, volume, kg float64, note string, end cell) {
 	d.put(1, name)
 	in := func(col int, u unit, v float64) expr.Ref {
 		at := d.put(col, input(u.format, u.of(v)))
-		p.restrict(at, rule{most: 99_999})
+		p.restrict(at, rule{most: 99_999, room: true})
 		return at
 	}
 	vol, mass := in(trunkVolume, p.u.trunk, volume), in(trunkMass, p.u.mass, kg)
-	d.put(4, text(box, note))
-	d.put(5, end)
+	copy(d.cells[1:], joined(text(box, note), 3))
+	d.put(7, end)
 	changed := d.changed(vol, mass)
 	d.hide(number(look{}, p.u.trunk.format, tidy(vol.Num())))
 	d.hide(number(look{}, p.u.mass.format, tidy(mass.Num())))
-	d.put(6, changedMark(changed))
+	d.put(shopMark, changedMark(changed))
 	d.add()
 	p.volumes, p.masses, p.flag = append(p.volumes, vol), append(p.masses, mass), append(p.flag, changed)
 }

@@ -22,6 +22,6 @@ func (v view) rain(s *sheet) {
 		}
 	}
 	if any {
-		s.span(look{weight: quiet}, "Tread at the shallowest zone at the end of the leg, with what is replaced before it; ! is below what is wanted in rain. Planes: where hydroplaning begins in 0.10 in (2.5 mm) of water on a usual road, Gallaway; flooded: on water deeper than the tread, NASA TN D-2056. Wet stop: from 60 mph against full tread, a published test. Guides, not promises.")
+		s.span(look{weight: quiet}, "Tread at the shallowest zone at the end of the leg, with what is replaced before it; ! is below what is wanted in rain. Planes: in 0.10 in (2.5 mm) of water, Gallaway; flooded: deeper than the tread, NASA TN D-2056. Wet stop: from 60 mph against full tread. Guides, not promises.")
 	}
 }

@@ -40,7 +40,7 @@ type rateSheet struct {
 // sure it is, and what that makes with the usage on the Legs sheet.
 func ratesOf(v view, points []*point, use []usage) (*sheet, []rates) {
 	n := min(rateColumns, len(v.driven))
-	s := rateSheet{&sheet{name: "Rates", wide: true, side: 2, widths: []float64{17, 15, 9}}, v, points, n}
+	s := rateSheet{&sheet{name: "Rates", wide: true, hidden: true, side: 2, widths: []float64{17, 15, 9}}, v, points, n}
 	for range n {
 		s.widths = append(s.widths, min(max(11, 98/float64(n)), 26))
 	}

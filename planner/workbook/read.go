@@ -13,7 +13,7 @@ import (
 	xlsx "example.com/tripwear/profiles/sheet"
 )
 
-// Reading is one filled cell of the Measurements sheet, in the words and the
+// Reading is one filled cell of the Readings sheet, in the words and the
 // writing of the logbook.
 type Reading struct {
 	Trip     string    // id of the trip the workbook was made for
@@ -51,7 +51,7 @@ func foreign(what string) error {
 	return &ReadError{What: what, hint: "name a workbook that tripwear plan -o wrote, saved as .xlsx"}
 }
 
-// ReadMeasurements reads what was filled into the Measurements sheet of a
+// ReadMeasurements reads what was filled into the Readings sheet of a
 // workbook that Write made, also after another program saved it. It reads
 // inputs only, never a formula. All faults of a sheet come at once, joined.
 func ReadMeasurements(path string) ([]Reading, error) {
@@ -153,7 +153,7 @@ func (p *formPage) take(trip, key string, row xlsx.Row) error {
 		return &ReadError{Cell: at, What: fmt.Sprintf(format, a...), hint: "put the cell right in the workbook and save it"}
 	}
 	amount := func() (string, error) {
-		v, err := figure(got)
+		v, err := figure(inUnit(got, unit))
 		if err != nil {
 			return "", fault("%q is not a number of %s", brief(got), unit)
 		}
@@ -189,6 +189,14 @@ func (p *formPage) take(trip, key string, row xlsx.Row) error {
 		p.readings = append(p.readings, r)
 	}
 	return err
+}
+
+// inUnit leaves off thirty-seconds that were written with their unit.
+func inUnit(got, unit string) string {
+	if unit == "1/32 in" {
+		got = strings.TrimSpace(strings.TrimSuffix(strings.TrimSpace(strings.TrimSuffix(got, "in")), "/32"))
+	}
+	return got
 }
 
 // withUnit is a figure as the logbook writes it: treads in thirty-seconds of an

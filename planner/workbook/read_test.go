@@ -34,17 +34,21 @@ func fill(t testing.TB, book []byte, page int, entries map[string]any) []byte {
 		if len(r) == 0 {
 			continue
 		}
+		what := ""
+		if len(r) > 1 {
+			what = r[1]
+		}
 		if r[0] == "Before leaving" || strings.HasPrefix(r[0], "After leg") {
-			at++
+			at, what = at+1, "date"
 		} else if r[0] != "" {
 			wheel = r[0]
 		}
-		if at != page || len(r) < 2 {
+		if at != page {
 			continue
 		}
-		v, ok := entries[wheel+" "+r[1]]
+		v, ok := entries[wheel+" "+what]
 		if !ok {
-			if v, ok = entries[r[1]]; !ok {
+			if v, ok = entries[what]; !ok {
 				continue
 			}
 		}
@@ -91,7 +95,7 @@ func came(t *testing.T, got []Reading) {
 	t.Helper()
 	want := make([]Reading, len(homeward))
 	for i, r := range homeward {
-		r.Trip, r.Leg, r.Date, r.Odometer = "spring", 2, evening, "144308 mi"
+		r.Trip, r.Leg, r.Date, r.Odometer = "spring", 0, evening, "144308 mi"
 		want[i] = r
 	}
 	for i := range got {
@@ -112,7 +116,7 @@ func came(t *testing.T, got []Reading) {
 }
 
 func TestReadingsComeBack(t *testing.T) {
-	book := fill(t, written(t, juniper(t), quantity.US), 2, filledIn)
+	book := fill(t, written(t, juniper(t), quantity.US), 0, filledIn)
 	got, err := read(book)
 	if err != nil {
 		t.Fatal(err)
@@ -125,6 +129,31 @@ func TestReadingsComeBack(t *testing.T) {
 	}
 	if again, err := ReadMeasurements(path); err != nil || len(again) != len(homeward) {
 		t.Errorf("from the file: %d readings, %v", len(again), err)
+	}
+}
+
+// TestThirtySeconds: a depth is taken as people write it; its cell is a text, so
+// that no program takes it for a day.
+func TestThirtySeconds(t *testing.T) {
+	book := written(t, juniper(t), quantity.US)
+	for wrote, want := range map[any]string{5.5: "5.5/32 in", "5.5": "5.5/32 in", "5/32": "5/32 in", " 5.5/32 in": "5.5/32 in"} {
+		got, err := read(fill(t, book, 2, map[string]any{"RF tread, outside": wrote}))
+		if err != nil || len(got) != 1 || got[0].Value != want || got[0].Leg != 2 {
+			t.Errorf("%v: %+v, %v", wrote, got, err)
+		}
+	}
+	f := opened(t, book)
+	for i, r := range rows(t, f, formName) {
+		if len(r) < formUnit || r[formUnit-1] != "1/32 in" {
+			continue
+		}
+		id, err := f.GetCellStyle(formName, fmt.Sprintf("G%d", i+1))
+		if err != nil {
+			t.Fatal(err)
+		}
+		if style, err := f.GetStyle(id); err != nil || style.CustomNumFmt == nil || *style.CustomNumFmt != asText {
+			t.Errorf("row %d is no text: %+v, %v", i+1, style, err)
+		}
 	}
 }
 
@@ -145,7 +174,7 @@ func TestBadCellsAreNamed(t *testing.T) {
 	for text, entries := range map[string]map[string]any{
 		`"5,5" is not a number of 1/32 in`:                 {"RF tread, outside": "5,5"},
 		`"-1" is not a number of mm`:                       {"RF pad, thinnest end": -1},
-		`"cracked" is none of smooth, checks, catches, ed`: {"RR rotor face (life left)": "cracked"},
+		`"cracked" is none of smooth, checks, catches, ed`: {"LF rotor face (life left)": "cracked"},
 		`"tomorrow" is not a date`:                         {"date": "tomorrow"},
 		`"12" is not a date`:                               {"date": 12},
 	} {
@@ -254,7 +283,7 @@ func TestForeignFilesAreRefused(t *testing.T) {
 		"half a workbook": {book[:len(book)/2], "damaged"},
 		"old":             {append([]byte("\xd0\xcf\x11\xe0"), make([]byte, 600)...), "password"},
 		"a zip":           {zipped(t, map[string]string{"a.txt": "a"}), "not a workbook"},
-		"another book":    {plain.Bytes(), "no sheet Measurements"},
+		"another book":    {plain.Bytes(), "no sheet Readings"},
 		"another form":    {named.Bytes(), "not the rows"},
 		"a bomb":          {zipped(t, bomb), "unpacks to more"},
 		"half a sheet":    {zipped(t, cut), "damaged"},
@@ -280,7 +309,7 @@ func TestForeignFilesAreRefused(t *testing.T) {
 // formOf is a package with nothing but the form's sheet and its texts.
 func formOf(sheet, texts string) map[string]string {
 	return map[string]string{
-		"xl/workbook.xml":            `<workbook><sheets><sheet name="Measurements" r:id="a"/></sheets></workbook>`,
+		"xl/workbook.xml":            `<workbook><sheets><sheet name="Readings" r:id="a"/></sheets></workbook>`,
 		"xl/_rels/workbook.xml.rels": `<Relationships><Relationship Id="a" Target="s.xml"/></Relationships>`,
 		"xl/sharedStrings.xml":       texts,
 		"xl/s.xml":                   sheet,
@@ -307,7 +336,7 @@ func FuzzReadMeasurements(f *testing.F) {
 
 // FuzzFormSheet feeds the sheet's and the texts' parts of a sound package.
 func FuzzFormSheet(f *testing.F) {
-	all := parts(f, fill(f, written(f, juniper(f), quantity.US), 2, filledIn))
+	all := parts(f, fill(f, written(f, juniper(f), quantity.US), 0, filledIn))
 	for name, data := range all {
 		if strings.HasPrefix(name, "xl/worksheets/sheet") && strings.Contains(data, "rotor face") {
 			f.Add(data[:4000], "")

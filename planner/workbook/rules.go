@@ -21,6 +21,8 @@ type rule struct {
 	refs  []expr.Ref
 
 	optional bool // blank where it is not known
+	room     bool // of the trunk
+	fraction bool // in thirty-seconds: a text
 }
 
 // days of the format's calendar: 1 January 2000 and 31 December 2199
@@ -33,7 +35,7 @@ const (
 // restrict adds a cell to the rule that fits, or makes the rule.
 func (s *sheet) restrict(at expr.Ref, r rule) {
 	for _, have := range s.rules {
-		if have.date == r.date && have.whole == r.whole && have.most == r.most && have.optional == r.optional && slices.Equal(have.words, r.words) {
+		if have.date == r.date && have.whole == r.whole && have.most == r.most && have.optional == r.optional && have.room == r.room && have.fraction == r.fraction && slices.Equal(have.words, r.words) {
 			have.refs = append(have.refs, at)
 			return
 		}
@@ -70,6 +72,11 @@ func (r *rule) set(v *excelize.DataValidation) error {
 		return v.SetRange(firstDay, lastDay, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
 	}
 	most := r.upTo()
+	if r.fraction {
+		v.SetError(excelize.DataValidationErrorStyleStop, "A tread depth", "Write thirty-seconds of an inch, such as 5.5 or 5.5/32.")
+		v.Type, v.Formula1 = "custom", "ISNUMBER("+expr.Formula(ofText(r.refs[0].Free()), r.refs[0].Sheet)+")"
+		return nil
+	}
 	kind := choose[excelize.DataValidationType](r.whole, excelize.DataValidationTypeWhole, excelize.DataValidationTypeDecimal)
 	v.SetError(excelize.DataValidationErrorStyleStop, "A number", fmt.Sprintf("Write a number from 0 to %.6g in the unit of the row, without the unit.", most))
 	return v.SetRange(0.0, most, kind, excelize.DataValidationOperatorBetween)

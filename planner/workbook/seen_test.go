@@ -13,7 +13,7 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// What was found stands on the Summary and on the sheet of its parts.
+// What was found stands on the Summary, what else was seen on the Decisions.
 func TestSeen(t *testing.T) {
 	files, err := profiles.Demo("juniper")
 	if err != nil {
@@ -48,11 +48,10 @@ func TestSeen(t *testing.T) {
 		t.Fatal(err)
 	}
 	for sheet, wants := range map[string][]string{
-		"Summary":          {"STOP: front rotors, LF: a crack reaches the edge", "STOP: LR hub bearing, LR: play at 12 and 6"},
-		"Brakes":           {"STOP: front rotors, LF: a crack", "RF: heat checks that a fingernail does not catch"},
-		"Oil and bearings": {"STOP: LR hub bearing", "the report of 30 Aug 2026 lengthens the interval by 25 %"},
-		"Tires":            {"leave the camber"},
-		"Legs":             {"Rain: what the tread left means in it"},
+		"Summary":   {"STOP: front rotors, LF: a crack reaches the edge", "STOP: LR hub bearing, LR: play at 12 and 6"},
+		"Card":      {"LF: a crack"},
+		"Decisions": {"RF: heat checks that a fingernail does not catch", "the report of 30 Aug 2026 lengthens the interval by 25 %", "leave the camber"},
+		"Legs":      {"Rain: what the tread left means in it"},
 	} {
 		rows, err := book.GetRows(sheet)
 		if err != nil {

@@ -16,8 +16,9 @@ type cell struct {
 	exact   expr.Value // the same, not rounded: what formulas that use the cell go on with
 	x       expr.X     // that gives it; nil for a constant
 	look    look
-	over    int  // how many columns it is joined over; 0 is one
-	planned bool // only the program's draws give it: stale once an input changes
+	over    int      // how many columns it is joined over; 0 is one
+	planned bool     // only the program's draws give it: stale once an input changes
+	link    expr.Ref // where its figure comes from; none without a sheet
 }
 
 type row struct {
@@ -31,20 +32,22 @@ type merge struct{ row, a, b int }
 
 // sheet is one sheet as it is being laid out.
 type sheet struct {
-	name   string
-	widths []float64 // of the printed columns, in digits
-	aside  int       // hidden columns to the right of them
-	hidden bool      // the whole sheet
-	wide   bool      // landscape
-	head   int       // rows that stay in sight and print on every page
-	side   int       // columns that stay in sight
-	rows   []row
-	merges []merge
-	breaks []int // rows that begin a page
-	charts []chart
-	rules  []*rule
-	marks  []mark
-	banner int // row that tells of changed inputs; 0 is none
+	name    string
+	widths  []float64 // of the printed columns, in digits
+	aside   int       // hidden columns to the right of them
+	hidden  bool      // the whole sheet
+	wide    bool      // landscape
+	head    int       // rows that stay in sight and print on every page
+	side    int       // columns that stay in sight
+	rows    []row
+	merges  []merge
+	breaks  []int // rows that begin a page
+	printed int   // rows that print by default; 0 is all
+	titles  int   // the first of the head's rows that print again; 0 is the first
+	charts  []chart
+	rules   []*rule
+	marks   []mark
+	banner  int // row that tells of changed inputs; 0 is none
 }
 
 // text is a string cell. An error in a cell begins with a number sign, so no text may.
@@ -215,6 +218,12 @@ func (s *sheet) title(title, note string) {
 	s.head = 2
 }
 
+// switched opens a sheet whose note says what the switch on the Card shows.
+func (s *sheet) switched(title, decided, stands string) {
+	s.title(title, decided)
+	s.rows[1].cells = joined(live(look{weight: quiet}, "", ifDecided(expr.Text(decided), expr.Text(stands))), len(s.widths))
+}
+
 // warn adds the line that tells of changed inputs; it is empty until then.
 func (s *sheet) warn(x expr.X) {
 	l := look{weight: warning}
@@ -277,9 +286,7 @@ func (l look) textHeight(t string, width float64) float64 {
 	switch {
 	case l.weight == banner:
 		size = 1.7
-	case l.weight == quiet:
-		size = 0.9
-	case l.weight == strong || l.weight == warning || l.weight >= alert || l.total:
+	case l.weight == strong || l.weight == header || l.weight == warning || l.weight >= alert || l.total:
 		size = 1.08
 	}
 	const letters = 1.1 // letters in the width of a digit, on the average

@@ -7,29 +7,36 @@ import (
 	"example.com/tripwear/planner/workbook/expr"
 )
 
-// Columns of the Shopping list that formulas point to.
+// Columns of the shopping that formulas point to.
 const (
 	shopPrice = 4
 	shopShelf = 5
 	shopMark  = 8
 )
 
-var shopWidths = []float64{34, 20, 14, 11, 10, 12, 8, 9}
+var shopWidths = []float64{26, 16, 14, 9, 8, 12.5, 6.5, 7}
 
 // yesNo is whether an item lies on the shelf already.
 var yesNo = []string{"yes", "no"}
 
-// shopping lists what to buy and what it costs; pay is what is still to be
-// paid, nil where there is nothing to buy.
-func shopping(v view, fuel expr.Ref) (s *sheet, pay *expr.Ref) {
+// shopping lists what to buy and what it costs, then what goes in the trunk; pay
+// is what is still to be paid, nil where there is nothing to buy.
+func shopping(v view, fuel expr.Ref) (s *sheet, pay *expr.Ref, fits trunkRoom) {
+	s, pay = bought(v)
+	fits = packing(v, s)
+	v.costs(s, pay, fuel)
+	return s, pay, fits
+}
+
+// bought lists what to buy.
+func bought(v view) (s *sheet, pay *expr.Ref) {
 	s = &sheet{name: shopName, widths: shopWidths}
-	s.title("Shopping list", "In the order it is needed. Prices are in the owner's currency, labor and fuel not counted; write in what you found. An item without a price counts nothing.")
-	warnRoom(s, "PRICES CHANGED: the sum is live; what to buy was decided at the prices as planned.")
+	s.title(shopName, v.u.system.Words("In the order it is needed. Write in the prices you found, and what things and the luggage really take; an item without a price counts nothing, 0 leaves a thing at home."))
+	warnRoom(s, "PRICES OR ROOM CHANGED: the sums are live; what to buy and to bring was decided as planned.")
 	s.heads(left("Item"), left("How much"), left("Buy"), right(v.priced("Price")), left("On the shelf"), right("Order by"), center("Got it"), left("Changed"))
 	if len(v.Shopping) == 0 {
 		s.span(look{}, "Nothing to buy.")
 		s.hide(1, number(look{}, "0", 0))
-		v.costs(s, nil, fuel)
 		return s, nil
 	}
 	var prices, shelves, changed expr.Run
@@ -42,7 +49,6 @@ func shopping(v view, fuel expr.Ref) (s *sheet, pay *expr.Ref) {
 	at := d.put(shopPrice, live(look{total: true}, asWhole, expr.F(`SUMIF(a,"no",b)`, shelves, prices)))
 	d.add()
 	s.hide(1, flag(expr.F("SUM(a)", changed)))
-	v.costs(s, &at, fuel)
 	return s, &at
 }
 
@@ -96,7 +102,7 @@ func (v view) costs(s *sheet, pay *expr.Ref, fuel expr.Ref) {
 	if len(v.Budget) == 0 {
 		return
 	}
-	s.section("What the trip costs")
+	s.section("What the trip costs, nominal: as decided, nothing stopped short and no luck either way")
 	c := chart{
 		title: "Where the money goes", alt: "Bar chart of what the trip costs by kind of expense.",
 		x: "expense", y: v.priced("amount"), format: asWhole, bars: true, lines: []line{{name: "Amount"}},
@@ -118,5 +124,8 @@ func (v view) costs(s *sheet, pay *expr.Ref, fuel expr.Ref) {
 		c.labels, c.lines[0].values = append(c.labels, kind), append(c.lines[0].values, at)
 	}
 	s.add(text(total, "In all"), blank(total), blank(total), live(total, asWhole, expr.F("SUM(a)", amounts)))
+	if s.left() < 10*chartRow { // only the sheet has it
+		s.printed = len(s.rows)
+	}
 	s.chart(c)
 }

@@ -27,6 +27,7 @@ const (
 	asChance = `[<0.005]"<1 %";[>=0.995]">99 %";0 %`
 	asDate   = "d mmm yyyy"
 	asLap    = "[m]:ss.0"
+	asText   = "@"
 )
 
 // weight is how loud a cell is.
@@ -121,7 +122,6 @@ func (l look) style() *excelize.Style {
 		font.Bold = true
 	case quiet:
 		font.Color = faint
-		font.Size = 9
 	case banner:
 		font.Bold, font.Size = true, 16
 	case heading:
@@ -130,7 +130,7 @@ func (l look) style() *excelize.Style {
 		style.Alignment.WrapText = false
 		edge("bottom", ink, medium)
 	case header:
-		font.Bold, font.Size = true, 9
+		font.Bold = true
 		style.Alignment.Vertical = "bottom"
 		fill(shade)
 		edge("bottom", ink, thin)

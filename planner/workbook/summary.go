@@ -1,32 +1,33 @@
 package workbook
 
 import (
-	"cmp"
 	"fmt"
 	"math"
 	"slices"
 	"strings"
 
-	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/card"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 )
 
+const summaryName = "Summary"
+
 // summarySheet is the sheet in the making.
 type summarySheet struct {
 	*sheet
 	v    view
-	all  worn
-	rows []carRow // of all
+	c    *card.Card
+	wear *wearSheet
 	legs *legs
 	fits trunkRoom
 }
 
-// summary is the page to read first: the answer, then the state of each group
-// of kinds, then the warnings and cautions.
-func summary(v view, all worn, rows []carRow, l *legs, fits trunkRoom) *sheet {
-	s := summarySheet{&sheet{name: "Summary", widths: []float64{17, 18, 21, 22, 11, 11}}, v, all, rows, l, fits}
+// summary is the answer in the order of the first screen, then every set with its
+// status, live, then the warnings and cautions.
+func summary(v view, c *card.Card, wear *wearSheet, l *legs, fits trunkRoom) *sheet {
+	s := summarySheet{&sheet{name: summaryName, widths: []float64{15.5, 13, 14, 31, 11.5, 13}}, v, c, wear, l, fits}
 	s.title(v.Car+": "+v.Trip, v.journey())
 	warnAll(s.sheet)
 	loud := look{weight: alert}
@@ -34,51 +35,81 @@ func summary(v view, all worn, rows []carRow, l *legs, fits trunkRoom) *sheet {
 		loud = look{weight: stop}
 	}
 	s.add(joined(asPlanned(text(loud, v.Headline()+".")), len(s.widths))...)
-	s.span(look{}, sentenceCase(v.Why)+".")
-	n := s.add(joined(live(look{weight: warning}, "", firstWrong), len(s.widths))...)
-	s.mark(s.at(1, n, 0), s.at(len(s.widths), n, 0), expr.F(`LEFT(a,3)="NOT"`, s.at(1, n, 0)), out)
-	s.decide()
+	s.span(look{}, c.Lead)
+	for _, r := range v.Readings {
+		s.span(look{weight: stop}, "READ FIRST: "+v.u.system.Words(r.Say(v.u.system)))
+	}
 	for _, set := range v.Sets {
 		for _, found := range set.Stop {
 			s.span(look{weight: stop}, "STOP: "+set.Name+", "+found+". What was found comes before any forecast.")
 		}
 	}
+	s.answer()
+	s.sets()
+	s.fuel()
+	s.trunk()
 	s.key()
-	s.todo()
-	s.groups()
-	s.list("Warnings", v.Warnings)
-	s.list("Cautions", v.Cautions)
+	s.span(look{weight: strong}, strings.Join(v.Cautions, " "))
 	return s.sheet
 }
 
-// decide lists the readings that the answer waits for.
-func (s summarySheet) decide() {
-	for _, r := range s.v.Readings {
-		s.span(look{weight: stop}, "READ FIRST: "+s.v.u.system.Words(r.Say(s.v.u.system)))
+// answer has a row for each part of the first screen, with the sheet that has it
+// at length.
+func (s summarySheet) answer() {
+	c := s.c
+	said := func(name, t string, to string) {
+		if t == "" {
+			return
+		}
+		head := text(look{weight: strong, box: true}, name)
+		if to != "" {
+			head = linked(head, expr.At(to, 1, 1, 0))
+		}
+		s.add(append([]cell{head}, joined(asPlanned(text(look{box: true}, s.v.u.system.Words(t))), len(s.widths)-1)...)...)
+	}
+	said(c.First, strings.Join(c.Do, "; "), formName)
+	var orders []string
+	for _, o := range c.Orders {
+		orders = append(orders, o.What+" by "+o.By+", "+o.Cost)
+	}
+	said("Order", strings.ReplaceAll(strings.Join(orders, "; "), "by any time", "any time"), shopName)
+	var trunk []string
+	for _, t := range c.Trunk {
+		trunk = append(trunk, t.Name)
+	}
+	said("Bring", strings.Join(trunk, "; "), shopName)
+	for _, w := range c.Stops {
+		said("On the way", w.Head+". "+w.Text, decisionsName)
+	}
+	var circuits []string
+	for _, d := range c.Circuits {
+		circuits = append(circuits, d.Day+", "+d.Name+", changes if "+d.If)
+	}
+	said("Circuit days", strings.Join(circuits, "; "), formName)
+	said("Watch", strings.Join(c.Sessions[:len(c.Sessions)-2], "; "), formName)
+	var days []string
+	for _, d := range c.Days {
+		days = append(days, d.Head+": "+strings.TrimSuffix(d.Text, "."))
+	}
+	said("Day by day", strings.Join(days, ". "), legsName)
+	said("Weak spot", c.Weak, decisionsName)
+	said("Cost, nominal", c.Cost, shopName)
+	for i, w := range s.v.Warnings {
+		if !slices.Contains(s.v.Warnings[:i], w) {
+			said("Warning", w, "")
+		}
 	}
 }
 
 // key explains how cells look, on every sheet alike.
 func (s summarySheet) key() {
-	s.gap()
-	entry := func(c cell, what string) {
-		s.add(append([]cell{c}, joined(text(look{weight: quiet}, what), len(s.widths)-1)...)...)
-	}
-	entry(text(look{input: true, across: "center"}, "write here"), "Dashed frame: an input, the only cells to write in. Distances and days on Legs; readings, margins and limits on Car; prices on Shopping list; volumes and weights on Packing; what you measure on Measurements.")
-	entry(text(look{weight: strong, across: "center"}, "live"), "Everything else follows from the inputs, except what is marked \"as planned\": that comes from the program's draws and is struck out once an input changes. The sheets are protected without a password.")
+	s.add(append([]cell{text(look{input: true, across: "center"}, "write here")}, joined(text(look{weight: quiet},
+		"A dashed frame is an input; so is the switch on the Card. The rest follows or, \"as planned\", is struck out; from here to Wear, to Workings, with Rates and Inputs hidden machinery."), len(s.widths)-1)...)...)
 }
 
 // journey is the trip in one line.
 func (v view) journey() string {
-	road, days := 0.0, 0
-	for _, l := range v.Legs {
-		switch l.Kind {
-		case profiles.RoadLeg:
-			road += l.Meters
-		case profiles.CircuitLeg:
-			days++
-		}
-	}
+	road, days, _ := v.Driven()
 	d := v.u.distance
 	out := []string{sentenceCase(v.leaves())}
 	if !v.Depart.IsZero() {
@@ -89,67 +120,36 @@ func (v view) journey() string {
 	return strings.Join(out, "; ")
 }
 
-// todo has a row for every set that needs something, the first due on top.
-func (s summarySheet) todo() {
-	s.section("What to do")
-	sets := slices.Clone(s.v.Sets)
-	sets = slices.DeleteFunc(sets, func(t plan.Set) bool { return t.Decision.Action == plan.Run })
-	if len(sets) == 0 {
-		s.span(look{}, "Nothing: every set runs the whole trip. Check as the Decisions sheet says.")
-		return
+// sets gives each set its decision and, live, where it stands at home.
+func (s summarySheet) sets() {
+	s.section("Every set at home")
+	s.add(left("Set"), left("Live: status"), left("Live: tightest point"), left("Decided, as planned"), right("Live: life left"), right("Stopped short"))
+	for i := range s.v.Sets {
+		s.set(&s.v.Sets[i])
 	}
-	slices.SortStableFunc(sets, func(a, c plan.Set) int {
-		return urgency(a.Decision.Action) - urgency(c.Decision.Action)
-	})
-	s.add(left("When"), left("Set"), left("Action"), left("Where"), right("Limit crossed if nothing is done"), right("Stopped short as decided"))
-	for _, t := range sets {
-		d := t.Decision
-		s.add(asPlanned(text(look{box: true}, doingOf(d.Action).due)), text(look{weight: strong, box: true}, t.Name),
-			asPlanned(text(look{weight: doingOf(d.Action).look, box: true}, s.v.action(d))), asPlanned(text(look{box: true}, d.Where)),
-			asPlanned(s.v.u.chance.in(look{box: true}, d.PAsIs)), asPlanned(s.v.u.chance.in(look{box: true}, d.POut)))
-	}
-	s.span(look{weight: quiet}, "Decided for the trip as planned. Chances in %. Reasons stand on the Decisions sheet, what to buy on the Shopping list.")
+	s.span(look{weight: quiet}, "Nominal, as the switch on the Card says; of hubs the chance to last, of fluid the margin to boiling, as planned.")
 }
 
-// groups gives each group its decision and, live, where it stands at the end.
-func (s summarySheet) groups() {
-	s.section("State of the car at the end, nothing replaced")
-	s.add(left("Group"), left("Live: status"), left("Live: tightest point"), left("Decided, as planned"), right("Live: life left"), center("Set, 5 – 95 %, as planned"))
-	last := s.v.last()
-	for _, of := range kind.All {
-		k := kindOf(of.ID)
-		sets := slices.DeleteFunc(slices.Clone(s.v.Sets), func(t plan.Set) bool { return t.Kind != k.ID })
-		if len(sets) == 0 {
-			continue
-		}
-		// of equals the first
-		worst := slices.MinFunc(sets, func(a, c plan.Set) int { return urgency(a.Decision.Action) - urgency(c.Decision.Action) })
-		first := slices.MaxFunc(sets, func(a, c plan.Set) int { return cmp.Compare(a.After[last].PLimit, c.After[last].PLimit) })
-		s.group(k, worst.Decision, first)
+// set is a row of the state of the car.
+func (s summarySheet) set(t *plan.Set) {
+	k, d, box := kindOf(t.Kind), t.Decision, look{box: true}
+	loud := doingOf(d.Action).look
+	decided := linked(asPlanned(text(look{weight: loud, box: true}, choose(d.Action == plan.Run, "good for the trip", s.v.action(d)))), expr.At(decisionsName, 1, 1, 0))
+	short := asPlanned(s.v.u.chance.in(box, d.POut))
+	status, where, life := s.wear.ofSet(*t)
+	head := text(look{weight: strong, box: true}, t.Name)
+	if len(where) > 0 {
+		head = linked(head, where[0])
 	}
-	s.fuel()
-	s.trunk()
-	s.span(look{weight: quiet}, "Life left: share of a new part's life down to the limit, nominal, at the tightest point; for a hub its chance of lasting, for the fluid the least margin to boiling, both as planned.")
-}
-
-// group is a row of the state of the car.
-func (s summarySheet) group(k part, d plan.Decision, t plan.Set) {
-	box, mid := look{box: true}, look{weight: quiet, box: true, across: "center"}
-	decided := asPlanned(text(look{weight: doingOf(d.Action).look, box: true}, choose(d.Action == plan.Run, "good for the trip", s.v.action(d))))
-	head := text(look{weight: strong, box: true}, sentenceCase(k.ID.Info().Plural))
-	level, around := s.v.leftOf(t, s.v.last())
-	level.look.box = true
-	band := asPlanned(text(mid, around))
-	status, where, life := s.columnsOf(k)
 	if k.left != shareLeft || len(status) == 0 {
-		s.add(head, text(look{weight: quiet, box: true}, "as planned"), asPlanned(text(box, t.Name)), decided, asPlanned(level), band)
+		s.add(head, text(look{weight: quiet, box: true}, choose(k.left == chanceLeft, "by hand", "by the pedal")), asPlanned(text(box, d.Where)), decided, asPlanned(s.v.leftAtHome(t)), short)
 		return
 	}
 	words := orNotNumber(wearWrong, expr.F("IF(COUNTIF(a,b)>0,b,IF(COUNTIF(a,c)>0,c,d))", status, expr.Text(pastLimit), expr.Text(belowMargin), expr.Text(good)))
 	n := s.add(head, live(look{box: true, weight: strong}, "", words), live(box, "", expr.F(`IF(a>0,"",INDEX(b,MATCH(MIN(c),c,0)))`, wearWrong, where, life)), decided,
-		live(box, asShare, expr.F(`IF(a>0,"",MIN(b))`, wearWrong, life)), band)
+		live(box, asShare, expr.F(`IF(a>0,"",MIN(b))`, wearWrong, life)), short)
 	at := s.at(2, n, 0)
-	if heats(t) {
+	if heats(*t) {
 		s.heated(at, s.at(len(s.widths)-1, n, 0))
 	}
 	s.wordAt(at, pastLimit, out)
@@ -157,40 +157,22 @@ func (s summarySheet) group(k part, d plan.Decision, t plan.Set) {
 	s.wordAt(at, belowMargin, low)
 }
 
-// columnsOf are the cells of the Car sheet from the first point of a kind to its
-// last.
-func (s summarySheet) columnsOf(k part) (status, where, life expr.Run) {
-	var run []int
-	for i, w := range s.all {
-		if w.ID == k.ID {
-			run = append(run, i)
-		}
-	}
-	if len(run) == 0 {
-		return nil, nil, nil
-	}
-	for _, r := range s.rows[run[0] : run[len(run)-1]+1] {
-		status, where, life = append(status, r.status), append(where, r.spot), append(life, r.life)
-	}
-	return status, where, life
-}
-
-// leftOf is what a set has left after leg j, with its band: a share of life; for
-// a hub its chance of lasting, for the fluid the margin to boiling.
-func (v view) leftOf(t plan.Set, j int) (level cell, around string) {
-	a := t.After[j]
+// leftAtHome is what a set has left then, as it stands: of a hub its chance of
+// lasting, of the fluid the margin to boiling, of the rest a share of life.
+func (v view) leftAtHome(t *plan.Set) cell {
+	a, box := t.After[v.last()], look{box: true}
 	switch kindOf(t.Kind).left {
 	case chanceLeft:
-		return number(look{}, `[>0.995]"lasts >99 %";"lasts "0 %`, 1-a.PLimit), ""
+		return number(box, `[>0.995]"lasts >99 %";"lasts "0 %`, 1-a.PLimit)
 	case marginLeft:
-		if len(t.Points) == 0 || !v.beenOnCircuit(j) {
-			return number(look{}, asWhole, math.NaN()), ""
+		if len(t.Points) == 0 || !v.beenOnCircuit(v.last()) {
+			return number(box, asWhole, math.NaN())
 		}
-		u, p := v.u.warmth, t.Points[0]
-		return number(look{}, asWhole+`" `+u.name+`"`, u.of(p.After[j].P50)), u.band(p.After[j])
+		u := v.u.warmth
+		return number(box, asWhole+`" `+u.name+`"`, u.of(t.Points[0].After[v.last()].P50))
 	case shareLeft:
 	}
-	return v.u.share.in(look{}, a.P50), v.u.share.band(a)
+	return v.u.share.in(box, a.P50)
 }
 
 // beenOnCircuit says whether a circuit is among the legs up to j: before one
@@ -200,33 +182,24 @@ func (v view) beenOnCircuit(j int) bool {
 }
 
 // line is a row of one live text.
-func (s summarySheet) line(name string, x expr.X) int {
+func (s summarySheet) line(name, to string, x expr.X) int {
 	d := s.draft(look{})
-	copy(d.cells, append([]cell{text(look{weight: strong, box: true}, name)}, joined(live(look{box: true}, "", x), 3)...))
+	head := linked(text(look{weight: strong, box: true}, name), expr.At(to, 1, 1, 0))
+	copy(d.cells, append([]cell{head}, joined(live(look{box: true}, "", x), 3)...))
 	d.add()
 	return d.row
 }
 
-// fuel and trunk are the two groups that do not wear.
+// fuel and trunk are the two that do not wear.
 func (s summarySheet) fuel() {
 	u := s.v.u.fuel
-	s.line("Fuel", expr.F(`"about "&FIXED(a,b,TRUE)&c&FIXED(d,1,TRUE)&" tanks"`, s.legs.fuel, expr.Num(u.digits()), expr.Text(" "+u.name+", "), s.legs.tanks))
+	s.line("Fuel", legsName, expr.F(`"about "&FIXED(a,b,TRUE)&c&FIXED(d,1,TRUE)&" tanks"`, s.legs.fuel, expr.Num(u.digits()), expr.Text(" "+u.name+", "), s.legs.tanks))
 }
 
 func (s summarySheet) trunk() {
 	const yes, no = "the packing fits", "THE PACKING DOES NOT FIT"
-	n := s.line(sentenceCase(s.v.u.system.Words("trunk")), orNotNumber(roomWrong, expr.F("IF(AND(a>=-0.000000001,b>=-0.000000001),c,d)", s.fits.volume, s.fits.mass, expr.Text(yes), expr.Text(no))))
+	n := s.line(sentenceCase(s.v.u.system.Words("trunk")), shopName, orNotNumber(roomWrong, expr.F("IF(AND(a>=-0.000000001,b>=-0.000000001),c,d)", s.fits.volume, s.fits.mass, expr.Text(yes), expr.Text(no))))
 	at := s.at(2, n, 0)
 	s.wordAt(at, no, out)
 	s.wordAt(at, notNumber, out)
-}
-
-func (s summarySheet) list(heading string, lines []string) {
-	if len(lines) == 0 {
-		return
-	}
-	s.section(heading)
-	for _, l := range lines {
-		s.span(look{}, "– "+s.v.u.system.Words(l))
-	}
 }

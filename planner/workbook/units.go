@@ -77,9 +77,9 @@ func (u unit) percent() bool { return u.format == asShare || u.format == asChanc
 
 // between is a live band between two levels, never below none.
 func (u unit) between(l look, lo, hi expr.X) cell {
-	band := `FIXED(MAX(0,a),c,TRUE)&" – "&FIXED(MAX(0,b),c,TRUE)`
+	band := `FIXED(MAX(0,a),c,TRUE)&"–"&FIXED(MAX(0,b),c,TRUE)`
 	if u.percent() {
-		band = `FIXED(100*MAX(0,a),c,TRUE)&" – "&FIXED(100*MAX(0,b),c,TRUE)`
+		band = `FIXED(100*MAX(0,a),c,TRUE)&"–"&FIXED(100*MAX(0,b),c,TRUE)`
 	}
 	l.across = "center"
 	return live(l, "", expr.F(band, lo, hi, expr.Num(u.digits())))

@@ -51,11 +51,19 @@ func (v view) leaves() string {
 // legName is a leg's number and name.
 func (v view) legName(j int) string { return fmt.Sprintf("%d  %s", j+1, v.Legs[j].Name) }
 
+// legShort is the same in a narrow column: a road by its number.
+func (v view) legShort(j int) string {
+	if v.Legs[j].Kind == profiles.RoadLeg {
+		return fmt.Sprintf("%d  road", j+1)
+	}
+	return fmt.Sprintf("%d  %s", j+1, clip(v.Legs[j].Name, 26))
+}
+
 // byLeg are the labels of a chart by leg, short enough for its axis.
 func (v view) byLeg() []string {
 	out := []string{"start"}
 	for _, j := range v.driven {
-		out = append(out, fmt.Sprintf("%d %s", j+1, clip(v.Legs[j].Name, 26)))
+		out = append(out, v.legShort(j))
 	}
 	return out
 }

@@ -10,14 +10,14 @@ import (
 )
 
 // point is a point whose wear the workbook works out live, with its inputs on
-// the Car sheet.
+// the Wear sheet.
 type point struct {
 	part
 	measure
 	set  *plan.Set
 	p    *plan.Point
 	u    unit
-	row  int // on the Car sheet
+	row  int // on the Wear sheet
 	from int // on the Workings sheet: the start; a row a driven leg follows
 
 	start, margin, limit expr.Ref // inputs
@@ -29,6 +29,7 @@ type point struct {
 // pointsOf are the points that wear, in the order of the sets.
 func pointsOf(v view) []*point {
 	var out []*point
+	group, row := "", wearHeads
 	for i := range v.Sets {
 		t := &v.Sets[i]
 		kind := kindOf(t.Kind)
@@ -38,42 +39,43 @@ func pointsOf(v view) []*point {
 		for k := range t.Points {
 			p := &t.Points[k]
 			m := measureOf(p.Measure)
+			if row++; kind.group() != group { // its heading comes first
+				group, row = kind.group(), row+1
+			}
 			w := &point{
 				part: kind, measure: m, set: t, p: p, u: m.unit(v.u),
-				row: carFirst + len(out), from: workFirst + len(out)*(len(v.driven)+2),
+				row: row, from: workFirst + len(out)*(len(v.driven)+2),
 			}
-			w.place()
+			w.place(len(wearWidths(v)) + 2)
 			out = append(out, w)
 		}
 	}
 	return out
 }
 
-// place gives a point its cells on the Car sheet.
-func (w *point) place() {
+// place gives a point its cells on the Wear sheet, whose hidden ones begin at a
+// column.
+func (w *point) place(hidden int) {
 	at := func(col int, si float64) expr.Ref {
 		si *= w.u.factor()
-		return expr.At(carName, col, w.row, choose(finite(si), tidy(si), 0))
+		return expr.At(wearName, col, w.row, choose(finite(si), tidy(si), 0))
 	}
-	p, hidden := w.p, len(carWidths)+2
-	w.start, w.margin, w.limit = at(carStart, p.Start), at(carMargin, p.Margin), at(carLimit, p.Limit)
-	w.fresh, w.gauge, w.reading = at(hidden+carNew, p.New), at(hidden+carGauge, p.Gauge), at(hidden+carReading, p.Reading)
-	w.priorRoad, w.priorCirc = at(hidden+carPriorRoad, p.Prior[0]), at(hidden+carPriorCircuit, p.Prior[1])
+	p := w.p
+	w.start, w.margin, w.limit = at(wearNow, p.Start), at(wearMargin, p.Margin), at(wearLimit, p.Limit)
+	w.fresh, w.gauge, w.reading = at(hidden+partNew, p.New), at(hidden+partGauge, p.Gauge), at(hidden+partReading, p.Reading)
+	w.priorRoad, w.priorCirc = at(hidden+priorRoad, p.Prior[0]), at(hidden+priorCircuit, p.Prior[1])
 }
 
 // banded says whether the sheet works out a band: where wear adds up at rates
 // that have a spread. A hub ends by a drawn failure, so it has none.
 func (w *point) banded() bool { return w.left == shareLeft }
 
-// other says whether no sheet is made for the point.
-func (w *point) other() bool { return w.sheet() == othersName || w.plain }
-
 // spot names the point within its set.
 func (w *point) spot() string { return spotOf(*w.p) }
 
 // plan is an input as planned: hidden beside its row.
 func (w *point) planned(hidden int, input expr.Ref) expr.Ref {
-	return expr.At(carName, len(carWidths)+2+hidden, w.row, input.Num())
+	return expr.At(wearName, wearWidth+2+hidden, w.row, input.Num())
 }
 
 // loss is what a leg takes, in the unit.
@@ -139,22 +141,39 @@ func (w *point) lift(j int) float64 {
 type wearing struct {
 	*point
 	rates
-	steps []step // the start, then after each driven leg
-
-	passed, beyond expr.Run // of the Workings, a row a driven leg
+	steps []step // leaving, then after each driven leg
 }
 
 // step is a point's state at the start or after a driven leg.
 type step struct {
-	left           expr.Ref // nominal level, below none where it is worn through
-	lo, hi         expr.Ref // 5 and 95 %
-	pLimit, pPast  expr.Ref // chances to have crossed the limit, the margin
-	share          expr.Ref // of life, of the part as new
-	passed, beyond expr.Ref // the leg, where nominally at or below the margin, the limit
+	left          expr.Ref // nominal level, below none where it is worn through
+	lo, hi        expr.Ref // 5 and 95 %
+	pLimit, pPast expr.Ref // chances to have crossed the limit, the margin
+	share         expr.Ref // of life, of the part as new
 }
 
 // last is the state at the end of the trip.
 func (w *wearing) last() step { return w.steps[len(w.steps)-1] }
+
+// renewed is the number of the driven leg before which a new part goes on as
+// decided, counted from 0; -1 where none does.
+func (w *wearing) renewed(v view) int {
+	on := w.set.Decision.NewFrom()
+	if on < 0 {
+		return -1
+	}
+	return slices.IndexFunc(v.driven, func(j int) bool { return j >= on })
+}
+
+// crossed is the chance to have crossed the limit by the end, on the part that
+// comes off or on the new one.
+func (w *wearing) crossed(v view) expr.X {
+	last, k := w.last().pLimit, w.renewed(v)
+	if k <= 0 {
+		return last
+	}
+	return ifDecided(expr.F("1-(1-a)*(1-b)", w.steps[k].pLimit, last), last)
+}
 
 // worn are the points that wear, in the order of the sets.
 type worn []*wearing

@@ -33,8 +33,6 @@ const (
 	workLimit
 	workPast
 	workShare
-	workPassed
-	workBeyond
 	workCap
 	workWr // exp of the road rate's variance
 	workGauge
@@ -59,7 +57,7 @@ const workingsName = "Workings"
 
 var workHeads = []string{
 	"Set", "Point", "Leg", "wear", "spread", "road", "circuit", "lift", "lifted", "x spread", "exp var", "mean", "variance", "third", "skew", "cube", "omega", "sigma", "scale", "offset",
-	"left", "5 %", "95 %", "limit", "margin", "life", "passed", "beyond", "months", "exp var", "gauge", "base",
+	"left", "5 %", "95 %", "limit", "margin", "life", "months", "exp var", "gauge", "base",
 }
 
 // workSheet is the sheet in the making.
@@ -128,22 +126,34 @@ func (r workRow) work(col int, x expr.X) expr.Ref { return r.put(col, live(look{
 // trace follows a point through the trip.
 func (s workSheet) trace(w *wearing) {
 	r := s.row(w, "start")
-	before := r.begin()
+	renewed := w.renewed(s.v)
+	before := r.begin(renewed == 0)
 	w.steps = []step{{left: r.draft.at(workLeft), share: r.draft.at(workShare)}}
 	for k, j := range s.v.driven {
 		r := s.row(w, s.v.legName(j))
 		var st step
-		st, before = r.advance(s.v, before, k)
+		if k > 0 && k == renewed {
+			before = r.renew(before)
+		}
+		st, before = r.advance(s.v, before, k, renewed >= 0 && k >= renewed)
 		w.steps = append(w.steps, st)
-		w.passed, w.beyond = append(w.passed, st.passed), append(w.beyond, st.beyond)
 	}
 }
 
-// begin is a point's first row: its start, and what the rows below share.
-func (r workRow) begin() trail {
+// begin is a point's first row: its start, and what the rows below share. A set
+// that is replaced before leaving begins as new, as decided.
+func (r workRow) begin(renewed bool) trail {
 	w := r.w
-	planned := w.planned(carPlanStart, w.start)
-	asRead := func(yes, no expr.X) expr.X { return expr.F("IF(a=b,c,d)", w.start, planned, yes, no) }
+	fresh := func(then, otherwise expr.X) expr.X {
+		if renewed {
+			return ifDecided(then, otherwise)
+		}
+		return otherwise
+	}
+	planned := w.planned(planStart, w.start)
+	asRead := func(yes, no expr.X) expr.X {
+		return fresh(expr.Num(0), expr.F("IF(a=b,c,d)", w.start, planned, yes, no))
+	}
 	out := trail{road: r.work(workRoad, asRead(w.priorRoad, expr.Num(0))), circuit: r.work(workCircuit, asRead(w.priorCirc, expr.Num(0)))}
 	if w.banded() {
 		out.lifted = r.work(workLifted, out.circuit)
@@ -151,11 +161,24 @@ func (r workRow) begin() trail {
 		out.wr = r.work(workWr, expr.F("EXP(a*a)", w.road))
 		out.gauge = r.work(workGauge, asRead(w.gauge, w.reading))
 	}
-	start := r.work(workLeft, w.start)
+	start := r.work(workLeft, fresh(w.fresh, w.start))
 	out.base = r.work(workBase, expr.F("a+b+c", start, out.road, out.circuit))
 	r.share(start)
 	r.add(lineHeight)
 	return out
+}
+
+// renew is what a row goes on from where a new part goes on before it, as
+// decided: nothing worn, nothing misread.
+func (r workRow) renew(was trail) trail {
+	none := func(of expr.X) expr.X { return ifDecided(expr.Num(0), of) }
+	now := trail{road: r.hide(live(look{}, "0.0000", none(was.road))), circuit: r.hide(live(look{}, "0.0000", none(was.circuit))), wr: was.wr}
+	if r.w.banded() {
+		now.lifted, now.weighted = r.hide(live(look{}, "0.0000", none(was.lifted))), r.hide(live(look{}, "0.0000", none(was.weighted)))
+		now.gauge = r.work(workGauge, none(was.gauge))
+	}
+	now.base = r.work(workBase, ifDecided(r.w.fresh, was.base))
+	return now
 }
 
 // share is the share of a new part's life in a level.
@@ -164,7 +187,7 @@ func (r workRow) share(level expr.Ref) expr.Ref {
 }
 
 // advance is the row of a point after the kth driven leg.
-func (r workRow) advance(v view, before trail, k int) (step, trail) {
+func (r workRow) advance(v view, before trail, k int, renewed bool) (step, trail) {
 	w, j, now := r.w, v.driven[k], before
 	wear, spread := r.work(workWear, w.wear[k]), r.work(workSpread, w.rates.spread[k])
 	lift := r.work(workLift, expr.Num(w.lift(j)))
@@ -179,16 +202,16 @@ func (r workRow) advance(v view, before trail, k int) (step, trail) {
 	held := func(x expr.X) expr.X { return x } // to what the months allow
 	crossed := func(_ expr.Ref, x expr.X) expr.X { return x }
 	if c := w.ceiling(j); c < noMore {
-		most := r.work(workCap, expr.Num(c))
+		cap := expr.X(expr.Num(c))
+		if renewed {
+			cap = ifDecided(expr.Num(noMore), cap)
+		}
+		most := r.work(workCap, cap)
 		held = func(x expr.X) expr.X { return expr.F("MIN(a,b)", most, x) }
 		crossed = func(line expr.Ref, x expr.X) expr.X { return expr.F("IF(a<=b,1,c)", most, line, x) }
 	}
 	st := step{left: r.work(workLeft, held(expr.F("a-b-c", now.base, now.road, now.circuit)))}
 	st.share = r.share(st.left)
-	passes := func(col int, line expr.Ref) expr.Ref {
-		return r.put(col, live(look{}, "", expr.F(`IF(a<=b,c,"")`, st.left, line, expr.Num(j+1))))
-	}
-	st.passed, st.beyond = passes(workPassed, w.margin), passes(workBeyond, w.limit)
 	if w.banded() {
 		var lifted, weighted expr.X = before.lifted, before.weighted
 		if !road {

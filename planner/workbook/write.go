@@ -16,6 +16,7 @@ import (
 
 	"github.com/xuri/excelize/v2"
 
+	"example.com/tripwear/planner/card"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles/durable"
@@ -43,28 +44,24 @@ type named struct {
 // layOut lays out every sheet, what others point to first.
 func layOut(p *plan.Plan, system quantity.System) *book {
 	v := viewOf(p, system)
-	legs, points := legsOf(v), pointsOf(v)
-	rates, by := ratesOf(v, points, legs.use)
-	workings, wear := workingsOf(v, points, by)
-	car, rows := carOf(v, wear)
-	list, pay := shopping(v, legs.fuel)
-	trunk, fits := packing(v)
+	legs, at := legsOf(v), pointsOf(v)
+	rates, by := ratesOf(v, at, legs.use)
+	workings, wear := workingsOf(v, at, by)
+	points := wearOf(v, wear)
+	list, pay, fits := shopping(v, legs.fuel)
 	b := &book{view: v, wear: wear, names: []named{
-		{"inputs_changed_legs", legsChanged}, {"inputs_changed_car", carChanged},
+		{"inputs_changed_legs", legsChanged}, {"inputs_changed_wear", pointsChanged}, {"shown_as_decided", decided},
 		{"trip_distance", legs.distance}, {"trip_fuel", legs.fuel}, {"trip_tanks", legs.tanks},
 	}}
 	if pay != nil {
 		b.names = append(b.names, named{"still_to_pay", *pay})
 	}
 	b.names = append(b.names, named{"boot_volume_left", fits.volume}, named{"boot_payload_left", fits.mass})
-	b.sheets = []*sheet{cardOf(v), summary(v, wear, rows, legs, fits), legs.sheet, car, matrix(v, wear), tires(v, wear), brakes(v, wear), oilAndBearings(v, wear)}
-	if s := others(v, wear); s != nil {
-		b.sheets = append(b.sheets, s)
+	c := card.Of(p, system)
+	b.sheets = []*sheet{
+		cardOf(v, c), summary(v, c, points, legs, fits), legs.sheet, points.sheet, decisions(v), list, readings(v, wear, legs.through),
+		assumptions(v), rates, workings,
 	}
-	if len(p.Circuits) > 0 {
-		b.sheets = append(b.sheets, circuits(v))
-	}
-	b.sheets = append(b.sheets, decisions(v), list, trunk, measurements(v, wear, legs.through), rates, assumptions(v), workings)
 	b.sheets = append(b.sheets, inputsOf(b.sheets))
 	return b
 }
@@ -85,6 +82,7 @@ func Write(w io.Writer, p *plan.Plan, system quantity.System) (err error) {
 	if system == quantity.US {
 		pg.size = letter
 	}
+	*f.Styles.Fonts.Font[0].Sz.Val = 10 // what columns count their width in
 	st := newStyles(f)
 	sheets := b.sheets
 	for i, s := range sheets {

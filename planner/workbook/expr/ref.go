@@ -31,6 +31,9 @@ func (r Ref) Free() Ref { r.freeCol, r.freeRow = true, true; return r }
 // Down is the cell with its row pinned alone.
 func (r Ref) Down() Ref { r.freeCol = true; return r }
 
+// Across is the cell with its column pinned alone.
+func (r Ref) Across() Ref { r.freeRow = true; return r }
+
 // Value implements X.
 func (r Ref) Value() Value { return r.V }
 

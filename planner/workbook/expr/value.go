@@ -3,6 +3,7 @@ package expr
 import (
 	"math"
 	"slices"
+	"strconv"
 	"strings"
 )
 
@@ -151,15 +152,22 @@ func (n *node) values(args []X) []Value {
 
 // functions that formulas may use. All are older than the format.
 var functions = map[string]func([]Value) Value{
-	"AND":       func(v []Value) Value { return truth(!slices.ContainsFunc(v, func(v Value) bool { return v.Num == 0 })) },
-	"OR":        func(v []Value) Value { return truth(slices.ContainsFunc(v, func(v Value) bool { return v.Num != 0 })) },
-	"SUM":       func(v []Value) Value { return Value{Num: sum(v)} },
-	"AVERAGE":   func(v []Value) Value { return Value{Num: sum(v) / float64(len(v))} },
-	"COUNT":     func(v []Value) Value { return Value{Num: float64(len(v))} },
-	"MAX":       func(v []Value) Value { return extreme(v, func(a, b float64) float64 { return max(a, b) }) },
-	"MIN":       func(v []Value) Value { return extreme(v, func(a, b float64) float64 { return min(a, b) }) },
-	"ISNUMBER":  func(v []Value) Value { return truth(!v[0].IsText && !math.IsNaN(v[0].Num)) },
-	"ISTEXT":    func(v []Value) Value { return truth(v[0].IsText) },
+	"AND":      func(v []Value) Value { return truth(!slices.ContainsFunc(v, func(v Value) bool { return v.Num == 0 })) },
+	"OR":       func(v []Value) Value { return truth(slices.ContainsFunc(v, func(v Value) bool { return v.Num != 0 })) },
+	"SUM":      func(v []Value) Value { return Value{Num: sum(v)} },
+	"MAX":      func(v []Value) Value { return extreme(v, func(a, b float64) float64 { return max(a, b) }) },
+	"MIN":      func(v []Value) Value { return extreme(v, func(a, b float64) float64 { return min(a, b) }) },
+	"ISNUMBER": func(v []Value) Value { return truth(!v[0].IsText && !math.IsNaN(v[0].Num)) },
+	"ISTEXT":   func(v []Value) Value { return truth(v[0].IsText) },
+	"VALUE": func(v []Value) Value {
+		if n, err := strconv.ParseFloat(strings.TrimSpace(v[0].Text), 64); err == nil && v[0].IsText {
+			return Value{Num: n}
+		}
+		return choose(v[0].IsText, none, v[0])
+	},
+	"SUBSTITUTE": func(v []Value) Value {
+		return choose(v[0].IsText, Text(strings.ReplaceAll(v[0].Text, v[1].Text, v[2].Text)).Value(), v[0])
+	},
 	"EXP":       of(math.Exp),
 	"INT":       of(math.Floor),
 	"LN":        of(math.Log),

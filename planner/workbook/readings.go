@@ -1,0 +1,309 @@
+package workbook
+
+import (
+	"slices"
+	"strings"
+
+	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/workbook/expr"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/logbook"
+)
+
+const formName = "Readings"
+
+// Columns of the Readings sheet.
+const (
+	formExpected = 3
+	formLo       = 4
+	formHi       = 5
+	formUnit     = 6
+	formMeasured = 7
+	formStatus   = 8
+	formNote     = 9
+)
+
+// Hidden keys of a row: they say what a reading is of, whatever the row shows.
+const (
+	keyTrip = iota
+	keyLeg  // 0 before leaving, else the leg's number
+	keySet
+	keyPoint
+	keyUnit
+	keyNumber // of a cell that takes thirty-seconds
+)
+
+var formWidths = []float64{6.5, 22.5, 9.5, 7, 7, 7.5, 12, 16, 11}
+
+// formSheet is the sheet in the making.
+type formSheet struct {
+	*sheet
+	v       view
+	all     worn
+	through expr.Run // the distance of every leg
+}
+
+// readings is the form to fill in, a block for each time at which the checks want
+// a reading: before leaving, before and after circuit days, at a stop with work,
+// back home; wheel by wheel as one walks round the car.
+func readings(v view, all worn, through expr.Run) *sheet {
+	s := formSheet{&sheet{name: formName, side: 2, widths: formWidths}, v, all, through}
+	s.switched(formName, "Write in the marked cells; measure cold, at the same spots; for rotors and hubs choose the word. Expected is nominal, AS DECIDED: a part that is replaced reads as new.",
+		"Write in the marked cells; measure cold, at the same spots; for rotors and hubs choose the word. Expected is nominal, AS IT STANDS: nothing is replaced.")
+	warn(s.sheet)
+	s.heads(left("Wheel"), left("What"), right("Expect"), right("Low"), right("High"), left("Unit"), left("Measured"), left("Status"), left("Note"))
+	for _, j := range append([]int{-1}, v.driven...) {
+		if want := v.wanted(j); want != nil {
+			s.page(j, want)
+		}
+	}
+	return s.sheet
+}
+
+// wanted says of a point whether the checks want it read after leg j, -1 before
+// leaving; nil where they want nothing then.
+func (v view) wanted(j int) func(w *wearing, byGauge bool) bool {
+	next := j + 1
+	var checks []plan.Check
+	any := j < 0 || next == len(v.Legs)
+	for _, c := range v.Checks {
+		if c.Set != "" && c.When != kind.Fuel && slices.Contains(c.Before, next) {
+			checks = append(checks, c)
+		}
+		any = any || v.has(next) && c.When == "at "+v.Legs[next].Name
+	}
+	if len(checks) == 0 && !any {
+		return nil
+	}
+	return func(w *wearing, byGauge bool) bool {
+		if j < 0 {
+			return byGauge || !slices.Contains([]kind.Measure{kind.Tread, kind.PadLining}, w.p.Measure) // which a gauge tells
+		}
+		first := w.set.Points[min(w.set.First, len(w.set.Points)-1)]
+		return slices.ContainsFunc(append(checks, v.watchedHome(next)...), func(c plan.Check) bool {
+			if c.Set != w.set.ID || (c.Looks == kind.ByGauge) != byGauge {
+				return false
+			}
+			if byGauge {
+				return c.Place == w.p.Place && c.Zone == w.p.Zone && c.Measure == w.p.Measure
+			}
+			return w.p.Place == first.Place
+		})
+	}
+}
+
+// watchedHome are the gauge's checks, each set's first, which are made once more
+// back home.
+func (v view) watchedHome(next int) []plan.Check {
+	if next < len(v.Legs) {
+		return nil
+	}
+	return slices.DeleteFunc(slices.Clone(v.Checks), func(c plan.Check) bool { return c.Looks != kind.ByGauge })
+}
+
+// page is one block of the form: after leg j, or before leaving at -1.
+func (s formSheet) page(j int, want func(w *wearing, byGauge bool) bool) {
+	v, u := s.v, s.v.u.distance
+	name := "Before leaving"
+	odometer := number(look{}, u.format, u.of(v.Odometer))
+	if j >= 0 {
+		name = "After leg " + v.legName(j)
+		if v.has(j+1) && v.Legs[j+1].Kind == profiles.StopLeg {
+			name += ", at " + v.Legs[j+1].Name
+		}
+		odometer = live(look{}, u.format, expr.F("a+SUM(b)", expr.Num(u.of(v.Odometer)), s.through[:j+1]))
+	}
+	places := slices.Clone(walk)
+	for _, w := range s.all { // of what the tables do not know
+		if w.plain && !w.Counted && !slices.Contains(places, w.p.Place) {
+			places = append(places, w.p.Place)
+		}
+	}
+	var rows []func()
+	for _, place := range places {
+		wheel := place
+		for _, w := range s.all {
+			if w.p.Place == place && !w.Counted && v.wears(w, j) {
+				rows = append(rows, func() { wheel = s.point(w, wheel, j, want) })
+			}
+		}
+	}
+	s.keepRows(6)
+	s.row(j, entry{ask: ask{wheel: name, unit: "day", key: "date"}, date: true})
+	from := s.next()
+	s.row(j, entry{ask: ask{what: "odometer", unit: u.name, key: "odometer", most: noMore}, expected: odometer})
+	for _, row := range rows {
+		row()
+	}
+	for _, k := range kind.All {
+		if k.ID == profiles.Fluid && j >= 0 {
+			continue
+		}
+		for _, a := range asks[k.ID] {
+			if a.reading == logbook.OilAdded && j < 0 {
+				continue
+			}
+			e := entry{ask: a}
+			if a.unit == "" {
+				e.unit = v.u.oil.name
+			}
+			if a.full != "" {
+				e.expected = text(look{across: "right"}, string(a.full))
+			}
+			s.row(j, e)
+		}
+	}
+	at, to := s.at(formStatus, from, 0), s.at(formStatus, s.next()-1, 0)
+	s.mark(at, to, expr.F(`OR(a=b,a=c,a="STOP")`, at.Free(), expr.Text(pastLimit), expr.Text(notNumber)), out)
+	s.mark(at, to, expr.F(`OR(a=b,LEFT(a,5)="LOWER")`, at.Free(), expr.Text(belowMargin)), low)
+}
+
+// wears says whether a point is on the car after leg j.
+func (v view) wears(w *wearing, j int) bool { return w.set.IsOn(min(j+1, v.last())) }
+
+// entry is one row of the form.
+type entry struct {
+	ask
+	expected, low, high cell
+	date                bool
+	w                   *wearing // compared with its margin and limit; nil where there is none
+	heats               bool
+	nearly              logbook.Finding // the one that is nearly the end
+}
+
+// point asks for a point after leg j, and for what an eye finds beside it, where
+// that is wanted. It gives the wheel's name for the row that follows: a wheel is
+// named once.
+func (s formSheet) point(w *wearing, wheel string, j int, want func(w *wearing, byGauge bool) bool) string {
+	p, u := *w.p, w.u
+	st, _ := w.step(s.v, j)
+	e := entry{ask: w.asked(), nearly: w.nearly, heats: w.Heats}
+	e.wheel, e.set, e.key = wheel, w.set.ID, w.measure.key(p)
+	if (w.Zoned() || w.plain) && p.Zone != "" {
+		e.what += ", " + p.Zone
+	}
+	if e.words() == nil {
+		e.unit, e.w, e.most = u.name, w, 2*w.fresh.Num()+1
+	}
+	switch k := slices.Index(s.v.driven, j); {
+	case w.banded():
+		level := func(l look, level expr.Ref) cell {
+			var x expr.X = expr.F("MAX(0,a)", level)
+			if on := w.renewed(s.v); on > 0 && on == k+1 { // it goes on here
+				x = ifDecided(w.fresh, x)
+			}
+			return live(l, u.format, x)
+		}
+		e.expected = level(look{}, st.left)
+		if j >= 0 {
+			e.low, e.high = level(look{weight: quiet}, st.lo), level(look{weight: quiet}, st.hi)
+		}
+	case j >= 0:
+		e.expected = asPlanned(s.v.u.chance.in(look{}, 1-p.After[j].PLimit))
+	}
+	if want(w, e.words() == nil) {
+		s.row(j, e)
+		wheel = ""
+	}
+	if p.Zone == choose(w.Zoned(), "outside", "") && want(w, false) {
+		for _, a := range w.beside() {
+			a.wheel, a.set, a.key = wheel, w.set.ID, p.Place+"//"+a.key
+			s.row(j, entry{ask: a})
+			wheel = ""
+		}
+	}
+	return wheel
+}
+
+// formRow is points enough to write in by hand.
+const formRow = 15
+
+// row appends an entry; its measured cell takes what may be entered.
+func (s formSheet) row(j int, e entry) {
+	input, plain := look{input: true, across: "center"}, func(t string) cell { return text(look{}, t) }
+	switch {
+	case e.date:
+		input.format = asDate
+	case e.fraction():
+		input.format = asText // so that no program takes 5/32 for a day
+	}
+	d := s.draft(look{})
+	got := d.put(formMeasured, blank(input))
+	d.put(1, text(look{weight: strong}, e.wheel))
+	d.put(2, plain(e.what))
+	d.put(formExpected, e.expected)
+	low, high := d.put(formLo, e.low), d.put(formHi, e.high)
+	d.put(formUnit, plain(e.unit))
+	d.put(formStatus, e.verdict(got, low, high))
+	d.put(formNote, blank(look{input: true}))
+	for i := range d.cells {
+		d.cells[i].look.over = e.wheel != "" && !d.cells[i].look.input // a rule where a wheel begins
+	}
+	if e.date { // the heading of a block
+		copy(d.cells, joined(text(look{weight: heading}, e.wheel), formUnit-1))
+	}
+	for _, c := range []cell{plain(s.v.TripID), number(look{}, "0", float64(j+1)), plain(e.set), plain(e.key), plain(e.unit)} {
+		d.hide(c)
+	}
+	if e.fraction() {
+		d.hide(live(look{}, "0.0", expr.F(`IF(ISNUMBER(a),a,"")`, ofText(got))))
+	}
+	d.add(formRow)
+	s.restrict(got, rule{words: texts(e.words()), date: e.date, most: e.most, optional: true, fraction: e.fraction()})
+	if e.heats && j >= 0 {
+		s.heated(d.at(formExpected), d.at(formHi))
+	}
+}
+
+// verdict is the status that a filled cell turns live.
+func (e entry) verdict(got, low, high expr.Ref) cell {
+	value := expr.X(got)
+	if e.fraction() {
+		value = asNumber(got)
+	}
+	filled := func(then expr.X) cell { return live(look{}, "", expr.F(`IF(a="","",b)`, got, then)) }
+	when := func(word logbook.Finding, says string, otherwise expr.X) expr.X {
+		return expr.F("IF(a=b,c,d)", got, expr.Text(word), expr.Text(says), otherwise)
+	}
+	bad := kind.Forbidding(e.reading)
+	switch {
+	case bad != nil:
+		then := expr.X(expr.Text("good"))
+		for _, word := range bad {
+			then = when(word, "STOP", then)
+		}
+		if e.nearly != "" {
+			then = when(e.nearly, "nearly the end", then)
+		}
+		return filled(then)
+	case e.w != nil:
+		within := expr.X(expr.Text("as expected"))
+		if e.low.value != nil {
+			within = expr.F(`IF(a<b,"LOWER than expected",IF(a>c,"higher than expected",d))`, value, low, high, within)
+		}
+		return filled(e.number(value, status(value, e.w.point, within)))
+	case e.full != "":
+		return filled(when(e.full, "good", expr.Text("top up")))
+	case e.words() == nil && !e.date:
+		return filled(e.number(got, expr.Text("")))
+	}
+	return blank(look{})
+}
+
+// fraction is whether the cell takes thirty-seconds, and so is a text.
+func (e entry) fraction() bool { return strings.HasPrefix(e.unit, "1/") }
+
+// ofText is the number in a cell that takes thirty-seconds: 5.5 or 5.5/32.
+func ofText(at expr.Ref) expr.X { return expr.F(`VALUE(SUBSTITUTE(a,"/32",""))`, at) }
+
+// asNumber is the hidden cell that holds it.
+func asNumber(at expr.Ref) expr.Ref {
+	return expr.Ref{Sheet: formName, Col: firstKey + keyNumber, Row: at.Row, V: empty}
+}
+
+// number is what follows from a cell that holds a number in range.
+func (e entry) number(got expr.X, then expr.X) expr.X {
+	r := rule{most: e.most}
+	return expr.F("IF(ISNUMBER(a),IF(AND(a>=0,a<=b),c,d),d)", got, expr.Num(r.upTo()), then, expr.Text(notNumber))
+}
