@@ -120,40 +120,6 @@ func (f *fitted) stretches(h sides) []stretch {
 	return all
 }
 
-// What a lap driven on a corner list brakes too little of, because the sharpest
-// places of a line are shorter than a recording can show. Measured on lines of
-// real circuits, whose bends change all along, and on recorded corner lists,
-// whose bends are arcs: see TestRealLines and TestTruth.
-const (
-	lostOnBends = 0.118 // of the braking energy
-	bends       = 0.72  // of the turning is in the arcs, at most
-	arcs        = 0.82  // is at least: nothing is lost
-	likeRadius  = 0.3   // ln of a radius over that of a bend's longest arc, which is of the arc still
-)
-
-// harder is by what factor the laps recorded brake more than one driven on the
-// corner list.
-func harder(segs []duty.Segment) float64 {
-	all, inArcs := 0.0, 0.0
-	for from := 0; from < len(segs); {
-		to, arc := from, segs[from]
-		for ; to < len(segs) && (to == from || segs[to].Straight == 0 && float64(segs[to].Turn*arc.Turn) > 0); to++ {
-			if math.Abs(segs[to].Turn) > math.Abs(arc.Turn) {
-				arc = segs[to]
-			}
-		}
-		for _, s := range segs[from:to] {
-			turn := math.Abs(s.Turn)
-			if all += turn; turn > 0 && math.Abs(math.Log(s.Radius/arc.Radius)) < likeRadius {
-				inArcs += turn
-			}
-		}
-		from = to
-	}
-	lost := float64(lostOnBends * math.Max(0, math.Min(1, (arcs-inArcs/all)/(arcs-bends))))
-	return 1 / (1 - lost)
-}
-
 // segments is stretches as a corner list that closes: what is next to straight
 // gives its turning to the others.
 func segments(all []stretch) []duty.Segment {

@@ -221,7 +221,9 @@ func (f *fitted) charge() {
 }
 
 // adapt makes changes of curvature cheaper where the line has them, at the ends
-// of corners, and dearer on straights and in long corners.
+// of corners, and dearer on straights and in long corners. What counts is the
+// product of what the line of one half of the laps has and that of the other:
+// the square of one line's would take noise for the ends of corners.
 func (f *fitted) adapt() {
 	const (
 		reach = 4    // nodes to either side
@@ -229,11 +231,18 @@ func (f *fitted) adapt() {
 	)
 	n := len(f.x)
 	h := f.total() / float64(n)
-	kappa := f.curvature()
+	var halves [2][]float64
+	for half := range halves {
+		p := newPulls(n)
+		for k := half; k < len(f.folds); k += len(halves) {
+			p.add(f.folds[k], float64(len(halves)))
+		}
+		halves[half] = f.bent(f.solve(p, f.swing))
+	}
 	swung := make([]float64, n)
 	for i := range swung {
-		d := f.scale(i, h) * (kappa[f.next(i)] - kappa[i]) / f.swing
-		swung[i] = d * d
+		w, j := f.scale(i, h)/f.swing, f.next(i)
+		swung[i] = w * w * (halves[0][j] - halves[0][i]) * (halves[1][j] - halves[1][i])
 	}
 	for i := range f.ease {
 		sum := 0.0
@@ -241,7 +250,7 @@ func (f *fitted) adapt() {
 			weight := float64(reach+1-max(q, -q)) / ((reach + 1) * (reach + 1))
 			sum += float64(weight * swung[((i+q)%n+n)%n])
 		}
-		f.ease[i] = (1 + least) / (sum + least)
+		f.ease[i] = (1 + least) / (math.Max(0, sum) + least)
 	}
 }
 

@@ -68,12 +68,17 @@ func (h sides) count(i int, size, side float64) {
 	}
 }
 
-// mildBend is the share of the hard corners' lateral acceleration that a bend
-// must reach: beside a corner that begins at once, smoothing draws one of up to
-// that to the other side. Engineering choice.
-const mildBend = 0.11
+// Beside a corner that begins at once, smoothing draws a bend to the other side,
+// and so does noise on a straight. A bend counts that is hard, or that is mild
+// and longer than smoothing draws them, with nearly all halves agreeing on its
+// side. Engineering choices.
+const (
+	mildBend = 0.11 // of the hard corners' lateral acceleration, at most
+	longBend = 3.5  // s
+	agreed   = 0.95  // of the halves
+)
 
-// prune takes out the bends that smoothing may have drawn.
+// prune takes out the bends that may not be there.
 func (f *fitted) prune(h sides) {
 	lateral := f.curvature()
 	for i, v := range f.speed {
@@ -81,11 +86,13 @@ func (f *fitted) prune(h sides) {
 	}
 	hard := quantile(append([]float64(nil), lateral...), 0.9)
 	f.eachBend(func(_, from, to int) {
-		most := 0.0
+		most, seconds, left := 0.0, 0.0, 0.0
 		for i := from; i < to; i++ {
 			most = math.Max(most, lateral[i])
+			seconds += f.length[i] / f.speed[i]
+			left += h.sure[i] / float64(to-from)
 		}
-		if most < mildBend*hard {
+		if sure := math.Max(left, 1-left); most < mildBend*hard && (seconds < longBend || sure < agreed) {
 			clear(h.left[from:to])
 			clear(h.right[from:to])
 		}
@@ -125,6 +132,11 @@ func (f *fitted) twice(p *pulls) []float64 {
 	for i := range by {
 		by[i] += rest[i]
 	}
+	return f.bent(by)
+}
+
+// bent is the curvature of the line with every node moved to the left.
+func (f *fitted) bent(by []float64) []float64 {
 	kappa := f.curvature()
 	for i, d := range f.secondDifference(by) {
 		kappa[i] += d
@@ -146,7 +158,7 @@ func (f *fitted) secondDifference(v []float64) []float64 {
 // Engineering choices, tried on lines of real circuits.
 const (
 	shareInflation = 1.7    // times what noise and laps make of the gradient
-	shareFloor     = 0.0032 // what smoothing leaves when noise has none
+	shareFloor     = 0.0026 // what smoothing leaves when noise has none
 )
 
 // leftShare is the share of the cornering load taken in left turns at the

@@ -39,8 +39,8 @@ var (
 //
 // On lines of real circuits driven by another program and recorded at 1 to 10
 // fixes a second with 0.5 to 3 m of noise, eight laps give the lap time within
-// 0.1 %, the length within 0.05 % and the left share within 0.003 (one standard
-// deviation; two laps within 0.004). With a pace fitted to the lap time the
+// 0.1 %, the length within 0.05 % and the left share within 0.0025 (one standard
+// deviation; two laps within 0.0035). With a pace fitted to the lap time the
 // braking energy times Harder is within HarderSD.
 //
 // Several recordings of one circuit, each with its own rate and its own errors,
@@ -97,7 +97,7 @@ func Survey(recordings ...[]Fix) (*Lap, error) {
 	if len(lap.Segments) == 0 || !duty.Closes(lap.Segments) {
 		return nil, errOpen
 	}
-	lap.Harder, lap.HarderSD = harder(lap.Segments), harderSD
+	lap.Harder, lap.HarderSD = f.harder(lap.Segments), harderSD
 	lap.Noise, lap.Meters = f.noise, f.total()
 	for k := range f.x {
 		lap.Line = append(lap.Line, [2]float64{f.x[k] - f.x[0], f.y[k] - f.y[0]})
@@ -176,7 +176,3 @@ func fitSoundly(tr *track, o *outline, parts []part) *fitted {
 	}
 	return nil
 }
-
-// harderSD is what the braking energy of a lap found is off, once corrected:
-// measured, as above.
-const harderSD = 0.04
