@@ -1,9 +1,10 @@
-"""One invented lap in every format that is read; writes lap* and map* here.
+"""An invented lap in every format that is read; writes lap* and map* here.
 
 Plain Python, apart from the Go code on purpose: the bytes of FIT and the
 checksums of NMEA 0183 are made here from their published descriptions. The lap
 is an ellipse at 58.3 N, 8.1 E, in 40 s, a fix a second from 23:59:40 UTC on, so
-that every recording goes past midnight.
+that every recording goes past midnight. Recordings have three laps and a bit, maps
+have one.
 """
 
 import datetime
@@ -25,7 +26,8 @@ def fix(i):
     return START + datetime.timedelta(seconds=i), lat, lon, 12 + 2 * math.sin(a), 2 * math.pi / 40 * math.hypot(north, east)
 
 
-FIXES = [fix(i) for i in range(41)]
+FIXES = [fix(i) for i in range(131)]
+ROUND = FIXES[:41]
 
 
 def iso(t):
@@ -50,14 +52,14 @@ TIMED = "".join(f'<trkpt lat="{la:.7f}" lon="{lo:.7f}"><ele>{h:.1f}</ele><time>{
 SPEEDS = "".join(f'<trkpt lat="{la:.7f}" lon="{lo:.7f}"><ele>{h:.1f}</ele><time>{iso(t)}</time><speed>{v:.2f}</speed></trkpt>\n' for t, la, lo, h, v in FIXES)
 write("lap.gpx", gpx("1.1", f"<trk><name>lap</name><trkseg>\n{TIMED}</trkseg></trk>\n"))
 write("lap-1-0.gpx", gpx("1.0", f"<trk><name>lap</name><trkseg>\n{SPEEDS}</trkseg></trk>\n"))
-ROUTE = "".join(f'<rtept lat="{la:.7f}" lon="{lo:.7f}"/>\n' for _, la, lo, _, _ in FIXES)
-BARE = "".join(f'<trkpt lat="{la:.7f}" lon="{lo:.7f}"/>\n' for _, la, lo, _, _ in reversed(FIXES))
+ROUTE = "".join(f'<rtept lat="{la:.7f}" lon="{lo:.7f}"/>\n' for _, la, lo, _, _ in ROUND)
+BARE = "".join(f'<trkpt lat="{la:.7f}" lon="{lo:.7f}"/>\n' for _, la, lo, _, _ in reversed(ROUND))
 write("map.gpx", gpx("1.1", f"<rte><name>full course</name>\n{ROUTE}</rte>\n<trk><name>full course</name><trkseg>\n{BARE}</trkseg></trk>\n"))
 
 WHEN = "".join(f"<when>{iso(t)}</when>\n" for t, *_ in FIXES) + "".join(f"<gx:coord>{lo:.7f} {la:.7f} {h:.1f}</gx:coord>\n" for _, la, lo, h, _ in FIXES)
 KML = '<?xml version="1.0"?>\n<kml xmlns="http://www.opengis.net/kml/2.2" xmlns:gx="http://www.google.com/kml/ext/2.2"><Document>\n{}</Document></kml>\n'
 write("lap.kml", KML.format(f"<Placemark><name>lap</name><gx:Track>\n{WHEN}</gx:Track></Placemark>\n"))
-RING = "\n".join(f"{lo:.7f},{la:.7f},{h:.1f}" for _, la, lo, h, _ in FIXES)
+RING = "\n".join(f"{lo:.7f},{la:.7f},{h:.1f}" for _, la, lo, h, _ in ROUND)
 PIT = "8.094,58.3 8.0935,58.3005 8.094,58.301"
 write("map.kml", KML.format(
     "<Placemark><name>gate</name><Point><coordinates>8.1,58.3</coordinates></Point></Placemark>\n"
@@ -65,16 +67,17 @@ write("map.kml", KML.format(
     f"<Placemark><name>pit lane</name><LineString><coordinates>{PIT}</coordinates></LineString></Placemark>\n"))
 
 TCX = '<?xml version="1.0"?>\n<TrainingCenterDatabase xmlns="http://www.garmin.com/xmlschemas/TrainingCenterDatabase/v2">\n{}</TrainingCenterDatabase>\n'
-POINTS = "".join(
+POINTS = [
     f"<Trackpoint><Time>{iso(t)}</Time><Position><LatitudeDegrees>{la:.7f}</LatitudeDegrees><LongitudeDegrees>{lo:.7f}</LongitudeDegrees></Position>"
     f'<AltitudeMeters>{h:.1f}</AltitudeMeters><Extensions><TPX xmlns="http://www.garmin.com/xmlschemas/ActivityExtension/v2"><Speed>{v:.2f}</Speed></TPX></Extensions></Trackpoint>\n'
-    for t, la, lo, h, v in FIXES)
-write("lap.tcx", TCX.format(f'<Activities><Activity Sport="Other"><Id>{iso(START)}</Id><Lap StartTime="{iso(START)}"><Track>\n{POINTS}</Track></Lap></Activity></Activities>\n'))
-write("map.tcx", TCX.format(f"<Courses><Course><Name>full course</Name><Track>\n{POINTS}</Track></Course></Courses>\n"))
+    for t, la, lo, h, v in FIXES]
+WHOLE, ONCE = "".join(POINTS), "".join(POINTS[:41])
+write("lap.tcx", TCX.format(f'<Activities><Activity Sport="Other"><Id>{iso(START)}</Id><Lap StartTime="{iso(START)}"><Track>\n{WHOLE}</Track></Lap></Activity></Activities>\n'))
+write("map.tcx", TCX.format(f"<Courses><Course><Name>full course</Name><Track>\n{ONCE}</Track></Course></Courses>\n"))
 
 write("map.geojson", json.dumps({"type": "FeatureCollection", "features": [
     {"type": "Feature", "geometry": {"type": "Point", "coordinates": [8.1, 58.3]}, "properties": {"name": "gate"}},
-    {"type": "Feature", "geometry": {"coordinates": [[round(lo, 7), round(la, 7), round(h, 1)] for _, la, lo, h, _ in FIXES], "type": "LineString"}, "properties": {"name": "full course"}},
+    {"type": "Feature", "geometry": {"coordinates": [[round(lo, 7), round(la, 7), round(h, 1)] for _, la, lo, h, _ in ROUND], "type": "LineString"}, "properties": {"name": "full course"}},
 ]}, indent=1) + "\n")
 
 
@@ -96,7 +99,7 @@ def fit(kind):
     fields = [(253, 4, 0x86), (0, 4, 0x85), (1, 4, 0x85), (2, 2, 0x84), (6, 2, 0x84)]
     body += struct.pack("<BBBHB", 0x41, 0, 0, 20, len(fields)) + b"".join(struct.pack("BBB", *f) for f in fields)
     zero = datetime.datetime(1989, 12, 31, tzinfo=datetime.timezone.utc)
-    for t, la, lo, h, v in FIXES:
+    for t, la, lo, h, v in ROUND if kind == 6 else FIXES:
         body += struct.pack("<BIiiHH", 1, int((t - zero).total_seconds()), round(la / 180 * 2**31), round(lo / 180 * 2**31), round((h + 500) * 5), round(v * 1000))
     head = struct.pack("<BBHI4s", 14, 0x20, 2132, len(body), b".FIT")
     head += struct.pack("<H", crc16(head))
@@ -143,4 +146,4 @@ write("lap-minutes.csv", "heure\tlatitude\tlongitude\taltitude (m)\tvitesse (m/s
 
 write("map.csv", "# x_m,y_m,w_tr_right_m,w_tr_left_m\n" + "".join(
     f"{350 * math.cos(2 * math.pi * i / 40):.3f},{167 * math.sin(2 * math.pi * i / 40):.3f},6.0,5.5\n" for i in range(41)))
-write("map-width.csv", "latitude;longitude;largeur (m)\n" + "".join(f"{comma(la, 7)};{comma(lo, 7)};11,5\n" for _, la, lo, _, _ in FIXES))
+write("map-width.csv", "latitude;longitude;largeur (m)\n" + "".join(f"{comma(la, 7)};{comma(lo, 7)};11,5\n" for _, la, lo, _, _ in ROUND))
