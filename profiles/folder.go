@@ -30,6 +30,9 @@ type Folder struct {
 	OilReports []OilReport // oil/*.yaml and oil/*.csv, in the order of sampling
 
 	asWritten *Car // as car.yaml has it, where the logbook has changed it
+
+	again func(id string) (Circuit, error) // reads a circuit that was let go; nil where none was
+	whole map[string]bool                  // the circuits that were not
 }
 
 // What reading any file gives beside its values.

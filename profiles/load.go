@@ -19,7 +19,13 @@ import (
 // parts.yaml, model.yaml, circuits/*.yaml, trips/*.yaml, oil/* and logbook.csv, whose
 // later readings and parts it puts over those of car.yaml. Every error of
 // every file is reported at once, as Errors.
-func Load(fsys fs.FS) (*Folder, error) {
+func Load(fsys fs.FS) (*Folder, error) { return load(fsys, false) }
+
+// LoadLean is Load for a folder of any number of circuits: one that no trip names
+// is let go once it is checked, and Circuit reads it again.
+func LoadLean(fsys fs.FS) (*Folder, error) { return load(fsys, true) }
+
+func load(fsys fs.FS, lean bool) (*Folder, error) {
 	c, err := stock()
 	if err != nil {
 		return nil, err
@@ -36,9 +42,15 @@ func Load(fsys fs.FS) (*Folder, error) {
 	l.car()
 	for _, file := range l.files("circuits") {
 		l.circuit(file)
+		if lean {
+			l.letGo(id(file))
+		}
 	}
 	for _, file := range l.files("trips") {
 		l.trip(file)
+	}
+	if lean {
+		l.takeBack()
 	}
 	l.paces()
 	l.oilReports()

@@ -107,7 +107,11 @@ func runCircuit(s *session, o circuitOptions, files []string) error {
 	case o.save != "" && !logbook.IDForm.MatchString(o.save):
 		return terminal.Misuse("--save "+terminal.Quoted(o.save)+" is not an id", "write letters, digits, dots and dashes, such as heron-flats")
 	}
-	folder, err := s.load()
+	load := profiles.Load
+	if o.rank != "" {
+		load = profiles.LoadLean
+	}
+	folder, err := s.loadBy(load)
 	if err != nil {
 		return err
 	}

@@ -26,13 +26,15 @@ func addDemo(cmd *cobra.Command, does string) {
 }
 
 // load reads the car folder, or an embedded demo.
-func (s *session) load() (*profiles.Folder, error) {
+func (s *session) load() (*profiles.Folder, error) { return s.loadBy(profiles.Load) }
+
+func (s *session) loadBy(load func(fs.FS) (*profiles.Folder, error)) (*profiles.Folder, error) {
 	files, err := s.files()
 	if err != nil {
 		return nil, err
 	}
 	done := s.stage("load")
-	folder, err := profiles.Load(files)
+	folder, err := load(files)
 	if err != nil {
 		return nil, err
 	}

@@ -17,7 +17,8 @@ import (
 
 // Rank orders every circuit of the folder by what it takes from a set
 // (an id or words), or from everything at one corner of the car (LF, RF, LR, RR).
-// Nothing of a circuit is kept but its row.
+// Nothing of a circuit is kept but its row: of a folder that was loaded lean, each
+// is read when its turn comes.
 func Rank(f *profiles.Folder, what string, drive Drive) (*plan.Ranking, error) {
 	if len(f.Circuits) == 0 {
 		_, err := trip.FindCircuit(f, "")
@@ -80,12 +81,20 @@ func pick(sets []*projection.Set, what string) (ids []string, names string, err 
 
 // row is what a day on one circuit takes.
 func (r *ranking) row(m trip.Machine, id string) (plan.Ranked, error) {
-	f := r.home.Folder
+	// A folder and a journey that hold this one circuit.
+	home, folder := *r.home, *r.home.Folder
+	c, err := folder.Circuit(id)
+	if err != nil {
+		return plan.Ranked{}, err
+	}
+	folder.Circuits = map[string]profiles.Circuit{id: c}
+	f := &folder
+	home.Folder = f
 	leg, err := r.drive.leg(m, f, id)
 	if err != nil {
-		return plan.Ranked{}, fmt.Errorf("%s: %w", f.Circuits[id].Name, err)
+		return plan.Ranked{}, fmt.Errorf("%s: %w", c.Name, err)
 	}
-	on, err := r.home.Off(m, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: trip.Latest(f, time.Time{})})
+	on, err := home.Off(m, profiles.Trip{Legs: []profiles.Leg{leg}, Depart: trip.Latest(f, time.Time{})})
 	if err != nil {
 		return plan.Ranked{}, err
 	}
@@ -94,7 +103,7 @@ func (r *ranking) row(m trip.Machine, id string) (plan.Ranked, error) {
 		sets = slices.DeleteFunc(sets, func(s *projection.Set) bool { return !slices.Contains(r.picked, s.ID) })
 	}
 	day := on.Legs[0]
-	out := plan.Ranked{ID: id, Name: day.Circuit, Known: known(f.Circuits[id]), LeftShare: day.LeftShare, LapTime: day.LapTime, Pace: day.Pace}
+	out := plan.Ranked{ID: id, Name: day.Circuit, Known: known(c), LeftShare: day.LeftShare, LapTime: day.LapTime, Pace: day.Pace}
 	out.PerHour, out.Most = takes(sets, r.place, float64(day.Sessions)*day.SessionTime/3600)
 	return out, nil
 }
