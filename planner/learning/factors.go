@@ -58,8 +58,29 @@ func split(in kind.Spreads) spreads {
 }
 
 // Factors come in a fixed order: the kind's road and circuit, the visits, the
-// circuits, and for every set and part its road, its circuit, and its points.
+// circuits, for every set and part its road, its circuit, and its points, and
+// how circuits' rates drifted from event to event.
 func (h *history) ofVisit(visit int) int { return 2 + visit }
+
+// mostSteps is how many steps a drift has: of more visits some go together.
+// Engineering choice.
+const mostSteps = 40
+
+// steps is how many steps a drift has, stepOf which one a visit comes after.
+func (h *history) steps() int { return max(0, min(mostSteps, h.past.Visits)-1) }
+
+func (h *history) stepOf(visit int) int { return visit * (h.steps() + 1) / max(1, h.past.Visits) }
+
+// drifted is by how much rates on circuits drifted up to a visit.
+func (h *history) drifted(visit int) []reliability.Power {
+	if visit < 0 || h.stepOf(visit) == 0 {
+		return nil
+	}
+	return []reliability.Power{{Factor: h.ofKey(len(h.keys)) + h.stepOf(visit) - 1, Exponent: 1}}
+}
+
+// factors is how many there are without any theory.
+func (h *history) factors() int { return h.ofKey(len(h.keys)) + h.steps() }
 
 func (h *history) ofCircuit(name string) int {
 	return 2 + h.past.Visits + slices.IndexFunc(h.past.Circuits, func(c trip.Circuit) bool { return c.Name == name })
@@ -100,14 +121,14 @@ func (h *history) circuitOf(key int) []reliability.Power {
 	return []reliability.Power{{Factor: 1, Exponent: 1}, {Factor: h.ofKey(key) + 1, Exponent: 1}}
 }
 
-// priorFactors is the prior of the factors, visits scattering so many times as
-// much as usual.
-func (h *history) priorFactors(scatter float64) []reliability.Factor {
+// priorFactors is the prior of the factors, by how much visits scatter and rates
+// drift.
+func (h *history) priorFactors(by unrest) []reliability.Factor {
 	sd := func(v float64) reliability.Factor { return reliability.Factor{SD: math.Max(v, leastSpread)} }
 	s := h.spread
 	out := []reliability.Factor{sd(s.common * s.road), sd(s.common * s.circuit)}
 	for range h.past.Visits {
-		out = append(out, projection.Visits(scatter))
+		out = append(out, projection.Visits(by.scatter))
 	}
 	for _, c := range h.past.Circuits {
 		if c.Summary {
@@ -128,6 +149,14 @@ func (h *history) priorFactors(scatter float64) []reliability.Factor {
 				out = append(out, sd(zone))
 			}
 		}
+	}
+	step := by.drift * math.Sqrt(float64(h.past.Visits)/float64(h.steps()+1))
+	for n := range h.steps() {
+		f := sd(step)
+		if n > 0 {
+			f.After = len(out) // the one before
+		}
+		out = append(out, f)
 	}
 	return out
 }
@@ -150,7 +179,8 @@ func (h *history) taken(r reading, of func(*kind.Wear) float64, p *trip.Past, on
 		powers = append(powers,
 			reliability.Power{Factor: h.ofVisit(v.Visit), Exponent: math.Hypot(v.Loss.Slope()/math.Sqrt2, h.spread.visit)},
 			reliability.Power{Factor: h.ofCircuit(v.Circuit), Exponent: 1})
-		out = append(out, reliability.Taken{Amount: v.Loss[1], Powers: append(powers, own...)})
+		powers = append(append(powers, own...), h.drifted(v.Visit)...)
+		out = append(out, reliability.Taken{Amount: v.Loss[1], Powers: powers})
 	}
 	return out
 }
@@ -180,39 +210,79 @@ func (h *history) middleSlope() float64 {
 	return math.Sqrt(math.Max(0, sum/n))
 }
 
-// How surely it is known before the logbook how much visits scatter: as from so
-// many of them. How far the search for it goes. Engineering choices.
+// unrest is how little circuits' wear stays the same.
+type unrest struct {
+	scatter float64 // how many times as much as usual visits scatter
+	drift   float64 // a step of the rates from event to event, sd of ln
+	visits  int     // that were read after
+}
+
+// How surely it is known before the logbook how much visits scatter and rates
+// drift: as from so many visits and events. The drift that is usual. How far the
+// search for both goes. Engineering choices.
 const (
-	scatterKnown = 3
-	scatterClose = 0.05
+	scatterKnown = 2
+	driftKnown   = 3
+	usualDrift   = 0.06
+	unrestClose  = 0.05
+	unrestSteps  = 5
 )
 
-// rescattered is how many times as much as usual visits scatter, by a fit that
-// took it to be so much already (one step of expectation and maximisation).
-func (h *history) rescattered(l estimate) float64 {
-	sum, n := float64(scatterKnown), float64(scatterKnown)
-	seen := make([]bool, h.past.Visits)
+var usualUnrest = unrest{scatter: 1, drift: usualDrift}
+
+// unrestBy is how much visits scatter and rates drift, by a fit that took it to be
+// so much already (one step of expectation and maximisation).
+func (h *history) unrestBy(l estimate) unrest {
+	seen, latest := make([]bool, h.past.Visits), 0
 	for _, i := range l.used {
 		for _, t := range h.readings[i].taken {
 			if v := h.visitOf(t); v >= 0 {
-				seen[v] = true
+				seen[v], latest = true, max(latest, v)
 			}
 		}
 	}
+	scatter, visits := float64(scatterKnown), 0
 	for v, is := range seen {
 		if is {
 			mean, variance := l.fit.Of(h.ofVisit(v))
 			square := float64(mean*mean) + variance
 			weight := (projection.VisitFreedom + 1) / (projection.VisitFreedom + square/(l.scatter*l.scatter))
-			sum, n = sum+float64(weight*square), n+1
+			scatter, visits = scatter+float64(weight*square), visits+1
 		}
 	}
-	return math.Sqrt(sum / n)
+	drift, events := float64(driftKnown*usualDrift*usualDrift), float64(driftKnown)
+	for n := range h.stepOf(latest) {
+		mean, variance := l.fit.Step(h.factors() - h.steps() + n)
+		drift += (float64(mean*mean) + variance) * float64(h.steps()+1) / float64(h.past.Visits)
+		events++
+	}
+	return unrest{math.Sqrt(scatter / float64(scatterKnown+visits)), math.Sqrt(drift / events), visits}
 }
 
-// visitAhead is the scale of a coming visit's scatter beside its pace.
-func (h *history) visitAhead(scatter float64) float64 {
+// near says whether one unrest is as good as another.
+func (u unrest) near(o unrest) bool {
+	return math.Abs(u.scatter/o.scatter-1) < unrestClose && math.Abs(u.drift/o.drift-1) < unrestClose
+}
+
+// latest is the last visit that an estimate's readings were made after; -1: none.
+func (h *history) latest(l estimate) int {
+	latest := -1
+	for _, i := range l.used {
+		if n := len(h.readings[i].taken); n > 0 {
+			latest = max(latest, h.visitOf(h.readings[i].taken[n-1]))
+		}
+	}
+	return latest
+}
+
+// visitAhead is the scatter of a coming visit beside its pace. A visit tells of
+// the scale what one draw of a t distribution tells.
+func (h *history) visitAhead(by unrest) projection.Scatter {
 	pace := float64(h.slope * h.slope / 2)
 	usual := float64(h.spread.visit * h.spread.visit)
-	return math.Sqrt(math.Max(usual/4, float64(scatter*scatter*(pace+usual))-pace))
+	told := 2 * projection.VisitFreedom / (projection.VisitFreedom + 3.0)
+	return projection.Scatter{
+		Scale:  math.Sqrt(math.Max(usual/4, float64(by.scatter*by.scatter*(pace+usual))-pace)),
+		Unsure: 1 / math.Sqrt(told*float64(scatterKnown+by.visits)),
+	}
 }

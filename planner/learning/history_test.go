@@ -39,11 +39,11 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 		return reliability.Power{Factor: 2 + visit, Exponent: math.Sqrt(math.Ln2*math.Ln2/2 + 0.01)}
 	}
 	// Factors: road 0, circuit 1, visits 2-4, circuits 5-6, then of each set its
-	// road, its circuit and two points: 7-10 and 11-14.
+	// road, its circuit and two points: 7-10 and 11-14, and two steps: 15-16.
 	want := []reliability.Taken{
 		{Amount: 0.125, Powers: one(0, 11, 14)},
 		{Amount: 0.25, Powers: append(append(one(1, 12), visit(0)), one(5, 14)...)},
-		{Amount: 0.5, Powers: append(append(one(1, 12), visit(2)), one(6, 14)...)},
+		{Amount: 0.5, Powers: append(append(one(1, 12), visit(2)), one(6, 14, 16)...)},
 	}
 	got := h.taken(reading{axle: 1, key: 1, place: "RR"}, ofRF, h.past, nil, 0, 130)
 	if diff := cmp.Diff(want, got, cmpopts.EquateApprox(0, 1e-12)); diff != "" {
@@ -52,8 +52,12 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 	if got := h.taken(reading{axle: 1, key: 1, place: "RR"}, ofRF, h.past, nil, 110, 120); len(got) != 0 {
 		t.Errorf("a day that takes nothing: %+v", got)
 	}
-	if n := len(h.priorFactors(1)); n != 15 {
-		t.Errorf("%d factors, want 15", n)
+	all := h.priorFactors(unrest{scatter: 1, drift: 0.1})
+	if n := len(all); n != 17 || n != h.factors() {
+		t.Fatalf("%d factors, want 17 and not %d", n, h.factors())
+	}
+	if a, b := all[15], all[16]; a.After != 0 || b.After != 16 || math.Abs(a.SD-0.1) > 1e-12 || b.SD != a.SD {
+		t.Errorf("steps %+v and %+v", a, b)
 	}
 }
 
@@ -66,7 +70,7 @@ func TestFactorsBeforehand(t *testing.T) {
 	road, circuit := math.Sqrt(0.04/2), math.Sqrt(0.12/2)
 	wheel, zone := math.Sqrt(0.0225*0.6), math.Sqrt(0.0225*0.4)
 	want := []float64{road, circuit, 1.5, math.Hypot(0.25, 0.3), 0.25, road, circuit, wheel, zone, zone, zone, wheel, zone, zone, zone}
-	got := h.priorFactors(1.5)
+	got := h.priorFactors(unrest{scatter: 1.5})
 	if len(got) != len(want) || got[2].Freedom != 4 {
 		t.Fatalf("%d factors, want %d: %v", len(got), len(want), got)
 	}

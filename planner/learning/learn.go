@@ -27,7 +27,6 @@ const (
 	perRound      = 200  // one outlier for each so many readings, and one more, is left out before the next fit
 	scatterLevel  = 0.99 // probability of less scatter than that by the gauge alone
 	leastFree     = 3    // degrees of freedom it takes to test the scatter
-	scatterSteps  = 5    // of the search for how much visits scatter
 )
 
 // estimate is what a history says of the factors of wear.
@@ -37,7 +36,7 @@ type estimate struct {
 	outliers []int    // readings left out, better than the others allow
 	worse    []int    // readings in the fit that are worse than the others allow
 	wider    float64  // how much wider than the gauge's the readings scatter; 1 where they do not
-	scatter  float64  // how many times as much as usual visits scatter
+	unrest            // of visits and events
 	theories []theory // in the fit: what the logbook does not say and the plan goes by
 	asked    []theory // what the logbook does not say, all of it
 }
@@ -49,7 +48,7 @@ type estimate struct {
 // widen. So do those of visits, which are found by what they took. near is an
 // estimate to begin the search with.
 func (h *history) learn(before float64, near estimate) estimate {
-	l := estimate{wider: 1, fit: near.fit, scatter: cmp.Or(near.scatter, 1), theories: h.said(before)}
+	l := estimate{wider: 1, fit: near.fit, unrest: cmp.Or(near.unrest, usualUnrest), theories: h.said(before)}
 	levels := map[int]int{}
 	for i, r := range h.readings {
 		if r.odometer >= before {
@@ -80,12 +79,14 @@ func (h *history) learn(before float64, near estimate) estimate {
 		}
 		l.used = rest
 	}
-	for range scatterSteps {
-		scatter := h.rescattered(l)
-		if math.Abs(scatter/l.scatter-1) < scatterClose {
+	for range unrestSteps {
+		found := h.unrestBy(l)
+		near := found.near(l.unrest)
+		l.visits = found.visits
+		if near {
 			break
 		}
-		l.scatter = scatter
+		l.unrest = found
 		l.fit = h.rates(l).Fit(l.fit)
 	}
 	chi2, free := l.fit.Scatter()
@@ -146,9 +147,10 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 	axle := h.axleOf(key)
 	b := projection.RatePosterior{
 		Points: map[string]int{}, Starts: map[string]projection.ReadAs{}, Circuits: map[string]int{},
-		Apart: h.spread.apart, Visit: h.visitAhead(l.scatter),
+		Apart: h.spread.apart, Visit: h.visitAhead(l.unrest),
 	}
-	forms := []reliability.Form{{Powers: h.roadOf(key)}, {Powers: h.circuitOf(key)}}
+	now := h.drifted(h.latest(l))
+	forms := []reliability.Form{{Powers: h.roadOf(key)}, {Powers: append(h.circuitOf(key), now...)}}
 	for _, place := range h.kind.ID.Info().Sets[axle].At {
 		for _, zone := range h.zones {
 			b.Points[projection.PointKey(place, zone)] = len(forms)
@@ -171,6 +173,7 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 		forms = append(forms, reliability.Form{Powers: []reliability.Power{{Factor: h.ofCircuit(c.Name), Exponent: 1}}})
 	}
 	all, where := h.onAverage(l, key)
+	where.Powers = append(where.Powers, now...)
 	mean, cov := l.fit.Joint(append(forms, where, reliability.Form{Offset: h.offsetNow(l)}))
 	n := len(forms)
 	off := [2]float64{math.Max(0, mean[n+1]), cov[n+1][n+1]} // a gauge that reads shallow is no good news
@@ -182,6 +185,9 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 		if mean[i] -= r.level; !r.isNew { // the level is as read, whatever the others say of it
 			mean[i], cov[i][i] = -off[0], math.Max(cov[i][i], float64(r.gauge*r.gauge*l.wider*l.wider)+off[1])
 		}
+	}
+	if l.visits > 0 { // the next event is a step away
+		cov[onCircuits][onCircuits] += float64(l.drift * l.drift)
 	}
 	b.Mean, b.Root = mean[:n], rootOf(cov, n)
 	if len(where.Powers) == len(forms[1].Powers) {
@@ -267,6 +273,9 @@ func rootOf(cov [][]float64, n int) [][]float64 {
 func (h *history) ofSet(r reading, key int) bool {
 	return r.key == key || !slices.ContainsFunc(h.current, func(c current) bool { return c.key == r.key })
 }
+
+// onCircuits is the row of a posterior that circuits have.
+const onCircuits = 1
 
 const (
 	band80        = 1.2815515655 // normal quantile of 0.9

@@ -63,7 +63,7 @@ type corner struct {
 // to cure is a theory, which what became of the bearings since speaks for or
 // against.
 func (l *Evidence) learnHubLives(id string) {
-	fresh := reliability.NewScale(reliability.HubPrior())
+	fresh := reliability.Hubs()
 	uncured, mended, chance := fresh, fresh, cured
 	learned, repaired := false, false
 	for _, r := range l.replaced[id] {

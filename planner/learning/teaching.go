@@ -87,7 +87,7 @@ func circuits(r projection.RatePosterior, before spreads) (out []plan.Apart) {
 var across = map[string]string{"LF": "RF", "RF": "LF", "LR": "RR", "RR": "LR"}
 
 func (l *Evidence) teachHubs(t *plan.Teaching) {
-	usual := reliability.NewScale(reliability.HubPrior())
+	usual := reliability.Hubs()
 	bad := map[string]int{} // by place
 	dayAt := func(p profiles.Set, place string) float64 {
 		on := l.Way.At(kind.Of(p.Kind), place)

@@ -94,7 +94,7 @@ func (h *history) reads() logbook.What { return h.readings[0].what }
 // rates are the believed factors and starts with the readings of an estimate, by
 // its theories.
 func (h *history) rates(l estimate) reliability.Rates {
-	r := reliability.Rates{Factors: h.priorFactors(l.scatter), Starts: h.starts}
+	r := reliability.Rates{Factors: h.priorFactors(l.unrest), Starts: h.starts}
 	for _, t := range l.theories {
 		mean, sd := h.prior(t)
 		if t.what == stepped {
@@ -113,7 +113,7 @@ func (h *history) rates(l estimate) reliability.Rates {
 
 // factorOf is the factor of an estimate's theory, or the offset as a Reading's.
 func (h *history) factorOf(l estimate, n int) int {
-	factors, starts := len(h.priorFactors(1)), len(h.starts)
+	factors, starts := h.factors(), len(h.starts)
 	for _, t := range l.theories[:n] {
 		if t.what == stepped {
 			starts++

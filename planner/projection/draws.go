@@ -23,7 +23,7 @@ type Draws struct {
 // NewDraws prepares n draws, 1 or more.
 func NewDraws(n int, seed uint64) *Draws {
 	d := &Draws{
-		N: n, Seed: seed, hubs: reliability.NewScale(reliability.HubPrior()),
+		N: n, Seed: seed, hubs: reliability.Hubs(),
 		offsets: make([]float64, n/2), z: make([]float64, n/2),
 	}
 	for i := range d.z {

@@ -193,7 +193,8 @@ func TestDrawnRates(t *testing.T) {
 // reference: gonum's.
 func TestScatterOfVisits(t *testing.T) {
 	const n, scale = 4000, 0.15
-	got := NewWorker(NewDraws(n, 1), nil).scatters(Stream(1, "x"), scale)
+	w := NewWorker(NewDraws(n, 1), nil)
+	got := w.scatters(Stream(1, "x"), w.scales(Stream(1, "y"), Scatter{Scale: scale}))
 	slices.Sort(got)
 	want := distuv.StudentsT{Sigma: scale, Nu: 4}
 	for k, v := range got {

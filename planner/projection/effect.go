@@ -60,7 +60,7 @@ func (r RatePosterior) driven(u *trip.Usage) driven {
 	if _, known := r.Circuits[u.Name]; d.road || !known && r.Apart == 0 && !u.Summary {
 		d.circuit, d.summary = "", false
 	}
-	if d.road || r.Visit == 0 {
+	if d.road || r.Visit.Scale == 0 {
 		d.visit = 0
 	}
 	return d

@@ -36,7 +36,7 @@ func (r RatePosterior) Forecast(d *Draws, stream *rand.Rand, points []Ahead) [][
 		return zero
 	}
 	type drawn struct{ scatter, pace []float64 }
-	visits := map[int]drawn{}
+	visits, scales := map[int]drawn{}, w.scales(stream, r.Visit)
 	out := make([][]float64, len(points))
 	for i, p := range points {
 		own, levels := row(r.Points, PointKey(p.Place, p.Zone)), make([]float64, d.N)
@@ -50,7 +50,7 @@ func (r RatePosterior) Forecast(d *Draws, stream *rand.Rand, points []Ahead) [][
 		}
 		for _, v := range p.Visits {
 			if _, ok := visits[v.Number]; !ok {
-				visits[v.Number] = drawn{w.scatters(stream, r.Visit), d.normals(stream)}
+				visits[v.Number] = drawn{w.scatters(stream, scales), d.normals(stream)}
 			}
 			of, circuit := visits[v.Number], row(r.Circuits, v.Circuit)
 			for k, scatter := range of.scatter {

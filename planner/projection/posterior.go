@@ -21,7 +21,7 @@ type RatePosterior struct {
 	Circuits map[string]int    // by name, of those driven on
 	Starts   map[string]ReadAs // by pointKey, of last readings
 	Apart    float64           // spread of a circuit that was never driven on
-	Visit    float64           // scale of a visit's scatter
+	Visit    Scatter           // of a visit
 	Learned  plan.Learned
 }
 
@@ -37,6 +37,13 @@ const (
 	onRoads = iota
 	onCircuits
 )
+
+// Scatter is that of a multiple: heavy-tailed, with a scale that is not known for
+// sure.
+type Scatter struct {
+	Scale  float64 // of ln
+	Unsure float64 // sd of the ln of the scale
+}
 
 // VisitFreedom is how heavy the tails of visits are: degrees of freedom of a t
 // distribution. Engineering choice.
@@ -102,7 +109,7 @@ func (r RatePosterior) SD(of ...int) float64 {
 
 // VisitSD is the standard deviation of the log of a visit's multiple.
 func (r RatePosterior) VisitSD() float64 {
-	return r.Visit * math.Sqrt(VisitFreedom/(VisitFreedom-2.0))
+	return r.Visit.Scale * math.Sqrt(VisitFreedom/(VisitFreedom-2.0))
 }
 
 // logs draws the logs, and the readings' errors, by row of Mean.
@@ -129,14 +136,24 @@ func (d *Draws) logs(r *rand.Rand, of RatePosterior) [][]float64 {
 	return out
 }
 
-// scatters draws multiples of visits, by the quantiles of Student's t with four
-// degrees of freedom, which have a closed form (Shaw, J. Comput. Finance 9, 2006).
-func (w *Worker) scatters(r *rand.Rand, scale float64) []float64 {
-	return w.hypercube(r, 1, func(i int) (above, below float64) {
+// scales draws what the scale of a set's visits may be.
+func (w *Worker) scales(r *rand.Rand, of Scatter) []float64 {
+	return w.lognormals(r, math.Log(of.Scale), of.Unsure)
+}
+
+// scatters draws multiples of a visit by the scales drawn: by the quantiles of
+// Student's t with four degrees of freedom, which have a closed form (Shaw, J.
+// Comput. Finance 9, 2006).
+func (w *Worker) scatters(r *rand.Rand, scales []float64) []float64 {
+	out := w.hypercube(r, 0, func(i int) (above, below float64) {
 		root := math.Sqrt(1 - float64(4*w.offsets[i]*w.offsets[i])) // of 4 u (1 - u)
-		growth := math.Exp(scale * 2 * math.Sqrt(math.Cos(math.Acos(root)/3)/root-1))
-		return growth, 1 / growth
+		quantile := 2 * math.Sqrt(math.Cos(math.Acos(root)/3)/root-1)
+		return quantile, -quantile
 	})
+	for k, quantile := range out {
+		out[k] = math.Exp(scales[k] * quantile)
+	}
+	return out
 }
 
 // Posterior is all that a plan takes from the logbook.

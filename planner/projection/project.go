@@ -73,6 +73,10 @@ func (w *Worker) drawRates(n *noise, s *Set) {
 		}
 	}
 	n.rates = map[driven]*column{{road: true}: newColumn(road)}
+	var scales []float64
+	if post.Visit.Scale > 0 {
+		scales = w.scales(r, post.Visit)
+	}
 	circuits := map[driven][]float64{} // but for the visit, what sets a circuit apart
 	add := func(d driven) {
 		if _, drawn := n.rates[d]; drawn {
@@ -97,8 +101,8 @@ func (w *Worker) drawRates(n *noise, s *Set) {
 		for k := range out {
 			out[k] = circuit[k] * apart[k]
 		}
-		if post.Visit > 0 {
-			for k, v := range w.scatters(r, post.Visit) {
+		if scales != nil {
+			for k, v := range w.scatters(r, scales) {
 				out[k] *= v
 			}
 		}

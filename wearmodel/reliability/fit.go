@@ -10,10 +10,22 @@ func (f Fit) root(g []float64) []float64 {
 	return v
 }
 
-// Of is the mean and the variance of the log of a factor that a reading touched.
+// Of is the mean and the variance of the log of a factor.
 func (f Fit) Of(factor int) (mean, variance float64) {
 	at := f.shape.place[factor]
 	return f.at[factor], *f.near.cell(at, at)
+}
+
+// Step is that of the step by which a factor of a random walk differs from the
+// one before; of the first, from 0.
+func (f Fit) Step(factor int) (mean, variance float64) {
+	from := f.rates.Factors[factor].After - 1
+	if mean, variance = f.Of(factor); from < 0 {
+		return mean, variance
+	}
+	before, other := f.Of(from)
+	both := *f.near.cell(f.shape.place[factor], f.shape.place[from])
+	return mean - before, max(0, variance+other-float64(2*both))
 }
 
 // Form is something that is believed after a fit: the log of a product of

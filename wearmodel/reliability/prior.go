@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"math"
 	"slices"
+	"sync"
 
 	"gonum.org/v1/gonum/floats"
 )
@@ -41,6 +42,9 @@ func HubPrior() Prior {
 		Wide:    []bool{false, true},
 	}
 }
+
+// Hubs is the belief of a corner's bearings before any history.
+var Hubs = sync.OnceValue(func() Scale { return NewScale(HubPrior()) })
 
 // logDensity is the log of the prior of the parts whose shape is known, or of
 // those whose is not, at ln scale = x, up to a constant.

@@ -11,6 +11,9 @@ import (
 type Factor struct {
 	Mean, SD float64 // of ln factor; SD above 0, the scale of a t distribution
 	Freedom  float64 // degrees of freedom of a t distribution; 0 where it is normal
+	// After is the factor, by its index and 1, from which this one is a step of a
+	// random walk: Mean and SD are of the step. 0: none.
+	After int
 }
 
 // misfit is what a factor adds to the cost at a value of its log, its slope and
@@ -23,6 +26,14 @@ func (f Factor) misfit(x float64) (cost, slope, curvature float64) {
 	}
 	weight := (f.Freedom + 1) / (f.Freedom + float64(z*z))
 	return (f.Freedom + 1) / 2 * math.Log1p(z*z/f.Freedom), weight * z / f.SD, weight / (f.SD * f.SD)
+}
+
+// step is the log that a factor's prior is of, at a point.
+func (f Factor) step(x []float64, i int) float64 {
+	if f.After > 0 {
+		return x[i] - x[f.After-1]
+	}
+	return x[i]
 }
 
 // Start is what is believed of a level before any of the wear that is
@@ -193,7 +204,7 @@ func (t Taken) at(x []float64) float64 {
 func (r Rates) cost(x []float64) float64 {
 	sum := 0.0
 	for i, f := range r.Factors {
-		cost, _, _ := f.misfit(x[i])
+		cost, _, _ := f.misfit(f.step(x, i))
 		sum += cost
 	}
 	for i, s := range r.Starts {
@@ -232,7 +243,14 @@ func (r Rates) gradientAt(g, x []float64, y Reading) {
 func (r Rates) slopes(x []float64, s shape, bend bool) ([]float64, skyline) {
 	gradient, curvature := make([]float64, len(x)), newSkyline(s.first)
 	prior := func(i int, f Factor) {
-		_, gradient[i], *curvature.cell(s.place[i], s.place[i]) = f.misfit(x[i])
+		_, slope, bend := f.misfit(f.step(x, i))
+		gradient[i] += slope
+		*curvature.cell(s.place[i], s.place[i]) += bend
+		if from := f.After - 1; from >= 0 {
+			gradient[from] -= slope
+			*curvature.cell(s.place[from], s.place[from]) += bend
+			*curvature.cell(s.place[i], s.place[from]) -= bend
+		}
 	}
 	for i, f := range r.Factors {
 		prior(i, f)

@@ -11,7 +11,7 @@ import (
 type shape struct {
 	touched [][]int // by reading: its factors, its start as it stands after them, its gauge's offset
 	place   []int
-	first   []int // by place: the first place that it shares a reading with
+	first   []int // by place: the first place that it shares a reading with, or is a step from
 }
 
 func (r Rates) shape() shape {
@@ -41,9 +41,16 @@ func (r Rates) shape() shape {
 			touch(len(r.Factors) + y.Offset - 1)
 		}
 	}
+	r.besideSteps(from, to)
 	slices.SortStableFunc(order, func(a, b int) int { return cmp.Or(cmp.Compare(to[a], to[b]), cmp.Compare(from[b], from[a])) })
 	for at, i := range order {
 		s.place[i], s.first[at] = at, at
+	}
+	for i, f := range r.Factors {
+		if from := f.After - 1; from >= 0 {
+			low, high := min(s.place[i], s.place[from]), max(s.place[i], s.place[from])
+			s.first[high] = min(s.first[high], low)
+		}
 	}
 	for _, touched := range s.touched {
 		least := n
@@ -55,6 +62,21 @@ func (r Rates) shape() shape {
 		}
 	}
 	return s
+}
+
+// besideSteps has what no reading touches of a random walk take its place beside
+// the step before or after it.
+func (r Rates) besideSteps(from, to []int) {
+	for i, f := range r.Factors {
+		if f.After > 0 && to[i] < 0 {
+			from[i], to[i] = to[f.After-1], to[f.After-1]
+		}
+	}
+	for i, f := range slices.Backward(r.Factors) {
+		if before := f.After - 1; before >= 0 && to[before] < 0 {
+			from[before], to[before] = from[i], from[i]
+		}
+	}
 }
 
 // placed is a vector in the order of the places.
