@@ -19,13 +19,14 @@ type Prior struct {
 	Wide    []bool    // of the mixture, where the shape is not known either; nil: it is everywhere
 }
 
-// The shapes of a part of a mixture whose shape is not known, about 2.2 by a spread
-// of 0.6 of the logarithm: published lives of brakes, braking grids, shock absorbers
-// and bearings have 1.2 to 3.2. Engineering choices.
+// The shapes of a part of a mixture whose shape is not known, about 3.2 by a spread
+// of 0.5 of the logarithm: published lives of brakes, braking grids, shock absorbers
+// and bearings have 1.2 to 3.2, and what eats bearings does so again and again after
+// much the same time. Engineering choices.
 var (
-	wideShapes = []float64{1.1, 1.3, 1.55, 1.85, 2.2, 2.6, 3.1, 3.7}
-	wideMean   = math.Log(2.2)
-	wideSD     = 0.6
+	wideShapes = []float64{1.1, 1.3, 1.6, 2, 2.5, 3.1, 3.9, 4.8}
+	wideMean   = math.Log(3.2)
+	wideSD     = 0.5
 	widePoints = 601
 )
 
