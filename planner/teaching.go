@@ -1,6 +1,10 @@
 package planner
 
 import (
+	"maps"
+	"slices"
+	"time"
+
 	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
@@ -33,6 +37,7 @@ func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching
 		t.Days = w.Past.Days(nil, 0, float64(f.Car.Odometer))
 		t.Warnings = w.Past.TooLong
 		l.Teach(t)
+		l.Settle(t.Hubs, circuitDays(m, f, t.Hubs))
 		t.Backtest = l.Backtest(o.Seed)
 	}
 	if outing == nil {
@@ -45,4 +50,19 @@ func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching
 	t.Trip = outing.Name
 	t.Next = learning.Next(c.Journey, c.sets, projection.NewDraws(o.Draws, o.Seed))
 	return t, nil
+}
+
+// circuitDays are what a usual day takes on every circuit of the folder, where
+// there is a corner to ask about; a circuit that cannot be driven is left out.
+func circuitDays(m trip.Machine, f *profiles.Folder, hubs []plan.HubTeaching) (out []learning.CircuitDay) {
+	if len(hubs) == 0 {
+		return nil
+	}
+	for _, id := range slices.Sorted(maps.Keys(f.Circuits)) {
+		way, err := trip.Itinerary(m, f, profiles.Trip{Legs: []profiles.Leg{trip.Visit(f, id)}, Depart: trip.Latest(f, time.Time{})})
+		if err == nil && len(way.Usages) > 0 {
+			out = append(out, learning.CircuitDay{Name: f.Circuits[id].Name, Takes: way.Usages[0].Nominal()})
+		}
+	}
+	return out
 }

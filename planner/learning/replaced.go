@@ -20,6 +20,8 @@ type partHistory struct {
 	place  string
 	part   string
 	since  bool // it went on with the last repair there, or after it
+
+	days, meters float64 // circuit days and way until it was found bad, where the logbook has it from new on
 }
 
 // rotorShape is the Weibull shape of rotors' lives about the life that the
@@ -57,6 +59,8 @@ type corner struct {
 	odd      float64 // chance that it is wrong, leaving repairs aside
 	repaired bool
 	cured    float64 // chance that the last repair cured it
+
+	uncured, mended reliability.Scale // what is believed if it did not, and if it did
 }
 
 // learnHubLives learns from the lives of parts that fail. A repair that was meant
@@ -91,7 +95,7 @@ func (l *Evidence) learnHubLives(id string) {
 	if l.repaired[id] {
 		l.Hubs[id] = uncured.Repaired(mended, chance)
 	}
-	l.corners[id] = corner{uncured.Odd(), l.repaired[id], chance}
+	l.corners[id] = corner{uncured.Odd(), l.repaired[id], chance, uncured, mended}
 }
 
 // heard says whether anything became of a part.
@@ -164,6 +168,10 @@ func (l *Evidence) partHistories(k *kind.Kind, place string) []partHistory {
 			}
 			if found.Ended {
 				r.badAt = ageAt(l.Way, part, of, place, float64(e.Odometer))
+				if part.Logged {
+					r.meters = float64(e.Odometer) - part.From
+					r.days = l.Way.Past.Days(l.Way.Past.On(kind.At{Part: f.Parts[part.Part], Place: place}), part.From, float64(e.Odometer))
+				}
 			} else if !r.onCar || k.SpeaksFor(e.What, found.Word) {
 				good, checked = float64(e.Odometer), true
 			} else {

@@ -114,8 +114,8 @@ func (l *Evidence) teachHubs(t *plan.Teaching) {
 			Place: place, Middle: medianLife(scale), Usual: medianLife(usual), Odd: corner.odd, Repaired: corner.repaired, Cured: corner.cured,
 			Other: across[place], OtherBad: bad[across[place]],
 		}
-		if other := dayAt(p, h.Other); other > 0 {
-			h.Load = day / other
+		if other := l.asked(h.Other); other > 0 {
+			h.Load = l.asked(place) / other
 		}
 		for i := range h.Lasts {
 			h.Lasts[i] = scale.Survive(0, day*float64(i+1))
@@ -123,7 +123,11 @@ func (l *Evidence) teachHubs(t *plan.Teaching) {
 		}
 		for _, s := range l.replaced[p.ID] {
 			if s.badAt > 0 {
-				h.Bad, h.BadDays = append(h.Bad, s.badAt), append(h.BadDays, s.badAt/math.Max(day, leastSpread))
+				days := s.days
+				if s.meters == 0 {
+					days = s.badAt / math.Max(day, leastSpread)
+				}
+				h.Bad, h.BadDays, h.BadMeters = append(h.Bad, s.badAt), append(h.BadDays, days), append(h.BadMeters, s.meters)
 			} else if s.heard() {
 				h.Good++
 			}

@@ -95,7 +95,8 @@ type HubTeaching struct {
 	Place      string     `json:"place"`
 	Good       int        `json:"good"`     // still good when they came off, or when last felt
 	Bad        []float64  `json:"bad"`      // ages at which others were found bad, L10 lives
-	BadDays    []float64  `json:"bad_days"` // the same in usual circuit days
+	BadDays    []float64  `json:"bad_days"` // the same in circuit days, usual ones of like wear where the logbook has not all
+	BadMeters  []float64  `json:"bad_m"`    // the way they had come, m; 0 where the logbook has not all
 	Middle     float64    `json:"middle"`   // the life that half of new bearings there reach, L10 lives
 	Usual      float64    `json:"usual"`    // the same at a corner without a history
 	Lasts      [3]float64 `json:"lasts"`    // chance that a new one lasts 1, 2 and 3 usual circuit days
@@ -103,9 +104,19 @@ type HubTeaching struct {
 	Odd        float64    `json:"odd"`       // chance that the corner itself is wrong, and not what the circuits ask of it
 	Other      string     `json:"other"`     // the corner on the other side
 	OtherBad   int        `json:"other_bad"` // of its bearings, found bad
-	Load       float64    `json:"load"`      // what a usual circuit day takes here, as a multiple of there
+	Load       float64    `json:"load"`      // what the circuit days driven took here, as a multiple of there
 	Repaired   bool       `json:"repaired"`  // something was put right there that was meant to cure it
 	Cured      float64    `json:"cured"`     // chance that the last repair did
+	Settles    *Settling  `json:"settles"`   // nil where nothing in the folder would, or it is as good as known
+}
+
+// Settling is what would tell whether a corner is wrong, or after a repair is still.
+type Settling struct {
+	Circuit string  `json:"circuit"`
+	Days    int     `json:"days"`
+	Wrong   float64 `json:"wrong"` // chance that a new bearing lasts them if the corner is wrong
+	Sound   float64 `json:"sound"` // the same if it is not
+	Right   float64 `json:"right"` // chance that what is then likelier is right
 }
 
 // Question is something that the logbook does not say and would explain its

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"io"
 	"math"
+	"slices"
 	"strings"
 	"time"
 
@@ -44,7 +45,7 @@ func (t teaching) sentences() {
 		}
 	}
 	for _, h := range t.Hubs {
-		lines = append(lines, corner(h)...)
+		lines = append(lines, t.corner(h)...)
 	}
 	if len(lines) == 0 {
 		lines = []string{"Nothing yet. Add a trip driven, and a reading of what wears before and after it: tripwear log add --help."}
@@ -52,20 +53,39 @@ func (t teaching) sentences() {
 	t.Section("What was learned", "  ", lines)
 }
 
-// corner says what became of a corner's bearings, in days as its owner counts them.
-func corner(h plan.HubTeaching) []string {
+// corner says what became of a corner's bearings, in days and miles as its owner
+// counts them, and what would tell why.
+func (t teaching) corner(h plan.HubTeaching) []string {
 	if len(h.Bad) == 0 {
 		return []string{fmt.Sprintf("At %s no bearing was found bad, %d came off good or were felt to be.", h.Place, h.Good)}
 	}
-	lines := []string{fmt.Sprintf("At %s %s found bad, after the wear of about %s circuit days, %d came off good or were felt to be: a new one lasts 1, 2, 3 days with %s.",
-		h.Place, bearings(len(h.Bad)), page.Joined(h.BadDays, func(d float64) string { return fmt.Sprintf("%.0f", d) }), h.Good, page.Joined(h.Lasts[:], quantity.Chance))}
+	lines := []string{fmt.Sprintf("At %s %s found bad, after %s, %d came off good or were felt to be: a new one lasts 1, 2, 3 days with %s.",
+		h.Place, bearings(len(h.Bad)), t.lives(h), h.Good, page.Joined(h.Lasts[:], quantity.Chance))}
 	if len(h.Bad) > 1 {
-		lines = append(lines, fmt.Sprintf("The circuits ask %.1f times as much of %s as of %s, where %s found bad: %s chance that the corner itself is wrong.", h.Load, h.Place, h.Other, bearings(h.OtherBad), quantity.Chance(h.Odd)))
+		is := "is"
+		if h.Repaired {
+			is = "was"
+		}
+		lines = append(lines, fmt.Sprintf("The circuits ask %.1f times as much of %s as of %s, where %s found bad: %s chance that the corner itself %s wrong.", h.Load, h.Place, h.Other, bearings(h.OtherBad), quantity.Chance(h.Odd), is))
 	}
 	if h.Repaired {
 		lines = append(lines, fmt.Sprintf("The last repair at %s cured it with %s; what becomes of the next bearings tells.", h.Place, quantity.Chance(h.Cured)))
 	}
+	if s := h.Settles; s != nil {
+		lines = append(lines, fmt.Sprintf("A new bearing at %s would tell in %s at %s, felt before every session: it lasts them with %s where the corner is sound and with %s where it is not, so that the likelier of the two is right with %s.",
+			h.Place, page.Count(s.Days, "usual day"), s.Circuit, quantity.Chance(s.Sound), quantity.Chance(s.Wrong), quantity.Chance(s.Right)))
+	}
 	return lines
+}
+
+// lives are how long a corner's bearings lasted.
+func (t teaching) lives(h plan.HubTeaching) string {
+	if slices.Contains(h.BadMeters, 0) {
+		return "the wear of about " + page.Joined(h.BadDays, func(d float64) string { return fmt.Sprintf("%.0f", d) }) + " circuit days"
+	}
+	way := quantity.Distance[t.Units]
+	return page.Joined(h.BadDays, func(d float64) string { return fmt.Sprintf("%.0f", d) }) + " circuit days and " +
+		page.Joined(h.BadMeters, way.Text)
 }
 
 func bearings(n int) string {

@@ -135,6 +135,20 @@ func (s Scale) Log() (mean, sd float64) {
 	return mean, math.Sqrt(math.Max(0, float64(second/sum)-float64(mean*mean)))
 }
 
+// Split is the belief if the corner is one of those whose shape is not known, and
+// if it is not.
+func (s Scale) Split() (odd, usual Scale) {
+	only := func(wide bool) Scale {
+		return s.with(func(i int) float64 {
+			if s.wide[i] == wide {
+				return 0
+			}
+			return math.Inf(-1)
+		})
+	}
+	return only(true), only(false)
+}
+
 // Odd is the probability that the corner is one of those whose shape is not known.
 func (s Scale) Odd() float64 {
 	var sum, odd float64
