@@ -251,7 +251,7 @@ func (h *history) theorize(l *estimate) {
 	if len(l.theories) == len(all.theories) {
 		l.fit = all.fit
 	} else if len(l.theories) > 0 {
-		l.fit = h.rates(*l).Fit(reliability.Fit{})
+		l.fit = h.rates(*l).Fit(l.fit)
 	}
 }
 
@@ -287,7 +287,7 @@ func (h *history) explained(l estimate) estimate {
 		for _, t := range h.mostLikely(l) {
 			with := l
 			with.theories = append(slices.Clone(l.theories), t)
-			with.fit = h.rates(with).Fit(reliability.Fit{})
+			with.fit = h.rates(with).Fit(l.fit)
 			_, sd := h.prior(t)
 			n := len(with.theories) - 1
 			variance := h.varianceOf(with, n)

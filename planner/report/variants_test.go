@@ -51,7 +51,7 @@ func TestVariants(t *testing.T) {
 			c.Ways[0].Found = []string{"front tires, LF: cords show"}
 			return report.Compare(w, c, report.View{Units: quantity.US})
 		}, []string{
-			"Juniper, 3 ways\n  A  []\n     NO, NOT AS IT STANDS: LF hub bearing: nothing at hand makes it safe: at\n     best 3 % chance to drive past the limit unnoticed, over the cap of 2 %\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front rotors: ",
+			"Juniper, 3 ways\n  A  []\n     NO, NOT AS IT STANDS: LF hub bearing: nothing at hand makes it safe: at\n     best 2.4 % chance to drive past the limit unnoticed, over the cap of 2 %\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front rotors: ",
 			"  C  [alignment.RR.toe=0.4deg]\n     NO, NOT AS IT STANDS: LF hub",
 			"  STOP     A: front tires, LF: cords show. Do not drive the car like this.",
 			"  road                        2900 mi    2900 mi    2900 mi\n",

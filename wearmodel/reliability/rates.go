@@ -2,7 +2,6 @@ package reliability
 
 import (
 	"math"
-	"slices"
 )
 
 // Factor is what is believed of a number around 1 that multiplies wear: its
@@ -34,6 +33,16 @@ func (f Factor) step(x []float64, i int) float64 {
 		return x[i] - x[f.After-1]
 	}
 	return x[i]
+}
+
+// bend is the second derivative of what a factor adds to the cost.
+func (f Factor) bend(x float64) float64 {
+	z := (x - f.Mean) / f.SD
+	if f.Freedom == 0 {
+		return 1 / (f.SD * f.SD)
+	}
+	far := f.Freedom + float64(z*z)
+	return (f.Freedom + 1) * (f.Freedom - float64(z*z)) / (far * far) / (f.SD * f.SD)
 }
 
 // Start is what is believed of a level before any of the wear that is
@@ -105,36 +114,35 @@ type Fit struct {
 // steps. Engineering choice.
 const (
 	mostSteps = 200
-	closeStep = 1e-10 // in standard deviations of the prior
+	closeStep = 1e-9 // in standard deviations of the prior
 )
 
 // Fit finds the most likely factors and starts, by Newton steps held back
 // where they would not help (Levenberg and Marquardt). It takes time with the
 // readings, and with the square of the factors that overlap: those of which
 // neither has had its last reading before the other has its first. near is a
-// fit of the same factors and starts by much the same readings to begin with,
-// or the zero Fit.
+// fit of the same factors and starts, or of the first of each, by much the same
+// readings to begin with, or the zero Fit.
 func (r Rates) Fit(near Fit) Fit {
-	x := slices.Clone(near.at)
-	if n := len(r.Factors) + len(r.Starts); len(x) != n {
-		x = make([]float64, 0, n)
-		for _, f := range r.Factors {
-			x = append(x, f.Mean)
-		}
-		for _, s := range r.Starts {
-			x = append(x, s.Mean)
-		}
-	}
-	n := len(x)
+	n := len(r.Factors) + len(r.Starts)
 	if n == 0 {
 		return Fit{rates: r}
 	}
+	x := make([]float64, 0, n)
+	for _, f := range r.Factors {
+		x = append(x, f.Mean)
+	}
+	for _, s := range r.Starts {
+		x = append(x, s.Mean)
+	}
+	factors := len(near.rates.Factors)
+	copy(x[:len(r.Factors)], near.at[:factors])
+	copy(x[len(r.Factors):], near.at[factors:])
 	s := r.shape()
 	damp, cost := 1e-3, r.cost(x)
 	next, step := make([]float64, n), make([]float64, n)
 	for range mostSteps {
-		gradient, curvature := r.slopes(x, s, false)
-		lower, ok := curvature.factorize(1 + damp)
+		gradient, lower, ok := r.downhill(x, s, 1+damp)
 		if !ok {
 			damp *= 10
 			continue
@@ -156,6 +164,19 @@ func (r Rates) Fit(near Fit) Fit {
 	f := Fit{rates: r, at: x, shape: s, lower: r.precision(x, s)}
 	f.near = f.lower.inverse()
 	return f
+}
+
+// downhill is the gradient with the factor of a curvature that leads downhill, the
+// one that leads there fastest.
+func (r Rates) downhill(x []float64, s shape, lift float64) (gradient []float64, lower skyline, ok bool) {
+	for _, as := range []curving{exact, bent, straight} {
+		var curvature skyline
+		gradient, curvature = r.slopes(x, s, as)
+		if lower, ok = curvature.factorize(lift); ok {
+			break
+		}
+	}
+	return gradient, lower, ok
 }
 
 // small says whether a step is nothing against the prior's spreads.
@@ -237,13 +258,23 @@ func (r Rates) gradientAt(g, x []float64, y Reading) {
 	}
 }
 
-// slopes are the gradient and the curvature of the cost. Without bend the
-// curvature leaves out that of the levels themselves, and is always positive
-// definite (Gauss and Newton).
-func (r Rates) slopes(x []float64, s shape, bend bool) ([]float64, skyline) {
+// curving is how the curvature of the cost is taken.
+type curving int
+
+const (
+	straight curving = iota // without that of the levels themselves: always positive definite (Gauss and Newton)
+	bent                    // with it, and of heavy tails by the weight of their values
+	exact                   // as it is, which leads to the most likely point the fastest
+)
+
+// slopes are the gradient and the curvature of the cost.
+func (r Rates) slopes(x []float64, s shape, as curving) ([]float64, skyline) {
 	gradient, curvature := make([]float64, len(x)), newSkyline(s.first)
 	prior := func(i int, f Factor) {
 		_, slope, bend := f.misfit(f.step(x, i))
+		if as == exact {
+			bend = f.bend(f.step(x, i))
+		}
 		gradient[i] += slope
 		*curvature.cell(s.place[i], s.place[i]) += bend
 		if from := f.After - 1; from >= 0 {
@@ -272,7 +303,7 @@ func (r Rates) slopes(x []float64, s shape, bend bool) ([]float64, skyline) {
 		for _, i := range touched {
 			g[i] = 0
 		}
-		if !bend {
+		if as == straight {
 			continue
 		}
 		for _, t := range y.Taken {
@@ -289,10 +320,10 @@ func (r Rates) slopes(x []float64, s shape, bend bool) ([]float64, skyline) {
 
 // precision is the factor of the curvature at the most likely point.
 func (r Rates) precision(x []float64, s shape) skyline {
-	_, curvature := r.slopes(x, s, true)
+	_, curvature := r.slopes(x, s, bent)
 	lower, ok := curvature.factorize(1)
 	if !ok {
-		_, curvature = r.slopes(x, s, false) // the prior alone makes it positive definite
+		_, curvature = r.slopes(x, s, straight) // the prior alone makes it positive definite
 		lower, _ = curvature.factorize(1)
 	}
 	return lower
