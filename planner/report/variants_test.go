@@ -95,6 +95,7 @@ func TestVariants(t *testing.T) {
     "note": "",
     "number": 1,
     "odometer": 2.25791e+08,
+    "part": "",
     "place": "",
     "sessions": 0,
     "text": "spring",
