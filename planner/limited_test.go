@@ -181,7 +181,7 @@ func TestLimitedPartsLookedAt(t *testing.T) {
 		says                   string
 	}{
 		{"not looked at", "", "", "ball-joints-front", plan.Run, ""},
-		{"loose", ", found: {RF: loose}", "", "ball-joints-front", plan.ReplaceBefore, "RF: ball joints loose; it does not leave like this"},
+		{"loose", ", found: {RF: loose}", "", "ball-joints-front", plan.ReplaceBefore, "RF: ball joints loose (car.yaml line 112); it does not leave like this"},
 		{"split", ", found: {RF: split}", "", "ball-joints-front", plan.Watch, "RF: ball joints split"},
 		{"loose, then sound", "", "2027-05-02,143250 mi,ball joints,RF,,loose,,\n2027-05-03,143260 mi,ball joints,RF,,sound,,\n", "ball-joints-front", plan.ReplaceBefore, "RF: ball joints loose"},
 		{"sound, then split", "", "2027-05-02,143250 mi,axle boots,LR,,sound,,\n2027-05-03,143260 mi,axle boots,LR,,split,,\n", "axle-boots-rear", plan.ReplaceBefore, "LR: axle boots split: no circuit on it"},

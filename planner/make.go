@@ -11,6 +11,7 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/planner/worth"
 	"example.com/tripwear/profiles"
 )
 
@@ -53,6 +54,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	p.Probed, p.Scrub, p.Cooling = probed, lists.Scrub(m), cooling
 	p.Corners = lists.Corners(c.Usages)
 	p.Suffers, p.SuffersWhy = lists.Suffers(p.Corners, c.Legs)
+	p.Worth = worth.Of(c.sets, c.Journey, o.Today, o.Seed)
 	p.Warnings = slices.Concat(lists.Past(p, o.Today), lists.Warnings(p, f), c.learned.Warnings())
 	p.Assumptions = lists.Assumptions(p, f)
 	p.Cautions = lists.Cautions()

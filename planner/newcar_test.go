@@ -18,9 +18,8 @@ import (
 // TestAssumedCar: a car of which only the dozen answers are known is decided as the
 // same car fully described, in at least 80 % of its sets, and its 5-95 % bands hold
 // the described car's nominal wear. The described cars lie around their kinds as
-// cars of a kind do; nothing is read of either. An answer stands while what is not
-// known turns it with at most one chance in ten, so that of ten that are a yes at
-// most one may be a no described. TRIPWEAR_NEWCARS sets how many.
+// cars of a kind do; nothing is read of either. Of fifty at most one is
+// a yes that is a no described. TRIPWEAR_NEWCARS sets how many.
 func TestAssumedCar(t *testing.T) {
 	n := 16
 	if s := os.Getenv("TRIPWEAR_NEWCARS"); s != "" {
@@ -81,6 +80,7 @@ func TestAssumedCar(t *testing.T) {
 		}
 		if assumed.Safe && described.Verdict == plan.No {
 			falseYes++
+			t.Logf("a yes for a %s, but described %s", k.ID, described.Why)
 		}
 		for i, s := range assumed.Sets {
 			d := described.Sets[i]
@@ -108,7 +108,7 @@ func TestAssumedCar(t *testing.T) {
 	}
 	t.Logf("%d cars: %.0f %% of %d sets decided alike, %.0f %% of %d points within their band, %d of %d times that it is a yes the described car is a no",
 		n, 100*float64(same)/float64(sets), sets, 100*float64(held)/float64(points), points, falseYes, yes)
-	if float64(same) < 0.8*float64(sets) || float64(held) < 0.85*float64(points) || 10*falseYes > yes+9 {
+	if float64(same) < 0.8*float64(sets) || float64(held) < 0.85*float64(points) || 50*falseYes > n+49 {
 		t.Error("the assumed car does not stand for the described one")
 	}
 }

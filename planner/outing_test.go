@@ -59,6 +59,10 @@ func TestRestIsATripOfItsOwn(t *testing.T) {
 			t.Legs[0].Days, t.Legs[0].Fee, t.Legs[0].Sessions.Count = 1, 0, 3
 			return t
 		}},
+		"with the spare on and new oil": {afterTheVisit + "2027-05-16,144412 mi,replaced,front,,pads-front,,\n2027-05-17,144497 mi,trip driven,,,spring 4-5,,\n2027-05-17,144497 mi,oil change,engine,,,,\n2027-05-18,144497 mi,odometer,,,,,\n", func(t profiles.Trip) profiles.Trip {
+			t.Depart, t.Legs = time.Date(2027, 5, 18, 0, 0, 0, 0, time.UTC), t.Legs[4:]
+			return t
+		}},
 		"half way on the first road": {"2027-05-10,143205 mi,replaced,rear,,tires-rear,,\n2027-05-14,144216 mi,trip driven,,,spring 1,,\n2027-05-15,144314 mi,trip driven,,,spring 2,,\n2027-05-16,144412 mi,trip driven,,,spring 3,,\n2027-05-16,144497 mi,trip driven,,,spring 4,,\n2027-05-17,144497 mi,trip driven,,,spring 5,,\n2027-05-18,144777 mi,odometer,,,,,\n", func(t profiles.Trip) profiles.Trip {
 			t.Depart, t.Legs = time.Date(2027, 5, 18, 0, 0, 0, 0, time.UTC), t.Legs[4:]
 			t.Legs[0].Distance = 280 * mile
@@ -81,6 +85,9 @@ func TestRestIsATripOfItsOwn(t *testing.T) {
 			for i, s := range p.Sets {
 				if diff := cmp.Diff(own.Sets[i].Points, s.Points, near); diff != "" {
 					t.Errorf("%s: %s", s.ID, diff)
+				}
+				if got, want := s.Decision.PAsIs, own.Sets[i].Decision.PAsIs; math.Abs(got-want) > 1e-9 {
+					t.Errorf("%s: left alone %.4f, the rest by itself %.4f", s.ID, got, want)
 				}
 				if diff := cmp.Diff(own.Sets[i].After, s.After, near); diff != "" {
 					t.Errorf("%s: %s", s.ID, diff)
@@ -154,6 +161,33 @@ func TestSpareFitted(t *testing.T) {
 		if r.Measure == "pad" && math.Abs(r.Expected-0.011) > 1e-4 {
 			t.Errorf("%.2f mm expected of the spare", 1000*r.Expected)
 		}
+	}
+}
+
+// What the trunk holds is as the logbook corrects it, and a visit whose first day
+// is under way keeps the days' numbers.
+func TestTrunkCorrected(t *testing.T) {
+	holds := func(rows string) map[string]bool {
+		g, p := left(t, "2027-05-10,143205 mi,replaced,rear,,tires-rear,,\n2027-05-14,144216 mi,trip driven,,,spring 1,,\n2027-05-15,144255 mi,pad,RF,,6 mm,,\n"+rows, time.Time{})
+		if first, next := p.Legs[0].Name, p.Legs[1].Name; first != "Heron Flats day 1" || next != "Heron Flats day 2" {
+			t.Errorf("the days left are %s and %s", first, next)
+		}
+		out := map[string]bool{}
+		for _, it := range p.Standing.Trunk {
+			out[it.Part] = true
+		}
+		for _, s := range g.Folder.Car.Shelf {
+			if !out[s.Part] {
+				t.Errorf("%s is planned with and not in the trunk", s.Part)
+			}
+		}
+		return out
+	}
+	if was := holds(""); !was["pads-front"] || was["pads-rear"] {
+		t.Fatalf("the trunk holds %v", was)
+	}
+	if is := holds("2027-05-15,144255 mi,unpacked,,,pads-front,,\n2027-05-15,144255 mi,packed,,,pads-rear,,\n"); is["pads-front"] || !is["pads-rear"] {
+		t.Errorf("corrected, the trunk holds %v", is)
 	}
 }
 

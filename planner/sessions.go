@@ -63,6 +63,8 @@ func (g *Outing) Paddock(o Options) (*plan.Paddock, error) {
 	out.Sets, out.Jobs = sets, standing.Jobs(whole)
 	out.Verdict, out.Why = standing.GoOut(out)
 	out.On = out.Verdict == plan.Yes
+	out.Session, out.Sure = standing.Session(out)
+	out.Next = standing.Tomorrow(whole, len(c.Legs)-1)
 	return out, nil
 }
 
@@ -80,6 +82,8 @@ func (g *Outing) inPaddock(s, ahead *projection.Set, before int, p *plan.Paddock
 		}
 		out.Sessions = k + 1
 	}
+	next := ahead.After[before].PLimit
+	out.Next = out.On || len(s.Stop) == 0 && !s.PastLimit() && 1-next >= p.Least && (!s.Critical || next <= p.Cap)
 	for _, lost := range first.Loss[:before+min(p.Left, plan.MostSessions)] {
 		out.Expect -= lost
 	}

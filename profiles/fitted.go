@@ -136,9 +136,14 @@ func (l *loader) entry(where map[string]Position, i int, part Part, holder map[K
 
 func (l *loader) measured(where map[string]Position, path string, e *Fitted, part Part, kind KindInfo) {
 	for _, key := range parts.FittedKeys() {
-		if pos, given := where[path+"."+key]; given && !kind.Has(key) {
+		pos, given := where[path+"."+key]
+		e.Note(key, pos)
+		if given && !kind.Has(key) {
 			l.errs.Add(pos, fmt.Sprintf("key %q is not for %s, which is of kind %s", key, part.Describe(), part.Kind), "readings of its kind", "")
 		}
+	}
+	if e.Grade != "" && part.Kind != Fluid {
+		l.errs.Add(where[path+".grade"], fmt.Sprintf("key \"grade\" is not for %s, which is of kind %s", part.Describe(), part.Kind), "brake fluid", "")
 	}
 	for _, place := range parts.Places() {
 		for _, r := range kind.Readings {
@@ -146,7 +151,9 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 				continue
 			}
 			if v := e.Value(r.Key).MapIndex(reflect.ValueOf(place)); v.IsValid() {
-				l.reading(where[decode.Join(decode.Join(path, r.Key), place)], e, &part, r, place, v)
+				pos := where[decode.Join(decode.Join(path, r.Key), place)]
+				e.Note(r.Key+" "+place, pos)
+				l.reading(pos, e, &part, r, place, v)
 			}
 		}
 	}

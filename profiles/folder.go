@@ -22,6 +22,7 @@ type Folder struct {
 	Model    Model
 	// Reference is the stock reference lap behind circuits known by their summary.
 	Reference  []Corner
+	logOf      string          // the logbook's file or sheet
 	Log        []logbook.Entry // in the order driven, but for rows taken back; Car is up to date with it
 	Torn       string          // a last row of the logbook that was cut off in writing, and counts nowhere
 	Evidence   []Evidence      // every row in that order, those taken back too, and what it did

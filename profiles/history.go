@@ -142,6 +142,11 @@ func (h *History) names(e logbook.Entry) []logbook.Fault {
 		if n := t.planned(); e.Last > n {
 			return []logbook.Fault{{What: fmt.Sprintf("trip %s has no leg %d", e.Text, e.Last), Expected: fmt.Sprintf("1 to %d", n), Hint: "legs are counted as the plan does, a circuit visit as a leg a day"}}
 		}
+	case e.What == logbook.Packed, e.What == logbook.Unpacked:
+		if _, ok := f.Parts[e.Text]; !ok {
+			ids := slices.Sorted(maps.Keys(f.Parts))
+			return []logbook.Fault{{What: nearest.Unknown("part", e.Text, ids), Expected: "the id of the part that is in the trunk or is not", Hint: "such as log add packed pads-front; tripwear parts lists the ids"}}
+		}
 	case (e.Replaces() || e.What == logbook.Fitted) && e.Text != "":
 		if wrong := f.unfit(e.Text); len(wrong) > 0 {
 			return wrong

@@ -20,6 +20,7 @@ func (l *loader) log() {
 		return
 	}
 	log, faults, of := l.rows()
+	l.folder.logOf = of
 	for _, fault := range faults {
 		l.errs.Fault(Position{File: of, Line: fault.Line, Column: fault.Column}, fault)
 	}

@@ -69,6 +69,7 @@ type Leg struct {
 	// circuit
 	Days     int               `on:"circuit" range:"1 to 14" doc:"circuit days; left out, 1"`
 	Gone     int               `key:"-"` // days of the visit before these
+	After    int               `key:"-"` // and after them, which are a leg of their own
 	Date     time.Time         `on:"circuit" doc:"its first day, where it is fixed"`
 	Sessions Sessions          `on:"circuit" doc:"of a day, such as 5 x 20 min"`
 	Pace     string            `on:"circuit" doc:"novice, intermediate, advanced, expert, or a share of grip such as 80 %"`

@@ -3,6 +3,7 @@ package profiles
 import (
 	"cmp"
 	"slices"
+	"time"
 
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/parts"
@@ -66,12 +67,20 @@ func (f *Folder) replace(e logbook.Entry, at string) {
 	f.Car.Fitted = append(f.Car.Fitted, fresh)
 }
 
+// row is where a row of the logbook stands, in words.
+func (f *Folder) row(e logbook.Entry) string {
+	if e.Line == 0 {
+		return "the logbook"
+	}
+	return Position{File: cmp.Or(f.logOf, LogFile), Line: e.Line, Column: 1}.Told() + ", " + e.Date.Format(time.DateOnly)
+}
+
 // read puts a reading or a finding on the car.
 func (f *Folder) read(on *Fitted, e logbook.Entry, r Reading) {
 	if on.Seen == nil {
 		on.Seen = map[string]Seen{}
 	}
-	on.Seen[SeenKey(e.What, e.Place, e.Zone)] = Seen{Date: e.Date, Odometer: e.Odometer}
+	on.Seen[SeenKey(e.What, e.Place, e.Zone)] = Seen{Date: e.Date, Odometer: e.Odometer, Where: f.row(e)}
 	switch v := on.Value(r.Key).Addr().Interface().(type) {
 	case *map[string][]quantity.Length:
 		part := f.Parts[on.Part]

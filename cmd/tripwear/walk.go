@@ -60,7 +60,7 @@ func runWalk(s *session, o shortOptions) error {
 		return terminal.AsMisuse("trip "+outing.Trip.ID+": ", err, cannotDrive)
 	}
 	s.waiting.Stop() // it is the owner who is waited for now
-	fmt.Fprintf(s.stdout, "%s, %s. Enter skips, ? explains, - takes back,\n. ends\n", p.Car, s.today().Format("Mon 2 Jan"))
+	fmt.Fprintf(terminal.Fold(s.stdout, terminal.Width()), "%s, %s. Enter skips, ? explains, - takes back,\n. ends\n", p.Car, s.today().Format("Mon 2 Jan"))
 	if err := round.Walk(s.stdin, s.stdout, standing.Questions(p), s.system, book{s}); err != nil {
 		return err
 	}

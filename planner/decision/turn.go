@@ -34,13 +34,30 @@ func (m *menu) turns(choosers []chooser, best solution) []plan.PriceTurn {
 				}
 			}
 			then := other.solve(m.limit, nil)
+			saving := max(0, other.spent(best.pick)-then.Cost)
 			for i, o := range choosers {
 				was, is := m.chosen(best, i), other.chosen(then, i)
 				if was.Action != is.Action || was.Leg != is.Leg || was.Spare != is.Spare {
-					out = append(out, plan.PriceTurn{Part: id, Price: float64(price), Set: o.set.ID, Name: o.set.Name, Action: is.Action, Leg: is.Leg, Spare: is.Spare})
+					out = append(out, plan.PriceTurn{Part: id, Price: float64(price), Set: o.set.ID, Name: o.set.Name, Action: is.Action, Leg: is.Leg, Spare: is.Spare, Saving: saving})
 				}
 			}
 		}
 	}
 	return out
+}
+
+// spent is what a choice costs at the prices of a menu.
+func (m *menu) spent(pick []int) float64 {
+	sum := float64(m.visit * float64(len(m.visited(pick))))
+	for i, k := range pick {
+		if k == noOption {
+			sum += noActionCost
+			continue
+		}
+		sum += m.options[i][k].Cost
+		if with := m.partner(i); with > i && pick[with] != noOption {
+			sum -= sharedLabor(m.options[i][k], m.options[with][pick[with]])
+		}
+	}
+	return sum
 }

@@ -8,6 +8,7 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // Findings are what an eye or a hand may find on a kind: one row of the
@@ -46,7 +47,7 @@ func (k *Kind) Inspect(a At) []Verdict {
 	for _, f := range k.Findings {
 		x, _ := k.Find(f.Row, a.Entry.Finding(f.Row, a.Place))
 		if x.Text != "" && (f.Where == nil || f.Where(a.Part)) {
-			out = append(out, x.at(a))
+			out = append(out, x.at(a).by(a.Entry.Source(f.Row, a.Place, "")))
 		}
 	}
 	if k.State != nil {
@@ -57,6 +58,14 @@ func (k *Kind) Inspect(a At) []Verdict {
 		out = append(out, Verdict{Watched: true, Text: fmt.Sprintf("%s repaired on %s: whether that cured it only driving tells", a.Place, e.Date.Format("2 Jan 2006"))})
 	}
 	return out
+}
+
+// by has what forbids driving name where it is written.
+func (v Verdict) by(source string) Verdict {
+	if v.Forbids && source != "" {
+		v.Text += " (" + source + ")"
+	}
+	return v
 }
 
 // pastLimit is what was read past its limit, which no forecast needs to say.
@@ -73,10 +82,11 @@ func (k *Kind) pastLimit(a At) []Verdict {
 		if level > p.Limit || p.Read == nil && (p.Used == nil || k.Lifetime) {
 			continue
 		}
-		was, limit := p.Measure.Info().Level.Both(level), p.Measure.Info().Level.Both(p.Limit)
+		shown := p.Measure.Info().Level
+		was, limit := shown[quantity.US].Text(level), shown[quantity.US].Text(p.Limit)
 		v := forbidden(a.Place, Verdict{Text: strings.TrimSpace(p.Zone+" ") + fmt.Sprintf(" %s is past its limit of %s now", was, limit)})
 		v.Text = strings.Replace(v.Text, ":  ", ": ", 1)
-		out = append(out, v)
+		out = append(out, v.by(a.Entry.Source(p.What, a.Place, p.Zone)))
 		break // one of a place says it
 	}
 	return out

@@ -2,6 +2,7 @@ package kind
 
 import (
 	"math"
+	"strings"
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
@@ -31,6 +32,7 @@ var Fluid = &Kind{
 	},
 	Points: func(a At) []Point {
 		fill := Fill(a.Part.Fluid)
+		in, _ := inside(a)
 		return []Point{{
 			Measure: BoilMargin, New: fill.Dry, Margin: float64(a.Part.Fluid.Warn),
 			Of: func(w *Wear) float64 {
@@ -39,17 +41,18 @@ var Fluid = &Kind{
 				}
 				return fill.Hottest(w.Bulk, w.Ambient, w.PadsWorn) - w.Ambient
 			},
-			Cap: func(m Moment) float64 { return fill.Boils(fill.Water(waterYears(a, m))) - m.Ambient },
+			Cap: func(m Moment) float64 { return in.Boils(in.Water(waterYears(a, m))) - m.Ambient },
 		}}
 	},
 	Unread: func(a At) string {
 		if a.Part.Fluid.Uptake > 0 && a.Entry.Water > 0 {
 			return "water measured"
 		}
+		_, in := inside(a)
 		if a.Entry.Since.Undated {
-			return unknownDay
+			return unknownDay + in
 		}
-		return "water estimated from its age"
+		return "water estimated from its age" + in
 	},
 	Hangs: func(a At) string { return onSize(a, "LF", "LR") },
 	Findings: []Findings{
@@ -100,12 +103,25 @@ func colorWater(color logbook.Finding) float64 {
 // waterYears is the age of a fill, or the years that its water or its color
 // say at least.
 func waterYears(a At, m Moment) float64 {
-	fill := Fill(a.Part.Fluid)
+	fill, _ := inside(a)
 	older := fill.Years(colorWater(a.Entry.Color))
 	if a.Entry.Water > 0 && fill.Uptake > 0 {
 		return max(fill.Years(float64(a.Entry.Water))+m.Away/daysPerYear, older)
 	}
 	return max(m.Age/daysPerYear, older)
+}
+
+// inside is the fluid that is in, and how it is known where it is not the part
+// that goes in next.
+func inside(a At) (brake.Fluid, string) {
+	grade, how := a.Entry.Grade, "; it is DOT "+strings.TrimPrefix(a.Entry.Grade, "dot-")
+	switch grade {
+	case "":
+		return Fill(a.Part.Fluid), ""
+	case "unknown":
+		grade, how = "dot-3", "; nobody knows what it is: taken as DOT 3"
+	}
+	return Fill(a.Folder.Parts["fluid-"+grade].Fluid), how
 }
 
 // Fill is a brake fluid as the wear model sees it.

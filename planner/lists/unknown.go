@@ -41,13 +41,18 @@ func unknowns(p *plan.Plan, f *profiles.Folder) []string {
 	}
 	say(prices, "Prices not known, for which the choice reckons with a guess, from the other parts of the kind or from the shop's hour: %s. No sum counts them.")
 	say(rooms, "The room that %s takes is not known, so it is not known whether the trunk holds the packing: measure the boxes.")
+	var worth []string
+	for _, v := range p.Worth {
+		worth = append(worth, v.Say(p.Currency))
+	}
+	say(worth, "What it saves to know before leaving, on average: %s.")
 	say(leads, "Deliveries not known, taken as: %s. Ask before you count on them.")
 	return out
 }
 
 // turned says what the decision would be at the ends of a guessed price.
 func turned(p *plan.Plan, part string) string {
-	out := ""
+	out, saving := "", 0.0
 	for _, t := range p.Choice.Turns {
 		if t.Part != part {
 			continue
@@ -60,11 +65,12 @@ func turned(p *plan.Plan, part string) string {
 			what += " and bring a spare"
 		}
 		out += fmt.Sprintf("; at %.0f %s: %s", t.Price, t.Name, what)
+		saving = max(saving, t.Saving)
 	}
 	if out == "" {
 		return "; neither turns a decision"
 	}
-	return out + ": ask before you order"
+	return out + fmt.Sprintf(", which saves up to %.0f: ask before you order", saving)
 }
 
 // Past says that a departure lies before today.

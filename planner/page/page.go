@@ -62,12 +62,15 @@ func (p Page) Head(title string) {
 
 // Fold writes text after a lead, every further line indented as far as the
 // first one's text starts, or less where the page is narrow.
-func (p Page) Fold(lead, text string) {
+func (p Page) Fold(lead, text string) { p.Wrap(lead, p.Units.Words(text)) }
+
+// Wrap is Fold of a text whose words are its own.
+func (p Page) Wrap(lead, text string) {
 	indent := terminal.StringWidth(lead)
 	line, length := lead, indent
 	begun := false
 	indent = min(indent, p.Width/3)
-	for _, word := range strings.Fields(p.Units.Words(text)) {
+	for _, word := range strings.Fields(text) {
 		n := terminal.StringWidth(word)
 		space := 0
 		if begun {
@@ -134,6 +137,9 @@ func Percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
 
 // terminal counts the columns that text takes, in no locale.
 var terminal = &runewidth.Condition{}
+
+// Wide is how many columns text takes.
+func Wide(s string) int { return terminal.StringWidth(s) }
 
 // Cut shortens text to n columns, marking what is gone.
 func Cut(s string, n int) string { return terminal.Truncate(s, n, "…") }

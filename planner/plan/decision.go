@@ -28,6 +28,7 @@ type PriceTurn struct {
 	Action Action  `json:"action"`
 	Leg    int     `json:"leg"`
 	Spare  bool    `json:"spare"`
+	Saving float64 `json:"saving"` // of knowing that it is this, over the plan with the guess
 }
 
 // LeftOut is a spare that the trunk has no room for.

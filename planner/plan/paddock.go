@@ -26,10 +26,23 @@ type Paddock struct {
 	On       bool         `json:"on"`
 	Least    float64      `json:"least"`
 	Cap      float64      `json:"cap"`
-	Sets     []PaddockSet `json:"sets"` // what is likeliest to end first comes first
-	Jobs     []Job        `json:"jobs"` // what the plan has done after it
-	Home     string       `json:"home"` // the verdict of the plan of the rest
+	Sets     []PaddockSet `json:"sets"`    // what is likeliest to end first comes first
+	Jobs     []Job        `json:"jobs"`    // what the plan has done after it
+	Session  string       `json:"session"` // the verdict on the next session alone
+	Sure     string       `json:"sure"`    // and why
+	Next     *NextDay     `json:"next"`    // the circuit day after it; nil where none is left
+	Home     string       `json:"home"`    // the verdict of the plan of the rest
 	HomeWhy  string       `json:"home_why"`
+}
+
+// NextDay is whether the next circuit day is on, by the plan of the rest.
+type NextDay struct {
+	Name    string    `json:"name"`
+	Day     time.Time `json:"day"` // zero where the trip has no date
+	Verdict string    `json:"verdict"`
+	Why     string    `json:"why"`   // where it is no yes
+	Fit     []string  `json:"fit"`   // names of the sets whose spare goes on first
+	Turns   *Turning  `json:"turns"` // the reading likeliest to turn it; nil where none would
 }
 
 // PaddockSet is the answer for one set. Levels are as its measure counts.
@@ -46,6 +59,7 @@ type PaddockSet struct {
 	ReadOn   time.Time     `json:"read_on"` // the day of either
 	Act      float64       `json:"act"`
 	Expect   float64       `json:"expect"` // once the day is done
+	Next     bool          `json:"next"`   // it makes the next session
 	Stop     []string      `json:"stop"`   // what forbids driving on it as it is
 	On       bool          `json:"on"`
 }

@@ -75,6 +75,7 @@ type Plan struct {
 	Verdict     string       `json:"verdict"`
 	Why         string       `json:"why"`      // one sentence without its full stop
 	Readings    []Deciding   `json:"readings"` // what to read before the answer can be given, what turns most first
+	Worth       []Worth      `json:"worth"`    // what it is worth to know what is not known, what saves most first
 	Safe        bool         `json:"safe"`     // the verdict is Yes or YesOnce
 	Answer      *Answer      `json:"answer"`   // on one screen; nil where a plan has no lists
 }

@@ -53,6 +53,7 @@ type Set struct {
 	Hangs       string             // what would settle a refusal that hangs on what is assumed
 	Watched     bool               // a finding wants watching, whatever the forecast says
 	Replacement *Set               // the same set with a new part; nil for one that is a replacement
+	before      *Set               // as it was before it was put for the worse; nil where it was not
 	replaces    *Set               // the set on the car that this one replaces; nil for that one
 	noise       *noise             // its draws, once drawn
 	Lifetime    bool               // ends by a drawn failure, not by reaching a level
@@ -176,7 +177,7 @@ func (s *Set) addPlace(w *trip.Journey, post Posterior, a kind.At, usages []trip
 		case s.PerLeg:
 			s.describeMeasured(kp, s.Spec.Unread(a))
 		case !s.PerLeg:
-			p.wornRoad, p.wornCircuit, p.doubtful = w.SinceFitted(a, kp.Of)
+			p.wornRoad, p.wornCircuit, p.doubtful = w.WornSince(a, kp)
 			if !kp.Also {
 				s.describeMeasured(kp, s.Spec.Unread(a))
 			}

@@ -134,6 +134,27 @@ func (s *Set) Outdated() *Set {
 	return out
 }
 
+// Reopened is a copy of a set in which what a gauge reads counts as not read yet:
+// it stands where its last reading, its age and the miles since leave it. It is nil
+// where a gauge reads nothing of it.
+func (s *Set) Reopened() *Set {
+	from := s
+	if s.before != nil {
+		from = s.before
+	}
+	out := from.undrawn()
+	any := false
+	for i := range out.Levels {
+		p := &out.Levels[i]
+		p.open = p.Measure.Info().Length || p.open && !s.Lifetime
+		any = any || p.open
+	}
+	if !any || s.PerLeg || s.Lifetime || s.Spec.Counted {
+		return nil
+	}
+	return out
+}
+
 // ForTheWorse is the set as if it had been read at the level that all but
 // plan.TurnsAt of its draws are above.
 func (st Starts) ForTheWorse() *Set {
@@ -141,6 +162,7 @@ func (st Starts) ForTheWorse() *Set {
 	if out.Lifetime {
 		return out
 	}
+	out.before = st.set
 	why := plan.Listed(st.set.open()) + " not read"
 	if out.Read {
 		why = "what was found does not speak for it"

@@ -1,3 +1,3 @@
-// Package roadside prints what is read on a phone in a paddock: lines of at
-// most 42 columns, plain text, nothing that color alone says.
+// Package roadside prints what is read in a paddock, on a phone or a laptop: plain
+// text, nothing that color alone says.
 package roadside

@@ -1,6 +1,7 @@
 package roadside
 
 import (
+	"cmp"
 	"fmt"
 	"io"
 	"slices"
@@ -13,20 +14,9 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
-// Columns is the width of everything here.
-const Columns = 42
-
-// narrow is a page no wider than a phone.
-func narrow(w io.Writer, v page.View) page.Page {
-	if v.Width == 0 || v.Width > Columns {
-		v.Width = Columns
-	}
-	return page.New(w, v)
-}
-
 // Paddock writes whether the sessions left are on: a line a set, worst first.
 func Paddock(w io.Writer, a *plan.Paddock, v page.View) error {
-	p, units := narrow(w, v), v.Units
+	p, units := page.New(w, v), v.Units
 	when := ""
 	if !a.Day.IsZero() {
 		when = ", " + a.Day.Format("Mon 2 Jan")
@@ -43,27 +33,83 @@ func Paddock(w io.Writer, a *plan.Paddock, v page.View) error {
 	p.Line("")
 	p.Fold("", map[string]string{plan.Yes: "YES, GO OUT: ", plan.No: "NO, DO NOT GO OUT: ", plan.CantSay: "CAN'T SAY YET: "}[a.Verdict]+a.Why+".")
 	p.Line("")
-	p.Line("%-16s%5s%7s%8s%6s", "", "lasts", "chance", "read", "act")
+	columns, heads := page.Columns{-16, 5, 7, 8, 6}, []string{"", "lasts", "chance", "read", "act"}
+	if p.Width >= wide {
+		columns, heads = page.Columns{-26, 7, 9, 16, 9, 13}, append(heads, "then")
+	}
+	table := p.Table(columns, heads...)
 	for _, s := range a.Sets {
 		lasts := fmt.Sprint(s.Sessions)
 		if s.Sessions == plan.MostSessions {
 			lasts += "+"
 		}
-		p.Line("%-16s%5s%7s%8s%6s", named(s), lasts, chance(s.Chance), read(a, s, units), act(s, units))
+		cells := []string{named(s, 16), lasts, chance(s.Chance), read(a, s, units), act(s, units)}
+		if p.Width >= wide {
+			cells[0] = named(s, 26)
+			cells = append(cells, then(s, units))
+		}
+		table.Row(cells...)
 	}
 	p.Line("")
 	for _, s := range a.Sets {
-		if s.Measure.Info().Length && s.Read != nil {
-			p.Fold("Then      ", fmt.Sprintf("%s: %s expected after the day", named(s), s.Measure.Show(units, s.Expect)))
+		if text := then(s, units); text != "" && p.Width < wide {
+			p.Fold("Then      ", named(s, 16)+": "+text+" expected after the day")
 		}
 	}
 	for _, j := range a.Jobs {
 		p.Fold("Job       ", j.When+": "+j.What)
 	}
-	p.Fold("Home      ", a.Home+": "+a.HomeWhy)
 	p.Line("")
-	p.Fold("", fmt.Sprintf("lasts: sessions, nine cases in ten. ?: not read; (7.0): by the car's profile. A yes takes %.0f %%. A planning estimate: inspect before every session.", 100*a.Least))
+	p.Fold("Session   ", said(a.Session, a.Sure))
+	if n := a.Next; n != nil {
+		label := "Tomorrow  "
+		if !n.Day.IsZero() && !a.Day.IsZero() && n.Day.Sub(a.Day).Hours() > 36 {
+			label = page.Pad(n.Day.Format("Mon 2"), 10)
+		}
+		p.Fold(label, n.Name+": "+said(n.Verdict, onward(n, units)))
+	}
+	p.Fold("Home      ", said(a.Home, a.HomeWhy))
+	p.Line("")
+	p.Fold("", fmt.Sprintf("lasts: sessions, nine cases in ten; then: expected after the day. ?: not read; (7.0): by the car's profile. A yes takes %.0f %%. A planning estimate: inspect before every session.", 100*a.Least))
 	return p.Flush()
+}
+
+// wide is the width from which a table has room for its words.
+const wide = 80
+
+// said is a verdict and its reason.
+func said(verdict, why string) string {
+	if why == "" {
+		return verdict
+	}
+	return verdict + ": " + why
+}
+
+// onward is what has to be for the next circuit day.
+func onward(n *plan.NextDay, u quantity.System) string {
+	if n.Verdict != plan.Yes {
+		return n.Why
+	}
+	var out []string
+	if len(n.Fit) > 0 {
+		out = append(out, "spare "+plan.Listed(n.Fit)+" on first")
+	}
+	if t := n.Turns; t != nil {
+		turned := "off"
+		if t.Action == plan.Bring {
+			turned = "spare on first"
+		}
+		out = append(out, fmt.Sprintf("%s if %s is under %s", turned, strings.TrimSpace(t.Place+" "+cmp.Or(t.Zone, string(t.Measure))), t.Measure.Wants(u, t.Under)))
+	}
+	return strings.Join(out, "; ")
+}
+
+// then is what is expected of a set's weakest point once the day is done.
+func then(s plan.PaddockSet, u quantity.System) string {
+	if !s.Measure.Info().Length || s.Read == nil {
+		return ""
+	}
+	return s.Measure.Show(u, s.Expect)
 }
 
 // chance is a chance in four letters.
@@ -72,13 +118,13 @@ func chance(c float64) string {
 }
 
 // named is a set in a few letters, with where it ends first.
-func named(s plan.PaddockSet) string {
+func named(s plan.PaddockSet, most int) string {
 	name := strings.TrimSuffix(s.Name, " bearing")
 	place, _, _ := strings.Cut(s.Where, " ")
 	if len(place) == 2 && !strings.HasPrefix(name, place) {
 		name += " " + place
 	}
-	return name[:min(len(name), 16)]
+	return page.Cut(name, most)
 }
 
 // read is what was read of a set, with its day where that is another.

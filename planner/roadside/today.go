@@ -15,7 +15,7 @@ const checksToday = 3
 
 // Today writes the card for the day that the trip stands at.
 func Today(w io.Writer, made *plan.Plan, v page.View) error {
-	p, c := narrow(w, v), card.Of(made, v.Units)
+	p, c := page.New(w, v), card.Of(made, v.Units)
 	p.Fold("", c.Kick)
 	p.Line("")
 	p.Fold("", c.Title+". "+c.Lead)

@@ -34,69 +34,130 @@ func (s *screen) name(it plan.Item) string {
 	return "top-up oil"
 }
 
-func (s *screen) orders() {
-	label, total, unpriced := "Order", 0.0, 0
-	for k, i := range s.a.Orders {
+// aside says whether what is not yet to be done is left out: there is no yes.
+func (s *screen) aside() bool { return s.cut >= later && !s.Safe }
+
+// shown is how many of a list's entries are told, and how many are left.
+func (s *screen) shown(n int) (told, left int) {
+	if most := s.lines(); most > 0 && n > most {
+		told = max(1, most-1)
+		return told, n - told
+	}
+	return n, 0
+}
+
+// order is what is ordered by one day.
+type order struct {
+	when  string
+	what  []string
+	price float64
+	asked bool // of a part of it the price is not known
+}
+
+// ordered lists what is to be ordered, each by itself or a day's together, the
+// last ones together where there are too many.
+func (s *screen) ordered() []order {
+	var out []order
+	for _, i := range s.a.Orders {
 		it := s.Shopping[i]
-		when := "any time"
+		o := order{when: "any time", what: []string{s.name(it)}, price: it.Price}
 		switch {
 		case it.Late:
-			when = "LATE, was " + s.Day(it.OrderBy)
+			o.when = "LATE, was " + s.Day(it.OrderBy)
 		case !it.OrderBy.IsZero():
-			when = "by " + s.Day(it.OrderBy)
+			o.when = "by " + s.Day(it.OrderBy)
 		}
-		price := "price?"
-		if quantity.Known(it.Price) {
-			price = s.money(it.Price)
-			total += it.Price
+		if !s.small() && s.cut < where {
+			much, _, _ := strings.Cut(it.Quantity(s.Units), ", ")
+			o.what[0] += ", " + much
+		}
+		if !quantity.Known(it.Price) {
+			o.price, o.asked = 0, true
+		}
+		if last := len(out) - 1; last >= 0 && (s.cut >= together && out[last].when == o.when || s.lines() > 0 && len(out) == s.lines()) {
+			if k := slices.Index(out[last].what, o.what[0]); k >= 0 {
+				out[last].what[k] += " twice"
+			} else {
+				out[last].what = append(out[last].what, o.what[0])
+			}
+			out[last].price, out[last].asked = out[last].price+o.price, out[last].asked || o.asked
+			continue
+		}
+		out = append(out, o)
+	}
+	return out
+}
+
+func (s *screen) orders() {
+	label, total, unpriced := "Order", 0.0, 0
+	all := s.ordered()
+	for _, i := range s.a.Orders {
+		if price := s.Shopping[i].Price; quantity.Known(price) {
+			total += price
 		} else {
 			unpriced++
 		}
-		what := s.name(it)
-		if !s.small() {
-			much, _, _ := strings.Cut(it.Quantity(s.Units), ", ")
-			what += ", " + much
+	}
+	for k, o := range all {
+		what, price := strings.Join(o.what, ", "), s.money(o.price)
+		switch {
+		case o.asked && o.price == 0:
+			price = "price?"
+		case o.asked:
+			price += " + ?"
 		}
-		if k > 0 && k == len(s.a.Orders)-1 && !s.small() {
+		if k > 0 && k == len(all)-1 && !s.small() && total > 0 {
 			what += "; all " + s.money(total)
 			if unpriced > 0 {
 				what += " and " + page.Count(unpriced, "unknown price")
 			}
 		}
-		s.amount(label, page.Pad(when, 14)+what, price)
+		if !s.small() || len(all) == len(s.a.Orders) {
+			s.columns(s.gutter(label)+page.Pad(o.when, 14), what, price, len(price)+2)
+		} else {
+			s.amount(label, o.when+" "+what, price)
+		}
 		label = ""
 	}
 }
 
 func (s *screen) atHome() {
-	if len(s.a.AtHome) == 0 {
+	if len(s.a.AtHome) == 0 || s.aside() {
 		return
 	}
 	label := "At home"
 	if s.Standing != nil {
 		label, _, _ = strings.Cut(page.First(s.First()), ",")
 	}
-	s.entry(label, strings.Join(s.a.AtHome, "; "))
+	work := s.a.AtHome
+	if s.cut >= upkeep && len(work) > 0 {
+		work = work[:1]
+	}
+	s.entry(label, strings.Join(work, "; "))
 }
 
 func (s *screen) trunk() {
-	if len(s.Packing) == 0 {
+	if len(s.Packing) == 0 || s.aside() && s.cut == barest {
 		return
 	}
 	var names []string
 	for _, it := range s.Packing {
 		names = append(names, s.name(it))
 	}
+	text := strings.Join(names, ", ")
 	volume, weight := quantity.Boot[s.Units], quantity.Weight[s.Units]
-	fits := "it fits"
+	used := fmt.Sprintf(": %s of %s, %s of %s", volume.Number(s.Boot.UsedVolume), volume.Text(s.Boot.Volume), weight.Number(s.Boot.UsedMass), weight.Text(s.Boot.Payload))
 	switch {
 	case !s.Boot.Fits:
-		fits = "IT DOES NOT FIT"
+		text += "; IT DOES NOT FIT" + used
 	case s.Boot.Unknown > 0:
-		fits = page.Count(s.Boot.Unknown, "thing") + " of unknown room"
+		text += "; " + page.Count(s.Boot.Unknown, "thing") + " of unknown room"
+	case s.cut < room:
+		text += "; it fits" + used
+	case s.cut >= room:
+		text += "; it fits"
 	}
-	s.entry("Trunk", fmt.Sprintf("%s; %s: %s of %s, %s of %s", strings.Join(names, ", "), fits,
-		volume.Number(s.Boot.UsedVolume), volume.Text(s.Boot.Volume), weight.Number(s.Boot.UsedMass), weight.Text(s.Boot.Payload)))
+	s.entry("Trunk", text)
 }
 
 // swaps are the used sets that go on, and before which legs.
@@ -111,14 +172,22 @@ func (s *screen) swaps() {
 		before[what] = append(before[what], s.Legs[w.Leg].Name)
 	}
 	for i, what := range all {
-		all[i] = what + " before " + plan.Listed(before[what])
+		legs := before[what]
+		if s.cut >= where {
+			legs = legs[:1]
+		}
+		all[i] = what + " before " + plan.Listed(legs)
 	}
 	for _, c := range s.Own {
 		s.entry("Or", c.What)
 	}
-	if len(all) > 0 {
-		s.entry("Swap", strings.Join(all, "; "))
+	if len(all) == 0 || s.aside() && s.cut == barest {
+		return
 	}
+	if s.cut >= where && len(all) > 1 {
+		all = append(all[:1], "more: --all")
+	}
+	s.entry("Swap", strings.Join(all, "; "))
 }
 
 // stops are what is done on the way, and where.
@@ -130,13 +199,16 @@ func (s *screen) stops() {
 			day = s.Day(w.Day) + ", "
 		}
 		text := fmt.Sprintf("%s%s, after %s: %s", day, w.Name, s.Miles(w.Meters), plan.Listed(w.Sets))
+		if s.cut >= where && day != "" {
+			text = fmt.Sprintf("%s%s: %s", day, w.Name, plan.Listed(w.Sets))
+		}
 		if w.Due {
 			text = fmt.Sprintf("%s due after %s, on %s: no stop is there", plan.Listed(w.Sets), s.Miles(w.Meters), w.Name)
 		}
 		if w.Cost > 0 {
 			text += ", " + s.money(w.Cost)
 		}
-		if !s.small() && !w.Due {
+		if s.cut < reasons && !w.Due {
 			text += fmt.Sprintf(". Skipped: %s chance to %s", quantity.Chance(w.Skipped), w.End)
 		}
 		s.entry(label, text)
@@ -152,15 +224,26 @@ func (s *screen) days() {
 	head := "Circuit days, all on"
 	switch s.Verdict {
 	case plan.CantSay:
+		if s.aside() {
+			s.Line("Circuit days: on if these pass")
+			return
+		}
 		head = "Circuit days, on if these pass"
 	case plan.No:
+		if s.cut >= bare { // which the verdict says
+			return
+		}
 		s.Line("Circuit days: none is on until it is safe")
 		return
 	}
 	const expect = "expect"
 	s.Line("%s%s", page.Pad(head, s.Width-len(expect)), expect)
-	for _, d := range s.a.Days {
+	told, left := s.shown(len(s.a.Days))
+	for _, d := range s.a.Days[:told] {
 		s.day(d)
+	}
+	if left > 0 {
+		s.Line("  and %s more: --all", page.Count(left, "day"))
 	}
 }
 
@@ -188,17 +271,21 @@ func (s *screen) day(d plan.CircuitDay) {
 		}
 		text = fmt.Sprintf("%s under %s: %s", s.spot(t.Name, t.Place, t.Zone, t.Set), needs(t.Measure, s.Units, t.Under), then)
 		if expect = level(t.Measure, s.Units, t.Expect); s.small() {
-			expect, _, _ = strings.Cut(expect, " ")
+			expect, _, _ = strings.Cut(strings.TrimSuffix(expect, "/32"), " ")
 		}
 	}
-	if len(d.Fit) > 0 {
+	if len(d.Fit) > 0 && s.cut < fits {
 		fit := "spare " + plan.Listed(d.Fit) + " go on; "
 		if s.small() {
 			fit = "spare on; "
 		}
 		text = fit + text
 	}
-	s.columns(lead, text, expect, 8)
+	width := 8
+	if s.small() {
+		width = 5
+	}
+	s.columns(lead, text, expect, width)
 }
 
 // spot names a point: RF outside tread, RF pad.
@@ -215,6 +302,9 @@ func (s *screen) spot(name, place, zone, id string) string {
 
 // watch lists what is looked at: what a gauge reads with its lines, then the rest.
 func (s *screen) watch() {
+	if s.aside() {
+		return
+	}
 	type line struct {
 		look, lines string
 		where       []string
@@ -224,42 +314,65 @@ func (s *screen) watch() {
 	var looked []string
 	for _, w := range s.a.Watch {
 		if w.Measure == "" {
-			looked = append(looked, w.Look+", "+w.Where+" first")
+			look := w.Look
+			if s.cut >= how {
+				look, _, _ = strings.Cut(look, " with ")
+				look, _, _ = strings.Cut(look, " at ")
+			}
+			looked = append(looked, look+", "+w.Where+" first")
 			continue
 		}
-		lines := fmt.Sprintf("act %s, stop %s", level(w.Measure, s.Units, w.Act), level(w.Measure, s.Units, w.Stop))
+		act, stop := level(w.Measure, s.Units, w.Act), level(w.Measure, s.Units, w.Stop)
+		if s.cut >= where {
+			act, _, _ = strings.Cut(strings.TrimSuffix(act, "/32"), " ")
+		}
+		lines := fmt.Sprintf("act %s, stop %s", act, stop)
 		i := slices.IndexFunc(gauged, func(l *line) bool { return l.look == w.Look && l.lines == lines && l.before < 0 && w.Before < 0 })
 		if i < 0 {
 			i = len(gauged)
 			gauged = append(gauged, &line{w.Look, lines, nil, w.Before})
 		}
-		gauged[i].where = append(gauged[i].where, w.Where)
+		if s.cut < where || gauged[i].where == nil {
+			gauged[i].where = append(gauged[i].where, w.Where)
+		}
 	}
 	label := "Watch"
-	for _, l := range gauged {
-		text := strings.Join(l.where, ", ") + " " + l.look + ": " + l.lines
-		if l.before >= 0 && !s.small() {
+	told, _ := s.shown(len(gauged))
+	for _, l := range gauged[:told] {
+		text := strings.Join(l.where, ", ") + " " + l.look
+		if s.cut >= where && strings.Contains(l.where[0], " ") { // a zone says what it is of
+			text = l.where[0]
+		}
+		text += ": " + l.lines
+		if l.before >= 0 && s.cut < asides {
 			text += "; spare on before " + s.Legs[l.before].Name
 		}
 		s.entry(label, text)
 		label = ""
 	}
-	if len(looked) > 0 {
+	if len(looked) > 0 && s.cut < looks {
 		s.entry(label, strings.Join(looked, "; "))
 	}
 }
 
 func (s *screen) weak() {
 	w := s.a.Weak
-	if w == nil {
+	if w == nil || s.aside() {
 		return
 	}
 	text := w.Name
-	if !strings.Contains(w.Name, w.Where) {
+	switch {
+	case strings.Contains(w.Name, w.Where):
+	case s.cut >= where:
+		text = s.spot(w.Where, w.Where, "", w.Set)
+		if strings.Contains(w.Where, " ") { // a zone says it
+			text = w.Where
+		}
+	case s.cut < where:
 		text += ", " + w.Where
 	}
 	text += fmt.Sprintf(": %s to %s", quantity.Chance(w.Chance), w.End)
-	if w.Most >= 0 && !s.small() {
+	if w.Most >= 0 && s.cut < asides {
 		text += ", most of it on " + s.Legs[w.Most].Name
 		if l := s.Legs[w.Most]; l.Kind == profiles.CircuitLeg {
 			side := "left"
@@ -288,11 +401,17 @@ func (s *screen) cost() {
 		}
 	}
 	text := s.money(s.Spend(""))
-	if n := s.Unpriced(); n > 0 {
+	switch n := s.Unpriced(); {
+	case n > 0 && s.cut >= bare:
+		text += " + ?"
+	case n > 0:
 		text += " and " + page.Count(n, "unknown price")
 	}
-	if s.small() {
-		of = []string{"parts " + page.Thousands(sums["parts"])}
+	switch {
+	case s.cut >= bare:
+		of = nil
+	case s.small() || s.cut >= details:
+		of = slices.DeleteFunc(of, func(one string) bool { return !strings.HasPrefix(one, "parts ") })
 	}
 	if len(of) > 0 {
 		text += ": " + strings.Join(of, ", ")
@@ -303,11 +422,13 @@ func (s *screen) cost() {
 // rests says what was read and what is a guess.
 func (s *screen) rests() {
 	read, guessed := plan.RestsOn(s.Sets)
-	if len(guessed) == 0 {
+	if len(guessed) == 0 || s.cut >= bare || s.aside() && s.Verdict == plan.CantSay { // whose first line counts them
 		return
 	}
-	text := "guess: " + strings.Join(together(guessed, s.Sets), ", ")
+	text := "guess: " + strings.Join(ofKinds(guessed, s.Sets), ", ")
 	switch {
+	case s.cut >= details:
+		text = fmt.Sprintf("%d of %d sets read", len(read), len(s.Sets))
 	case s.small():
 	case s.Verdict == plan.CantSay: // its first line counts them
 		text = "a " + text
@@ -317,8 +438,8 @@ func (s *screen) rests() {
 	s.entry("Rests on", text)
 }
 
-// together names the sets of a kind in one where they are several.
-func together(ids []string, sets []plan.Set) []string {
+// ofKinds names the sets of a kind in one where they are several.
+func ofKinds(ids []string, sets []plan.Set) []string {
 	var out []string
 	count := map[profiles.Kind]int{}
 	var kinds []profiles.Kind

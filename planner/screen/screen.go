@@ -1,8 +1,10 @@
 package screen
 
 import (
+	"bytes"
 	"fmt"
 	"io"
+	"slices"
 	"strings"
 	"time"
 
@@ -14,9 +16,60 @@ import (
 // narrow is the width under which labels are short and reasons are left out.
 const narrow = 72
 
-// Text writes the first screen of a plan.
+// Most is how many lines the screen takes at most, where that can be done.
+const Most = 25
+
+// cut is what is left out so that the screen does not run off: one after
+// another, what is missed the least first. What is to be ordered with its day
+// and price, what to stop at, and the cautions stay.
+type cut int
+
+const (
+	whole    cut = iota
+	asides       // what another line has nearly as well
+	room         // what the trunk still holds, where all fits
+	reasons      // why, where another command has it
+	how          // by what a thing is looked at
+	where        // of what is named by its set already
+	details      // of the cost, and of what the answer rests on
+	fits         // what goes on before a day, which the trunk's line has
+	together     // orders of one day stand in one line
+	later        // where there is no yes: what comes after it
+	upkeep       // what is done at home beside replacing
+	looks        // what an eye or a hand tells
+	closing      // the caution and where there is more stand in one line
+	long         // from here on lists are cut, to ever fewer lines
+	shorter
+	short
+	bare // what the answer rests on, and of what the cost is
+	barest
+)
+
+// lines is how many entries a list has at most.
+func (s *screen) lines() int {
+	return map[cut]int{long: 6, shorter: 4, short: 3, bare: 2, barest: 1}[s.cut]
+}
+
+// Text writes the first screen of a plan: all that it has to say, or as much of
+// it as fits.
 func Text(w io.Writer, p *plan.Plan, v page.View) error {
-	s := &screen{page.New(w, v), p, p.Answer}
+	var text bytes.Buffer
+	for c := whole; c <= barest; c++ {
+		text.Reset()
+		s := &screen{page.New(&text, v), p, p.Answer, c}
+		s.write()
+		if err := s.Flush(); err != nil {
+			return err
+		}
+		if bytes.Count(text.Bytes(), []byte("\n")) <= Most {
+			break
+		}
+	}
+	_, err := w.Write(text.Bytes())
+	return err
+}
+
+func (s *screen) write() {
 	s.title()
 	s.verdict()
 	s.standing()
@@ -30,21 +83,28 @@ func Text(w io.Writer, p *plan.Plan, v page.View) error {
 	s.days()
 	s.watch()
 	s.weak()
+	s.next()
 	s.cost()
 	s.rests()
-	if s.small() {
+	switch {
+	case s.small() && s.cut >= details:
+		s.Fold("", "Estimate: inspect before every session. All of it: tripwear plan --all")
+	case s.small():
 		s.Fold("", "Estimate: inspect before every session.")
-	} else {
+		s.Fold("", "More: tripwear plan --why, or --all.")
+	case s.cut >= closing:
+		s.Fold("", "A planning estimate: inspect before every session.  More: tripwear plan --all")
+	case !s.small():
 		s.Fold("", "A planning estimate: inspect before every session, whatever it says.")
+		s.Fold("", "More: tripwear plan --why, or --all.")
 	}
-	s.Fold("", "More: tripwear plan --why, or --all.")
-	return s.Flush()
 }
 
 type screen struct {
 	page.Page
 	*plan.Plan
 	a *plan.Answer
+	cut
 }
 
 func (s *screen) small() bool { return s.Width < narrow }
@@ -59,13 +119,13 @@ func (s *screen) gutter(label string) string {
 	if !s.small() {
 		return page.Pad(label, 11)
 	}
-	if short, ok := shorter[label]; ok {
+	if short, ok := labels[label]; ok {
 		label = short
 	}
 	return page.Pad(label, 7)
 }
 
-var shorter = map[string]string{"At home": "Home", "On the way": "Stop", "Weak spot": "Weak", "Tonight": "Now", "Rests on": "Rests"}
+var labels = map[string]string{"At home": "Home", "On the way": "Stop", "Weak spot": "Weak", "Tonight": "Now", "Rests on": "Rests", "Read next": "Read"}
 
 // amount writes a text with an amount at the right margin of its last line.
 func (s *screen) amount(label, text, amount string) {
@@ -76,18 +136,23 @@ func (s *screen) amount(label, text, amount string) {
 // margin of its last line.
 func (s *screen) columns(lead, text, figure string, width int) {
 	gutter := len([]rune(lead))
-	room := s.Width - gutter - width
 	line := ""
-	for _, word := range strings.Split(s.Units.Words(text), " ") {
-		if strings.TrimSpace(line) != "" && len(line)+1+len(word) > room {
-			s.Line("%s%s", lead, strings.TrimSpace(line))
-			lead, line = strings.Repeat(" ", gutter), ""
-		}
-		if line += " " + word; len(lead) > 0 && strings.TrimSpace(line) == "" {
-			line = ""
-		}
+	next := func() {
+		s.Line("%s%s", lead, line)
+		lead, line = strings.Repeat(" ", gutter), ""
 	}
-	s.Line("%s%s%s", lead, page.Pad(strings.TrimPrefix(line, " "), room), page.PadLeft(figure, width))
+	words := strings.Fields(s.Units.Words(text))
+	for i, word := range words {
+		room := s.Width - gutter
+		if i == len(words)-1 { // beside which the figure stands
+			room -= width
+		}
+		if line != "" && page.Wide(line)+1+page.Wide(word) > room {
+			next()
+		}
+		line = strings.TrimPrefix(line+" "+word, " ")
+	}
+	s.Line("%s%s%s", lead, page.Pad(line, s.Width-gutter-width), page.PadLeft(figure, width))
 }
 
 func (s *screen) money(x float64) string { return page.Money(x, s.Currency) }
@@ -141,7 +206,8 @@ func (s *screen) standing() {
 		return
 	}
 	label := "Read"
-	for _, r := range s.Standing.Foretold {
+	told, left := s.shown(len(s.Standing.Foretold))
+	for _, r := range s.Standing.Foretold[:told] {
 		what := strings.TrimSpace(r.Place+" "+r.Zone) + " " + string(r.Measure)
 		worse := ""
 		if r.Read < r.Low {
@@ -150,6 +216,9 @@ func (s *screen) standing() {
 		s.entry(label, fmt.Sprintf("%s: %s expected, %s read%s", what, level(r.Measure, s.Units, r.Expected), level(r.Measure, s.Units, r.Read), worse))
 		label = ""
 	}
+	if left > 0 {
+		s.entry(label, fmt.Sprintf("and %d more: --all", left))
+	}
 }
 
 // found is what forbids driving, and the smallest change that makes the trip safe.
@@ -157,11 +226,21 @@ func (s *screen) found() {
 	if s.Verdict != plan.No {
 		return
 	}
-	for _, f := range s.a.Found {
-		s.entry("Found", fmt.Sprintf("%s, %s: do not drive it like this, not even to the shop", f.Name, f.What))
+	if len(s.a.Found) > 0 {
+		s.Fold("", "Do not drive it like this, not even to the shop.")
+	}
+	told, left := s.shown(len(s.a.Found))
+	for k, f := range s.a.Found[:told] {
+		if k > 0 { // the first is why there is no yes
+			s.entry("Found", f.Name+", "+f.What)
+		}
+	}
+	if left > 0 {
+		s.entry("", fmt.Sprintf("and %d more: --all", left))
 	}
 	s.Line("Smallest change that makes it safe")
-	for _, c := range s.Safer {
+	told, _ = s.shown(len(s.Safer))
+	for _, c := range s.Safer[:told] {
 		date := ""
 		if !c.Date.IsZero() && c.Days == 0 {
 			date = ", order by " + s.Day(c.Date)
@@ -171,12 +250,18 @@ func (s *screen) found() {
 		}
 		cost := "price?"
 		if quantity.Known(c.Cost) {
-			cost = s.money(c.Cost)
+			if cost = s.money(c.Cost); c.Cost <= -0.5 {
+				cost = s.money(-c.Cost) + " less"
+			}
 		}
-		s.amount("", c.What+date, cost)
+		s.columns("  ", c.What+date, cost, len(cost)+2)
 	}
 	if len(s.Safer) == 0 {
-		s.entry("", "none of those tried: later days, other parts, stops, fewer days or sessions, a lower pace")
+		none := "none of those tried"
+		if s.cut < bare {
+			none += ": later days, other parts, stops, fewer days or sessions, a lower pace"
+		}
+		s.entry("", none)
 	}
 	s.Line("Then, and only then")
 }
@@ -187,12 +272,25 @@ func (s *screen) decide() {
 		return
 	}
 	s.Line("Measure first")
-	for _, r := range s.Readings {
-		text := strings.TrimSpace(r.Name + ", " + strings.TrimSpace(r.Place+" "+r.Zone) + " first")
+	told, left := s.shown(len(s.Readings))
+	for _, r := range s.Readings[:told] {
+		text := r.Name
+		if v := s.worth(r.Set); v != nil {
+			text += ", worth " + s.money(v.Saving)
+		}
+		if s.cut < where {
+			text += ", " + strings.TrimSpace(r.Place+" "+r.Zone) + " first"
+		}
 		if r.Measure.Info().Length {
-			text += fmt.Sprintf(", guess %s ?: %s or more: %s; less: %s", level(r.Measure, s.Units, r.Guess), needs(r.Measure, s.Units, r.Threshold), r.Above, r.Below)
+			if s.cut < reasons {
+				text += ", guess " + level(r.Measure, s.Units, r.Guess) + " ?"
+			}
+			text += fmt.Sprintf(": %s or more: %s; less: %s", needs(r.Measure, s.Units, r.Threshold), r.Above, r.Below)
 		} else {
 			text += ": " + r.Above + "; " + r.Below
+		}
+		if s.cut >= how {
+			text = brief.Replace(text)
 		}
 		for _, i := range s.a.Orders {
 			if it := s.Shopping[i]; it.Set == r.Set && quantity.Known(it.Price) {
@@ -204,5 +302,51 @@ func (s *screen) decide() {
 		}
 		s.Fold("  ", text)
 	}
+	if left > 0 {
+		s.Line("  and %d more: --all", left)
+	}
+	if s.small() {
+		s.Line("If you read nothing, prepare for worse")
+		return
+	}
 	s.Line("If you measure nothing, prepare for the worse")
 }
+
+// worth is what reading a set is worth; nil where it is not told.
+func (s *screen) worth(set string) *plan.Worth {
+	i := slices.IndexFunc(s.Worth, func(v plan.Worth) bool { return v.Set == set && v.What == plan.WorthReading })
+	if i < 0 {
+		return nil
+	}
+	return &s.Worth[i]
+}
+
+// next is what is worth knowing beside the readings that the answer waits for.
+func (s *screen) next() {
+	if s.aside() {
+		return
+	}
+	var out []string
+	for _, v := range s.Worth {
+		small := s.cut >= where && v.Saving < 10 // what may be left out
+		if small || len(out) == 2 || slices.ContainsFunc(s.Readings, func(r plan.Deciding) bool { return r.Set == v.Set }) {
+			continue
+		}
+		what := map[string]string{plan.WorthReading: v.Name, plan.WorthAge: "age of the " + v.Name, plan.WorthRoom: "room of the " + v.Name}[v.What]
+		most := ""
+		if v.AtMost {
+			most = "up to "
+		}
+		out = append(out, what+", worth "+most+s.money(v.Saving))
+	}
+	if s.cut >= where && len(out) > 1 {
+		out = out[:1]
+	}
+	if len(out) > 0 {
+		s.entry("Read next", strings.Join(out, "; "))
+	}
+}
+
+// brief has in a word what a reading decides.
+var brief = strings.NewReplacer("it goes as it is", "goes", "bring a spare", "spare", "replace it before leaving", "replace",
+	"replace it on the way", "replace on the way", ", or past its limit, do not drive on it", " or park it", "past its limit, do not drive on it", "park it", ": do not drive it", ": park it")

@@ -2,9 +2,12 @@ package screen_test
 
 import (
 	"bytes"
+	"fmt"
 	"strings"
 	"testing"
 	"unicode/utf8"
+
+	"pgregory.net/rapid"
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/page"
@@ -13,6 +16,7 @@ import (
 	"example.com/tripwear/planner/screen"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // TestStates: in every state the screen begins with the verdict, holds every order
@@ -37,7 +41,7 @@ func TestStates(t *testing.T) {
 		{"fjord", plan.Yes, func(*profiles.Folder) {}, []string{"EUR", "Fri 18 Jun"}},
 		{"juniper", plan.No, func(f *profiles.Folder) {
 			entry(f, "rotors-front").Face = map[string]logbook.Finding{"RF": logbook.Edge}
-		}, []string{"Found ", "not even to the shop", "Smallest change", "Then, and only then", "none is on"}},
+		}, []string{"not even to the shop", "Smallest change", "Then, and only then", "none is on"}},
 		{"juniper", plan.CantSay, func(f *profiles.Folder) { entry(f, "tires-front").Tread = nil }, []string{"Measure first", "it decides $380 by", "prepare for the worse"}},
 	} {
 		f, outing := randomcar.Demo(t, c.demo)
@@ -48,7 +52,7 @@ func TestStates(t *testing.T) {
 			t.Fatal(err)
 		}
 		planner.Safer(p, f, outing, o)
-		for width, most := range map[int]int{42: 40, 60: 36, 80: 30} {
+		for _, width := range widths {
 			var b bytes.Buffer
 			v := page.View{Width: width}
 			if c.demo == "fjord" {
@@ -57,20 +61,24 @@ func TestStates(t *testing.T) {
 			if err := screen.Text(&b, p, v); err != nil {
 				t.Fatal(err)
 			}
-			lines := strings.Split(strings.TrimSuffix(b.String(), "\n"), "\n")
-			if len(lines) > most {
-				t.Errorf("%s, %d columns: %d lines\n%s", c.verdict, width, len(lines), b.String())
-			}
-			for _, l := range lines {
-				if n := utf8.RuneCountInString(l); n > width {
-					t.Errorf("%d columns of %d: %s", n, width, l)
-				}
+			if wrong := runsOff(b.String(), width); wrong != "" {
+				t.Error(wrong)
 			}
 			text := strings.Join(strings.Fields(b.String()), " ")
 			want := []string{p.Headline(), "inspect before every session"}
+			sums := map[string]float64{} // a day's orders may stand together
 			for _, i := range p.Answer.Orders {
 				if it := p.Shopping[i]; !it.OrderBy.IsZero() {
-					want = append(want, v.Day(it.OrderBy), page.Money(it.Price, p.Currency))
+					sums[v.Day(it.OrderBy)] += it.Price
+				}
+			}
+			for _, i := range p.Answer.Orders {
+				if it := p.Shopping[i]; !it.OrderBy.IsZero() {
+					day := v.Day(it.OrderBy)
+					want = append(want, day)
+					if !strings.Contains(text, page.Money(it.Price, p.Currency)) {
+						want = append(want, page.Money(sums[day], p.Currency))
+					}
 				}
 			}
 			if width == 80 {
@@ -86,4 +94,62 @@ func TestStates(t *testing.T) {
 			}
 		}
 	}
+}
+
+var widths = []int{40, 42, 60, 80}
+
+// runsOff says whether a screen has more lines or columns than there are.
+func runsOff(text string, width int) string {
+	lines := strings.Split(strings.TrimSuffix(text, "\n"), "\n")
+	most := screen.Most
+	if width < 42 {
+		most += 3
+	}
+	if len(lines) > most {
+		return fmt.Sprintf("%d lines at %d columns\n%s", len(lines), width, text)
+	}
+	for _, l := range lines {
+		if n := utf8.RuneCountInString(l); n > width {
+			return fmt.Sprintf("%d columns of %d: %s", n, width, l)
+		}
+	}
+	return ""
+}
+
+// TestAnyOwner: whatever a car and its trip, the answer is one screen, with its
+// verdict and its caution.
+func TestAnyOwner(t *testing.T) {
+	randomcar.Check(t, 12, func(t *rapid.T) {
+		files, err := randomcar.Draw(t, 10).Files()
+		if err != nil {
+			t.Fatal(err)
+		}
+		f, err := profiles.Load(files)
+		if err != nil {
+			t.Fatal(err)
+		}
+		outing, o := f.Trips[randomcar.Trip], planner.Options{Draws: 200}
+		p, err := planner.Make(f, outing, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		planner.Safer(p, f, outing, o)
+		for _, width := range widths {
+			for units := range quantity.Metric + 1 {
+				var b bytes.Buffer
+				if err := screen.Text(&b, p, page.View{Width: width, Units: units}); err != nil {
+					t.Fatal(err)
+				}
+				if wrong := runsOff(b.String(), width); wrong != "" {
+					t.Fatal(wrong)
+				}
+				text := strings.Join(strings.Fields(b.String()), " ")
+				for _, w := range []string{p.Headline(), "inspect before every session", "--all"} {
+					if !strings.Contains(text, w) {
+						t.Fatalf("%d columns, lacks %q:\n%s", width, w, b.String())
+					}
+				}
+			}
+		}
+	})
 }

@@ -54,7 +54,7 @@ func fitted(f *profiles.Folder, b *trip.Begun, set plan.Set, upTo float64) (logb
 }
 
 // Trunk is what was packed by the plan made before leaving, less what went on
-// since.
+// since, as the logbook's rows of the trunk correct it.
 func Trunk(left *plan.Plan, f *profiles.Folder, b *trip.Begun) []plan.Item {
 	var out []plan.Item
 	for _, it := range left.Packing {
@@ -66,6 +66,23 @@ func Trunk(left *plan.Plan, f *profiles.Folder, b *trip.Begun) []plan.Item {
 		}
 		if !used {
 			out = append(out, it)
+		}
+	}
+	for _, e := range f.Log {
+		if float64(e.Odometer) < b.Ends[0]-float64(trip.Slack*b.Legs[0].Meters) {
+			continue // of another trip
+		}
+		at := slices.IndexFunc(out, func(it plan.Item) bool { return it.Part == e.Text })
+		switch {
+		case e.What == logbook.Unpacked && at >= 0:
+			out = slices.Delete(out, at, at+1)
+		case e.What == logbook.Packed && at < 0:
+			for _, set := range left.Sets {
+				if set.Part == e.Text {
+					out = append(out, plan.Item{Set: set.ID, Part: set.Part, Name: set.PartName, Count: 1})
+					break
+				}
+			}
 		}
 	}
 	return out

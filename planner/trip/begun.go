@@ -129,13 +129,13 @@ func (b *Begun) At(odometer float64) (leg int, share float64) {
 	return b.Driven, math.Min(1, (odometer-b.Ends[b.Driven])/math.Max(1, b.Legs[b.Driven].Meters))
 }
 
-// slack is the share of the first leg within which a row at home may lie past
+// Slack is the share of the first leg within which a row at home may lie past
 // the odometer at which the trip began by the plan's miles. Engineering choice.
-const slack = 0.1
+const Slack = 0.1
 
 // AtHome says whether a row of the logbook is from before the trip.
 func (b *Begun) AtHome(e logbook.Entry) bool {
-	return float64(e.Odometer) <= b.Ends[0]+float64(slack*b.Legs[0].Meters)
+	return float64(e.Odometer) <= b.Ends[0]+float64(Slack*b.Legs[0].Meters)
 }
 
 // Rest is what is left of the trip on a day: from the first leg that is not
@@ -196,7 +196,7 @@ func visitLeft(leg profiles.Leg, gone, sessions int) []profiles.Leg {
 	}
 	var out []profiles.Leg
 	if today := after(gone); sessions < leg.Sessions.Count {
-		today.Days, today.Fee = 1, 0
+		today.Days, today.After, today.Fee = 1, all-gone-1, 0
 		today.Sessions.Count -= sessions
 		out = append(out, today)
 	}

@@ -181,7 +181,7 @@ func (w *Journey) wearPads(p duty.Place, a kind.At) {
 	if pads.Read != nil {
 		now = *pads.Read
 	} else {
-		road, circuit, doubtful := w.SinceFitted(a, pads.Of)
+		road, circuit, doubtful := w.WornSince(a, pads)
 		now -= road - float64(doubtful/2) + circuit
 	}
 	for j := range w.Usages {

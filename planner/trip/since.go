@@ -41,6 +41,21 @@ func (w *Journey) Cycles(a kind.At) float64 {
 	return n
 }
 
+// pastLife is how many lives a part has behind it at most, of whose age nothing is
+// known: it is found anywhere in its life, or of ten one past it. Engineering
+// choice.
+const pastLife = 1.1
+
+// WornSince is what a point has lost since its part was fitted. What is looked at
+// was changed when it was worn, so that it has not the car's whole age behind it.
+func (w *Journey) WornSince(a kind.At, p kind.Point) (road, circuit, doubtful float64) {
+	road, circuit, doubtful = w.SinceFitted(a, p.Of)
+	if over := doubtful - float64(pastLife*(p.New-p.Limit)); over > 0 && !kind.Of(a.Part.Kind).Counted {
+		road, doubtful = road-over, doubtful-over
+	}
+	return road, circuit, doubtful
+}
+
 // SinceWritten is what was driven past car.yaml's odometer took from a part by
 // the model.
 func (w *Journey) SinceWritten(a kind.At, of func(*kind.Wear) float64) (road, circuit float64) {

@@ -65,11 +65,10 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
-	unsure := 0.0
+	apart := float64(f.Model.Spread.Pace)
 	if told != nil {
-		unsure = float64(f.Model.Spread.TimedPace)
+		apart = math.Hypot(apart, float64(f.Model.Spread.TimedPace))
 	}
-	apart := math.Hypot(float64(f.Model.Spread.Pace), unsure)
 	course, err := m.Course(f, leg)
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
@@ -77,7 +76,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	apart = math.Hypot(apart, course.BrakeSD/paceOverBraking)
 	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary(), Name: name}
 	u.At, err = m.days.of(dayKey{keyOf(m, leg, 0), leg.Sessions, leg.CoolDown, leg.Ambient}, func() ([3]kind.Wear, error) {
-		return dayAtPaces(m, f, leg, unsure, apart, d, slow, laps)
+		return dayAtPaces(m, f, leg, apart, d, slow, laps)
 	})
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
@@ -86,7 +85,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	all, warm := lapsADay(leg, laps)
 	l := plan.Leg{
 		Kind: leg.Kind, Name: name, Ambient: float64(leg.Ambient), Rain: float64(leg.Rain),
-		Circuit: name, Day: 1, Days: leg.Gone + leg.Days, Reverse: leg.Reverse, WetCircuit: leg.Wet,
+		Circuit: name, Day: 1, Days: leg.Gone + leg.Days + leg.After, Reverse: leg.Reverse, WetCircuit: leg.Wet,
 		Sessions: leg.Sessions.Count, SessionTime: float64(leg.Sessions.Each),
 		Laps: all, LapTime: d.Seconds, Pace: d.Pace,
 		Meters:        (all + warm) * d.Meters,
@@ -120,9 +119,8 @@ type dayKey struct {
 	ambient  quantity.Temperature
 }
 
-// dayAtPaces is the wear of a circuit day at three paces, apart by one spread,
-// with what of it comes from a lap time alone.
-func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, unsure, apart float64, d, slow duty.Duty, laps float64) (at [3]kind.Wear, err error) {
+// dayAtPaces is the wear of a circuit day at three paces, apart by one spread.
+func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, apart float64, d, slow duty.Duty, laps float64) (at [3]kind.Wear, err error) {
 	there := m.OnLeg(leg, f.Model)
 	var wg sync.WaitGroup
 	var errs [3]error
@@ -141,9 +139,7 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, unsure, apart f
 					return
 				}
 			}
-			ask := CircuitAsk(there, f.Model, leg, hot, warm, laps)
-			ask.PaceSD = unsure
-			at[i] = kind.OnCircuit(ask)
+			at[i] = kind.OnCircuit(CircuitAsk(there, f.Model, leg, hot, warm, laps))
 		})
 	}
 	wg.Wait()

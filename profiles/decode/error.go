@@ -51,6 +51,14 @@ func (p Position) String() string {
 	return fmt.Sprintf("%s:%d:%d", p.File, p.Line, p.Column)
 }
 
+// Told is where something stands, in a sentence: "car.yaml line 12", or "Fitted!B5".
+func (p Position) Told() string {
+	if strings.HasSuffix(p.File, "!") || p.Line == 0 {
+		return p.String()
+	}
+	return fmt.Sprintf("%s line %d", p.File, p.Line)
+}
+
 // Again is where in its own file a message points to: "line 12", or "cell B5".
 func (p Position) Again() string {
 	if _, cell, ok := strings.Cut(p.String(), "!"); ok {

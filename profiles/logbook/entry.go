@@ -38,6 +38,8 @@ const (
 	Water      What = "fluid water"
 	Color      What = "fluid color"
 	Pedal      What = "pedal"
+	Packed     What = "packed"   // a spare went into the trunk, its part's id as value
+	Unpacked   What = "unpacked" // it is not in there
 	Odometer   What = "odometer" // how far the car has come, nothing else
 
 	TakenBack What = "taken back" // another row, by its number: it plays no part
@@ -46,6 +48,8 @@ const (
 // also are words that older logbooks have, and those that people say.
 var also = map[string][]string{
 	string(Replaced):  {"renewal"},
+	string(Packed):    {"trunk", "boot"},
+	string(Unpacked):  {"not packed"},
 	string(Repair):    {"fix"},
 	string(Tread):     {"tire tread"},
 	string(Pad):       {"brake pad"},
@@ -216,6 +220,8 @@ var (
 		{what: Probe, places: Wheels, zones: true, kind: quantity.Temperature(0).Kind(), least: -40, most: 200, like: "185 F"},
 		{what: Trip, form: trip},
 		{what: Water, places: []string{"system"}, kind: quantity.Share(0).Kind(), most: 0.1, like: "1.2 %"},
+		{what: Packed, form: name},
+		{what: Unpacked, form: name},
 		{what: Odometer, form: none},
 		{what: TakenBack, form: number},
 	}

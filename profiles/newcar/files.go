@@ -66,6 +66,9 @@ fitted:
 		if strings.HasPrefix(f[0], "hub") || f[1] == "engine" || f[1] == "system" {
 			on, days = "unknown", ""
 		}
+		if f[0] == "fluid" {
+			days = ", grade: unknown"
+		}
 		fmt.Fprintf(&b, "  - {part: %s, at: [%s], since: {date: unknown, odometer: %s}%s}\n", f[0], f[1], on, days)
 	}
 	return b.String()
@@ -117,7 +120,7 @@ func parts(a Answers, k Kind) string {
 	part("hub-front", "hub-bearing", "front hub", "")
 	part("hub-rear", "hub-bearing", "rear hub", "")
 	counter("oil", "oil-5w-40", "5W-40 oil and filter", ", quantity: "+k.Oil+", interval: 4000 mi, ceiling: 6000 mi, months: 12")
-	counter("fluid", "fluid-dot-4", "DOT 4 fluid", "")
+	counter("fluid", "fluid-racing", "racing brake fluid", "") // what any first circuit day wants; what is in is another thing
 	return b.String()
 }
 

@@ -1,6 +1,7 @@
 package parts
 
 import (
+	"cmp"
 	"maps"
 	"reflect"
 	"slices"
@@ -16,8 +17,8 @@ type Fitted struct {
 	Part  string   `need:"yes" doc:"its id in the list of parts, or a stock part"`
 	At    []string `need:"yes" from:"kinds" doc:"its places: LF RF LR RR, engine, system, gearbox, differential, body, driver"`
 	Since struct {
-		Date     time.Time       `unknown:"written" doc:"when it went on; where unknown, oil and fluid count as five years old"`
-		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written" doc:"what the odometer said then; where unknown, any of the car's miles may be on it, and a hub bearing has them all"`
+		Date     time.Time       `unknown:"written" doc:"when it went on"`
+		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written" doc:"what the odometer said then"`
 
 		Undated   bool `key:"-"` // the owner does not know the day
 		Unmetered bool `key:"-"` // nor the odometer, which is then 0: the part may be as old as the car
@@ -31,6 +32,7 @@ type Fitted struct {
 	Pad       map[string]quantity.Length   `from:"kinds" range:"0 mm to 40 mm" doc:"friction material at the thinnest end"`
 	Thickness map[string]quantity.Length   `from:"kinds" range:"3 mm to 60 mm" doc:"of the rotor, at its thinnest"`
 	Used      map[string]quantity.Share    `from:"kinds" range:"0 % to 1000 %" doc:"crack life of a rotor, or life of a hub; left out, it is estimated"`
+	Grade     string                       `words:"dot-3 dot-4 dot-5.1 unknown" doc:"of the brake fluid that is in now, where the part is what goes in next; unknown is taken as DOT 3"`
 	Water     quantity.Share               `range:"0 % to 10 %" doc:"of brake fluid, with a tester; left out, estimated from the date"`
 
 	// What an eye or a hand found.
@@ -44,16 +46,18 @@ type Fitted struct {
 	Color  logbook.Finding                   `from:"kinds" was:"colour" doc:"of brake fluid: clear, amber or dark"`
 	Pedal  logbook.Finding                   `from:"kinds" doc:"of the brake: firm, long or soft"`
 
-	Logged bool            `key:"-"` // the logbook put it on new; CircuitDays and car.yaml know nothing of it
-	Partly bool            `key:"-"` // Distance is given: it was off the car at times
-	Seen   map[string]Seen `key:"-"` // by SeenKey: when the logbook's readings were taken; those of car.yaml are of its odometer
+	Logged bool              `key:"-"` // the logbook put it on new; CircuitDays and car.yaml know nothing of it
+	Partly bool              `key:"-"` // Distance is given: it was off the car at times
+	Lines  map[string]string `key:"-"` // by key, or key and place: where the car's file gives it
+	Seen   map[string]Seen   `key:"-"` // by SeenKey: when the logbook's readings were taken; those of car.yaml are of its odometer
 }
 
 // Seen is when something was read or found.
 type Seen struct {
 	Date     time.Time
 	Odometer quantity.Length
-	New      bool // not read: new when it went on
+	Where    string // the row of the logbook
+	New      bool   // not read: new when it went on
 }
 
 // SeenKey is the key of Fitted.Seen: what was measured, where, and in which zone.
@@ -78,6 +82,22 @@ func (e *Fitted) Finding(row logbook.What, place string) logbook.Finding {
 		return v
 	}
 	return ""
+}
+
+// Note keeps where the car's file gives a reading or a finding.
+func (e *Fitted) Note(key string, at decode.Position) {
+	if at.File != "" {
+		e.Lines = With(e.Lines, key, at.Told())
+	}
+}
+
+// Source is where a reading or a finding is written; "" where that is not known.
+func (e *Fitted) Source(row logbook.What, place, zone string) string {
+	if seen, ok := e.Seen[SeenKey(row, place, zone)]; ok {
+		return seen.Where
+	}
+	_, r, _ := ReadingOf(row)
+	return cmp.Or(e.Lines[r.Key+" "+place], e.Lines[r.Key])
 }
 
 // Value is the field that has a key.

@@ -42,6 +42,9 @@ func (w *words) found() error {
 	case finding == "" && about != "":
 		return wrong(fmt.Sprintf("%s: what was found is missing", about), nearest.OneOf(logbook.Values(about)), "")
 	}
+	if about == "" && finding == "" {
+		return wrong(strings.TrimSpace(w.place+" "+w.zone)+" alone says nothing", "a reading or what was found, such as RF 5.8mm or RF hub tight", "")
+	}
 	known := findings()
 	if about != "" {
 		known = logbook.Values(about)
@@ -127,6 +130,18 @@ func (w *words) fitted(about string) error {
 	if strings.TrimSuffix(about, "s") == "oil" {
 		return w.add(logbook.OilChange, "engine", "")
 	}
+	switch part, place, known := w.fittedAs(about); {
+	case known && part == "":
+		return wrong("new "+about+": no place given", "new front "+about, "")
+	case known:
+		return w.add(logbook.Replaced, place, part)
+	}
+	return wrong("new is followed by what went on, not by "+quoted(about), "new front pads", "")
+}
+
+// fittedAs is the part of a kind that is on the car at the place named, and that
+// place; none where it is not named, or the car has none.
+func (w *words) fittedAs(about string) (id, place string, known bool) {
 	for _, k := range profiles.Kinds() {
 		named := slices.ContainsFunc([]string{string(k.Kind), k.Plural}, func(name string) bool {
 			return strings.TrimSuffix(name, "s") == strings.TrimSuffix(about, "s")
@@ -134,7 +149,7 @@ func (w *words) fitted(about string) error {
 		if !named || len(k.Sets) == 0 {
 			continue
 		}
-		place := w.place
+		place = w.place
 		if all := k.Places(); place == "" && len(all) == 1 {
 			place = all[0]
 		}
@@ -142,11 +157,35 @@ func (w *words) fitted(about string) error {
 		if pair, ok := logbook.Axles[place]; ok {
 			at = pair
 		}
-		part, on := w.Folder.On(k.Kind, at[0])
-		if on == nil {
-			return wrong("new "+about+": no place given", "new front "+about, "")
+		if part, on := w.Folder.On(k.Kind, at[0]); on != nil {
+			id = part.ID
 		}
-		return w.add(logbook.Replaced, place, part.ID)
+		return id, place, true
 	}
-	return wrong("new is followed by what went on, not by "+quoted(about), "new front pads", "")
+	return "", "", false
+}
+
+// trunk is the row of what went into the trunk or is not in there.
+func trunk(word string) logbook.What {
+	what, _ := logbook.WordOf(word)
+	if what == logbook.Packed || what == logbook.Unpacked {
+		return what
+	}
+	return ""
+}
+
+// inTrunk takes words for a spare of a part of the car, or for a part's id.
+func (w *words) inTrunk(what logbook.What, about string) error {
+	id, _, known := w.fittedAs(about)
+	if _, has := w.Folder.Parts[about]; has {
+		id = about
+	}
+	if id == "" {
+		if !known {
+			about = "pads"
+		}
+		return wrong(string(what)+" is followed by the part", string(what)+" front "+about+", or a part's id", "tripwear parts has the ids")
+	}
+	w.place = ""
+	return w.add(what, "", id)
 }

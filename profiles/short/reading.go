@@ -40,6 +40,8 @@ func (w *words) read(about string) error {
 		return wrong("no place given", nearest.OneOf(logbook.Wheels), "")
 	case len(fit) == 0 && w.numbers[0].unit == "" && !named && !w.habit():
 		return wrong(listed(w.numbers)+" has no unit, and no row before says in which you read", "a unit once, such as RF 7 7 6.5/32 or RF 5.8mm", "rows after it go by its unit")
+	case len(fit) == 0 && logbook.Axles[w.place] != nil:
+		return wrong(w.place+" is two wheels, and each is read by itself", nearest.OneOf(logbook.Axles[w.place]), "such as "+logbook.Axles[w.place][1]+" "+w.numbers[0].String())
 	case len(fit) == 0:
 		return wrong(fmt.Sprintf("%s fits nothing that is read at %s", listed(w.numbers), w.place), "tread of 1 or 3 zones, a pad or a rotor's thickness, with its unit", "tripwear log add takes any row in full")
 	}
@@ -107,7 +109,7 @@ func (w *words) usual(what logbook.What) (unit string, written bool) {
 func (w *words) habit() bool {
 	_, tread := w.usual(logbook.Tread)
 	_, pad := w.usual(logbook.Pad)
-	return tread || pad
+	return tread || pad && len(w.numbers) == 1
 }
 
 // measures says whether the numbers can be readings of a kind: as many, of its

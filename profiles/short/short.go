@@ -61,10 +61,10 @@ type words struct {
 // Read works out what short words stand for. Its error is profiles.Errors.
 func Read(text string, k Known) (Entry, error) {
 	if at := commaed.FindString(text); at != "" {
-		return Entry{}, wrong(quoted(at)+" has a comma in it", "a decimal point in a number, and a space between readings", "")
+		return Entry{}, wrong(quoted(at)+" has a comma in it", "a decimal point in a number", "write "+strings.Replace(at, ",", ".", 1)+"; between two readings stands a space: "+strings.ReplaceAll(at, ",", " "))
 	}
 	w := words{Known: k}
-	said := strings.Fields(strings.NewReplacer(",", " ", "°", "").Replace(strings.ToLower(text)))
+	said := strings.Fields(strings.NewReplacer(",", " ", "°", "", `"`, " in", "”", " in").Replace(strings.ToLower(text)))
 	if err := w.sort(said); err != nil {
 		return Entry{}, err
 	}
@@ -164,6 +164,8 @@ func (w *words) mean() error {
 		return w.add(logbook.Odometer, "", "")
 	case len(w.rest) > 0 && slices.Contains([]string{"new", "fitted"}, w.rest[0]):
 		return w.fitted(strings.Join(w.rest[1:], " "))
+	case len(w.rest) > 0 && len(w.numbers) == 0 && trunk(w.rest[0]) != "":
+		return w.inTrunk(trunk(w.rest[0]), strings.Join(w.rest[1:], " "))
 	case len(w.numbers) > 0:
 		return w.read(about)
 	}

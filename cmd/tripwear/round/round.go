@@ -42,7 +42,7 @@ type answered struct {
 
 // Walk asks one question after another, until the lines end.
 func Walk(in io.Reader, out io.Writer, asked []standing.Question, units quantity.System, book Book) error {
-	w := walk{stdout: out, system: units, book: book, lines: bufio.NewScanner(in), asked: asked}
+	w := walk{stdout: terminal.Fold(out, terminal.Width()), system: units, book: book, lines: bufio.NewScanner(in), asked: asked}
 	return w.round()
 }
 

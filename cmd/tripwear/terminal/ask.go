@@ -14,6 +14,7 @@ var ErrNoAnswer = errors.New("the answers end before the last question")
 // Ask asks until an answer is taken: an empty one is the usual one, and what is
 // wrong is said and asked again.
 func Ask(in *bufio.Scanner, out io.Writer, question, usual, help string, check func(string) (string, error)) (string, error) {
+	out = Folded(out)
 	for {
 		fmt.Fprintf(out, "%s [%s]: ", question, usual)
 		if !in.Scan() {

@@ -94,11 +94,12 @@ func (c *Complaints) say(what, hint string) {
 		entry.Msg(what)
 		return
 	}
+	to := Folded(c.To)
 	if what != "" {
-		fmt.Fprintf(c.To, "tripwear: %s\n", Plainly(what))
+		fmt.Fprintf(to, "tripwear: %s\n", Plainly(what))
 	}
 	if hint != "" {
-		fmt.Fprintf(c.To, "hint: %s\n", Plainly(hint))
+		fmt.Fprintf(to, "hint: %s\n", Plainly(hint))
 	}
 }
 

@@ -23,7 +23,7 @@ func Logger(to io.Writer, now func() time.Time, verbose int, quiet, machine bool
 		return zerolog.New(to).Level(level).Hook(clock)
 	}
 	return zerolog.New(zerolog.ConsoleWriter{
-		Out: to, NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName},
+		Out: Folded(to), NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName},
 		FieldsOrder:   []string{"file"},
 		FormatMessage: func(m any) string { return Plainly(fmt.Sprint(m)) },
 	}).Level(level)

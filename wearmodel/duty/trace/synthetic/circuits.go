@@ -84,9 +84,7 @@ func Invent(rng *rand.Rand, eight bool) []duty.Segment {
 			continue
 		}
 		if rng.IntN(2) == 0 {
-			for k := range closed { // in a mirror
-				closed[k].Turn = -closed[k].Turn
-			}
+			closed = duty.MirrorSegments(closed)
 		}
 		return closed
 	}
