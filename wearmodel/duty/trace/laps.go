@@ -21,6 +21,7 @@ type part struct {
 	from, to float64 // s
 	meters   float64
 	why      string // it is not used; "" for a hot lap
+	slow     bool   // that is why
 }
 
 func (p part) seconds() float64 { return p.to - p.from }
@@ -86,6 +87,7 @@ func judge(parts []part, slowest float64) {
 		case !p.hot():
 		case ratio > slowest && better && ratio < improving: // a driver who learns
 		case ratio > slowest:
+			p.slow = true
 			p.why = fmt.Sprintf("%.0f %% slower than the usual lap: traffic, a cool-down lap, or one from the pits", 100*(ratio-1))
 		case ratio < fastLap:
 			p.why = fmt.Sprintf("%.0f %% faster than the usual lap", 100*(1-ratio))

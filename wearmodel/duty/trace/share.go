@@ -75,7 +75,7 @@ func (h sides) count(i int, size, side float64) {
 const (
 	mildBend = 0.11 // of the hard corners' lateral acceleration, at most
 	longBend = 3.5  // s
-	agreed   = 0.95  // of the halves
+	agreed   = 0.95 // of the halves
 )
 
 // prune takes out the bends that may not be there.

@@ -39,7 +39,9 @@ func TestStints(t *testing.T) {
 	}
 	cx, cy := detour(c.X, c.Y, at, at+30, 12)
 	chicane := drive(cx, cy, 0.8)
-	t.Logf("with the chicane %.1f m and %.1f s longer", chicane.meters-plain.meters, chicane.seconds-plain.seconds)
+	mx, my := detour(c.X, c.Y, at, at+30, 7)
+	mild := drive(mx, my, 0.8)
+	t.Logf("with the chicane %.1f m and %.1f s longer; a mild one %.1f s", chicane.meters-plain.meters, chicane.seconds-plain.seconds, mild.seconds-plain.seconds)
 	laps := func(d *driver, scales ...float64) (out []stintLap) {
 		for _, s := range scales {
 			out = append(out, stintLap{d, s})
@@ -59,9 +61,15 @@ func TestStints(t *testing.T) {
 		{"a cool-down lap at the end", laps(plain, 1.01, 1, 1.005, 1.12), []int{0, 1, 2}, 1, "slower than the usual lap"},
 		{"the chicane on two of six", append(laps(plain, 1, 1.004, 1.008, 1.002), laps(chicane, 1, 1.003)...), []int{0, 1, 2, 3}, 1, "goes another way than the laps used"},
 		{"the chicane on four of six", append(laps(plain, 1, 1.004), laps(chicane, 1, 1.003, 1.005, 1.002)...), []int{2, 3, 4, 5}, 1, "goes another way than the laps used"},
+		{"the chicane on one of six", append(laps(plain, 1, 1.004, 1.008, 1.002, 0.999), laps(chicane, 1)...), []int{0, 1, 2, 3, 4}, 1, "goes another way than the laps used"},
+		{"a chicane of 7 m on one of six", append(laps(plain, 1, 1.004, 1.008, 1.002, 0.999), laps(mild, 1)...), []int{0, 1, 2, 3, 4}, 1, "goes another way than the laps used"},
+		{"a chicane of 7 m on two of five", append(laps(plain, 1, 1.004, 1.008), laps(mild, 1, 1.003)...), []int{0, 1, 2}, 1, "goes another way than the laps used"},
 	} {
 		t.Run(tt.name, func(t *testing.T) {
 			for seed, rate := range []float64{1, 5, 10} {
+				if rate == 1 && strings.Contains(tt.name, "of 7 m") {
+					continue // it lies between two fixes
+				}
 				rng := rand.New(rand.NewPCG(uint64(seed), 77))
 				o := judged(rate, 1, 0, rng)
 				d := tt.hot[tt.used[0]].driver

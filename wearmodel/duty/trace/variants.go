@@ -10,7 +10,7 @@ import (
 // How laps of another way round are told: some circuits have a chicane that is
 // driven on some laps only. Engineering choices.
 const (
-	ownWay       = 8.0 // m to one side between the nearest of two groups of laps, at least
+	ownWay       = 5.0 // m to one side between the nearest of two groups of laps, at least
 	ownWaySpread = 5.0 // spreads of how far laps are off the line anywhere, for many laps
 	binNodes     = 10  // nodes whose fixes are taken together
 	mostWays     = 4   // round a circuit that are told apart
@@ -52,7 +52,73 @@ func (tr *track) fitOneWay(o *outline, whole []part) (*fitted, []part) {
 		}
 		f, parts = g, fewer
 	}
+	if f != nil {
+		f.tellSlow(tr, o, parts)
+	}
 	return f, parts
+}
+
+// tellSlow looks which of the laps that are too slow are so because they go
+// another way than the line.
+func (f *fitted) tellSlow(tr *track, o *outline, parts []part) {
+	slow := slices.Clone(parts)
+	var of []*part
+	for i := range slow {
+		switch p := &slow[i]; {
+		case p.hot():
+			p.why = "used"
+		case p.slow:
+			p.why = ""
+			of = append(of, &parts[i])
+		}
+	}
+	if len(of) == 0 {
+		return
+	}
+	g := *f
+	_, g.places, _ = start(tr, o, slow, f.total())
+	for k := range g.places {
+		p := &g.places[k]
+		if len(of) == 1 {
+			p.lap = 0
+		}
+		p.segment = f.nearest(p.x, p.y, p.segment, len(f.x)/25)
+	}
+	limit := waysApart(f.besideEachLap(len(f.slow)))
+	for l, bins := range g.besideEachLap(len(of)) {
+		at := 0
+		for b := range bins {
+			if math.Abs(bins[b]) > math.Abs(bins[at]) {
+				at = b
+			}
+		}
+		if math.Abs(bins[at]) > limit {
+			of[l].why = f.anotherWay(bins[at], at, len(bins))
+		}
+	}
+}
+
+// waysApart is how far laps must part to go two ways, by how far those used do.
+func waysApart(apart [][]float64) float64 {
+	const toSpread = 1.4826 // of a normal distribution over its median absolute value
+	var sizes []float64
+	for _, bins := range apart {
+		for _, v := range bins {
+			sizes = append(sizes, math.Abs(v))
+		}
+	}
+	fewer := 1 + 2/float64(len(apart))
+	return math.Max(ownWay, ownWaySpread*fewer*toSpread*median(sizes))
+}
+
+// anotherWay says where a lap parts from the line, and how far.
+func (f *fitted) anotherWay(left float64, bin, bins int) string {
+	side := "left"
+	if left < 0 {
+		side = "right"
+	}
+	return fmt.Sprintf("goes another way than the laps used: up to %.0f m to their %s, %.1f km into the lap",
+		math.Abs(left), side, float64(bin)/float64(bins)*f.total()/1000)
 }
 
 // variants looks for the place where the laps part the most. Where they do, the
@@ -70,14 +136,12 @@ func (f *fitted) variants(parts []part) bool {
 	}
 	apart := f.besideEachLap(len(used))
 	bins := len(apart[0])
-	var sizes []float64
 	most, at, count := 0.0, 0, 0 // the widest gap, where, and how many laps are to its right
 	laps := make([]int, len(used))
 	var order []int
 	for b := range bins {
 		for l := range laps {
 			laps[l] = l
-			sizes = append(sizes, math.Abs(apart[l][b]))
 		}
 		slices.SortStableFunc(laps, func(i, j int) int { return cmp.Compare(apart[i][b], apart[j][b]) })
 		for l := 1; l < len(laps); l++ {
@@ -87,8 +151,7 @@ func (f *fitted) variants(parts []part) bool {
 			}
 		}
 	}
-	const toSpread = 1.4826 // of a normal distribution over its median absolute value
-	if fewer := 1 + 2/float64(len(used)); most < math.Max(ownWay, ownWaySpread*fewer*toSpread*median(sizes)) {
+	if most < waysApart(apart) {
 		return false
 	}
 	fastest := func(group []int) (least float64) {
@@ -98,13 +161,13 @@ func (f *fitted) variants(parts []part) bool {
 		}
 		return least
 	}
-	right, left, side := order[:count], order[count:], "right"
+	right, left := order[:count], order[count:]
+	most = -most
 	if len(right) > len(left) || len(right) == len(left) && fastest(right) < fastest(left) {
-		right, left, side = left, right, "left"
+		right, left, most = left, right, -most
 	}
 	for _, l := range right {
-		parts[used[l]].why = fmt.Sprintf("goes another way than the laps used: up to %.0f m to their %s, %.1f km into the lap",
-			most, side, float64(at)/float64(bins)*f.total()/1000)
+		parts[used[l]].why = f.anotherWay(most, at, bins)
 	}
 	return true
 }
