@@ -46,3 +46,32 @@ func TestFormats(t *testing.T) {
 		}
 	}
 }
+
+// A wrong power in car.yaml moves a recorded lap's braking by about half of its
+// error, which is said, and is in the band where the power is assumed.
+func TestPower(t *testing.T) {
+	f, _ := demo(t, "juniper")
+	f.Circuits = maps.Clone(f.Circuits)
+	c := profiles.Circuit{ID: "heron", Name: "heron"}
+	if err := c.ReadTrack(os.DirFS("../../testdata/trace"), "heron-flats.csv"); err != nil {
+		t.Fatal(err)
+	}
+	f.Circuits["heron"] = c
+	own := describe(t, f, "heron", Drive{})
+	more := *f
+	more.Car.Power *= 1.1
+	more.Car.Assumed = append(more.Car.Assumed, "power")
+	got := describe(t, &more, "heron", Drive{})
+	energy := func(c *plan.Circuit) (sum float64) {
+		for _, b := range c.Brakings {
+			sum += b.Energy
+		}
+		return sum
+	}
+	if by := energy(got)/energy(own) - 1; math.Abs(by-own.ByPower) > 0.01 || math.Abs(by-0.05) > 0.025 {
+		t.Errorf("a tenth more power: braking %+.3f, said %+.3f", by, own.ByPower)
+	}
+	if want := math.Hypot(own.BrakeSD, 0.05); math.Abs(got.BrakeSD-want) > 1e-9 {
+		t.Errorf("assumed: +- %.3f, want %.3f", got.BrakeSD, want)
+	}
+}

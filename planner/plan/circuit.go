@@ -54,6 +54,7 @@ type Circuit struct {
 	Segs  []duty.Segment `json:"segs"`
 
 	Harder  float64 `json:"harder"`   // by what factor it takes more braking than a lap of Segs: a recording smooths its corners
+	ByPower float64 `json:"by_power"` // the share that its braking gains where car.yaml has a tenth more power; 0 where no recorded lap tells the pace
 	BrakeSD float64 `json:"brake_sd"` // one standard deviation of ln of its braking energy; 0 where it is given, not found
 }
 

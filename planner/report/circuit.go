@@ -217,6 +217,9 @@ func (t circuitText) brakings() {
 	case t.Track != nil:
 		t.Tell("", fmt.Sprintf("The recording's line takes the edge off the sharpest bends: %.0f %% is added to the braking, as much as such lines lose on real circuits; +- %.0f %% is left.", 100*(t.Harder-1), 100*t.BrakeSD))
 	}
+	if by := 100 * t.ByPower; math.Abs(by) >= 0.5 {
+		t.Tell("", fmt.Sprintf("It goes by the power in car.yaml too, since only the lap's time is known: with a tenth more there it would be %+.0f %%.", by))
+	}
 }
 
 func (t circuitText) lap() {

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"errors"
 	"fmt"
+	"math"
 	"slices"
 
 	"example.com/tripwear/planner/plan"
@@ -41,6 +42,10 @@ type Course struct {
 	BrakeSD float64        // of ln of its braking energy, one standard deviation
 }
 
+// An assumed power is off by a tenth, and what a lap of a given time takes of the
+// brakes by half of that. Assumed; the second is measured (TestPower).
+const assumedPower, powerOverBraking = 0.1, 0.5
+
 // Course gives the corners of a leg's circuit.
 func (m Machine) Course(f *profiles.Folder, leg profiles.Leg) (Course, error) {
 	c := f.Circuits[leg.Name]
@@ -52,6 +57,9 @@ func (m Machine) Course(f *profiles.Folder, leg profiles.Leg) (Course, error) {
 			return Course{}, err
 		}
 		out.Segs, out.Harder, out.BrakeSD = slices.Clone(lap.Segments), lap.Harder, lap.HarderSD
+		if slices.Contains(f.Car.Assumed, "power") {
+			out.BrakeSD = math.Hypot(out.BrakeSD, assumedPower*powerOverBraking)
+		}
 		out.LapTime = cmp.Or(out.LapTime, lap.Seconds)
 	case c.Map != nil:
 		lap, err := m.Drawn(c)
