@@ -108,13 +108,14 @@ type SetWear struct {
 
 // Track is what was found in a recorded track.
 type Track struct {
-	Laps    []float64 `json:"laps"`    // s, hot laps used
-	Dropped []string  `json:"dropped"` // the other laps, each with a word
-	OutIn   int       `json:"out_in"`
-	Noise   float64   `json:"noise"` // m
-	Rate    float64   `json:"rate"`  // fixes a second
-	Lost    int       `json:"lost"`  // impossible fixes left out
-	Held    bool      `json:"held"`  // no pace of this car gives the laps recorded: the nearest is taken
+	Laps      []float64 `json:"laps"`    // s, hot laps used
+	Dropped   []string  `json:"dropped"` // the other laps, each with a word
+	OutIn     int       `json:"out_in"`
+	Noise     float64   `json:"noise"`     // m
+	Rate      float64   `json:"rate"`      // fixes a second
+	Lost      int       `json:"lost"`      // impossible fixes left out
+	Elsewhere float64   `json:"elsewhere"` // m, a lap of another circuit that it holds too; 0 where it does not
+	Held      bool      `json:"held"`      // no pace of this car gives the laps recorded: the nearest is taken
 }
 
 // Map is what a map without times holds, and what is not known by it.

@@ -96,8 +96,8 @@ func (t circuitText) track() {
 		return
 	}
 	t.Head("The recorded track")
-	t.Note("%d hot laps used, %s to %s; %d out and in laps; %.3g fixes a second, which lie within %s of the line",
-		len(t.Track.Laps), quantity.Lap(slices.Min(t.Track.Laps)), quantity.Lap(slices.Max(t.Track.Laps)), t.Track.OutIn, t.Track.Rate, t.noise())
+	t.Note("%s used, %s to %s; %d out and in laps; %.3g fixes a second, which lie within %s of the line",
+		page.Count(len(t.Track.Laps), "hot lap"), quantity.Lap(slices.Min(t.Track.Laps)), quantity.Lap(slices.Max(t.Track.Laps)), t.Track.OutIn, t.Track.Rate, t.noise())
 	const most = 6
 	dropped := t.Track.Dropped
 	t.List("  left out: ", dropped[:min(most, len(dropped))])
@@ -106,6 +106,9 @@ func (t circuitText) track() {
 	}
 	if t.Track.Lost > 0 {
 		t.Line("  fixes nowhere near, left out: %d", t.Track.Lost)
+	}
+	if t.Track.Elsewhere > 0 {
+		t.Note("The recording also holds laps of another circuit, %s round, which are not used: cut them out and give them by themselves.", quantity.LapLength[t.Units].Text(t.Track.Elsewhere))
 	}
 	if t.Track.Held {
 		t.Note("No pace of this car from 40 to 105 %% gives these laps: the nearest is taken, and lap, speeds and wear are those of that pace. Length, direction, turns and left share hold whatever the car. Were the laps driven on slicks, in a kart or on a motorcycle, give --friction, or friction in car.yaml.")

@@ -72,6 +72,22 @@ func (tr *track) outline() *outline {
 	return o
 }
 
+// beyond is what of the trace lies far from a line, where another circuit may be.
+func (o *outline) beyond(l *line) *outline {
+	const far = 500 // m
+	west, east, south, north := slices.Min(l.x)-far, slices.Max(l.x)+far, slices.Min(l.y)-far, slices.Max(l.y)+far
+	out, cut := new(outline), 0
+	for k := range o.t {
+		if o.x[k] > west && o.x[k] < east && o.y[k] > south && o.y[k] < north {
+			cut++
+			continue
+		}
+		out.t, out.x, out.y = append(out.t, o.t[k]), append(out.x, o.x[k]), append(out.y, o.y[k])
+		out.run, out.gone, out.speed = append(out.run, o.run[k]+cut), append(out.gone, o.gone[k]), append(out.speed, o.speed[k])
+	}
+	return out
+}
+
 // gate is a start line: a place and a direction.
 type gate struct{ x, y, ux, uy float64 }
 

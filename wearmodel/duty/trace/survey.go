@@ -26,6 +26,8 @@ type Lap struct {
 	Noise   float64   // m, spread of the fixes across the line
 	Period  float64   // s between fixes
 	Lost    int       // fixes left out as impossible
+
+	Elsewhere float64 // m, a lap of another circuit that was driven far from this one; 0 where none was
 }
 
 var (
@@ -87,6 +89,7 @@ func Survey(recordings ...[]Fix) (*Lap, error) {
 	if f == nil {
 		return nil, errOpen
 	}
+	_, lap.Elsewhere = o.beyond(f.line).findGate()
 	f.speed = f.paced()
 	h := f.halve()
 	// The slow errors have taken some of every bend: from here on the fixes are

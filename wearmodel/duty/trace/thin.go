@@ -68,5 +68,8 @@ func thin(fixes []Fix) []Fix {
 		f.Gap = gap
 		out, gap = append(out, f), false
 	}
+	if _, err := check(out); err != nil {
+		return fixes // one a second, without noise, on straights
+	}
 	return out
 }
