@@ -426,9 +426,10 @@ func start(tr *track, o *outline, parts []part, length float64) (*line, []place,
 	n := int(math.Min(mostNodes, math.Max(60, math.Round(length/nodeSpacing))))
 	l := spaced(x, y, n).untangle()
 
-	var places []place
+	places := make([]place, 0, len(tr.t))
 	i, k := 0, 0
 	lap, hotLaps := -1, len(hot)
+	const nearby = 12 // nodes
 	for _, p := range parts {
 		if !p.hot() {
 			continue
@@ -437,8 +438,7 @@ func start(tr *track, o *outline, parts []part, length float64) (*line, []place,
 		for i < len(tr.t) && tr.t[i] < p.from {
 			i++
 		}
-		base := -1.0
-		guess := 0
+		base, near, searched := -1.0, 0, -1
 		for ; i < len(tr.t) && tr.t[i] < p.to; i++ {
 			for k+2 < len(o.t) && o.t[k+1] < tr.t[i] {
 				k++
@@ -447,8 +447,13 @@ func start(tr *track, o *outline, parts []part, length float64) (*line, []place,
 			if base < 0 {
 				base = gone
 			}
-			guess = int(math.Round((gone - base) / p.meters * float64(n)))
-			near := l.nearest(tr.x[i], tr.y[i], guess, max(12, n/25))
+			// Once a second far and wide, and between near the place before.
+			if k != searched {
+				guess := int(math.Round((gone - base) / p.meters * float64(n)))
+				near, searched = l.nearest(tr.x[i], tr.y[i], guess, max(nearby, n/25)), k
+			} else {
+				near = l.nearest(tr.x[i], tr.y[i], near, nearby)
+			}
 			of := lap
 			if hotLaps == 1 {
 				of = i % 2
