@@ -84,6 +84,9 @@ func newHeader(text string, indent, line int, comma rune) *header {
 		}
 		_, at := r.FieldPos(i)
 		c := column{at: i, title: strings.TrimSpace(cell), column: at + indent}
+		if _, speed := columnWords[speedColumn].units[unit]; k == timeColumn && speed {
+			k = speedColumn // "tempo" is time in Italian, and speed in German
+		}
 		if unit != "" {
 			if c.scale, ok = columnWords[k].units[unit]; !ok {
 				c.wrong = &Error{line, c.column, fmt.Sprintf("%s in %q", k, short(unit)), columnWords[k].like, ""}

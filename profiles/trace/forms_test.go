@@ -16,6 +16,7 @@ func TestForms(t *testing.T) {
 	for _, tt := range []struct{ name, text, want, notes string }{
 		{"German", "Zeit (s);Breite;Länge;Geschwindigkeit (km/h)\n1;50,5;8,25;72\n", one, ""},
 		{"German without accents, ISO 8859-1", "Zeit [s]\tBreitengrad\tL\xe4ngengrad\tGeschwindigkeit [m/s]\n1\t50,5\t8,25\t20\n", one, ""},
+		{"German, speed by its short name", "Tempo [km/h];Zeit [s];Breite;Länge\n72;1;50,5;8,25\n", one, ""},
 		{"French", "Temps (s),Latitude,Longitude,Vitesse (km/h)\n1,50.5,8.25,72\n", one, ""},
 		{"Spanish", "tiempo_s,latitud,longitud,velocidad_kmh\n1,50.5,8.25,72\n", one, ""},
 		{"Italian", "Tempo (ms);Latitudine;Longitudine;Velocità (km/h)\n1000;50,5;8,25;72\n", one, ""},
