@@ -71,8 +71,8 @@ func TestMostRecords(t *testing.T) {
 		says string
 	}{
 		{bounds{bytes: 1 << 20, fixes: 40}, "record 41: more than 40 fixes"},
-		{bounds{bytes: 500, fixes: 41}, "larger than 0 MiB"},
-		{bounds{bytes: 1 << 20, fixes: 41}, ""},
+		{bounds{bytes: 500, fixes: 131}, "larger than 0 MiB"},
+		{bounds{bytes: 1 << 20, fixes: 131}, ""},
 	} {
 		_, err := read(bytes.NewReader(data), tt.most)
 		if (err == nil) != (tt.says == "") || err != nil && !strings.Contains(err.Error(), tt.says) {
