@@ -16,12 +16,19 @@ import (
 // then good to a few hundredths of their width.
 const backtestDraws = 400
 
+// The work that a backtest may be: readings fitted anew over all occasions, but so
+// many occasions at least. Engineering choices.
+const (
+	mostRefitted   = 9000
+	leastOccasions = 10
+)
+
 // backtest forecasts the readings of a history's latest occasions, each from the
 // readings before it, and counts those of earlier occasions. Outliers are left
 // out.
 func (h *history) backtest(l estimate, seed uint64) (out []plan.Prediction, earlier int) {
 	all := h.occasions(l)
-	first := max(0, len(all)-plan.LatestOccasions)
+	first := max(0, len(all)-min(plan.LatestOccasions, max(leastOccasions, mostRefitted/max(1, len(h.readings)))))
 	for _, which := range all[:first] {
 		earlier += len(which)
 	}

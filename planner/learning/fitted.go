@@ -13,6 +13,7 @@ import (
 type fittedPart struct {
 	profiles.Stint
 	stints []profiles.Stint
+	named  []int // rows that name a part, of whichever
 }
 
 // fittedParts lists the parts of a kind that were at a place, in order.
@@ -21,7 +22,7 @@ func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart
 	for _, s := range f.Stints(k, place) {
 		i := slices.IndexFunc(out, func(l fittedPart) bool { return l.Life == s.Life })
 		if i < 0 {
-			l := fittedPart{s, []profiles.Stint{s}}
+			l := fittedPart{Stint: s, stints: []profiles.Stint{s}}
 			if s.Back && !s.Logged { // it lay aside first
 				l.From = float64(s.Entry.Since.Odometer)
 			}
@@ -39,17 +40,37 @@ func fittedParts(f *profiles.Folder, k profiles.Kind, place string) []fittedPart
 			out = append(out, fittedPart{Stint: profiles.Stint{Part: e.Part, From: float64(e.Since.Odometer), To: math.Inf(1), Kept: true, Entry: e}})
 		}
 	}
+	var named []int
+	for row, e := range f.Log {
+		if e.Part != "" {
+			named = append(named, row)
+		}
+	}
+	for i := range out {
+		out[i].named = named
+	}
 	return out
 }
 
 // rows are those of the log that are of the part.
 func (l fittedPart) rows(f *profiles.Folder) []logbook.Entry {
-	var out []logbook.Entry
-	for row, e := range f.Log {
-		within := slices.ContainsFunc(l.stints, func(s profiles.Stint) bool { return s.First <= row && row < s.Last })
-		if e.Part == l.Part || e.Part == "" && within {
-			out = append(out, e)
+	var rows []int
+	for _, s := range l.stints {
+		for row := s.First; row < s.Last; row++ {
+			if f.Log[row].Part == "" {
+				rows = append(rows, row)
+			}
 		}
+	}
+	for _, row := range l.named {
+		if f.Log[row].Part == l.Part {
+			rows = append(rows, row)
+		}
+	}
+	slices.Sort(rows)
+	var out []logbook.Entry
+	for _, row := range slices.Compact(rows) {
+		out = append(out, f.Log[row])
 	}
 	return out
 }

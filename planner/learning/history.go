@@ -55,6 +55,7 @@ type history struct {
 	starts   []reliability.Start
 	readings []reading
 	ofStart  map[int][]int // readings by their start
+	unheard  int           // readings before those
 }
 
 // current is a set that the car has, on it or aside, and its key.
@@ -70,7 +71,10 @@ const (
 	// mostVisits is over how many circuit visits wear is followed from one start;
 	// the next start is the reading before, which bounds the work. More than
 	// wear parts last by far.
-	mostVisits = 40
+	mostVisits = 20
+	// mostReadings is how many readings of a kind teach, the latest: so many as a
+	// set of tires gives in fifty checks.
+	mostReadings = 600
 	// newPartError is the share of a reading's error that a new part's depth has.
 	newPartError = 0.5
 	// leastSpread stands for a spread of 0, which would divide by it.
@@ -103,6 +107,8 @@ func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error)
 		}
 	}
 	slices.SortStableFunc(h.readings, func(a, b reading) int { return cmp.Compare(a.odometer, b.odometer) })
+	h.unheard = max(0, len(h.readings)-mostReadings)
+	h.readings = h.readings[h.unheard:]
 	h.slope, h.ofStart = h.middleSlope(), map[int][]int{}
 	for i, r := range h.readings {
 		h.ofStart[r.start] = append(h.ofStart[r.start], i)

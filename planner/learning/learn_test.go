@@ -10,6 +10,7 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/wearmodel/reliability"
@@ -60,6 +61,47 @@ func TestLongLife(t *testing.T) {
 	m := all.Sets["pads-front"].Learned.Circuit
 	if !(m.High < 0.2) || math.IsNaN(m.Median) {
 		t.Errorf("the circuit wears %.3f times the model's, up to %.3f", m.Median, m.High)
+	}
+}
+
+// Of more readings than teach the latest do, the others are counted and said, and
+// what was learned is the same: the circuit wears next to nothing.
+func TestLatestTeach(t *testing.T) {
+	f := withLog(t, neverReplaced(mostReadings/2+50, 1000))
+	w, err := trip.BeforeTrip(trip.NewMachine(f), f)
+	if err != nil {
+		t.Fatal(err)
+	}
+	all, err := Learn(trip.NewMachine(f), w)
+	if err != nil {
+		t.Fatal(err)
+	}
+	h := all.histories[profiles.Pads]
+	if h.unheard < 100 || len(h.readings) != mostReadings || h.readings[0].odometer < 144050*1609.344 {
+		t.Errorf("%d readings from %.0f m on, %d before them", len(h.readings), h.readings[0].odometer, h.unheard)
+	}
+	var told plan.Teaching
+	all.Teach(&told)
+	if said := strings.Join(told.Warnings, "; "); !strings.Contains(said, fmt.Sprintf("the latest %d readings of the pads teach, the %d before them do not", mostReadings, h.unheard)) {
+		t.Errorf("said: %s", said)
+	}
+	if m := all.Sets["pads-front"].Learned.Circuit; !(m.High < 0.2) {
+		t.Errorf("the circuit wears %.3f times the model's, up to %.3f", m.Median, m.High)
+	}
+}
+
+// BenchmarkLearn learns from 4,500 rows, two thirds of them of pads.
+func BenchmarkLearn(b *testing.B) {
+	f := withLog(b, neverReplaced(1_500, 50))
+	m := trip.NewMachine(f)
+	w, err := trip.BeforeTrip(m, f)
+	if err != nil {
+		b.Fatal(err)
+	}
+	for b.Loop() {
+		if _, err := Learn(m, w); err != nil {
+			b.Fatal(err)
+		}
 	}
 }
 

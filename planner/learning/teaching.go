@@ -48,6 +48,9 @@ func (l *Evidence) teachSets(t *plan.Teaching) {
 		}
 	}
 	for _, k := range learnedKinds() {
+		if n := l.histories[k.ID].unheard; n > 0 {
+			t.Warnings = append(t.Warnings, fmt.Sprintf("the latest %d readings of the %s teach, the %d before them do not: rates drift over the years", mostReadings, k.ID.Info().Plural, n))
+		}
 		if w := l.estimates[k.ID].wider; w > 1 {
 			t.Warnings = append(t.Warnings, fmt.Sprintf("the readings of the %s scatter %.1f times as much as the gauge should: their bands are widened by that; read at the same spots, cold", k.ID.Info().Plural, w))
 		}

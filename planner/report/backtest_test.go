@@ -21,7 +21,7 @@ func TestBacktestSaysWhatItLeaves(t *testing.T) {
 			t.Fatal(err)
 		}
 		text := strings.Join(strings.Fields(out.String()), " ")
-		if got := strings.Contains(text, "only the latest 50 days on which a kind of part was read, not the 46 readings before."); got != c.says {
+		if got := strings.Contains(text, "only the latest days on which a kind of part was read, 50 at most, not the 46 readings before."); got != c.says {
 			t.Errorf("%d readings before: said %t in\n%s", c.earlier, got, out.String())
 		}
 	}

@@ -259,7 +259,7 @@ func (t teaching) backtest() {
 	t.Note("Of %s the 50 %% bands covered %s, the 80 %% bands %s, the 95 %% bands %s. Readings lie %s %s the forecast on average; mean error %s, with the model's own rates %s.",
 		page.Count(n, "reading"), page.Percent(b.Held50), page.Percent(b.Held80), page.Percent(b.Held95), fine(math.Abs(b.Bias)), side, fine(b.Error), fine(b.DefaultError))
 	if b.Earlier > 0 {
-		t.Note("The rates use every row; forecast are only the latest %d days on which a kind of part was read, not the %s before.", plan.LatestOccasions, page.Count(b.Earlier, "reading"))
+		t.Note("Forecast are only the latest days on which a kind of part was read, %d at most, not the %s before.", plan.LatestOccasions, page.Count(b.Earlier, "reading"))
 	}
 	if b.Lines > 0 {
 		t.Note("Where a straight line by the odometer can be drawn (%s): mean error %s, the line's %s.", page.Count(b.Lines, "reading"), fine(b.ErrorWhereLines), fine(b.LineError))
