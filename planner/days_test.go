@@ -119,7 +119,7 @@ func TestAnswer(t *testing.T) {
 			}
 		}
 	})
-	if 8*(turns+1) < all {
+	if 12*(turns+1) < all {
 		t.Errorf("only %d days of %d turn", turns, all)
 	}
 	t.Logf("%d days of %d turn", turns, all)

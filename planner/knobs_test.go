@@ -82,19 +82,20 @@ func TestKnobs(t *testing.T) {
 			want: map[string]plan.Action{"oil": plan.ReplaceBefore}, safe: true,
 		},
 		{
-			what: "ten times the cost of being stopped short: hubs go before leaving, and so do pads and rear rotors",
+			what: "ten times the cost of being stopped short: hubs go before leaving, and so do front pads and rear rotors; rear pads are brought",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Car.Costs.Stranded *= 10 },
 			want: map[string]plan.Action{
-				"tires-front": plan.ReplaceAtStop, "pads-front": plan.ReplaceBefore, "pads-rear": plan.ReplaceBefore, "rotors-rear": plan.ReplaceBefore,
+				"tires-front": plan.ReplaceAtStop, "pads-front": plan.ReplaceBefore, "pads-rear": plan.Bring, "rotors-rear": plan.ReplaceBefore,
 				"hub-LF": plan.ReplaceBefore, "hub-RF": plan.ReplaceBefore, "hub-LR": plan.ReplaceBefore, "hub-RR": plan.ReplaceBefore,
 			}, safe: true,
 		},
 		{
-			what: "at a cap of 0.5 % only the rear hubs, on which both circuits lean least, may go, each a new one, since a wheel shaken by hand shows half of the bad ones",
+			what: "at a cap of 0.5 % only the rear hubs, on which both circuits lean least, may go, each a new one, since a wheel shaken by hand shows half of the bad ones; the fluid boils more often, and front pads go before leaving, a spare beside them",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Model.Safety.Cap = 0.005 },
 			want: map[string]plan.Action{
 				"hub-RF": plan.DoNotTake, "hub-LF": plan.DoNotTake,
 				"hub-RR": plan.ReplaceBefore, "hub-LR": plan.ReplaceBefore, "tires-front": plan.ReplaceAtStop,
+				"pads-front": plan.ReplaceBefore, "fluid": plan.DoNotTake,
 			}, safe: false,
 		},
 	} {

@@ -74,7 +74,7 @@ func (c chooser) refused(op *option) string {
 	case plan.BindCap:
 	}
 	limit := float64(c.safety.Cap)
-	return fmt.Sprintf("nothing at hand makes it safe: at best %s chance to drive past the limit unnoticed, over the cap of %s", quantity.ChanceOver(op.PUnsafe, limit), quantity.Chance(limit))
+	return fmt.Sprintf("nothing at hand makes it safe: at best %s chance to drive past the limit unnoticed, over the cap of %s", quantity.ChanceOver(op.PUnsafe, limit), quantity.Stated(limit))
 }
 
 func dayOf(t interface{ Format(string) string }) string { return t.Format("2 Jan 2006") }

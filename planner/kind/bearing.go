@@ -38,7 +38,12 @@ var Bearing = &Kind{
 		}
 		return []Point{pt}
 	},
-	Unread: estimated,
+	Unread: func(a At) string {
+		if a.Entry.Since.Unmetered { // nothing on it tells
+			return "nobody knows since when it is on: it counts as old as the car"
+		}
+		return estimated(a)
+	},
 	Findings: []Findings{{
 		Ask: Ask{logbook.Hub, "hub at 12 and 6 (lasts)", "hand"},
 		List: []Finding{
@@ -80,12 +85,11 @@ var Bearing = &Kind{
 // says: a bearing gives no margin to read.
 func outlived(a At) []Verdict {
 	since, life := a.Entry.Since, a.Part.Bearing.RoadLife
-	miles := quantity.Distance[quantity.US].Text
 	switch done := a.Folder.Car.Odometer - since.Odometer; {
 	case since.Unmetered:
 		return []Verdict{{Watched: true, Text: a.Place + ": nobody knows how old it is"}}
 	case done > life:
-		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s: %s on it, past the %s at which they are replaced on average", a.Place, miles(float64(done)), miles(float64(life)))}}
+		return []Verdict{{Watched: true, Text: fmt.Sprintf("%s: %s on it, past the %s at which they are replaced on average", a.Place, quantity.Distance.Both(float64(done)), quantity.Distance.Both(float64(life)))}}
 	}
 	return nil
 }

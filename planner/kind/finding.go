@@ -8,7 +8,6 @@ import (
 
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
-	"example.com/tripwear/profiles/quantity"
 )
 
 // Findings are what an eye or a hand may find on a kind: one row of the
@@ -82,8 +81,7 @@ func (k *Kind) pastLimit(a At) []Verdict {
 		if level > p.Limit || p.Read == nil && (p.Used == nil || k.Lifetime) {
 			continue
 		}
-		shown := p.Measure.Info().Level
-		was, limit := shown[quantity.US].Text(level), shown[quantity.US].Text(p.Limit)
+		was, limit := p.Measure.Info().Level.Both(level), p.Measure.Info().Level.Both(p.Limit)
 		v := forbidden(a.Place, Verdict{Text: strings.TrimSpace(p.Zone+" ") + fmt.Sprintf(" %s is past its limit of %s now", was, limit)})
 		v.Text = strings.Replace(v.Text, ":  ", ": ", 1)
 		out = append(out, v.by(a.Entry.Source(p.What, a.Place, p.Zone)))

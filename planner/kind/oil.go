@@ -76,7 +76,7 @@ var Oil = &Kind{
 		w.Oil = oil.RoadEquivalent(ask.Meters, float64(ask.Surface.Oil), float64(ask.Model.Oil.RoadTemp))
 	},
 	Circuit: func(ask CircuitAsk, w *Wear) {
-		w.Oil = oil.CircuitEquivalent(ask.Seconds, ask.Machine.Oil.On(ask.Ambient, ask.Hot.Pace))
+		w.Oil = ask.Machine.Oil.CircuitAt(ask.Seconds, ask.Ambient, ask.Hot.Pace, ask.PaceSD)
 	},
 	Buy: func(p profiles.Part) Purchase {
 		return Purchase{Count: 1, As: "fill", Fluid: float64(p.Oil.Quantity), With: "filter and drain washer"}

@@ -49,6 +49,7 @@ type CircuitAsk struct {
 	Sessions  []brake.Session
 	Seconds   float64 // of sessions
 	Ambient   float64 // C
+	PaceSD    float64 // of ln of a pace that a lap time alone tells; 0 otherwise
 }
 
 // OnRoad is the wear of a road.

@@ -17,7 +17,7 @@ import (
 // that were still good, which a bearing nobody felt yet is not, the life that half of new ones reach, and the chances of one, two
 // and three usual circuit days.
 func TestHubsTold(t *testing.T) {
-	usual := reliability.NewScale(reliability.HubPrior())
+	usual := reliability.Hubs()
 	poor := usual.FoundBad(0, 0.01).FoundBad(0, 0.02)
 	day := hubWear(true, 0.03)
 	l := &Evidence{Way: &trip.Journey{PerDay: *day.Nominal()}, Posterior: projection.Posterior{Hubs: map[string]reliability.Scale{"hub-RF": poor}}}

@@ -28,6 +28,11 @@ type shape struct {
 	segs []duty.Segment
 }
 
+// ramp is over how many meters a driven line comes into a corner: with it the
+// invented circuits are as much faster than the reference lap, 4.5 %, as the
+// real ones. It is all that the real ones give to the fit.
+const ramp = 45
+
 // shapes are the lines of testdata/circuits, whose source stands there, and 60
 // invented circuits, made a fifth larger than drawn, which brings their mean
 // braking energy and lateral impulse a km to the level of real circuits.
@@ -42,7 +47,11 @@ func shapes(t *testing.T) (out []shape) {
 			segs[k].Straight *= 1.2
 			segs[k].Radius *= 1.2
 		}
-		out = append(out, shape{fmt.Sprintf("invented-%02d", i+1), false, segs})
+		driven, err := synthetic.Ramped(segs, ramp)
+		if err != nil {
+			t.Fatal(err)
+		}
+		out = append(out, shape{fmt.Sprintf("invented-%02d", i+1), false, driven})
 	}
 	return out
 }
@@ -122,14 +131,11 @@ const (
 
 // What a circuit's summary says of a day's wear, against the line or the
 // corners that it was taken from: with the pace known, with the lap time known,
-// with both. The spreads of profiles/parts/stock/model.yaml come from here: the
-// shares inside the 90 % bands are what they give by themselves, without what
-// the parts, the road and the driver of the day add.
-//
-// Lines brake longer and more gently than corner lists, which have no ramps
-// into a corner, and load the hubs for less time: no one reference lap is right
-// for both, so that rear pads and hubs of real lines lie on either side. Oil
-// heats with the pace from a floor up, which is not even about the usual pace.
+// with both. The corrections of wearmodel/duty are fitted to the invented
+// circuits alone and judged by the real ones, which scatter more; the spreads of
+// profiles/parts/stock/model.yaml come from both. The shares inside the 90 % bands are
+// what they give by themselves, without what the parts, the road and the driver
+// of the day add.
 func TestSummaries(t *testing.T) {
 	f, _ := demo(t, "juniper")
 	spread := f.Model.Spread
@@ -221,10 +227,11 @@ func TestSummaries(t *testing.T) {
 		t.Log(line)
 		way, set, what := strings.TrimSpace(key[:8]), strings.TrimSpace(key[10:18]), strings.TrimSpace(key[20:])
 		switch {
-		case set == real && y.inside() < 0.70:
+		case way == byCorners, way == byBoth, what == "pace", what == "lap":
+		case set == real && y.inside() < 0.78:
 			t.Error(line)
-		case set != everything || way == byCorners || way == byBoth || what == "pace" || what == "lap":
-		case math.Abs(bias) > map[bool]float64{true: 0.10, false: 0.05}[what == "oil"], what != "oil" && (y.inside() < 0.85 || y.inside() > 0.95):
+		case set != everything:
+		case math.Abs(bias) > 0.05, y.inside() < 0.85, y.inside() > 0.95 && !(what == "oil" && way == byPace): // a pace that is known tells the oil's heat exactly
 			t.Error(line)
 		}
 	}

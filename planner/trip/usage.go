@@ -65,10 +65,11 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
 	}
-	apart := float64(f.Model.Spread.Pace)
+	unsure := 0.0
 	if told != nil {
-		apart = math.Hypot(apart, float64(f.Model.Spread.TimedPace))
+		unsure = float64(f.Model.Spread.TimedPace)
 	}
+	apart := math.Hypot(float64(f.Model.Spread.Pace), unsure)
 	course, err := m.Course(f, leg)
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
@@ -76,7 +77,7 @@ func circuitUsage(m Machine, f *profiles.Folder, leg profiles.Leg) (Usage, plan.
 	apart = math.Hypot(apart, course.BrakeSD/paceOverBraking)
 	u := Usage{Circuit: true, Summary: f.Circuits[leg.Name].BySummary(), Name: name}
 	u.At, err = m.days.of(dayKey{keyOf(m, leg, 0), leg.Sessions, leg.CoolDown, leg.Ambient}, func() ([3]kind.Wear, error) {
-		return dayAtPaces(m, f, leg, apart, d, slow, laps)
+		return dayAtPaces(m, f, leg, unsure, apart, d, slow, laps)
 	})
 	if err != nil {
 		return Usage{}, plan.Leg{}, fmt.Errorf("%s: %w", name, err)
@@ -119,8 +120,9 @@ type dayKey struct {
 	ambient  quantity.Temperature
 }
 
-// dayAtPaces is the wear of a circuit day at three paces, apart by one spread.
-func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, apart float64, d, slow duty.Duty, laps float64) (at [3]kind.Wear, err error) {
+// dayAtPaces is the wear of a circuit day at three paces, apart by one spread,
+// with what of it comes from a lap time alone.
+func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, unsure, apart float64, d, slow duty.Duty, laps float64) (at [3]kind.Wear, err error) {
 	there := m.OnLeg(leg, f.Model)
 	var wg sync.WaitGroup
 	var errs [3]error
@@ -139,7 +141,9 @@ func dayAtPaces(m Machine, f *profiles.Folder, leg profiles.Leg, apart float64, 
 					return
 				}
 			}
-			at[i] = kind.OnCircuit(CircuitAsk(there, f.Model, leg, hot, warm, laps))
+			ask := CircuitAsk(there, f.Model, leg, hot, warm, laps)
+			ask.PaceSD = unsure
+			at[i] = kind.OnCircuit(ask)
 		})
 	}
 	wg.Wait()

@@ -72,7 +72,7 @@ func TestOtherDemo(t *testing.T) {
 			}
 		}
 	}
-	for _, want := range []string{"Distance, km", "Ambient, °C", "Fuel, L", "about 258 L, 5.2 tanks", "Tread left, mm", "Planes, km/h", "mm"} {
+	for _, want := range []string{"Distance, km", "Ambient, °C", "Fuel, L", "about 257 L, 5.1 tanks", "Tread left, mm", "Planes, km/h", "mm"} {
 		if !said[want] {
 			t.Errorf("no cell says %q", want)
 		}

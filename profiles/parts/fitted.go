@@ -17,8 +17,8 @@ type Fitted struct {
 	Part  string   `need:"yes" doc:"its id in the list of parts, or a stock part"`
 	At    []string `need:"yes" from:"kinds" doc:"its places: LF RF LR RR, engine, system, gearbox, differential, body, driver"`
 	Since struct {
-		Date     time.Time       `unknown:"written" doc:"when it went on"`
-		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written" doc:"what the odometer said then"`
+		Date     time.Time       `unknown:"written" doc:"when it went on; where unknown, oil and fluid count as five years old"`
+		Odometer quantity.Length `need:"yes" range:"0 mi to 2000000 mi" unknown:"written" doc:"what the odometer said then; where unknown, any of the car's miles may be on it, and a hub bearing has them all"`
 
 		Undated   bool `key:"-"` // the owner does not know the day
 		Unmetered bool `key:"-"` // nor the odometer, which is then 0: the part may be as old as the car

@@ -29,5 +29,8 @@ func ChanceOver(p, limit float64) string {
 	return text
 }
 
+// Stated prints a share as it was written down, such as a cap of 0.5 %.
+func Stated(share float64) string { return fmt.Sprintf("%.4g %%", 100*share) }
+
 // Life prints a share of life left; what is below its limit has none.
 func Life(share float64) string { return fmt.Sprintf("%.0f %%", 100*math.Max(0, share)) }

@@ -84,6 +84,16 @@ func Down(x float64, decimals int) string {
 // Text is a value with its unit.
 func (d Display) Text(si float64) string { return d.after(d.Number(si)) }
 
+// Both is a value with its unit in either system, for what is written down
+// before it is known who reads it: 2/32 in (1.6 mm).
+func (s Shown) Both(si float64) string {
+	us, metric := s[US].Text(si), s[Metric].Text(si)
+	if us == metric {
+		return us
+	}
+	return us + " (" + metric + ")"
+}
+
 // Range is two values with one unit.
 func (d Display) Range(low, high float64) string { return d.Number(low) + "-" + d.Text(high) }
 

@@ -79,12 +79,6 @@ func (f Fluid) Temperature(o Outcome, ambient, worn float64) float64 {
 	return ambient + float64(k*(o.Bulk-ambient)) + soak
 }
 
-// Reserve is what (K) a fill of some years has left below boiling after an
-// outcome; negative where it boils.
-func (f Fluid) Reserve(o Outcome, ambient, worn, years float64) float64 {
-	return f.Boils(f.Water(years)) - f.Temperature(o, ambient, worn)
-}
-
 // Worn is how far pads are between new (0) and their limit (1), from
 // thicknesses of friction material, m.
 func Worn(now, fresh, limit float64) float64 {

@@ -41,16 +41,6 @@ func Closes(segs []Segment) bool {
 	return turning <= closedWithin || math.Abs(turning-2*math.Pi) <= closedWithin
 }
 
-// MirrorSegments is the circuit seen in a mirror: every left turn to the right.
-func MirrorSegments(segs []Segment) []Segment {
-	mirrored := make([]Segment, len(segs))
-	for i, s := range segs {
-		s.Turn = 0 - s.Turn // not -s.Turn, which would make a straight's 0 a -0
-		mirrored[i] = s
-	}
-	return mirrored
-}
-
 // Reverse is the circuit driven the other way round: its turns come in the
 // opposite order, and each left turn is a right one.
 func Reverse(segs []Segment) []Segment {

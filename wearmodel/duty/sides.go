@@ -22,15 +22,3 @@ func LeftShare(d Duty) float64 {
 	}
 	return left / all
 }
-
-// Mirror is the duty with left and right exchanged.
-func (d Duty) Mirror() Duty {
-	states := make([]State, len(d.States))
-	for i, s := range d.States {
-		s.Ay = 0 - s.Ay // not -s.Ay, which would make a straight's 0 a -0
-		states[i] = s
-	}
-	d.States = states
-	d.Brakings = append([]Braking(nil), d.Brakings...)
-	return d
-}

@@ -8,11 +8,11 @@ import (
 	"pgregory.net/rapid"
 )
 
-// The reference lap's own figures must give its lap back, with as much less
-// heavy braking as driven lines have.
+// The reference lap's own figures, at the usual size, must give its lap back,
+// with as much less heavy braking as driven lines have.
 func TestSummaryOfTheReferenceLap(t *testing.T) {
 	v := middling()
-	lap, err := Simulate(v, reference(), 0.9)
+	lap, err := Simulate(v, Summary{}.sized(reference()), 0.9)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -169,8 +169,8 @@ func TestSizedReference(t *testing.T) {
 		size, want float64
 	}{{0, 0, 1}, {23, 0, 1}, {46, 0, math.Sqrt(0.5)}, {92, 0, math.Sqrt(0.5)}, {2, 0, math.Sqrt(5)}, {23, 1.3, 1.3}, {46, 2, math.Sqrt(2)}} {
 		got := Summary{Meters: 10e3, HeavyBrakings: tt.brakings, Size: tt.size}.sized(reference())
-		if !within(Length(got), tt.want*4080, 1e-4) || !within(Turning(got), Turning(reference()), 1e-12) {
-			t.Errorf("%d brakings: %g m, %g rad, want %g times the reference", tt.brakings, Length(got), Turning(got), tt.want)
+		if !within(Length(got), tt.want*usualSize*4080, 1e-4) || !within(Turning(got), Turning(reference()), 1e-12) {
+			t.Errorf("%d brakings: %g m, %g rad, want %g times the usual", tt.brakings, Length(got), Turning(got), tt.want)
 		}
 	}
 }

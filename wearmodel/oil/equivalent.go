@@ -45,3 +45,29 @@ func RoadEquivalent(meters, k, tempC float64) float64 {
 func CircuitEquivalent(seconds, tempC float64) float64 {
 	return float64(seconds / 3600 * circuitMiles * mile * math.Max(circuitLeast, Acceleration(tempC)))
 }
+
+// CircuitAt is the equivalent distance (m) of seconds on circuit at an ambient
+// temperature (deg C) and a pace of which ln has the standard deviation sd: the
+// mean over the pace, since oil ages from a floor up to a ceiling, between
+// which its heat doubles the wear with each tenth of pace. What half of a
+// normal's weight lies on is not where the mean is.
+func (h Heat) CircuitAt(seconds, ambient, pace, sd float64) float64 {
+	at := func(z float64) float64 {
+		return CircuitEquivalent(seconds, h.On(ambient, pace*math.Exp(float64(sd*z))))
+	}
+	if sd == 0 || h.Gauge > 0 {
+		return at(0)
+	}
+	sum, weights := 0.0, 0.0
+	for i := -paceSteps; i <= paceSteps; i++ {
+		z := 3 * float64(i) / paceSteps
+		weight := math.Exp(-z * z / 2)
+		sum += float64(weight * at(z))
+		weights += weight
+	}
+	return sum / weights
+}
+
+// paceSteps of a mean over the pace lie on either side of it, up to three
+// standard deviations away.
+const paceSteps = 12

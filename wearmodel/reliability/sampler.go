@@ -97,14 +97,8 @@ func (s Sampler) Draw(u1, u2 float64) float64 {
 	return s.age * math.Expm1(math.Log1p(more/spent)/shape)
 }
 
-// scale inverts the belief's distribution function.
-func (s Sampler) scale(u float64) float64 {
-	logScale, _ := s.logScale(u)
-	return math.Exp(logScale)
-}
-
-// logScale does in ln scale, with straight lines across each grid cell, and gives
-// the shape there.
+// logScale inverts the belief's distribution function in ln scale, with straight
+// lines across each grid cell, and gives the shape there.
 func (s *Sampler) logScale(u float64) (logScale, shape float64) {
 	last := len(s.upTo) - 1
 	u = max(0, u)

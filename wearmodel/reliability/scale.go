@@ -116,13 +116,6 @@ func logFails(hazard float64) float64 {
 // Survive is the probability that a bearing good at age lasts extra more.
 func (s Scale) Survive(age, extra float64) float64 { return s.At(age).Survive(extra) }
 
-// Draw is the life left, in L10, of one bearing good at age, by two uniform
-// numbers in [0, 1). For many draws at one age keep the Sampler of At.
-func (s Scale) Draw(age, u1, u2 float64) float64 { return s.At(age).Draw(u1, u2) }
-
-// Quantile is the scale (in L10) below which the belief puts a share u (0-1).
-func (s Scale) Quantile(u float64) float64 { return s.At(0).scale(u) }
-
 // Log is the mean and the standard deviation of ln scale, scale in L10.
 func (s Scale) Log() (mean, sd float64) {
 	var sum, first, second float64

@@ -90,7 +90,7 @@ func TestReplacementHistory(t *testing.T) {
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			s := NewScale(c.prior).Failed(2 * event).Failed(3 * event).Failed(2 * event)
-			near(t, "median scale", s.Quantile(0.5), c.median, 0.005)
+			near(t, "median scale", scaleAt(s, 0.5), c.median, 0.005)
 			for i, want := range c.lasts {
 				near(t, "chance that a new one lasts", s.Survive(0, float64(i+1)*event), want, 0.005)
 			}
@@ -98,12 +98,19 @@ func TestReplacementHistory(t *testing.T) {
 	}
 }
 
+// scaleAt is the scale below which a belief puts a share.
+func scaleAt(s Scale, share float64) float64 {
+	sampler := s.At(0)
+	logScale, _ := sampler.logScale(share)
+	return math.Exp(logScale)
+}
+
 // A mixture of one narrow normal is a Weibull distribution of known scale.
 func TestKnownScale(t *testing.T) {
 	s := NewScale(Prior{Shape: 1.5, Weights: []float64{2}, Means: []float64{math.Log(4.4828)}, SDs: []float64{0.01}})
 	w := Weibull{Shape: 1.5, Scale: 4.4828}
 	near(t, "survival", s.Survive(2, 1), w.Survive(3)/w.Survive(2), 1e-3)
-	near(t, "draw", s.Draw(2, 0.5, 0.3), w.Remaining(2, 0.3), 1e-3)
+	near(t, "draw", s.At(2).Draw(0.5, 0.3), w.Remaining(2, 0.3), 1e-3)
 }
 
 // A failure seen between two close inspections is a failure, up to a constant.

@@ -84,7 +84,9 @@ func Invent(rng *rand.Rand, eight bool) []duty.Segment {
 			continue
 		}
 		if rng.IntN(2) == 0 {
-			closed = duty.MirrorSegments(closed)
+			for k := range closed { // in a mirror
+				closed[k].Turn = -closed[k].Turn
+			}
 		}
 		return closed
 	}

@@ -54,3 +54,46 @@ func Along(x, y []float64) ([]duty.Segment, error) {
 	}
 	return out, nil
 }
+
+// Ramped is a closed lap as a car drives it, in arcs of about 5 m: no one turns
+// the wheel at once, so that a corner's curvature comes and goes over so many
+// meters of ramp.
+func Ramped(segs []duty.Segment, ramp float64) ([]duty.Segment, error) {
+	var along, heading []float64 // of three laps, whose middle one is taken
+	at, to := -duty.Length(segs), -duty.Turning(segs)
+	knot := func(meters, turn float64) {
+		if meters > 0 || len(along) == 0 {
+			at, to = at+meters, to+turn
+			along, heading = append(along, at), append(heading, to)
+		}
+	}
+	knot(0, 0)
+	for range 3 {
+		for _, s := range segs {
+			knot(s.Straight, 0)
+			knot(math.Abs(s.Turn)*s.Radius, s.Turn)
+		}
+	}
+	var headings interp.PiecewiseLinear
+	if err := headings.Fit(along, heading); err != nil {
+		return nil, err
+	}
+	mean := func(s float64) (sum float64) {
+		const parts = 20
+		for i := range parts {
+			sum += headings.Predict(s+float64(ramp*((float64(i)+0.5)/parts-0.5))) / parts
+		}
+		return sum
+	}
+	cells := math.Round(duty.Length(segs) / 5)
+	step := duty.Length(segs) / cells
+	out := make([]duty.Segment, int(cells))
+	for i := range out {
+		turn := mean(float64(step*float64(i+1))) - mean(float64(step*float64(i)))
+		out[i] = duty.Segment{Straight: step}
+		if math.Abs(turn) > 1e-5*step {
+			out[i] = duty.Segment{Turn: turn, Radius: step / math.Abs(turn)}
+		}
+	}
+	return out, nil
+}
