@@ -318,12 +318,12 @@ func manyOwners(t *testing.T) int {
 	return n
 }
 
-// TestOwners: over many owners with 3 to 12 readings the bands of the rates and
-// of the predictions hold what they promise, the learned rates are far better
+// TestOwners: over many owners with 3 to 12 readings the bands of the rates, of
+// what sets corners and circuits apart and of the predictions hold what they promise, the learned rates are far better
 // than the defaults after four readings, and no rate is ever negative.
 func TestOwners(t *testing.T) {
 	var mu sync.Mutex
-	var held, all float64
+	var held, all, heldApart, apart float64
 	var after4, default4 []float64
 	var predictions []plan.Prediction
 	owners(t, manyOwners(t), 11, func(b *bench, i int, random *rand.Rand) {
@@ -339,6 +339,16 @@ func TestOwners(t *testing.T) {
 			for axle := range 2 {
 				s := h.ratesOf(l, h.current[axle].key)
 				truth := o.truth[k][axle]
+				for _, a := range append(corners(s, k.Info().Sets[axle].At), circuits(s, h.spread)...) {
+					x, isCircuit := o.bites[k][a.Name]
+					if x += truth[1]; !isCircuit {
+						x = o.apart(k, axle, a.Name)
+					}
+					apart++
+					if m := math.Exp(x); a.Low <= m && m <= a.High {
+						heldApart++
+					}
+				}
 				truth[1] += o.biting(h, l, k, axle)
 				for i, m := range []plan.Multiplier{s.Learned.Road, s.Learned.Circuit} {
 					if !(m.Low > 0) || math.IsInf(m.High, 0) || math.IsNaN(m.Median) {
@@ -370,6 +380,10 @@ func TestOwners(t *testing.T) {
 	if share := held / all; share < 0.75 || share > 0.85 {
 		t.Errorf("80 %% bands of the rates hold in %.1f %%", 100*share)
 	}
+	if share := heldApart / apart; share < 0.75 || share > 0.87 {
+		t.Errorf("80 %% bands of corners and circuits hold in %.1f %%", 100*share)
+	}
+	t.Logf("80 %% bands of corners and circuits hold %.1f %% of %.0f", 100*heldApart/apart, apart)
 	for _, c := range []struct{ promised, got float64 }{{0.5, score.Held50}, {0.8, score.Held80}, {0.95, score.Held95}} {
 		if math.Abs(c.got-c.promised) > 0.05 {
 			t.Errorf("%.0f %% bands of the predictions hold in %.1f %%", 100*c.promised, 100*c.got)
@@ -438,6 +452,21 @@ func TestOwnersOutliers(t *testing.T) {
 	if found < n*9/10 || falsely*200 > good {
 		t.Errorf("%d of %d outliers found; %d of %d good readings left out", found, n, falsely, good)
 	}
+}
+
+// apart is what sets a wheel apart from both of its axle, ln.
+func (o owner) apart(k profiles.Kind, axle int, place string) float64 {
+	sum, n := 0.0, 0.0
+	for p, multiple := range o.own {
+		switch {
+		case p.kind != k || p.axle != axle:
+		case p.place == place:
+			sum, n = sum+math.Log(multiple)/2, n+0.5
+		case p.place != place:
+			sum, n = sum-math.Log(multiple)/2, n+0.5
+		}
+	}
+	return sum / n
 }
 
 // biting is what sets the circuits apart that a set was read after, each as much
