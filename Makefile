@@ -2,7 +2,7 @@
 GO ?= go
 STATICCHECK = honnef.co/go/tools/cmd/staticcheck@v0.8.2
 
-.PHONY: all build test race lint bench demo tidy-check workbook-check card-check readers-check garage-check cross rounding-check install-check man-check pictures fuzz
+.PHONY: all build test race lint bench demo tidy-check workbook-check card-check readers-check formulas-check garage-check cross rounding-check install-check man-check pictures fuzz
 
 all: build lint test
 
@@ -68,6 +68,13 @@ readers-check:
 		"$$dir/tripwear" plan --demo=$$demo --quiet -o "$$dir/$$demo.xlsx" >/dev/null; \
 		"$$dir/tripwear" new --demo=$$demo "$$dir/garage-$$demo.xlsx" >/dev/null; done; \
 	.ci/readers-check "$$dir"/*.xlsx
+
+# Every formula in a third engine, npm's hyperformula; needs node and npm. Not in
+# .ci/run.
+formulas-check:
+	@set -e; dir=$$(mktemp -d); trap 'rm -rf "$$dir"' EXIT; $(GO) build -o "$$dir/tripwear" ./cmd/tripwear; \
+	for demo in juniper fjord; do "$$dir/tripwear" plan --demo=$$demo --quiet -o "$$dir/$$demo.xlsx" >/dev/null; done; \
+	.ci/formulas-check "$$dir"/*.xlsx
 
 # An owner's evening in two programs; needs LibreOffice Calc and python3-openpyxl.
 garage-check:

@@ -56,7 +56,7 @@ func (v view) cardLine(line cardsheet.Line, goesOn bool) []cell {
 	for _, part := range line.Cells {
 		l := l
 		if part.Right {
-			l.across = "right"
+			l.across = choose(part.Over == 1, "center", "right")
 		}
 		one := text(l, v.u.system.Words(part.Text))
 		if line.Tone == cardsheet.Verdict {

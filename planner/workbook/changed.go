@@ -31,8 +31,8 @@ var (
 // Messages of changed inputs.
 const (
 	minutesChanged = "MINUTES CHANGED: "
-	minutesMessage = minutesChanged + "what sessions heat and what is \"as planned\" are struck out. Plan again."
-	inputsMessage  = "INPUTS CHANGED: what is \"as planned\" is struck out and no longer holds. Plan again."
+	minutesMessage = minutesChanged + "what sessions heat and what is as planned are struck out. Plan again."
+	inputsMessage  = "INPUTS CHANGED: what is as planned is struck out and no longer holds. Plan again."
 	choiceMessage  = "INPUTS CHANGED: what is struck out was decided for the plan as it was. Plan again."
 )
 

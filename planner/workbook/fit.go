@@ -14,10 +14,13 @@ const (
 // keep begins a new page if so many points do not fit on this one, so that a
 // chart or a short table is not cut in two.
 func (s *sheet) keep(points float64) {
-	if points > s.left() && !slices.Contains(s.breaks, s.next()) {
+	if points > s.left()-slackPoints && !slices.Contains(s.breaks, s.next()) {
 		s.pageBreak()
 	}
 }
+
+// slackPoints is what programs differ in over a page.
+const slackPoints = 12
 
 // keepRows is keep for so many rows of one line.
 func (s *sheet) keepRows(n int) { s.keep(float64(n) * (lineHeight + linePad)) }

@@ -47,7 +47,7 @@ const (
 	legFirst = 5
 )
 
-var legWidths = []float64{3.5, 7.5, 15.5, 7.5, 5, 6, 6, 5, 6.5, 5.5, 5.5, 6.5, 6.5, 5.5, 5.5, 5.5, 12.5, 5.5, 5.5, 5.5, 6.5}
+var legWidths = []float64{3.5, 7, 12.9, 8.6, 4.9, 6, 6, 4.9, 6.5, 5.5, 6, 6, 6, 5.5, 5.5, 6, 12.6, 5.9, 5.9, 5.9, 7.6}
 
 // legsOf lists the trip as it will be driven, a row a leg, with the inputs that
 // say how far and how long.
@@ -57,10 +57,10 @@ func legsOf(v view) *legs {
 	s.title("Legs", "Write another distance, or other days, sessions and minutes, into the marked cells, and every sheet follows. A circuit known by its summary alone has wider figures; (s) marks it.")
 	warn(s)
 	u := v.u
-	s.heads(left("No."), left("Kind"), left("Name"), right(u.distance.head("Distance")), right("Days"), right("Sess-ions"), right("Min. each"),
-		right("Hot laps"), right("Lap time, m:s"), right("Pace, %"), right("Left share, %"), right("Brak-ings"),
-		right(u.heat.head("Ambient")), right("Rain, %"), right(u.fuel.head("Fuel")), right("Tanks"), right("Ends, as planned"),
-		right(u.heat.head("Front rotor bulk")), right(u.heat.head("Rear rotor bulk")), right(u.heat.head("Fluid peak")), left("Changed"))
+	s.heads(left("No."), left("Kind"), left("Name"), center(u.distance.head("Distance")), center("Days"), center("Sess."), center("Min."),
+		center("Hot laps"), center("Lap time, m:s"), center("Pace, %"), center("Left share, %"), center("Brak-ings"),
+		center(u.heat.head("Air")), center("Rain, %"), center(u.fuel.head("Fuel")), center("Tanks"), center("Ends, as planned"),
+		center(u.heat.head("Front rotor bulk")), center(u.heat.head("Rear rotor bulk")), center(u.heat.head("Fluid peak")), center("Changed"))
 	var fuel, tanks, changed, longer expr.Run
 	for j := range v.Legs {
 		r := v.leg(s, j)

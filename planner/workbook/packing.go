@@ -21,7 +21,7 @@ type trunkRoom struct{ volume, mass expr.Ref }
 // packing lists what goes in the trunk against the room there is.
 func packing(v view, s *sheet) (fits trunkRoom) {
 	s.section(v.u.system.Words("Packing: spares and their tools against the room in the trunk"))
-	s.add(append(append([]cell{left("Item")}, joined(left("How much"), 3)...), right(v.u.trunk.head("Volume")), right(v.u.mass.head("Weight")), center("Packed"), left("Changed"))...)
+	s.add(append(append([]cell{left("Item")}, joined(left("How much"), 3)...), center(v.u.trunk.head("Volume")), right(v.u.mass.head("Weight")), center("Packed"), left("Changed"))...)
 	p := packSheet{sheet: s, u: v.u}
 	for _, it := range v.Packing {
 		p.room(text(look{weight: strong, box: true}, it.Name), it.Volume, it.Mass, it.Quantity(v.u.system), blank(look{input: true}))

@@ -14,7 +14,7 @@ const (
 	shopMark  = 8
 )
 
-var shopWidths = []float64{26, 16, 14, 9, 8, 12.5, 6.5, 7}
+var shopWidths = []float64{24.5, 15, 14, 9, 8.2, 12.5, 7.6, 8}
 
 // yesNo is whether an item lies on the shelf already.
 var yesNo = []string{"yes", "no"}

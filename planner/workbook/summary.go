@@ -72,7 +72,7 @@ func (s summarySheet) answer() {
 	for _, o := range c.Orders {
 		orders = append(orders, o.What+" by "+o.By+", "+o.Cost)
 	}
-	said("Order", strings.ReplaceAll(strings.Join(orders, "; "), "by any time", "any time"), shopName)
+	said("Order", strings.ReplaceAll(strings.Join(orders, "; "), "by any", "any"), shopName)
 	var trunk []string
 	for _, t := range c.Trunk {
 		trunk = append(trunk, t.Name)
@@ -83,9 +83,9 @@ func (s summarySheet) answer() {
 	}
 	var circuits []string
 	for _, d := range c.Circuits {
-		circuits = append(circuits, d.Day+", "+d.Name+", changes if "+d.If)
+		circuits = append(circuits, d.Day+", "+d.Name+": "+d.If)
 	}
-	said("Circuit days", strings.Join(circuits, "; "), formName)
+	said("Days change if", strings.Join(circuits, "; "), formName)
 	said("Watch", strings.Join(c.Sessions[:len(c.Sessions)-2], "; "), formName)
 	var days []string
 	for _, d := range c.Days {
@@ -134,8 +134,8 @@ func (s summarySheet) sets() {
 func (s summarySheet) set(t *plan.Set) {
 	k, d, box := kindOf(t.Kind), t.Decision, look{box: true}
 	loud := doingOf(d.Action).look
-	decided := linked(asPlanned(text(look{weight: loud, box: true}, choose(d.Action == plan.Run, "good for the trip", s.v.action(d)))), expr.At(decisionsName, 1, 1, 0))
-	short := asPlanned(s.v.u.chance.in(box, d.POut))
+	decided := asPlanned(text(look{weight: loud, box: true}, choose(d.Action == plan.Run, "good for the trip", s.v.action(d))))
+	short := linked(asPlanned(s.v.u.chance.in(box, d.POut)), expr.At(decisionsName, 1, 1, 0))
 	status, where, life := s.wear.ofSet(*t)
 	head := text(look{weight: strong, box: true}, t.Name)
 	if len(where) > 0 {

@@ -144,7 +144,7 @@ func (l *list) before(c *card.Card) {
 	l.row(Heading, Cell{Text: "Order", Over: 3}, Cell{Text: c.Ordered, Over: 2, Right: true})
 	for _, o := range c.Orders {
 		l.text(Plain, o.What)
-		l.row(Plain, Cell{Text: "  by " + strings.TrimSpace(o.By), Over: 3}, Cell{Text: o.Cost, Over: 2, Right: true})
+		l.row(Plain, Cell{Text: strings.Replace("by "+o.By, "by any", "any", 1), Over: 3}, Cell{Text: o.Cost, Over: 2, Right: true})
 	}
 }
 
@@ -174,7 +174,7 @@ func (l *list) checks(c *card.Card) {
 				l.row(t, cells...)
 			}
 		}
-		l.text(Heading, "Checks: expected, and the least to go out")
+		l.text(Heading, "Checks, and the least to go out")
 		row(Heads, "", func(i int) string { place, _ := called(c.Columns[i]); return place })
 		row(Heads, "", func(i int) string { _, what := called(c.Columns[i]); return what })
 		for _, r := range c.Rows {

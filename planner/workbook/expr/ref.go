@@ -86,6 +86,9 @@ func (r Run) write(b []byte, on string) []byte {
 	if len(r) == 0 {
 		return append(b, '0')
 	}
+	if len(r) == 1 {
+		return r[0].write(b, on)
+	}
 	b = append(r[0].write(b, on), ':')
 	return r[len(r)-1].name(b)
 }
