@@ -230,6 +230,9 @@ func (s Step) Explained() plan.Set {
 func TrunkLimit(way *trip.Journey) [2]float64 { return trunkLimit(way) }
 
 // SharedLabor is what two steps on one axle at one site save.
-func SharedLabor(x, y Step) float64 {
+func SharedLabor(x, y *Step) float64 {
+	if x.Site == NoSite || x.Site != y.Site {
+		return 0
+	}
 	return sharedLabor(option{Decision: x.Decision, site: x.Site}, option{Decision: y.Decision, site: y.Site})
 }

@@ -346,7 +346,9 @@ func (c chooser) bring(from outlook) (option, bool) {
 // bringUntil is a spare that goes on before a leg at the latest, and what becomes
 // of it.
 func (c chooser) bringUntil(from outlook, change int) (option, *projection.Course) {
-	ends := c.w.Follow(from.set, from.from, c.spare(from.set, change))
+	spare := c.spare(from.set, change)
+	spare.Ends = true
+	ends := c.w.Follow(from.set, from.from, spare)
 	first, last := c.at.First, c.at.First+c.last()
 	op := option{
 		Decision: plan.Decision{Action: plan.Bring, Leg: change, Watched: true, PNeed: ends.Fitted, On: ends.On[first : last+2], LifeEnd: ends.LifeEnd},

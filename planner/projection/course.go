@@ -32,8 +32,9 @@ type Course struct {
 // at the latest before a leg.
 type Spare struct {
 	Checks []Check
-	Latest int // a leg's index; below 0 where the checks alone call for it
-	Home   int // the leg before which a spare that is not on comes home; 0 where it is along to the end
+	Latest int  // a leg's index; below 0 where the checks alone call for it
+	Home   int  // the leg before which a spare that is not on comes home; 0 where it is along to the end
+	Ends   bool // nobody asks what comes after that
 }
 
 // change is a time within a leg at which the spare can go on.
@@ -69,7 +70,11 @@ func (w *Worker) Follow(s *Set, from int, spare *Spare) *Course {
 		}
 		c.After = make([]plan.Band, c.legs)
 	}
-	for j := from; j < c.legs; j++ {
+	end := c.legs
+	if spare != nil && spare.Ends {
+		end = c.home
+	}
+	for j := from; j < end; j++ {
 		changes := f.changes(j, spare)
 		if spare == nil && j > from && s.idle(j, from) {
 			continue

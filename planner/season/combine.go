@@ -48,7 +48,11 @@ func (c *combination) descend(depth int, cost, reduced float64, visited []site) 
 		if cost < c.best.Cost {
 			c.best.Cost, c.best.Paths = cost, nil
 			for _, p := range c.chosen {
-				c.best.Paths = append(c.best.Paths, p.steps)
+				steps := make([]decision.Step, len(p.steps))
+				for k, step := range p.steps {
+					steps[k] = *step
+				}
+				c.best.Paths = append(c.best.Paths, steps)
 			}
 		}
 		return

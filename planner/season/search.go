@@ -10,7 +10,7 @@ import (
 
 // path is what is done about a set, stretch by stretch.
 type path struct {
-	steps   []decision.Step
+	steps   []*decision.Step
 	cost    float64
 	least   float64 // with half of the labor that another set may share
 	reduced float64 // least, with what its room and its visits are worth
@@ -112,7 +112,7 @@ func (s *search) within(gap float64, room [][2]float64) []path {
 
 // extend is a path with a step more.
 func (s *search) extend(p path, k int, step *decision.Step, reduced float64) path {
-	p.steps = append(slices.Clip(p.steps), *step)
+	p.steps = append(slices.Clip(p.steps), step)
 	p.cost, p.least, p.reduced, p.shelf = p.cost+step.Cost, p.least+s.least(step), p.reduced+reduced, p.shelf+step.Shelf
 	p.packs = p.packs || step.Size != [2]float64{}
 	if step.Visits {
@@ -125,7 +125,7 @@ func (s *search) extend(p path, k int, step *decision.Step, reduced float64) pat
 // Of those that cost the same the one comes first that takes from the shelf first.
 func unbeaten(paths []path) []path {
 	slices.SortStableFunc(paths, func(a, b path) int {
-		return cmp.Or(cmp.Compare(a.cost, b.cost), slices.CompareFunc(a.steps, b.steps, func(x, y decision.Step) int {
+		return cmp.Or(cmp.Compare(a.cost, b.cost), slices.CompareFunc(a.steps, b.steps, func(x, y *decision.Step) int {
 			return cmp.Or(cmp.Compare(x.Action, y.Action), cmp.Compare(x.Leg, y.Leg), cmp.Compare(y.Shelf, x.Shelf))
 		}))
 	})
