@@ -51,13 +51,13 @@ func TestVariants(t *testing.T) {
 			c.Ways[0].Found = []string{"front tires, LF: cords show"}
 			return report.Compare(w, c, report.View{Units: quantity.US})
 		}, []string{
-			"Juniper, 3 ways\n  A  []\n     NO, NOT AS IT STANDS: LF hub bearing: nothing at hand makes it safe: at\n     best 2.4 % chance to drive past the limit unnoticed, over the cap of 2 %\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front rotors: ",
-			"  C  [alignment.RR.toe=0.4deg]\n     NO, NOT AS IT STANDS: LF hub",
+			"Juniper, 3 ways\n  A  []\n     YES, ONCE THE REAR TIRES ARE NEW\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front pads: ",
+			"  C  [alignment.RR.toe=0.4deg]\n     YES, ONCE THE REAR TIRES ARE NEW\n",
 			"  STOP     A: front tires, LF: cords show. Do not drive the car like this.",
 			"  road                        2900 mi    2900 mi    2900 mi\n",
 			"  taken by the whole trip      A     B     C  limit A  limit B  limit C\n",
-			"  RF outside tread, /32 in   3.0   4.3   3.0      9 %     36 %      9 %\n",
-			"  RF  A               inside 3.4    outside 3.0     3.2    89 %           1.8\n",
+			"  RF outside tread, /32 in   3.0   4.2   3.0      9 %     36 %      9 %\n",
+			"  RF  A               inside 3.3    outside 3.0     3.2    89 %           1.8\n",
 		}},
 		{"circuit, plain", func(w io.Writer) error {
 			return report.Circuit(w, circuit(t, "heron-flats", circuits.Drive{}), report.CircuitOptions{Plain: true})
