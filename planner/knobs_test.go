@@ -90,10 +90,10 @@ func TestKnobs(t *testing.T) {
 			}, safe: true,
 		},
 		{
-			what: "at a cap of 0.5 % only the rear hubs, on which both circuits lean least, may go, each a new one, since a wheel shaken by hand shows half of the bad ones; the fluid boils more often, and front pads go before leaving, a spare beside them",
+			what: "at a cap of 0.5 % the hub on which the circuits lean most may not go, the others as new ones, since a wheel shaken by hand shows half of the bad ones; the fluid boils more often, and front pads go before leaving, a spare beside them",
 			turn: func(f *profiles.Folder, _ *profiles.Trip) { f.Model.Safety.Cap = 0.005 },
 			want: map[string]plan.Action{
-				"hub-RF": plan.DoNotTake, "hub-LF": plan.DoNotTake,
+				"hub-RF": plan.DoNotTake, "hub-LF": plan.ReplaceBefore,
 				"hub-RR": plan.ReplaceBefore, "hub-LR": plan.ReplaceBefore, "tires-front": plan.ReplaceAtStop,
 				"pads-front": plan.ReplaceBefore, "fluid": plan.DoNotTake,
 			}, safe: false,
