@@ -38,7 +38,7 @@ func judge(p *plan.Plan) {
 	case len(forbid) > 0:
 		p.Verdict, p.Why = plan.No, forbid[0]
 	case len(unread) > 0:
-		p.Verdict, p.Why = plan.CantSay, unreadWhy(read, len(p.Sets), unread)
+		p.Verdict, p.Why = plan.CantSay, unreadWhy(read, plan.Readable(p.Sets), unread)
 	case len(replaced) > 0:
 		p.Verdict, p.Why = plan.YesOnce, replaced[0]
 	case len(p.Sets) > 0:

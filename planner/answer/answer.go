@@ -145,6 +145,9 @@ func watch(p *plan.Plan) []plan.Watched {
 		}
 		first := s.Points[s.First]
 		w := plan.Watched{Set: s.ID, Name: s.Name, Kind: k.ID.Info().Plural, Look: k.Look, Where: d.Where, When: plan.Occasions(checks), Before: -1, Chance: d.POut}
+		if k.Counted { // its limit says what ends it, not where
+			w.Look, w.Where = s.Name, ""
+		}
 		if checks[0].Reads != "" {
 			w.Measure, w.Act, w.Stop = first.Measure, first.Margin, first.Limit
 		} else if seen[s.Kind] {

@@ -15,7 +15,7 @@ import (
 func (b builder) lists() {
 	b.c.Park = []string{"Cords showing", "Crack at a rotor's edge", "Pad at its plate", "Play in a hub", "Soft pedal", "Coolant in the oil"}
 	for _, w := range b.Answer.Watch {
-		text := upper(w.Look) + ", " + w.Where + " first"
+		text := upper(w.First())
 		if w.Measure != "" {
 			level := w.Measure.Info().Level[b.u]
 			text = fmt.Sprintf("%s %s: act at %s, stop at %s", w.Where, w.Look, level.Number(w.Act), level.Number(w.Stop))

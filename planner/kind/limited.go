@@ -166,12 +166,15 @@ func daysOld(a At, m Moment) float64 {
 func unexpired(a At, m Moment) float64 {
 	since := a.Entry.Since
 	fresh := a.Entry.Part == "" // it is yet to be bought
-	if fresh || !m.Circuit || m.Day.IsZero() || since.Date.IsZero() && !since.Undated {
+	if fresh || !m.Circuit && !a.Circuit || m.Day.IsZero() || since.Date.IsZero() && !since.Undated {
 		return 1
 	}
 	whole, left := unknownAge, a.Part.Limited.Limits.Expires.AddDate(0, 0, 1).Sub(m.Day).Hours()/24
 	if !since.Undated {
 		whole = max(1, a.Part.Limited.Limits.Expires.Sub(since.Date).Hours()/24)
+	}
+	if !m.Circuit {
+		left = max(left, atLimit-1)
 	}
 	return min(1, left/whole)
 }

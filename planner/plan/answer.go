@@ -79,6 +79,14 @@ type Watched struct {
 	Chance  float64      `json:"chance"` // of being stopped short, as decided
 }
 
+// First is what is looked at, and where first.
+func (w Watched) First() string {
+	if w.Where == "" {
+		return w.Look
+	}
+	return w.Look + ", " + w.Where + " first"
+}
+
 // Weak is the weak spot of a plan: the set with the highest chance of being
 // stopped short that is left as decided.
 type Weak struct {

@@ -59,6 +59,18 @@ func RestsOn(sets []Set) (read, guessed []string) {
 	return read, guessed
 }
 
+// Readable is how many sets a reading or a look could tell of: the life of others
+// is counted, unless something was found on them.
+func Readable(sets []Set) int {
+	n := 0
+	for _, s := range sets {
+		if s.Read || !kind.Of(s.Kind).Counted {
+			n++
+		}
+	}
+	return n
+}
+
 // Headline is the verdict with what has to be done first.
 func (p *Plan) Headline() string {
 	if p.Verdict != YesOnce {

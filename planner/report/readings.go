@@ -25,7 +25,7 @@ func (p printer) restsOn(sets []plan.Set) {
 	if len(guessed) == 0 {
 		return
 	}
-	p.Tell("Rests on", fmt.Sprintf("%d of %d sets read; by the model and not read: %s.", len(read), len(sets), plan.Listed(guessed)))
+	p.Tell("Rests on", fmt.Sprintf("%d of %d sets read; by the model and not read: %s.", len(read), plan.Readable(sets), plan.Listed(guessed)))
 }
 
 // sentence is a clause as a sentence.

@@ -314,12 +314,11 @@ func (s *screen) watch() {
 	var looked []string
 	for _, w := range s.a.Watch {
 		if w.Measure == "" {
-			look := w.Look
 			if s.cut >= how {
-				look, _, _ = strings.Cut(look, " with ")
-				look, _, _ = strings.Cut(look, " at ")
+				w.Look, _, _ = strings.Cut(w.Look, " with ")
+				w.Look, _, _ = strings.Cut(w.Look, " at ")
 			}
-			looked = append(looked, look+", "+w.Where+" first")
+			looked = append(looked, w.First())
 			continue
 		}
 		act, stop := level(w.Measure, s.Units, w.Act), level(w.Measure, s.Units, w.Stop)
@@ -433,7 +432,7 @@ func (s *screen) rests() {
 	case s.Verdict == plan.CantSay: // its first line counts them
 		text = "a " + text
 	case s.Verdict != plan.CantSay:
-		text = fmt.Sprintf("%d of %d sets read; a ", len(read), len(s.Sets)) + text
+		text = fmt.Sprintf("%d of %d sets read; a ", len(read), plan.Readable(s.Sets)) + text
 	}
 	s.entry("Rests on", text)
 }
