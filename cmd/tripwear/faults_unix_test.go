@@ -107,6 +107,7 @@ var writers = map[string]struct {
 	"log correct":    {[]string{"log", "correct", "1", "--note", strings.Repeat("long ", 30), "--car", "car"}, "car/logbook.csv"},
 	"log import":     {[]string{"log", "import", "weekend.csv", "--car", "car"}, "car/logbook.csv"},
 	"circuit --save": {[]string{"circuit", "lap.gpx", "--car", "car", "--save", "kept"}, "car/circuits/kept.yaml"},
+	"parts -o":       {[]string{"parts", "--car", "car", "--quiet", "-o", "car/parts.xlsx"}, "car/parts.xlsx"},
 	"circuit -o":     {[]string{"circuit", "lap.gpx", "--car", "car", "--quiet", "-o", "car/lap.html"}, "car/lap.html"},
 	"circuit, a map": {[]string{"circuit", "map.csv", "--car", "car", "--save", "drawn"}, "car/maps/drawn.csv"},
 	"oil --keep":     {[]string{"oil", "2027-04.csv", "--car", "car", "--keep"}, "car/oil/2027-04.csv"},

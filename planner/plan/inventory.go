@@ -1,8 +1,10 @@
 package plan
 
 import (
+	"fmt"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/profiles"
 )
 
@@ -38,3 +40,38 @@ type InUse struct {
 
 // Ahead is how many years an inventory looks ahead. Engineering choice.
 const Ahead = 10
+
+// Usual is the use a month in words, and where it is from; "" where nobody knows.
+func (inv *Inventory) Usual(travel func(meters float64) string) string {
+	out, trips := "", inv.Meters
+	if inv.Given {
+		out, trips = travel(inv.Everyday)+" a month by car.yaml", inv.Meters-inv.Everyday
+	}
+	if inv.Since.IsZero() {
+		return out
+	}
+	driven := fmt.Sprintf("%.1f circuit days a month, since %s", inv.Days, inv.Since.Format("2 Jan 2006"))
+	if trips > 0 {
+		driven = travel(trips) + " and " + driven
+	}
+	if inv.Given {
+		return out + "; on trips " + driven
+	}
+	return driven
+}
+
+// Past says whether a set is at its limit.
+func (s InUse) Past() bool { return s.Used >= 1 && !kind.Of(s.Kind).Lifetime }
+
+// Comes is when a set's limit comes, in words.
+func (s InUse) Comes() string {
+	switch {
+	case kind.Of(s.Kind).Lifetime:
+		return "fails by chance"
+	case s.Past():
+		return "past its limit now"
+	case s.Due.IsZero():
+		return fmt.Sprintf("not within %d years", Ahead)
+	}
+	return s.Due.Format("Jan 2006")
+}

@@ -5,51 +5,22 @@ import (
 	"io"
 	"strings"
 
-	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 )
-
-// usual is the use a month in words, and where it is from.
-func usual(inv *plan.Inventory, travel func(float64) string) string {
-	out, trips := "", inv.Meters
-	if inv.Given {
-		out, trips = travel(inv.Everyday)+" a month by car.yaml", inv.Meters-inv.Everyday
-	}
-	if inv.Since.IsZero() {
-		return out
-	}
-	driven := fmt.Sprintf("%.1f circuit days a month, since %s", inv.Days, inv.Since.Format("2 Jan 2006"))
-	if trips > 0 {
-		driven = travel(trips) + " and " + driven
-	}
-	if inv.Given {
-		return out + "; on trips " + driven
-	}
-	return driven
-}
 
 // Inventory writes what a car has and what comes due.
 func Inventory(w io.Writer, inv *plan.Inventory, v View) error {
 	p := newPrinter(w, v)
 	p.Fold("", fmt.Sprintf("%s at %s on %s", inv.Car, p.Travel(inv.Odometer), inv.Day.Format("2 Jan 2006")))
-	if !inv.Since.IsZero() || inv.Given {
-		p.Fold("", "Usual use: "+usual(inv, p.Travel))
+	if use := inv.Usual(p.Travel); use != "" {
+		p.Fold("", "Usual use: "+use)
 	}
 	p.Head("Parts, those due first")
 	widths := page.Columns{-26, 6, -2, -22, 0}
 	table := p.Table(widths, "", "used", "", "where, by what", "due at the usual use")
 	for _, s := range inv.Parts {
-		due := fmt.Sprintf("not within %d years", plan.Ahead)
-		switch {
-		case kind.Of(s.Kind).Lifetime:
-			due = "fails by chance"
-		case s.Used >= 1:
-			due = "past its limit now"
-		case !s.Due.IsZero():
-			due = s.Due.Format("Jan 2006")
-		}
-		table.Row(s.Name, page.Percent(s.Used), "", s.By, due)
+		table.Row(s.Name, page.Percent(s.Used), "", s.By, s.Comes())
 	}
 	if hot := heatCycles(inv); hot != "" {
 		p.Note("Heat cycles, a session on circuit being one: %s.", hot)
