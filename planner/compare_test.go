@@ -8,9 +8,11 @@ import (
 
 	"github.com/google/go-cmp/cmp"
 	"github.com/google/go-cmp/cmp/cmpopts"
+	"pgregory.net/rapid"
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 )
 
@@ -284,4 +286,54 @@ func TestPutOnIsPaid(t *testing.T) {
 	if said != " (pads-front from the shelf)" || last.Amount != 0 || folder.Car.Shelf[0].Quantity != 0 || f.Car.Shelf[0].Quantity != 1 {
 		t.Errorf("%q, %+v, shelf %v", said, last, folder.Car.Shelf)
 	}
+}
+
+// TestCompareAnyOwner: ways of any owner's trip that take other sets along are set
+// side by side without a gap: the same number of figures for each, and of one that
+// stays at home none but nothing.
+func TestCompareAnyOwner(t *testing.T) {
+	randomcar.Check(t, 8, func(r *rapid.T) {
+		o := randomcar.Draw(r, 4)
+		f := owned(r, o)
+		trip, err := f.FindTrip("next")
+		if err != nil {
+			r.Fatal(err)
+		}
+		changes := []string{"fit=none"}
+		for _, s := range profiles.Sets() {
+			for _, part := range f.Asides(s) {
+				changes = append(changes, "fit="+s.Name+": "+part, "fitted."+s.ID+"="+part)
+			}
+		}
+		var ways []Way
+		for _, text := range changes {
+			change, err := profiles.ParseChange(text)
+			if err != nil {
+				r.Fatal(err)
+			}
+			varied, p, err := Vary(f, trip, []profiles.Change{change}, Options{Draws: 50})
+			if err != nil { // tires that no shop there fits
+				continue
+			}
+			ways = append(ways, Way{text, varied, p})
+		}
+		if len(ways) == 0 {
+			return
+		}
+		c := Compare(ways)
+		for _, s := range c.Decisions {
+			for k := range ways {
+				if has := ways[k].set(s.ID).ID != ""; len(s.Parts) != len(ways) || len(s.POut) != len(ways) || s.Absent[k] == has {
+					r.Errorf("%s, %s: %+v", ways[k].Label, s.ID, s)
+				}
+			}
+		}
+		for _, p := range c.Wear {
+			for k := range ways {
+				if len(p.Taken) != len(ways) || math.IsNaN(p.End[k]) && p.Taken[k] != 0 {
+					r.Errorf("%s: %+v", ways[k].Label, p)
+				}
+			}
+		}
+	})
 }

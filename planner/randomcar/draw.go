@@ -102,7 +102,7 @@ func Draw(t *rapid.T, rows int) *Owner {
 const second = "-2"
 
 // drawAside gives some owners a second set of an axle, aside: for circuits, for all
-// of the trip or for none of it, and perhaps on the car by the logbook.
+// of the trip or for none of it, perhaps on the car by the logbook, or read there.
 func drawAside(t *rapid.T, o *Owner) {
 	f := fittings[draw(t, "second set", 0, 11)%6]
 	if draw(t, "has one", 0, 2) < 2 {
@@ -118,6 +118,14 @@ func drawAside(t *rapid.T, o *Owner) {
 	if draw(t, "goes on", 0, 3) == 3 {
 		day, odometer := o.Latest()
 		o.Rows = append(o.Rows, Row{Date: day, Odometer: odometer + draw(t, "miles before it goes on", 0, 300), What: logbook.Fitted, Place: axle, Value: f.part})
+	}
+	if what := levelRows[f.key]; draw(t, "is read on the bench", 0, 2) == 2 {
+		day, odometer := o.Latest()
+		r := Row{Date: day, Odometer: odometer, What: what, Place: f.at[0] + " of " + f.part, Value: fmt.Sprintf("%.2f mm", level(t, f, "on the bench"))}
+		if f.values == 3 {
+			r.Zone = rapid.SampledFrom(logbook.Zones).Draw(t, "zone read")
+		}
+		o.Rows = append(o.Rows, r)
 	}
 	if wants := draw(t, "wants on", 0, 2); wants > 0 {
 		kind, _, _ := strings.Cut(first, "-")

@@ -53,6 +53,16 @@ func limitedKinds() []KindInfo {
 	if err != nil {
 		panic(err)
 	}
+	out, err := LimitedKinds(data)
+	if err != nil {
+		panic(fmt.Errorf("%s: %w", limitedFile, err))
+	}
+	return out
+}
+
+// LimitedKinds are the kinds that a stock file of limited parts has. Their looks
+// become rows of the logbook.
+func LimitedKinds(data []byte) ([]KindInfo, error) {
 	var file struct {
 		Common yaml.Node
 		Kinds  []struct {
@@ -65,7 +75,7 @@ func limitedKinds() []KindInfo {
 		}
 	}
 	if err := yaml.Unmarshal(data, &file); err != nil {
-		panic(fmt.Errorf("%s: %w", limitedFile, err))
+		return nil, err
 	}
 	var out []KindInfo
 	for _, row := range file.Kinds {
@@ -105,5 +115,5 @@ func limitedKinds() []KindInfo {
 		k.Readings = append(k.Readings, Reading{Key: "built"}, Reading{Key: "bought"})
 		out = append(out, k)
 	}
-	return out
+	return out, nil
 }
