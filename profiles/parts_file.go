@@ -97,7 +97,8 @@ func (l *loader) part(file string, item *yaml.Node, stock map[string]Part, class
 		delete(p.Sources, key)
 	}
 	p.Printed()
-	if lacks := p.Lacks(); len(lacks) > 0 {
+	lacks := slices.DeleteFunc(p.Lacks(), func(key string) bool { _, given := d.At[key]; return given && len(l.errs) > before }) // it is wrong, not missing
+	if len(lacks) > 0 {
 		l.errs.Add(where, fmt.Sprintf("%s lacks %s", p.Describe(), nearest.List(lacks)), "", p.Lacking())
 	}
 	if len(l.errs) == before {

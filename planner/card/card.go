@@ -5,6 +5,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -183,7 +184,11 @@ func (b builder) head() {
 
 func (b builder) before() {
 	for _, f := range b.Answer.Found {
-		b.c.Do = append(b.c.Do, "Do not drive it: "+f.Name+", "+f.What)
+		say := "Do not drive it: " + f.Name + ", " + f.What
+		if kind.CircuitOnly(f.What) {
+			say = upper(f.Name) + ", " + f.What
+		}
+		b.c.Do = append(b.c.Do, say)
 	}
 	for _, what := range b.Answer.AtHome {
 		b.c.Do = append(b.c.Do, upper(what))

@@ -138,13 +138,19 @@ func Forbidding(row logbook.What) (words []logbook.Finding) {
 	return words
 }
 
+const noCircuit = ": no circuit on it"
+
+// CircuitOnly says whether what was found forbids circuits and no more, by how it
+// is told.
+func CircuitOnly(found string) bool { return strings.HasSuffix(found, noCircuit) }
+
 func (x Finding) at(a At) Verdict {
 	v := Verdict{Text: x.Text, Forbids: x.Forbids, Final: x.Final, Watched: x.Watched, Lower: x.Lower}
 	switch {
 	case x.Forbids:
 		return forbidden(a.Place, v)
 	case x.Circuit && a.Circuit:
-		v.Text = strings.TrimPrefix(fmt.Sprintf(x.Text, a.Place), a.Place+": ") + ": no circuit on it"
+		v.Text = strings.TrimPrefix(fmt.Sprintf(x.Text, a.Place), a.Place+": ") + noCircuit
 		return forbidden(a.Place, v)
 	}
 	v.Text = fmt.Sprintf(x.Text, a.Place)

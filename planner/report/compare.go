@@ -7,6 +7,7 @@ import (
 	"slices"
 	"strings"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
@@ -28,7 +29,7 @@ func Compare(w io.Writer, c *plan.Comparison, v View) error {
 	}
 	for k, way := range c.Ways {
 		for _, found := range way.Found {
-			out.Tell("STOP", letter(k)+": "+found+". Do not drive the car like this.")
+			out.Tell("STOP", letter(k)+": "+found+stopped(found, ". Do not drive the car like this."))
 		}
 	}
 	if slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return o.Trip != c.Ways[0].Trip }) {
@@ -182,6 +183,14 @@ func (c comparison) wear() {
 		note += fmt.Sprintf(" Changing less, not shown: %d.", rest)
 	}
 	c.Fold("  ", note)
+}
+
+// stopped is what follows what was found, where that forbids more than circuits.
+func stopped(found, then string) string {
+	if kind.CircuitOnly(found) {
+		return "."
+	}
+	return then
 }
 
 // of names the part of a set that swaps.

@@ -100,7 +100,7 @@ func (t text) answer() {
 	t.readings(t.Readings)
 	for _, s := range t.Sets {
 		for _, found := range s.Stop {
-			t.Tell("STOP", s.Name+", "+found+". What was found comes before any forecast: do not drive the car like this.")
+			t.Tell("STOP", s.Name+", "+found+". What was found comes before any forecast"+stopped(found, ": do not drive the car like this."))
 		}
 	}
 	if !t.Safe && t.Tried > 0 && len(t.Safer) == 0 {

@@ -8,6 +8,7 @@ import (
 	"strings"
 	"time"
 
+	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/page"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
@@ -226,7 +227,7 @@ func (s *screen) found() {
 	if s.Verdict != plan.No {
 		return
 	}
-	if len(s.a.Found) > 0 {
+	if slices.ContainsFunc(s.a.Found, func(f plan.Found) bool { return !kind.CircuitOnly(f.What) }) {
 		s.Fold("", "Do not drive it like this, not even to the shop.")
 	}
 	told, left := s.shown(len(s.a.Found))

@@ -42,6 +42,12 @@ func TestStates(t *testing.T) {
 		{"juniper", plan.No, func(f *profiles.Folder) {
 			entry(f, "rotors-front").Face = map[string]logbook.Finding{"RF": logbook.Edge}
 		}, []string{"not even to the shop", "Smallest change", "Then, and only then", "none is on"}},
+		{"juniper", plan.No, func(f *profiles.Folder) {
+			entry(f, "rotors-front").Face = map[string]logbook.Finding{"RF": logbook.Catches}
+			part := f.Parts["rotors-front"]
+			part.Fit = []string{"shop"}
+			f.Parts["rotors-front"] = part
+		}, []string{"no circuit on it.\nSmallest change"}},
 		{"juniper", plan.CantSay, func(f *profiles.Folder) { entry(f, "tires-front").Tread = nil }, []string{"Measure first", "it decides $380 by", "prepare for the worse"}},
 	} {
 		f, outing := randomcar.Demo(t, c.demo)
