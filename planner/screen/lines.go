@@ -173,7 +173,7 @@ func (s *screen) swaps() {
 	}
 	for i, what := range all {
 		legs := before[what]
-		if s.cut >= where {
+		if s.cut >= upkeep {
 			legs = legs[:1]
 		}
 		all[i] = what + " before " + plan.Listed(legs)
@@ -184,7 +184,7 @@ func (s *screen) swaps() {
 	if len(all) == 0 || s.aside() && s.cut == barest {
 		return
 	}
-	if s.cut >= where && len(all) > 1 {
+	if s.cut >= upkeep && len(all) > 1 {
 		all = append(all[:1], "more: --all")
 	}
 	s.entry("Swap", strings.Join(all, "; "))
