@@ -52,7 +52,7 @@ var strokes = []stroke{
 // the machine. The library finds the far corner by counting rows and columns
 // at these pixels.
 const (
-	leastChart  = 12 // rows, to stand under its table
+	leastChart  = 10 // rows, to stand under its table
 	mostChart   = 16
 	barRows     = 3  // of a chart of bars, for each bar; the axis takes two bars more
 	chartRow    = 15 // points, the format's default
@@ -65,7 +65,10 @@ const (
 // figures.
 func (s *sheet) chart(abreast ...chart) {
 	s.keep((leastChart + 1) * chartRow)
-	rows := min(mostChart, int(s.left()/chartRow)-1)
+	rows := min(mostChart, int((s.left()-slackPoints)/chartRow)-1)
+	if shared := int((s.left()-slackPoints)/chartRow)/(s.toCome+1) - 1; shared >= leastChart {
+		rows = min(rows, shared)
+	}
 	for _, c := range abreast {
 		if c.bars {
 			rows = min(rows, max(leastChart, barRows*(len(c.labels)+2)))

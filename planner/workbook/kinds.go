@@ -37,9 +37,6 @@ func kindOf(k profiles.Kind) part {
 	return p
 }
 
-// group is the name of the kind's group on the Wear sheet.
-func (p part) group() string { return p.Sheet }
-
 // ask is what a row of the form asks for, and what the logbook calls it.
 type ask struct {
 	key               string          // in the row's hidden cells; of a point its measure

@@ -15,7 +15,7 @@ import (
 func TestEveryKindAndMeasure(t *testing.T) {
 	keys := map[string]bool{}
 	for _, k := range kind.All {
-		if kindOf(k.ID).group() == "" {
+		if kindOf(k.ID).Sheet == "" {
 			t.Errorf("%s is in no group", k.ID)
 		}
 		for _, a := range asks[k.ID] {

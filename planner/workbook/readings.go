@@ -124,7 +124,7 @@ func (s formSheet) page(j int, want func(w *wearing, byGauge bool) bool) {
 	for _, place := range places {
 		wheel := place
 		for _, w := range s.all {
-			if w.p.Place == place && !w.Counted && v.wears(w, j) {
+			if w.p.Place == place && !w.Counted && w.set.IsOn(min(j+1, v.last())) {
 				rows = append(rows, func() { wheel = s.point(w, wheel, j, want) })
 			}
 		}
@@ -158,9 +158,6 @@ func (s formSheet) page(j int, want func(w *wearing, byGauge bool) bool) {
 	s.mark(at, to, expr.F(`OR(a=b,a=c,a="STOP")`, at.Free(), expr.Text(pastLimit), expr.Text(notNumber)), out)
 	s.mark(at, to, expr.F(`OR(a=b,LEFT(a,5)="LOWER")`, at.Free(), expr.Text(belowMargin)), low)
 }
-
-// wears says whether a point is on the car after leg j.
-func (v view) wears(w *wearing, j int) bool { return w.set.IsOn(min(j+1, v.last())) }
 
 // entry is one row of the form.
 type entry struct {

@@ -45,6 +45,7 @@ type sheet struct {
 	printed int   // rows that print by default; 0 is all
 	titles  int   // the first of the head's rows that print again; 0 is the first
 	charts  []chart
+	toCome  int // further rows of charts that share the page
 	rules   []*rule
 	marks   []mark
 	banner  int // row that tells of changed inputs; 0 is none

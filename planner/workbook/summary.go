@@ -94,11 +94,13 @@ func (s summarySheet) answer() {
 	said("Day by day", strings.Join(days, ". "), legsName)
 	said("Weak spot", c.Weak, decisionsName)
 	said("Cost, nominal", c.Cost, shopName)
-	for i, w := range s.v.Warnings {
-		if !slices.Contains(s.v.Warnings[:i], w) {
-			said("Warning", w, "")
+	var warnings []string
+	for _, w := range s.v.Warnings {
+		if w = strings.TrimSuffix(w, ".") + "."; !slices.Contains(warnings, w) {
+			warnings = append(warnings, sentenceCase(w))
 		}
 	}
+	said("Warnings", strings.Join(warnings, " "), "")
 }
 
 // key explains how cells look, on every sheet alike.

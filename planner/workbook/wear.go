@@ -127,7 +127,7 @@ func (s *wearSheet) points(legs []int) (changed expr.Run) {
 		}
 	}
 	for _, w := range s.all {
-		if g := w.group(); g != group {
+		if g := w.Sheet; g != group {
 			marked()
 			s.keepRows(3)
 			s.span(look{weight: heading}, g)
@@ -333,7 +333,8 @@ func (s *wearSheet) graphs() {
 		done[m.chart] = true
 		charts = append(charts, s.byLeg(m, s.v.points(m.Measure)))
 	}
-	for two := range slices.Chunk(charts, 2) {
+	for i, two := range slices.Collect(slices.Chunk(charts, 2)) {
+		s.toCome = (len(charts)-1)/2 - i
 		s.chart(two...)
 	}
 }

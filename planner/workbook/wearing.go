@@ -39,8 +39,8 @@ func pointsOf(v view) []*point {
 		for k := range t.Points {
 			p := &t.Points[k]
 			m := measureOf(p.Measure)
-			if row++; kind.group() != group { // its heading comes first
-				group, row = kind.group(), row+1
+			if row++; kind.Sheet != group { // its heading comes first
+				group, row = kind.Sheet, row+1
 			}
 			w := &point{
 				part: kind, measure: m, set: t, p: p, u: m.unit(v.u),
