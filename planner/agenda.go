@@ -25,7 +25,7 @@ type agenda struct {
 
 // add adds a stretch as decided.
 func (a *agenda) add(at trip.Stretch, k int, choice season.Choice) {
-	p := &plan.Plan{Trip: at.Trip.Name, TripID: at.Trip.ID, Depart: at.Way.Depart, Legs: at.Way.Legs, Days: at.Way.Days, Currency: a.Currency}
+	p := &plan.Plan{Car: a.Car, Trip: at.Trip.Name, TripID: at.Trip.ID, Depart: at.Way.Depart, Legs: at.Way.Legs, Days: at.Way.Days, Currency: a.Currency}
 	for i := range a.sets {
 		step := choice.Paths[i][k]
 		p.Sets = append(p.Sets, step.Explained())
@@ -38,7 +38,7 @@ func (a *agenda) add(at trip.Stretch, k int, choice season.Choice) {
 	judge(p)
 	t := plan.SeasonTrip{
 		Trip: p.Trip, TripID: p.TripID, AtHome: at.AtHome, Depart: p.Depart, Back: p.Legs[len(p.Legs)-1].End,
-		Verdict: p.Verdict, Headline: p.Headline(), Why: p.Why, Stopped: p.Apart[1].Amount, Life: lifeWorn(a.Folder, p), Sets: p.Sets,
+		Verdict: p.Verdict, Headline: p.Headline(), Why: p.Why, Stopped: p.Apart[1].Amount, Life: lists.LifeWorn(a.Folder, p), Sets: p.Sets, Plan: p,
 	}
 	t.Road, t.Days, _ = p.Driven()
 	for _, e := range p.Budget {
@@ -89,11 +89,11 @@ func (a *agenda) order() {
 		return o.OrderBy
 	}
 	slices.SortStableFunc(a.Orders, func(x, y plan.SeasonOrder) int { return last(x).Compare(last(y)) })
-	var batch time.Time
+	var batch time.Time // of one month, as the money is
 	for i := range a.Orders {
 		o := &a.Orders[i]
 		if day := last(*o); !o.OrderBy.IsZero() {
-			if batch.IsZero() || day.After(batch.AddDate(0, 0, together)) {
+			if batch.IsZero() || day.After(batch.AddDate(0, 0, together)) || day.Month() != batch.Month() {
 				batch = day
 			}
 			o.Day = batch

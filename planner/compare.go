@@ -6,8 +6,10 @@ import (
 	"math"
 	"slices"
 	"strings"
+	"time"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/lists"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -104,6 +106,28 @@ func (w Way) set(id string) plan.Set {
 	return plan.Set{}
 }
 
+// InTurn sets trips side by side, each from what the one before leaves, decided as
+// a season.
+func InTurn(f *profiles.Folder, names []string, o Options) (*plan.Comparison, error) {
+	trips, err := SeasonTrips(f, names, time.Time{}, time.Time{})
+	if err != nil {
+		return nil, err
+	}
+	s, err := Season(f, trips, o)
+	if err != nil {
+		return nil, err
+	}
+	var ways []Way
+	for _, t := range s.Calendar {
+		if !t.AtHome {
+			ways = append(ways, Way{Label: t.TripID + ": " + t.Trip, Folder: f, Plan: t.Plan})
+		}
+	}
+	c := Compare(ways)
+	c.InTurn = true
+	return c, nil
+}
+
 // spread is the largest difference between figures.
 func spread(x []float64) float64 { return slices.Max(x) - slices.Min(x) }
 
@@ -125,37 +149,8 @@ func outcome(w Way) plan.Outcome {
 	for _, e := range w.Plan.Apart {
 		o.Apart += e.Amount
 	}
-	o.Life = lifeWorn(w.Folder, w.Plan)
+	o.Life = lists.LifeWorn(w.Folder, w.Plan)
 	return o
-}
-
-// lifeWorn is the life that a trip wears off the parts, at their prices.
-func lifeWorn(f *profiles.Folder, p *plan.Plan) float64 {
-	sum := 0.0
-	for _, s := range p.Sets {
-		if kind.Of(s.Kind).Apart {
-			continue // heat, not wear
-		}
-		most := 0.0
-		for _, p := range s.Points {
-			most = math.Max(most, takenFrom(p)/(p.New-p.Limit))
-		}
-		sum += float64(most * float64(kind.Filled(f, f.Parts[s.Part]).Price))
-	}
-	return sum
-}
-
-// takenFrom is what the whole trip takes from a point, nominal; of a boiling
-// margin, whose legs stand alone, the most that one takes.
-func takenFrom(p plan.Point) float64 {
-	sum, most := 0.0, 0.0
-	for _, l := range p.Loss {
-		sum, most = sum+l, math.Max(most, l)
-	}
-	if p.Measure == kind.BoilMargin {
-		return most
-	}
-	return sum
 }
 
 func addSet(a *plan.SetAcross, p *plan.Plan, s plan.Set) {
@@ -180,7 +175,7 @@ func addPoint(a *plan.PointAcross, s plan.Set) {
 	}
 	p := s.Points[i]
 	end := p.After[len(p.After)-1]
-	a.Taken, a.Share = append(a.Taken, takenFrom(p)), append(a.Share, takenFrom(p)/(p.New-p.Limit))
+	a.Taken, a.Share = append(a.Taken, lists.Taken(p)), append(a.Share, lists.Taken(p)/(p.New-p.Limit))
 	a.End, a.PLimit = append(a.End, end.P50), append(a.PLimit, end.PLimit)
 }
 

@@ -11,6 +11,7 @@ import (
 	"pgregory.net/rapid"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/lists"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
@@ -256,10 +257,10 @@ func TestOutcomeByHand(t *testing.T) {
 // What a trip takes is the sum of its legs; of a boiling margin the hottest.
 func TestTakenInAll(t *testing.T) {
 	loss := []float64{1, 3, 2}
-	if got := takenFrom((plan.Point{Measure: kind.Tread, Loss: loss})); got != 6 {
+	if got := lists.Taken((plan.Point{Measure: kind.Tread, Loss: loss})); got != 6 {
 		t.Errorf("tread: %g, want 6", got)
 	}
-	if got := takenFrom((plan.Point{Measure: kind.BoilMargin, Loss: loss})); got != 3 {
+	if got := lists.Taken((plan.Point{Measure: kind.BoilMargin, Loss: loss})); got != 3 {
 		t.Errorf("boiling margin: %g, want 3", got)
 	}
 }

@@ -39,6 +39,9 @@ func Season(f *profiles.Folder, trips []profiles.Trip, o Options) (*plan.Season,
 	}
 	s := c.season(stretches, o)
 	choice := season.Choose(s)
+	if budget := float64(f.Car.Budget); budget >= 0 {
+		out.Budget, choice = s.Within(budget, own.Day, trips[len(trips)-1].Depart, choice)
+	}
 	out.Cost, out.Bound, out.Nodes = choice.Cost, choice.Bound, choice.Nodes
 	out.InTurn, out.RefusedInTurn = season.InTurn(s)
 	for _, u := range c.unread {
@@ -76,7 +79,7 @@ func (c *outset) season(stretches []trip.Stretch, o Options) season.Season {
 			set := c.sets[i]
 			a := decision.NewAhead(set, projection.NewWorker(d, c.Usages), c.Journey, stretches, o.Today)
 			s.Sets[i] = season.Ahead{Set: set.ID, Part: set.Part, Partner: kind.Partner(set.ID), Shelf: set.Shelf}
-			s.Sets[i].Lay(len(stretches), a.Steps)
+			s.Lay(&s.Sets[i], a.Steps)
 		}
 	})
 	return s

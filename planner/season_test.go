@@ -51,6 +51,11 @@ func sameAsPlan(t testing.TB, s *plan.Season, p *plan.Plan) {
 		t.Errorf("season %g, in turn %g, plan %g", s.Cost, s.InTurn, p.Choice.Cost)
 	}
 	for i, set := range s.Calendar[0].Sets {
+		for j, point := range set.Points {
+			if !slices.Equal(point.After, p.Sets[i].Points[j].After) {
+				t.Errorf("%s %s: season %v, plan %v", set.ID, point.Place, point.After, p.Sets[i].Points[j].After)
+			}
+		}
 		got, want := set.Decision, p.Sets[i].Decision
 		if (got.Action != want.Action || got.Leg != want.Leg) && math.Abs(got.Cost-want.Cost) <= 1e-6 {
 			continue // two stops in a row: either will do
@@ -166,5 +171,40 @@ func TestSeasonOverlaps(t *testing.T) {
 	second.Name, second.Depart = "Too soon", first.Depart.AddDate(0, 0, 3)
 	if _, err := Season(f, []profiles.Trip{first, second}, Options{}); err == nil {
 		t.Error("no error")
+	}
+}
+
+// TestSeasonBudget: what is ordered keeps to the budget, month by month, and a
+// smaller one is no cheaper; where none holds, that is said.
+func TestSeasonBudget(t *testing.T) {
+	f, first := demo(t, "juniper")
+	second := first.Clone()
+	second.ID, second.Name, second.Depart = "later", "Later", first.Depart.AddDate(0, 3, 0)
+	more := 0.0
+	for _, budget := range []float64{2000, 550, 450, 50} {
+		f.Car.Budget = quantity.Allowance(budget)
+		s, err := Season(f, []profiles.Trip{first, second}, Options{Draws: 500})
+		if err != nil {
+			t.Fatal(err)
+		}
+		spent, from := make([]float64, 13), s.Budget.From
+		for _, o := range s.Orders {
+			day := o.Day
+			if day.IsZero() {
+				day = s.Calendar[o.Of].Depart
+			}
+			for m := 12*(day.Year()-from.Year()) + int(day.Month()-from.Month()); m < len(spent); m++ {
+				spent[m] += o.Price
+			}
+		}
+		takes := 0.0
+		for m, sum := range spent {
+			takes = max(takes, sum/float64(m+1))
+		}
+		if math.Abs(takes-s.Budget.Takes) > 1e-6 || s.Budget.Holds != (takes <= budget) || s.Budget.Holds && s.Budget.More < more-1e-6 || s.Refused > 0 {
+			t.Errorf("%g a month: the orders take %g, %+v, %g more before, %d refused", budget, takes, s.Budget, more, s.Refused)
+		}
+		t.Logf("%g a month: takes %.0f, %.0f more than without", budget, takes, s.Budget.More)
+		more = s.Budget.More
 	}
 }

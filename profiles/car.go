@@ -39,6 +39,7 @@ type Car struct {
 	OilTemp   quantity.Temperature `range:"60 C to 180 C" doc:"on circuit, by a gauge; left out, it is assumed"`
 	OilCooler bool                 `doc:"true where there is a cooler and no gauge"`
 	Usual     quantity.Mileage     `range:"0 mi/month to 20000 mi/month" doc:"driven a month beside trips; left out, what the odometer has made"` // below 0 where it is left out
+	Budget    quantity.Allowance   `range:"0 /month to 1000000 /month" doc:"for parts, saved up where it is not spent; left out, no limit"`       // below 0 where it is left out
 	Assumed   []string             `words:"front_weight wheelbase track cg_height drag_area roll_front alignment mass power rotors" doc:"keys that are not this car's own but a usual one's"`
 	Sources   Sources              `key:"-"` // as written, where some are assumed
 	Gauge     Gauge

@@ -181,7 +181,7 @@ const (
 func (l *loader) car() {
 	car := &l.folder.Car
 	car.RollFront, car.Friction = usualRollFront, usualFriction
-	car.Usual = -1
+	car.Usual, car.Budget = -1, -1
 	car.Gauge = Gauge{Tread: usualTreadGauge, Pad: usualPadGauge}
 	car.Costs = l.folder.Model.Costs
 	d, ok := l.decode("car.yaml", car, false)

@@ -16,7 +16,8 @@ import (
 )
 
 type compareOptions struct {
-	with []string
+	with   []string
+	inTurn bool
 }
 
 func newCompareCommand(env environment) *cobra.Command {
@@ -36,16 +37,18 @@ parts.PART.KEY; fitted.SET, another part as new, or the used one that lies aside
 fitted.SET.KEY, what is known of the one fitted, fitted.SET:PART.KEY of the one
 that lies aside; or shelf.PART. Values are written as in the files. All changes together are one way. A part that a change
 puts on is bought, unless one lies on the shelf. Several trips each start from
-today's car; tripwear season plans them one after another.
+today's car, or with --in-turn from what the one before leaves, by date.
 
 Exit status: 0 where every verdict is a yes, 1 where one is not, 2 bad input or
 use.`,
 		Example: `  tripwear compare spring autumn
+  tripwear compare spring autumn --in-turn
   tripwear compare --demo --with alignment.rear.toe=0.25deg
   tripwear compare spring --with fitted.pads-front=pads-track --with pace=advanced`,
 		RunE: env.reads(func(s *session, args []string) error { return runCompare(s, o, args) }),
 	}
 	cmd.Flags().StringArrayVar(&o.with, "with", nil, "a change, KEY=VALUE; may be given several times")
+	cmd.Flags().BoolVar(&o.inTurn, "in-turn", false, "several trips one after another, as a season")
 	addPrior(cmd)
 	addDemo(cmd, "compare an embedded demo")
 	return cmd
@@ -53,6 +56,8 @@ use.`,
 
 func runCompare(s *session, o compareOptions, trips []string) error {
 	switch {
+	case o.inTurn && len(trips) < 2:
+		return terminal.Misuse("--in-turn goes with several trips", "name them, or leave --in-turn out")
 	case len(o.with) == 0 && len(trips) < 2:
 		return terminal.Misuse("compare takes two trips, or one with a change", "tripwear compare TRIP TRIP, or tripwear compare TRIP --with pace=advanced")
 	case len(o.with) > 0 && len(trips) > 1:
@@ -67,6 +72,15 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 	folder, err := s.load()
 	if err != nil {
 		return err
+	}
+	if o.inTurn {
+		done := s.stage("season")
+		c, err := planner.InTurn(folder, trips, s.options())
+		done()
+		if err != nil {
+			return terminal.AsMisuse("", err, cannotDrive)
+		}
+		return s.compared(c)
 	}
 	if len(trips) == 0 {
 		trips = []string{""} // the only one
@@ -95,7 +109,10 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 		}
 		ways = append(ways, way)
 	}
-	c := planner.Compare(ways)
+	return s.compared(planner.Compare(ways))
+}
+
+func (s *session) compared(c *plan.Comparison) error {
 	unsafe := slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return !o.Safe })
 	return answer(!unsafe, show(s, c, report.Compare))
 }

@@ -98,6 +98,7 @@ var writers = map[string]struct {
 }{
 	"plan -o":        {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/plan.xlsx"}, "car/plan.xlsx"},
 	"plan -o, card":  {[]string{"plan", "--car", "car", "--draws", "100", "--quiet", "-o", "car/card.html"}, "car/card.html"},
+	"season -o":      {[]string{"season", "--car", "car", "--draws", "100", "--quiet", "-o", "car/season.xlsx"}, "car/season.xlsx"},
 	"new":            {[]string{"new", "car/other", "--demo"}, "car/other"},
 	"new, workbook":  {[]string{"new", "car/other.xlsx", "--demo"}, "car/other.xlsx"},
 	"convert":        {[]string{"convert", "car", "car/garage.xlsx"}, "car/garage.xlsx"},

@@ -47,6 +47,7 @@ var rooms = []room{
 	{"planner/report", []string{"planner/report", "planner/page", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO},
 	{"planner/entries", []string{"planner/standing", "planner/trip", "planner/plan", "profiles"}, noIO},
 	{"planner/card", []string{"planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
+	{"planner/yearbook", []string{"planner/plan", "planner/kind", "profiles"}, noIO[1:]},
 	{"planner/roadside", []string{"planner/card", "planner/page", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/partsbook", []string{"planner/plan", "profiles"}, noIO[1:]},
 	{"planner/workbook", []string{"planner/workbook", "planner/card", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO[1:]},

@@ -4,6 +4,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"slices"
 	"strings"
 	"time"
@@ -23,6 +24,7 @@ func Screen(w io.Writer, s *plan.Season, v page.View) error {
 	p.todo()
 	p.order()
 	p.entry("Money", p.byMonth())
+	p.entry("Budget", p.budget())
 	p.entry("Waiting", p.waiting())
 	p.Fold("", "A planning estimate: inspect before every session, plan again before each trip.")
 	p.entry("Rests on", p.rests()+"More: tripwear season --all")
@@ -77,7 +79,7 @@ func (p season) answer() string {
 	}
 	out += ". What is decided is expected to cost " + page.Money(p.Cost, p.Currency)
 	switch saved := p.InTurn - p.Cost; {
-	case len(away) == 1:
+	case len(away) == 1, p.Budget != nil && p.Budget.More > 0: // trip by trip it might not hold
 	case p.Refused < p.RefusedInTurn:
 		out += "; trip by trip the car would be kept at home where planned as one it goes"
 	case saved >= 0.5:
@@ -246,6 +248,23 @@ func (p season) byMonth() string {
 		return m.First.Format("Jan") + " " + page.Thousands(m.Amount)
 	})
 	return out + "; all " + page.Money(sum, p.Currency)
+}
+
+// budget says whether the parts keep to it.
+func (p season) budget() string {
+	b := p.Budget
+	if b == nil {
+		return ""
+	}
+	month := func(x float64) string { return page.Money(x, p.Currency) + " a month" }
+	out := fmt.Sprintf("parts keep to %s from %s on", month(b.Month), b.From.Format("January"))
+	if !b.Holds {
+		out = fmt.Sprintf("NO PLAN WITH EVERY TRIP WAS FOUND that keeps to %s for parts from %s on; this one takes %s", month(b.Month), b.From.Format("January"), month(math.Ceil(b.Takes)))
+	}
+	if b.More >= 0.5 {
+		out += fmt.Sprintf(", which is expected to cost %s more than without a budget", page.Money(b.More, p.Currency))
+	}
+	return out
 }
 
 // waiting is what it costs to replace a set a time before it is decided, or after

@@ -16,6 +16,7 @@ type Ahead struct {
 	way      *trip.Journey // all legs
 	today    time.Time
 	outlooks map[Part]outlook
+	bands    map[Part][][]plan.Band // of points, where somebody asked
 
 	stretches []trip.Stretch
 }
@@ -23,7 +24,7 @@ type Ahead struct {
 // NewAhead looks ahead of a set. The worker is its own from then on.
 func NewAhead(s *projection.Set, w *projection.Worker, season *trip.Journey, stretches []trip.Stretch, today time.Time) *Ahead {
 	s.ProjectAsIs(w, len(season.Legs))
-	return &Ahead{set: s, w: w, way: season, stretches: stretches, today: today, outlooks: map[Part]outlook{}}
+	return &Ahead{set: s, w: w, way: season, stretches: stretches, today: today, outlooks: map[Part]outlook{}, bands: map[Part][][]plan.Band{}}
 }
 
 // Part is what is on the car of a set: the part as it stands today, or a new
@@ -43,6 +44,8 @@ type Step struct {
 	Site   int        // where the set is replaced: a stop's leg, HomeSite or NoSite
 	Visits bool       // in a shop
 	Next   Part       // on the car from then on
+	Bills  []Bill     // for parts
+	on     Part       // as the stretch begins, whatever was along
 	c      chooser
 	op     option
 }
@@ -50,6 +53,29 @@ type Step struct {
 // Replaces says whether the step puts a new part on at home or at a stop.
 func (s Step) Replaces() bool {
 	return s.Action == plan.ReplaceBefore || s.Action == plan.ReplaceAtStop
+}
+
+// Bill is what parts cost on a day: as they are ordered at the latest, or as the
+// trip leaves.
+type Bill struct {
+	Day    time.Time
+	Amount float64
+}
+
+// bills of an option on a stretch.
+func (c chooser) bills(op option) []Bill {
+	var out []Bill
+	for n, buy := range Needs(op.Decision, c.way.Legs) {
+		if n < op.Shelf {
+			continue
+		}
+		day := c.way.Depart
+		if Ordered(c.way, c.part, buy) {
+			day = OrderFor(day, c.part, buy).By
+		}
+		out = append(out, Bill{day, float64(c.part.Price)})
+	}
+	return out
 }
 
 // The sites beside the stops.
@@ -76,6 +102,14 @@ func (a *Ahead) outlook(p Part) outlook {
 	}
 	a.outlooks[p] = o
 	return o
+}
+
+// points are the bands of a part's points, on the whole season.
+func (a *Ahead) points(p Part) [][]plan.Band {
+	if a.bands[p] == nil {
+		a.bands[p] = a.w.Project(a.outlook(p).set, p.From).Points
+	}
+	return a.bands[p]
 }
 
 // spare is the one that was along with a part.
@@ -192,7 +226,7 @@ func (a *Ahead) Steps(k int, p Part) []Step {
 	var out []Step
 	add := func(op option) {
 		op.PAsIs = options[0].POut
-		s := Step{Decision: op.Decision, Size: op.size, Site: op.site, Visits: op.visits(), Next: p, c: c, op: op}
+		s := Step{Decision: op.Decision, Size: op.size, Site: op.site, Visits: op.visits(), Next: p, Bills: c.bills(op), on: Part{New: p.New, From: p.From}, c: c, op: op}
 		switch op.Action {
 		case plan.ReplaceBefore:
 			s.Next = Part{New: true, From: at.First}
@@ -217,8 +251,19 @@ func (a *Ahead) Steps(k int, p Part) []Step {
 	return out
 }
 
-// Explained is the set on the step's stretch, with what is decided and why.
+// Explained is the set on the step's stretch, with what is decided and why; the
+// bands of its points are of the part that is on as it begins, whatever is done.
 func (s Step) Explained() plan.Set {
+	at, points := s.c.at, s.c.ahead.points(s.on)
+	for i := range s.c.set.Points {
+		bands := slices.Clone(points[i][at.First : at.First+len(at.Way.Legs)])
+		for j := range bands {
+			if at.Since > 0 {
+				bands[j].PLimit -= points[i][at.Since-1].PLimit
+			}
+		}
+		s.c.set.Points[i].After = bands
+	}
 	s.c.bind(&s.op)
 	s.c.explain(&s.op)
 	s.c.set.Decision = s.op.Decision

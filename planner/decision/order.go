@@ -7,6 +7,7 @@ import (
 
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -26,6 +27,11 @@ type Order struct {
 
 // workingDays is how many working days a delivery takes, part of one as one.
 func workingDays(lead quantity.Duration) int { return int(math.Ceil(float64(lead) / 86400)) }
+
+// Ordered says whether a part is ordered some days before a trip.
+func Ordered(way *trip.Journey, part profiles.Part, buy string) bool {
+	return part.LeadTime > 0 && buy != plan.BuyOnTheWay && way.Under == nil && !way.Depart.IsZero()
+}
 
 // OrderFor is when to order a part for a trip that leaves on a day. Deliveries
 // count working days and come on one. What goes on before leaving is fitted

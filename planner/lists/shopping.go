@@ -39,7 +39,7 @@ func Shop(p *plan.Plan, w *trip.Journey, today time.Time) {
 				shelf--
 				it.OnShelf = true
 			}
-			if filled.LeadTime > 0 && !it.OnShelf && buy != plan.BuyOnTheWay && w.Under == nil && !p.Depart.IsZero() {
+			if !it.OnShelf && decision.Ordered(w, filled, buy) {
 				o := decision.OrderFor(p.Depart, filled, buy)
 				it.OrderBy, it.ThereBy, it.ThereFor, it.Late = o.By, o.There, o.For, o.Late(today)
 			}

@@ -9,6 +9,7 @@ import (
 type Comparison struct {
 	Car       string        `json:"car"`
 	Currency  string        `json:"currency"`
+	InTurn    bool          `json:"in_turn"` // trips, each from what the one before leaves; else each from today's car
 	Ways      []Outcome     `json:"ways"`
 	Decisions []SetAcross   `json:"decisions"` // those that differ first, by what they are expected to cost
 	Wear      []PointAcross `json:"wear"`      // biggest changes first

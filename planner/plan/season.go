@@ -28,6 +28,8 @@ type Season struct {
 	Safe     bool          `json:"safe"`
 	Unread   []string      `json:"unread"` // sets that nobody read
 
+	Budget *SeasonBudget `json:"budget"` // nil without one
+
 	Refused       int `json:"refused"`         // times that a set keeps the car at home
 	RefusedInTurn int `json:"refused_in_turn"` // Refused, were each trip planned by itself
 }
@@ -49,6 +51,7 @@ type SeasonTrip struct {
 	Stopped  float64   `json:"stopped"`  // expected cost of being stopped short
 	Life     float64   `json:"life"`     // worn off the parts, at their prices
 	Sets     []Set     `json:"sets"`     // as they are on this trip, with what is decided
+	Plan     *Plan     `json:"-"`        // of it alone, without its lists
 }
 
 // SeasonWork is something done about a set, or brought.
@@ -96,4 +99,13 @@ type Waiting struct {
 type Wait struct {
 	Trip  int     `json:"trip"`  // of the calendar
 	Extra float64 `json:"extra"` // expected, more than as decided
+}
+
+// SeasonBudget is what parts may cost a month, saved up where it is not spent.
+type SeasonBudget struct {
+	Month float64   `json:"month"`
+	From  time.Time `json:"from"`  // the first month's is there
+	Holds bool      `json:"holds"` // what is decided keeps to it; else no choice was found that does
+	More  float64   `json:"more"`  // expected cost of keeping to it
+	Takes float64   `json:"takes"` // the least a month that what is decided keeps to
 }

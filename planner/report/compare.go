@@ -33,7 +33,11 @@ func Compare(w io.Writer, c *plan.Comparison, v View) error {
 		}
 	}
 	if slices.ContainsFunc(c.Ways, func(o plan.Outcome) bool { return o.Trip != c.Ways[0].Trip }) {
-		out.Note("Each trip starts from today's car; tripwear season plans them one after another.")
+		how := "Each trip starts from today's car; --in-turn plans them one after another."
+		if c.InTurn {
+			how = "Each trip starts from what the one before it leaves, as decided for all of them together."
+		}
+		out.Note("%s", how)
 	}
 	out.inShort()
 	out.decisions()

@@ -18,8 +18,12 @@ func anySeason(t *rapid.T) Season {
 	draw := func(what string, least, most int) float64 { return float64(rapid.IntRange(least, most).Draw(t, what)) }
 	s := Season{Visit: draw("visit", 0, 8)}
 	stretches := rapid.SampledFrom([]int{1, 2, 2, 2, 3}).Draw(t, "stretches")
-	for range stretches {
+	budget := rapid.SampledFrom([]float64{math.Inf(1), 2, 4, 6}).Draw(t, "budget a month")
+	for k := range stretches {
 		s.Trunk = append(s.Trunk, [2]float64{draw("room", 0, 4), draw("payload", 0, 4)})
+		if !math.IsInf(budget, 1) {
+			s.Spend = append(s.Spend, budget*float64(k+1))
+		}
 	}
 	for i := range 3 {
 		a := Ahead{Set: string(rune('a' + i)), Part: []string{"x", "x", "y"}[i], Partner: []string{"", "c", "b"}[i]}
@@ -44,6 +48,7 @@ func anySeason(t *rapid.T) Season {
 						step.Visits = draw("in a shop", 0, 1) == 1
 						step.Labor = min(step.Cost, draw("labor", 0, 6))
 						step.Shelf = int(draw("from the shelf", 0, 1))
+						step.Bills = []decision.Bill{{Day: s.First.AddDate(0, int(draw("month", 0, k)), 0), Amount: draw("price", 0, 6)}}
 						step.Size = [2]float64{draw("volume", 0, 2), draw("mass", 0, 2)}
 						step.Next = decision.Part{New: true, From: k + 1}
 					}
@@ -54,7 +59,7 @@ func anySeason(t *rapid.T) Season {
 				known[at{k, on}] = append(steps, refused)
 			}
 		}
-		a.Lay(stretches, func(k int, on decision.Part) []decision.Step { return known[at{k, on}] })
+		s.Lay(&a, func(k int, on decision.Part) []decision.Step { return known[at{k, on}] })
 		s.Sets = append(s.Sets, a)
 	}
 	return s
@@ -76,7 +81,7 @@ func every(a Ahead, k, on int) [][]decision.Step {
 
 // cost of a path a set by plain sums; infinite where they do not fit.
 func (s Season) cost(paths [3][]decision.Step) float64 {
-	sum, shelf := 0.0, map[string]int{}
+	sum, shelf, spent := 0.0, map[string]int{}, make([]float64, len(s.Trunk))
 	for k, room := range s.Trunk {
 		shops, used := map[int]bool{}, [2]float64{}
 		for i, p := range paths {
@@ -84,6 +89,9 @@ func (s Season) cost(paths [3][]decision.Step) float64 {
 			sum += step.Cost
 			shelf[s.Sets[i].Part] += step.Shelf
 			used[0], used[1] = used[0]+step.Size[0], used[1]+step.Size[1]
+			for _, b := range step.Bills {
+				spent[b.Day.Month()-s.First.Month()] += b.Amount
+			}
 			if step.Visits {
 				shops[step.Site] = true
 			}
@@ -93,6 +101,14 @@ func (s Season) cost(paths [3][]decision.Step) float64 {
 			sum -= min(b.Labor, c.Labor)
 		}
 		if used[0] > room[0] || used[1] > room[1] {
+			return math.Inf(1)
+		}
+	}
+	for m, limit := range s.Spend {
+		for _, amount := range spent[:m+1] {
+			limit -= amount
+		}
+		if limit < 0 {
 			return math.Inf(1)
 		}
 	}
@@ -143,7 +159,7 @@ func TestBruteForce(t *testing.T) {
 				t.Fatalf("%s: first replaced by stretch %v, by trying all %v", s.Sets[i].Set, got.Waits[i], waits)
 			}
 		}
-		if sum, refused := InTurn(s); sum+float64(plan.NotTaken*float64(refused)) < best-1e-6 {
+		if sum, refused := InTurn(s); s.Spend == nil && sum+float64(plan.NotTaken*float64(refused)) < best-1e-6 {
 			t.Fatalf("in turn %g with %d refused, whole %g", sum, refused, best)
 		}
 	})

@@ -9,38 +9,84 @@ import (
 )
 
 // combination is the search for the best combination of paths, by branch and
-// bound.
+// bound. Sets that share labor are chosen one after the other.
 type combination struct {
 	*Season
 	sets   []*search
-	worth  float64  // of all the room
+	limits []float64
+	worth  float64  // of them all
 	paths  [][]path // by set
 	order  []int
-	onward []float64 // from a depth on, the least reduced cost of all sets together
+	onward []float64 // from a depth on, where no pair is begun, the least that all further sets come to
 	chosen []*path   // by set; nil where none is yet
 	best   Choice
 }
 
 // solve finds it.
 func (c *combination) solve() {
-	for i, paths := range c.paths {
+	for _, paths := range c.paths {
 		if len(paths) == 0 {
 			return
 		}
-		slices.SortStableFunc(paths, func(a, b path) int { return cmp.Compare(a.reduced, b.reduced) })
-		c.order = append(c.order, i)
 	}
-	slices.SortStableFunc(c.order, func(a, b int) int { return cmp.Compare(len(c.paths[b]), len(c.paths[a])) })
+	c.arrange()
 	c.onward = make([]float64, len(c.order)+1)
 	for d := len(c.order) - 1; d >= 0; d-- {
-		c.onward[d] = c.onward[d+1] + c.paths[c.order[d]][0].reduced
+		c.onward[d] = c.onward[d+1]
+		if !c.second(d) {
+			c.onward[d] += c.paths[c.order[d]][0].best
+		}
 	}
 	c.chosen = make([]*path, len(c.paths))
 	c.descend(0, 0, -c.worth, nil)
 }
 
+// arrange puts the sets in order, those with most paths first and each with its
+// partner, and the paths of each, those first that may turn out best.
+func (c *combination) arrange() {
+	many := make([]int, len(c.sets))
+	for i := range many {
+		many[i] = i
+	}
+	slices.SortStableFunc(many, func(a, b int) int { return cmp.Compare(len(c.paths[b]), len(c.paths[a])) })
+	for _, i := range many {
+		if slices.Contains(c.order, i) {
+			continue
+		}
+		c.order = append(c.order, i)
+		mate := c.sets[i].mate
+		for k := range c.paths[i] {
+			p := &c.paths[i][k]
+			if p.best = p.priced; mate >= 0 {
+				p.best += c.along(p, c.paths[mate])
+			}
+		}
+		if mate >= 0 {
+			c.order = append(c.order, mate)
+			slices.SortStableFunc(c.paths[mate], func(a, b path) int { return cmp.Compare(a.priced-a.labor, b.priced-b.labor) })
+		}
+		slices.SortStableFunc(c.paths[i], func(a, b path) int { return cmp.Compare(a.best, b.best) })
+	}
+}
+
+// along is the least that a partner's path comes to beside one.
+func (c *combination) along(p *path, paths []path) float64 {
+	least := math.Inf(1)
+	for k := range paths {
+		if q := &paths[k]; q.priced-min(p.labor, q.labor) < least {
+			least = min(least, q.priced-saved(p, q))
+		}
+	}
+	return least
+}
+
+// second says whether the set at a depth is the second of a pair.
+func (c *combination) second(depth int) bool {
+	return depth > 0 && c.sets[c.order[depth]].mate == c.order[depth-1]
+}
+
 // descend tries the paths of the set at a depth.
-func (c *combination) descend(depth int, cost, reduced float64, visited []site) {
+func (c *combination) descend(depth int, cost, bound float64, visited []site) {
 	if c.best.Nodes++; c.best.Nodes > mostNodes && !math.IsInf(c.best.Cost, 1) {
 		return
 	}
@@ -57,16 +103,27 @@ func (c *combination) descend(depth int, cost, reduced float64, visited []site) 
 		}
 		return
 	}
-	i := c.order[depth]
+	i, second := c.order[depth], c.second(depth)
+	rest := c.onward[depth+1]
 	for k := range c.paths[i] {
 		p := &c.paths[i][k]
-		if reduced+p.reduced+c.onward[depth+1] >= c.best.Cost {
+		least, off := p.best, 0.0
+		if second {
+			least = p.priced - p.labor
+		}
+		if bound+least+rest >= c.best.Cost {
 			return // and so do those after it
 		}
-		if !c.fits(i, p) {
+		if second {
+			off = saved(p, c.chosen[c.order[depth-1]])
+			if bound+p.priced-off+rest >= c.best.Cost {
+				continue
+			}
+		}
+		if !c.fits(p) {
 			continue
 		}
-		spent, sites := cost+p.cost-c.sharedLabor(i, p), slices.Clip(visited)
+		spent, sites := cost+p.cost-off, slices.Clip(visited)
 		for _, x := range p.sites {
 			if !slices.Contains(sites, x) {
 				sites = append(sites, x)
@@ -74,53 +131,34 @@ func (c *combination) descend(depth int, cost, reduced float64, visited []site) 
 			}
 		}
 		c.chosen[i] = p
-		c.descend(depth+1, spent, reduced+p.reduced, sites)
+		c.descend(depth+1, spent, bound+p.priced-off, sites)
 		c.chosen[i] = nil
 	}
 }
 
-// sharedLabor is what a path saves beside that of the set's partner, where that
-// is chosen.
-func (c *combination) sharedLabor(i int, p *path) float64 {
+// saved is what two paths of partners save in labor.
+func saved(p, q *path) float64 {
 	sum := 0.0
-	for j, other := range c.chosen {
-		if other == nil || c.Sets[j].Set != c.Sets[i].Partner {
-			continue
-		}
-		for k := range p.steps {
-			sum += decision.SharedLabor(p.steps[k], other.steps[k])
-		}
+	for k := range p.steps {
+		sum += decision.SharedLabor(p.steps[k], q.steps[k])
 	}
 	return sum
 }
 
-// fits says whether a path has room in every trunk and on the shelf beside those
-// chosen.
-func (c *combination) fits(i int, p *path) bool {
-	shelf := p.shelf
-	for j, other := range c.chosen {
-		if other != nil && c.Sets[j].Part == c.Sets[i].Part {
-			shelf += other.shelf
-		}
-	}
-	if shelf > c.Sets[i].Shelf {
-		return false
-	}
-	if !p.packs {
-		return true
-	}
+// fits says whether there is room, money and enough on the shelf for a path beside
+// those chosen.
+func (c *combination) fits(p *path) bool {
 	const slack = 1e-9
-	for k, limit := range c.Trunk {
-		used := p.steps[k].Size
-		if used == [2]float64{} {
+	for row, used := range p.used {
+		if used == 0 {
 			continue
 		}
 		for _, other := range c.chosen {
-			if other != nil {
-				used[0], used[1] = used[0]+other.steps[k].Size[0], used[1]+other.steps[k].Size[1]
+			if other != nil && other.used != nil {
+				used += other.used[row]
 			}
 		}
-		if used[0] > limit[0]+slack || used[1] > limit[1]+slack {
+		if used > c.limits[row]+slack {
 			return false
 		}
 	}

@@ -1,75 +1,78 @@
 package season
 
 import (
+	"maps"
 	"math"
 	"slices"
 
-	"example.com/tripwear/planner/decision"
 	"example.com/tripwear/planner/plan"
 )
 
-// prices finds prices of room, and shares of visits, that give a high bound: by
-// subgradient steps, and by sharing a visit evenly among those that make it.
-func (s *Season) prices(sets []*search) (room [][2]float64, least float64) {
-	const steps = 100
-	now := make([][2]float64, len(s.Trunk))
-	spread, scale := 0.0, [2]float64{}
+// prices finds prices of what is short, and shares of visits, that give a high
+// bound: by subgradient steps, and by sharing a visit evenly among those that
+// make it.
+func (s *Season) prices(sets []*search, limits []float64) (price []float64, least float64) {
+	const steps, slower = 150, 0.95
+	now := make([]float64, len(limits))
+	spread, scale := 0.0, make([]float64, len(limits))
 	for _, one := range sets {
-		bare := one.back(now, func(step *decision.Step) bool { return step.Size == [2]float64{} })
-		if dear := bare - one.back(now, nil); dear < plan.NotTaken/2 {
+		bare := one.back(now, true)
+		if dear := bare - one.back(now, false); dear < plan.NotTaken/2 {
 			spread = max(spread, dear)
 		}
 		for _, layer := range one.states {
 			for _, at := range layer {
-				for n := range at.steps {
-					scale[0], scale[1] = max(scale[0], at.steps[n].Size[0]), max(scale[1], at.steps[n].Size[1])
+				for _, uses := range at.uses {
+					for _, u := range uses {
+						scale[u.row] = max(scale[u.row], u.amount)
+					}
 				}
 			}
 		}
 	}
 	least = math.Inf(-1)
-	best := make([]map[site]float64, len(sets))
+	visits, credit := make([]map[site]float64, len(sets)), make([]map[site]float64, len(sets))
+	step := 0.5
 	for n := range steps {
-		total := -worth(now, s.Trunk)
-		taken, visitors := make([][2]float64, len(now)), map[site][]int{}
+		total := -worth(now, limits)
+		taken, visitors, workers := make([]float64, len(now)), map[site][]int{}, map[site][]int{}
 		for i, one := range sets {
-			total += one.back(now, nil)
-			for k, step := range one.cheapest(now) {
-				taken[k][0], taken[k][1] = taken[k][0]+step.Size[0], taken[k][1]+step.Size[1]
-				if step.Visits {
-					visitors[site{k, step.Site}] = append(visitors[site{k, step.Site}], i)
+			total += one.back(now, false)
+			one.cheapest(now, func(k int, at *state, n int) {
+				for _, u := range at.uses[n] {
+					taken[u.row] += u.amount
 				}
-			}
+				step := &at.steps[n]
+				where := site{k, step.Site}
+				if step.Visits {
+					visitors[where] = append(visitors[where], i)
+				}
+				if one.shared(step) > 0 {
+					workers[where] = append(workers[where], i)
+				}
+			})
 		}
 		if total > least {
-			least, room = total, slices.Clone(now)
+			least, price = total, slices.Clone(now)
 			for i, one := range sets {
-				best[i] = copied(one.visits)
+				visits[i], credit[i] = maps.Clone(one.visits), maps.Clone(one.credit)
 			}
 		}
-		for k := range now {
-			for d := range scale {
-				if scale[d] > 0 {
-					over := (taken[k][d] - s.Trunk[k][d]) / scale[d]
-					now[k][d] = max(0, now[k][d]+float64(spread/scale[d]/float64(2+n)*max(-1, min(1, over))))
-				}
+		for row, most := range scale {
+			if most > 0 {
+				over := (taken[row] - limits[row]) / most
+				now[row] = max(0, now[row]+float64(step*spread/most*max(-1, min(1, over))))
 			}
 		}
+		step *= slower
 		s.share(sets, visitors, 1/float64(1+n))
+		give(sets, workers, 1/float64(2+n))
 	}
 	for i, one := range sets {
-		one.visits = best[i]
-		one.back(room, nil)
+		one.visits, one.credit = visits[i], credit[i]
+		one.back(price, false)
 	}
-	return room, least
-}
-
-func copied(m map[site]float64) map[site]float64 {
-	out := make(map[site]float64, len(m))
-	for k, v := range m {
-		out[k] = v
-	}
-	return out
+	return price, least
 }
 
 // share moves what the sets pay of each visit toward even shares.
@@ -85,11 +88,28 @@ func (s *Season) share(sets []*search, visitors map[site][]int, by float64) {
 	}
 }
 
-// worth of all the room there is.
-func worth(room, trunk [][2]float64) float64 {
+// give moves the credit for labor that two sets may share from the one that works
+// alone somewhere to the other, which might follow, and back to half each where
+// both work.
+func give(sets []*search, workers map[site][]int, by float64) {
+	for at, who := range workers {
+		for _, i := range who {
+			mate := sets[i].mate
+			fair := -0.5
+			if slices.Contains(who, mate) {
+				fair = 0
+			}
+			sets[i].credit[at] += float64(by * (fair - sets[i].credit[at]))
+			sets[mate].credit[at] = -sets[i].credit[at]
+		}
+	}
+}
+
+// worth of all that there is.
+func worth(price, limits []float64) float64 {
 	sum := 0.0
-	for k, r := range room {
-		sum += float64(r[0]*trunk[k][0]) + float64(r[1]*trunk[k][1])
+	for row, p := range price {
+		sum += float64(p * limits[row])
 	}
 	return sum
 }

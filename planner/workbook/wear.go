@@ -73,7 +73,7 @@ func wearWidths(v view) []float64 {
 	out := []float64{14, 12.5, 6.5, 6.2, 6.6, 6, 6.6}
 	n := min(wearColumns, len(v.driven))
 	for i := range wearColumns {
-		out = append(out, choose(i < n, min(12, (44-0.5*float64(wearColumns-n))/float64(max(1, n))), 0.5))
+		out = append(out, choose(i < n, min(12, (44-float64(0.5*float64(wearColumns-n)))/float64(max(1, n))), 0.5))
 	}
 	return append(out, 11, 6.5, 11, 7.5)
 }

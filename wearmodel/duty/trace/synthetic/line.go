@@ -71,7 +71,7 @@ func Ramped(segs []duty.Segment, ramp float64) ([]duty.Segment, error) {
 	for range 3 {
 		for _, s := range segs {
 			knot(s.Straight, 0)
-			knot(math.Abs(s.Turn)*s.Radius, s.Turn)
+			knot(float64(math.Abs(s.Turn)*s.Radius), s.Turn)
 		}
 	}
 	var headings interp.PiecewiseLinear
