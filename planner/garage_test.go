@@ -3,6 +3,7 @@ package planner
 import (
 	"bytes"
 	"io/fs"
+	"regexp"
 	"testing"
 	"testing/fstest"
 
@@ -14,7 +15,10 @@ import (
 	"example.com/tripwear/profiles/garage"
 )
 
-// planOf is the plan of a trip, as JSON.
+// where is the place of a finding or reading in what an owner keeps.
+var where = regexp.MustCompile(` \((?:[a-z.]+ line [0-9]+|garage\.xlsx: [A-Za-z ]+![A-Z]+[0-9]+)\)`)
+
+// planOf is the plan of a trip, as JSON, but for the places in files or cells.
 func planOf(t interface{ Fatal(...any) }, files fs.FS, trip string) string {
 	f, err := profiles.Load(files)
 	if err != nil {
@@ -32,7 +36,7 @@ func planOf(t interface{ Fatal(...any) }, files fs.FS, trip string) string {
 	if err := report.JSON(&text, p); err != nil {
 		t.Fatal(err)
 	}
-	return text.String()
+	return where.ReplaceAllString(text.String(), "")
 }
 
 // inGarage is a folder as a workbook.

@@ -119,9 +119,9 @@ func TestCellsAreNamed(t *testing.T) {
 		}, `Car!B3: odometer: "143,200" has a comma or underscore in its number, expected a decimal point and no separators: write 143200 mi or 143200 km or 143.200 mi or 143.200 km
 Trips!C4: unknown kind "rode", expected trip, road, circuit or stop`},
 		{"a date for a fraction", func(f *excelize.File) { shown(t, f, "Fitted![tread inside]3", "mmm-yy", 11810) },
-			`Fitted!H3: tread inside: a day, 1932-05-01, or was it 5/32?, expected a length in mi, km, m, cm, mm, in or ft | the program took what was typed for a date: format the cell as text and type it again`},
+			`Fitted!I3: tread inside: a day, 1932-05-01, or was it 5/32?, expected a length in mi, km, m, cm, mm, in or ft | the program took what was typed for a date: format the cell as text and type it again`},
 		{"beyond its range", func(f *excelize.File) { set(t, f, "Fitted![pad]7", "8 m") },
-			`Fitted!K7: pad.LF: 8 m is out of range, expected 0 m to 0.04 m`},
+			`Fitted!L7: pad.LF: 8 m is out of range, expected 0 m to 0.04 m`},
 		{"a part that is none", func(f *excelize.File) { set(t, f, "Shelf!A3", "pads-frnt") },
 			`Shelf!A3: unknown part "pads-frnt" (did you mean "pads-front"?), expected an id of parts.yaml or a stock part | parts.yaml has fluid, hub-front, hub-rear, oil, pads-front, pads-rear, rotors-front, rotors-rear, tires-front or tires-rear`},
 		{"a row without a part", func(f *excelize.File) { set(t, f, "Fitted!A3", nil) }, `Fitted!A3: key "fitted[0].part" is missing, expected text`},
