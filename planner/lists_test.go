@@ -93,7 +93,7 @@ func TestLateFirst(t *testing.T) {
 		t.Errorf("rear tires: %+v", it)
 	}
 	late := &plan.Plan{Depart: departure, Sets: p.Sets, Legs: p.Legs}
-	lists.Shop(late, &trip.Journey{Folder: f, On: kind.Fitted(f)}, departure.AddDate(0, 0, -7)) // May 6: the rotors were to be ordered by the 7th, the tires by the 5th
+	lists.Shop(late, &trip.Journey{Folder: f, On: kind.Fitted(f), Depart: departure}, departure.AddDate(0, 0, -7)) // May 6: the rotors were to be ordered by the 7th, the tires by the 5th
 	if first := late.Shopping[0]; first.Set != "tires-rear" || !first.Late || late.Shopping[1].Late {
 		t.Errorf("first on the list: %+v, then %+v", first, late.Shopping[1])
 	}
