@@ -1,7 +1,6 @@
 package circuits
 
 import (
-	"fmt"
 	"maps"
 	"math"
 	"os"
@@ -35,7 +34,7 @@ func TestFormats(t *testing.T) {
 		}
 		f.Circuits[file] = c
 		d := describe(t, f, file, Drive{})
-		t.Log(fmt.Sprintf("%-18s %s, left share %.4f +- %.4f, %.0f m, lap %.2f s", file, d.Known, d.LeftShare, d.ShareSD, d.Meters, d.LapTime))
+		t.Logf("%-18s %s, left share %.4f +- %.4f, %.0f m, lap %.2f s", file, d.Known, d.LeftShare, d.ShareSD, d.Meters, d.LapTime)
 		if d.Direction != Anticlockwise || d.LeftShare < 1-math.Max(2*d.ShareSD, 0.005) {
 			t.Errorf("%s: goes %s, left share %.4f +- %.4f, want all to the left", file, d.Direction, d.LeftShare, d.ShareSD)
 		}

@@ -107,10 +107,10 @@ func TestSettles(t *testing.T) {
 	if all, want := c.cured*s.Sound+(1-c.cured)*s.Wrong, l.Hubs["hub-RF"].Survive(0, float64(s.Days)*weekend); math.Abs(all-want) > 1e-9 {
 		t.Errorf("lasts with %.4f, believed %.4f", all, want)
 	}
-	if less := math.Max(c.cured, 1-c.cured); s.Days > 1 {
+	if s.Days > 1 {
 		before := float64(s.Days-1) * weekend
 		w, s := c.uncured.Survive(0, before), c.mended.Survive(0, before)
-		if less = math.Max((1-c.cured)*w, c.cured*s) + math.Max((1-c.cured)*(1-w), c.cured*(1-s)); less >= settled {
+		if less := math.Max((1-c.cured)*w, c.cured*s) + math.Max((1-c.cured)*(1-w), c.cured*(1-s)); less >= settled {
 			t.Errorf("a day less tells with %.3f", less)
 		}
 	}

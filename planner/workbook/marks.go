@@ -54,13 +54,6 @@ func (s *sheet) mark(from, to expr.Ref, when expr.X, t tone) {
 	s.marks = append(s.marks, mark{from.Free().UpTo(to.Free()), when, t})
 }
 
-// marked marks one column of levels against a limit and a margin below it,
-// both in cells of the sheet.
-func (s *sheet) marked(from, to, limit, margin expr.Ref) {
-	s.mark(from, to, expr.F("a<=b", from.Free(), limit.Down()), out)
-	s.mark(from, to, expr.F("a<=b", from.Free(), margin.Down()), low)
-}
-
 // word marks texts that are a word.
 func (s *sheet) word(from, to expr.Ref, word string, t tone) {
 	s.mark(from, to, expr.F("a=b", from.Free(), expr.Text(word)), t)
