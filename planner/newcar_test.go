@@ -22,6 +22,9 @@ import (
 // a yes that is a no described. TRIPWEAR_NEWCARS sets how many.
 func TestAssumedCar(t *testing.T) {
 	n := 16
+	if testing.Short() {
+		n = 4
+	}
 	if s := os.Getenv("TRIPWEAR_NEWCARS"); s != "" {
 		n, _ = strconv.Atoi(s)
 	}

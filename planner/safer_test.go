@@ -31,9 +31,12 @@ func decisions(t *testing.T, f *profiles.Folder, trip profiles.Trip, o Options) 
 func TestUnknownPrice(t *testing.T) {
 	f, trip := demo(t, "juniper")
 	ids := []string{"tires-front", "tires-rear", "pads-front", "pads-rear", "rotors-front", "rotors-rear", "hub-front", "hub-rear", "oil", "fluid"}
-	bent := 0
+	bent, cases := 0, 40
+	if testing.Short() {
+		cases = 4
+	}
 	r := rand.New(rand.NewPCG(1, 2))
-	for range 40 {
+	for range cases {
 		id := ids[r.IntN(len(ids))]
 		o := Options{Draws: 200, Seed: r.Uint64N(5) + 1}
 		varied := f.Clone()
@@ -63,7 +66,7 @@ func TestUnknownPrice(t *testing.T) {
 			t.Fatalf("no price near %v of %s chooses as the unknown one does:\n%s", guess, id, unknown)
 		}
 	}
-	if bent == 0 {
+	if bent == 0 && !testing.Short() {
 		t.Error("no choice depends on a price: the test shows nothing")
 	}
 }
