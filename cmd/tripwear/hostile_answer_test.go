@@ -159,8 +159,8 @@ func TestBadFoldersEverywhere(t *testing.T) {
 	if err != nil {
 		t.Fatal(err)
 	}
-	for _, e := range entries {
-		if e.Name() == faulty.Base {
+	for i, e := range entries {
+		if e.Name() == faulty.Base || testing.Short() && i%5 > 0 {
 			continue
 		}
 		over, err := faulty.Read(dir, e.Name())

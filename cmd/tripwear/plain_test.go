@@ -33,6 +33,9 @@ func TestPlain(t *testing.T) {
 		{"lasts", "--colour"},
 		{"fly"},
 	}
+	if testing.Short() {
+		lines = lines[:3]
+	}
 	lines = append(lines, helps()...)
 	for _, args := range lines {
 		var screen bytes.Buffer
