@@ -51,7 +51,7 @@ func (a *agenda) add(at trip.Stretch, k int, choice season.Choice) {
 		case it.OnShelf, at.AtHome && it.Set == "": // topping up at home is nobody's trip
 		case it.Set == "":
 			a.pay(&t, p.Depart, it.Price)
-		default:
+		case it.Set != "":
 			a.Orders = append(a.Orders, plan.SeasonOrder{Item: it, Trip: p.Trip, Of: k})
 		}
 	}

@@ -10,6 +10,7 @@ import (
 	"testing/fstest"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/faulty"
 )
 
 // laidOut is the demo with more circuits, each of so many corners.
@@ -19,18 +20,7 @@ func laidOut(t testing.TB, more, corners int) fstest.MapFS {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files := fstest.MapFS{}
-	err = fs.WalkDir(demo, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(demo, path)
-		files[path] = &fstest.MapFile{Data: data}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
+	files := faulty.Copy(t, demo)
 	for i := range more {
 		text := fmt.Sprintf("name: C%d\ncorners:\n", i) + strings.Repeat(fmt.Sprintf("  - {straight: 100 m, turn: %.4f deg left, radius: %d m}\n", 360/float64(corners), 30+i%20), corners)
 		files[fmt.Sprintf("circuits/c%d.yaml", i)] = &fstest.MapFile{Data: []byte(text)}

@@ -11,6 +11,7 @@ import (
 	"testing/fstest"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/faulty"
 	"example.com/tripwear/profiles/quantity"
 	"example.com/tripwear/profiles/trace"
 )
@@ -35,22 +36,7 @@ func Logged(t testing.TB, rows string) (*profiles.Folder, profiles.Trip) {
 // front of a line: the key is the file, or the file and the line.
 func Edited(t testing.TB, added map[string]string) (*profiles.Folder, profiles.Trip) {
 	t.Helper()
-	files, err := profiles.Demo("juniper")
-	if err != nil {
-		t.Fatal(err)
-	}
-	all := fstest.MapFS{}
-	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(files, path)
-		all[path] = &fstest.MapFile{Data: data}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
+	all := Files(t, "juniper")
 	for where, text := range added {
 		path, line, _ := strings.Cut(where, " ")
 		if all[path] == nil {
@@ -141,17 +127,9 @@ func Files(t testing.TB, name string, only ...string) fstest.MapFS {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files := fstest.MapFS{}
-	err = fs.WalkDir(demo, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() || len(only) > 0 && !slices.Contains(only, path) {
-			return err
-		}
-		data, err := fs.ReadFile(demo, path)
-		files[path] = &fstest.MapFile{Data: data}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
+	files := faulty.Copy(t, demo)
+	if len(only) > 0 {
+		maps.DeleteFunc(files, func(path string, _ *fstest.MapFile) bool { return !slices.Contains(only, path) })
 	}
 	return files
 }

@@ -215,7 +215,7 @@ func (s *wearSheet) level(d *draft, w *wearing, col, k int) expr.Ref {
 		at = d.put(col, live(l, w.format(), expr.F("MAX(0,a)", w.steps[k].left)))
 	case k > 0:
 		at = d.put(col, asPlanned(s.v.u.chance.in(l, 1-w.p.After[s.v.driven[k-1]].PLimit)))
-	default:
+	case k == 0:
 		at = d.put(col, blank(l))
 	}
 	s.shown[w] = append(s.shown[w], at)

@@ -1,10 +1,12 @@
 // Package faulty is what tests of faults share: the car folders of testdata/bad,
-// a minimal sound one and what an archive changes in it, and writers that are
+// a minimal sound one and what an archive changes in it, folders to be changed,
+// and writers that are
 // killed.
 package faulty
 
 import (
 	"fmt"
+	"io/fs"
 	"os"
 	"path/filepath"
 	"strings"
@@ -105,6 +107,24 @@ func Edit(files fstest.MapFS, script string) error {
 		}
 	}
 	return apply()
+}
+
+// Copy is files in a folder that a test may change.
+func Copy(t testing.TB, of fs.FS) fstest.MapFS {
+	t.Helper()
+	files := fstest.MapFS{}
+	err := fs.WalkDir(of, ".", func(path string, d fs.DirEntry, err error) error {
+		if err != nil || d.IsDir() {
+			return err
+		}
+		data, err := fs.ReadFile(of, path)
+		files[path] = &fstest.MapFile{Data: data}
+		return err
+	})
+	if err != nil {
+		t.Fatal(err)
+	}
+	return files
 }
 
 // Names lists a folder.

@@ -2,7 +2,6 @@ package keys
 
 import (
 	"errors"
-	"io/fs"
 	"slices"
 	"strings"
 	"testing"
@@ -11,6 +10,7 @@ import (
 	"github.com/google/go-cmp/cmp"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/faulty"
 )
 
 // The keys listed are those that the readers themselves name when they meet
@@ -81,18 +81,7 @@ func loadWith(t *testing.T, file, old, new string) error {
 	if err != nil {
 		t.Fatal(err)
 	}
-	files := fstest.MapFS{}
-	err = fs.WalkDir(demo, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(demo, path)
-		files[path] = &fstest.MapFile{Data: data}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
+	files := faulty.Copy(t, demo)
 	was := ""
 	if f := files[file]; f != nil {
 		was = string(f.Data)

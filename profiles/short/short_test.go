@@ -1,12 +1,12 @@
 package short
 
 import (
-	"io/fs"
 	"strings"
 	"testing"
 	"testing/fstest"
 
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/faulty"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -20,18 +20,8 @@ func folder(t *testing.T, rows string) *profiles.Folder {
 	if err != nil {
 		t.Fatal(err)
 	}
-	all := fstest.MapFS{profiles.LogFile: {Data: []byte(header + rows)}}
-	err = fs.WalkDir(files, ".", func(path string, d fs.DirEntry, err error) error {
-		if err != nil || d.IsDir() {
-			return err
-		}
-		data, err := fs.ReadFile(files, path)
-		all[path] = &fstest.MapFile{Data: data}
-		return err
-	})
-	if err != nil {
-		t.Fatal(err)
-	}
+	all := faulty.Copy(t, files)
+	all[profiles.LogFile] = &fstest.MapFile{Data: []byte(header + rows)}
 	f, err := profiles.Load(all)
 	if err != nil {
 		t.Fatal(err)
