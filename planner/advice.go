@@ -23,9 +23,9 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 	}
 	if fails < 0 {
 		if sure >= plan.MostDays {
-			return fmt.Sprintf("enough for %s, and 90 %% of cases last more than %d", dayCount(enough), plan.MostDays)
+			return fmt.Sprintf("enough for %s, and 90 %% of cases last more than %d", quantity.Days(enough), plan.MostDays)
 		}
-		return fmt.Sprintf("enough for %s; 90 %% of cases last about %s days", dayCount(enough), quantity.Down(sure, 1))
+		return fmt.Sprintf("enough for %s; 90 %% of cases last about %s days", quantity.Days(enough), quantity.Down(sure, 1))
 	}
 	st := stays[fails]
 	s := st.sets[i]
@@ -38,13 +38,13 @@ func advise(stays []stay, i, asked int, safety, sure float64) string {
 		odds += ", " + s.Decision.Where + " first"
 	}
 	odds += ")"
-	text := fmt.Sprintf("enough for %s; for %s %s %s", dayCount(enough), number(st.days), first, odds)
+	text := fmt.Sprintf("enough for %s; for %s %s %s", quantity.Days(enough), quantity.InWords(st.days), first, odds)
 	if enough == 0 {
 		text = fmt.Sprintf("not enough for one day: %s %s", first, odds)
 	}
 	for _, later := range stays[fails+1:] {
 		if then := later.remedy(i); later.days == asked && then != first {
-			text += fmt.Sprintf("; for %s %s (%s)", number(asked), then, quantity.Chance(later.sets[i].Decision.PAsIs))
+			text += fmt.Sprintf("; for %s %s (%s)", quantity.InWords(asked), then, quantity.Chance(later.sets[i].Decision.PAsIs))
 		}
 	}
 	return text
@@ -74,20 +74,4 @@ func (st stay) remedy(i int) string {
 	case plan.Run, plan.Watch, plan.ReplaceAtStop: // a weekend has no stop
 	}
 	return cmp.Or(s.Spec.Watching, "look before each session")
-}
-
-func dayCount(n int) string {
-	if n == 1 {
-		return "one day"
-	}
-	return number(n) + " days"
-}
-
-// number is a small number in words.
-func number(n int) string {
-	words := strings.Fields("no one two three four five six seven eight nine ten")
-	if n < len(words) {
-		return words[n]
-	}
-	return fmt.Sprint(n)
 }

@@ -70,8 +70,8 @@ func Lasts(f *profiles.Folder, weekend profiles.Trip, ask Ask, o Options) (*plan
 		s := stays[at].sets[i]
 		r := plan.SetLasting{
 			ID: s.ID, Name: s.Name, Kind: s.Kind, Read: s.Read, Stop: s.Stop, Measured: s.Measured, Place: s.Decision.Where,
-			Median: lasting(curves[k], 0.5), Sure: lasting(curves[k], plan.LastsChance),
-			Lasts: holdsOut(s, out.Cap), Unsafe: s.Unnoticed, Advice: advise(stays, i, asked, out.Cap, lasting(curves[k], plan.LastsChance)),
+			Median: projection.Lasting(curves[k], 0.5), Sure: projection.Lasting(curves[k], plan.LastsChance),
+			Lasts: holdsOut(s, out.Cap), Unsafe: s.Unnoticed, Advice: advise(stays, i, asked, out.Cap, projection.Lasting(curves[k], plan.LastsChance)),
 		}
 		if s.Spec.Counted { // what it was not asked about
 			r.Advice = strings.Join(append([]string{r.Advice}, s.Seen...), "; ")

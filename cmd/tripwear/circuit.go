@@ -16,6 +16,7 @@ import (
 
 	"example.com/tripwear/cmd/tripwear/terminal"
 	"example.com/tripwear/planner/circuits"
+	"example.com/tripwear/planner/picture"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/report"
 	"example.com/tripwear/profiles"
@@ -167,7 +168,7 @@ func runCircuit(s *session, o circuitOptions, files []string) error {
 // draw writes the circuit as a page of HTML.
 func (s *session) draw(c *plan.Circuit, file string) error {
 	var page bytes.Buffer
-	if err := report.Picture(&page, c, s.system); err != nil {
+	if err := picture.Write(&page, c, s.system); err != nil {
 		return terminal.Misuse("--output: "+c.Name+": "+err.Error(), "give its corners, a recorded track or a map")
 	}
 	if err := durable.Replace(file, func(w io.Writer) error {

@@ -44,6 +44,7 @@ var rooms = []room{
 	{"planner/page", []string{"profiles/quantity"}, noIO},
 	{"planner/calendar", []string{"planner/page", "planner/plan", "profiles"}, noIO},
 	{"planner/screen", []string{"planner/page", "planner/plan", "planner/kind", "profiles"}, noIO},
+	{"planner/picture", []string{"planner/page", "planner/plan", "profiles", "wearmodel"}, noIO},
 	{"planner/report", []string{"planner/report", "planner/page", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO},
 	{"planner/entries", []string{"planner/standing", "planner/trip", "planner/plan", "profiles"}, noIO},
 	{"planner/card", []string{"planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
@@ -55,11 +56,12 @@ var rooms = []room{
 	{"cmd/tripwear/config", []string{"cmd/tripwear/terminal", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/intake", []string{"cmd/tripwear/terminal", "planner/workbook", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/terminal", []string{"planner/page", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd/tripwear/build", nil, []string{"github.com"}},
 	{"cmd/tripwear/topics", []string{"profiles"}, []string{"github.com"}},
 	{"cmd/tripwear/guide", []string{"cmd/tripwear/terminal", "cmd/tripwear/topics", "planner/page", "profiles/durable"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/complete", []string{"cmd/tripwear/guide", "planner/circuits", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 	{"cmd/tripwear/itinerary", []string{"cmd/tripwear/terminal", "planner/trip", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
-	{"cmd", []string{"cmd/tripwear/complete", "cmd/tripwear/round", "cmd/tripwear/config", "cmd/tripwear/intake", "cmd/tripwear/itinerary", "cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
+	{"cmd", []string{"cmd/tripwear/build", "cmd/tripwear/complete", "cmd/tripwear/round", "cmd/tripwear/config", "cmd/tripwear/intake", "cmd/tripwear/itinerary", "cmd/tripwear/guide", "cmd/tripwear/terminal", "cmd/tripwear/topics", "planner", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},
 }
 
 type room struct {

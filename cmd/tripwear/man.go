@@ -5,6 +5,7 @@ import (
 
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/build"
 	"example.com/tripwear/cmd/tripwear/guide"
 )
 
@@ -22,7 +23,7 @@ made where there is none. The same build writes the same pages.`,
 
 // runMan writes the pages of all commands.
 func runMan(s *session, dir string) error {
-	n, err := guide.Manual(s.cmd.Root(), dir, commitTime())
+	n, err := guide.Manual(s.cmd.Root(), dir, build.CommitTime())
 	if err == nil {
 		_, err = fmt.Fprintf(s.stdout, "%s: %d manual pages\n", dir, n)
 	}

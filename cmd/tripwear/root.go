@@ -3,6 +3,7 @@ package main
 import (
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/cmd/tripwear/build"
 	"example.com/tripwear/cmd/tripwear/complete"
 	"example.com/tripwear/cmd/tripwear/guide"
 	"example.com/tripwear/cmd/tripwear/terminal"
@@ -25,7 +26,7 @@ file: see tripwear help settings.`
 func newRootCommand(env environment) *cobra.Command {
 	root := &cobra.Command{
 		Use: "tripwear", Short: "What lasts the trip, what to replace, what to bring", Long: about,
-		Version:       version(),
+		Version:       build.Version(),
 		SilenceErrors: true, SilenceUsage: true,
 		Args: aCommand("", "tripwear help lists the commands"),
 		RunE: func(cmd *cobra.Command, _ []string) error { return cmd.Help() },

@@ -7,6 +7,7 @@ import (
 	"cmp"
 	"fmt"
 	"io"
+	"math"
 	"strings"
 
 	"github.com/mattn/go-runewidth"
@@ -134,6 +135,14 @@ func Count(n int, what string) string {
 
 // Percent is a share in whole percent.
 func Percent(share float64) string { return fmt.Sprintf("%.0f %%", 100*share) }
+
+// Spread is a share with its deviation, where it has one.
+func Spread(share, sd float64) string {
+	if sd > 0 {
+		return fmt.Sprintf("%.0f +- %.0f %%", 100*share, math.Max(1, math.Ceil(100*sd)))
+	}
+	return Percent(share)
+}
 
 // terminal counts the columns that text takes, in no locale.
 var terminal = &runewidth.Condition{}

@@ -9,6 +9,9 @@ import (
 	"example.com/tripwear/profiles/quantity"
 )
 
+// Estimate is the caution under every answer.
+const Estimate = "This is a planning estimate: inspect before every session, whatever it says."
+
 // Money is an amount in whole units of a currency: $2,965, 2,965 EUR.
 func Money(x float64, currency string) string {
 	amount := Thousands(math.Abs(x))

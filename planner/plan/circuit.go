@@ -167,3 +167,16 @@ type ViewPoint struct {
 	V    float64 `json:"v"`    // m/s
 	Load float64 `json:"load"` // m/s2, lateral, + in a left turn, which loads the right-hand wheels
 }
+
+// From says where a circuit's figures come from.
+func (c *Circuit) From() string {
+	switch c.Known {
+	case ByTrack:
+		return "from a recorded track"
+	case ByMap:
+		return "from a map"
+	case ByCorners:
+		return "by its corners"
+	}
+	return "known by its " + c.Known
+}

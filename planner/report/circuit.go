@@ -31,12 +31,9 @@ func Circuit(w io.Writer, c *plan.Circuit, o CircuitOptions) error {
 	t.places()
 	t.wear()
 	t.Line("")
-	t.Fold("", estimate)
+	t.Fold("", page.Estimate)
 	return t.Flush()
 }
-
-// estimate is the caution under every answer.
-const estimate = "This is a planning estimate: inspect before every session, whatever it says."
 
 type circuitText struct {
 	printer
@@ -46,29 +43,8 @@ type circuitText struct {
 // short is a length along the lap or a radius.
 func (t circuitText) short(m float64) string { return quantity.Ground[t.Units].Text(m) }
 
-// knownBy says where a circuit's figures come from.
-func knownBy(c *plan.Circuit) string {
-	switch c.Known {
-	case plan.ByTrack:
-		return "from a recorded track"
-	case plan.ByMap:
-		return "from a map"
-	case plan.ByCorners:
-		return "by its corners"
-	}
-	return "known by its " + c.Known
-}
-
-// leftShare is the share with its deviation, where it has one.
-func leftShare(c *plan.Circuit) string {
-	if c.ShareSD > 0 {
-		return fmt.Sprintf("%.0f +- %.0f %%", 100*c.LeftShare, math.Max(1, math.Ceil(100*c.ShareSD)))
-	}
-	return page.Percent(c.LeftShare)
-}
-
 func (t circuitText) title() {
-	how := knownBy(t.Circuit)
+	how := t.From()
 	if t.Reverse {
 		how += ", driven in reverse"
 	}
@@ -88,7 +64,7 @@ func (t circuitText) title() {
 	if t.LeftShare < 0.5 {
 		load = "so right turns, which lean on the left-hand wheels, take most"
 	}
-	t.Note("left share %s of the cornering load in left turns, %s", leftShare(t.Circuit), load)
+	t.Note("left share %s of the cornering load in left turns, %s", page.Spread(t.LeftShare, t.ShareSD), load)
 }
 
 func (t circuitText) track() {

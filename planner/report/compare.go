@@ -44,7 +44,7 @@ func Compare(w io.Writer, c *plan.Comparison, v View) error {
 	out.wear()
 	out.tread()
 	out.Line("")
-	out.Fold("", "Differences are as good as the model; levels on its spreads too. "+estimate)
+	out.Fold("", "Differences are as good as the model; levels on its spreads too. "+page.Estimate)
 	return out.Flush()
 }
 

@@ -33,7 +33,7 @@ func Lasts(w io.Writer, l *plan.Lasting, v View) error {
 	}
 	p.Section("By these readings of the logbook", "  ", readings)
 	p.Line("")
-	p.Fold("", fmt.Sprintf("A yes takes a chance of at least %s to come home within the limit, and at most %s %% to be driven past it unnoticed; a plan asks only the second, since it replaces and brings what this leaves alone. This is a planning estimate: inspect before every session, whatever it says.",
+	p.Fold("", fmt.Sprintf("A yes takes a chance of at least %s to come home within the limit, and at most %s %% to be driven past it unnoticed; a plan asks only the second, since it replaces and brings what this leaves alone. "+page.Estimate,
 		page.Percent(l.Least), trimmed(100*l.Cap)))
 	if l.BySummary {
 		p.Fold("", l.Circuit+" is known by its summary alone, so its figures are wider; corners would narrow them.")

@@ -1,4 +1,5 @@
-package report
+// Package picture draws a circuit as a page of HTML.
+package picture
 
 import (
 	_ "embed"
@@ -35,10 +36,10 @@ const (
 // drawn as straight. Engineering choice.
 var loads = []float64{0.1, 0.3, 0.5, 0.7}
 
-// Picture writes a circuit as a page of HTML that needs nothing else: its line
+// Write writes a circuit as a page of HTML that needs nothing else: its line
 // from above, colored by lateral load, with left and right told apart by a
 // pattern too, the heavy brakings, and both lists in words.
-func Picture(w io.Writer, c *plan.Circuit, units quantity.System) error {
+func Write(w io.Writer, c *plan.Circuit, units quantity.System) error {
 	if len(c.View.Points) < 3 {
 		return errNoLine
 	}
@@ -93,17 +94,17 @@ type pictureStep struct {
 
 func newPicture(c *plan.Circuit, units quantity.System) *picture {
 	speed, short := quantity.Velocity[units], quantity.Ground[units]
-	p := &picture{circuit: c, North: c.View.North, Caution: "Lap, speeds and loads are nominal, at the pace given. " + estimate, Straight: fmt.Sprintf("straight, under %.1f g", loads[0])}
+	p := &picture{circuit: c, North: c.View.North, Caution: "Lap, speeds and loads are nominal, at the pace given. " + page.Estimate, Straight: fmt.Sprintf("straight, under %.1f g", loads[0])}
 	p.lay()
 	p.Title = c.Name
 	if c.Reverse {
 		p.Title += ", in reverse"
 	}
 	p.Subtitle = strings.Join(slices.DeleteFunc([]string{
-		"with " + c.Car, knownBy(c), quantity.LapLength[units].Text(c.Meters), c.Direction,
+		"with " + c.Car, c.From(), quantity.LapLength[units].Text(c.Meters), c.Direction,
 		fmt.Sprintf("lap %s at %s pace", quantity.Lap(c.LapTime), page.Percent(c.Pace)), speed.Number(c.MinSpeed) + " to " + speed.Text(c.TopSpeed),
 	}, func(s string) bool { return s == "" }), " · ")
-	p.Share = fmt.Sprintf("%s of the cornering load is taken in left turns, which load the right-hand wheels; the rest in right turns, which load the left-hand wheels.", leftShare(c))
+	p.Share = fmt.Sprintf("%s of the cornering load is taken in left turns, which load the right-hand wheels; the rest in right turns, which load the left-hand wheels.", page.Spread(c.LeftShare, c.ShareSD))
 	p.Text = fmt.Sprintf("The lap from above: %d turns and %d heavy brakings, listed below.", len(c.Turns), len(c.Brakings))
 
 	p.Whole = p.path(0, len(p.at))

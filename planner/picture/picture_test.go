@@ -1,4 +1,4 @@
-package report_test
+package picture_test
 
 import (
 	"bytes"
@@ -13,10 +13,21 @@ import (
 	"testing"
 
 	"example.com/tripwear/planner/circuits"
+	"example.com/tripwear/planner/picture"
 	"example.com/tripwear/planner/plan"
-	"example.com/tripwear/planner/report"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles/quantity"
 )
+
+func circuit(t *testing.T, id string, d circuits.Drive) *plan.Circuit {
+	t.Helper()
+	f, _ := randomcar.Demo(t, "juniper")
+	c, err := circuits.Describe(f, id, d)
+	if err != nil {
+		t.Fatal(err)
+	}
+	return c
+}
 
 // element is what a page holds.
 type element struct {
@@ -28,7 +39,7 @@ type element struct {
 func page(t *testing.T, c *plan.Circuit, units quantity.System) (string, []*element) {
 	t.Helper()
 	var b bytes.Buffer
-	if err := report.Picture(&b, c, units); err != nil {
+	if err := picture.Write(&b, c, units); err != nil {
 		t.Fatal(err)
 	}
 	d := xml.NewDecoder(strings.NewReader(b.String()))
@@ -140,7 +151,7 @@ func TestCircuitPictureReversed(t *testing.T) {
 	if text, _ := page(t, ahead, quantity.US); strings.Contains(text, "<b>") || !strings.Contains(text, "&lt;b&gt;&#34;Heron&#34; &amp; more") {
 		t.Error("a name is taken for HTML")
 	}
-	if err := report.Picture(io.Discard, circuit(t, "quarry-ridge", circuits.Drive{}), quantity.US); err == nil {
+	if err := picture.Write(io.Discard, circuit(t, "quarry-ridge", circuits.Drive{}), quantity.US); err == nil {
 		t.Error("a circuit known by its summary is drawn")
 	}
 }

@@ -1,13 +1,14 @@
-package main
+// Package build is what the Go toolchain wrote into the program.
+package build
 
 import (
 	"runtime/debug"
 	"time"
 )
 
-// version is the build's stamp: the module's version, or the commit it was
+// Version is the build's stamp: the module's version, or the commit it was
 // built from, as the Go toolchain wrote it.
-func version() string {
+func Version() string {
 	info, ok := debug.ReadBuildInfo()
 	if !ok {
 		return "unknown"
@@ -22,9 +23,9 @@ func version() string {
 	return built + ", " + info.GoVersion
 }
 
-// commitTime is when the commit that was built was made, zero where the build
+// CommitTime is when the commit that was built was made, zero where the build
 // does not say.
-func commitTime() time.Time {
+func CommitTime() time.Time {
 	when, _ := time.Parse(time.RFC3339, stamp("vcs.time"))
 	return when
 }
