@@ -35,6 +35,8 @@ func (a *agenda) add(at trip.Stretch, k int, choice season.Choice) {
 	}
 	lists.Shop(p, at.Way, a.today)
 	lists.Spend(p, at.Way.Folder.Car.Costs)
+	p.Swaps = at.Way.Swaps
+	lists.Pack(p, at.Way.Folder, at.Way.Carried())
 	judge(p)
 	t := plan.SeasonTrip{
 		Trip: p.Trip, TripID: p.TripID, AtHome: at.AtHome, Depart: p.Depart, Back: p.Legs[len(p.Legs)-1].End,

@@ -48,7 +48,6 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	c.judge(p, o.Today)
 	p.Own = propose(p, m, f, outing, o)
 	p.Rain = trip.WetShare(c.Legs)
-	lists.Pack(p, f, c.Carried())
 	lists.Rain(p, f)
 	p.Checks = lists.Checks(p, f)
 	p.Probed, p.Scrub, p.Cooling = probed, lists.Scrub(m), cooling
@@ -88,6 +87,7 @@ func (c *outset) outline(f *profiles.Folder, outing profiles.Trip, o Options) *p
 	}
 	lists.Shop(p, c.Journey, o.Today)
 	lists.Spend(p, f.Car.Costs)
+	lists.Pack(p, f, c.Carried())
 	return p
 }
 

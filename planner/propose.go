@@ -87,3 +87,44 @@ func (s *saferSearch) wearAside(set plan.Set) []remedy {
 	}
 	return out
 }
+
+// emptier makes room for what is swapped on the way: less luggage, or one set on
+// all the way.
+func (s *saferSearch) emptier() []remedy {
+	if !slices.Contains(s.bad, fullTrunk) {
+		return nil
+	}
+	b, luggage := s.plan.Boot, s.folder.Car.Luggage
+	var less []string
+	over := func(used, room, have float64, shown quantity.Shown) float64 {
+		more := max(0, used-room)
+		if more > have {
+			more = quantity.Unknown() // leaving all of it at home would not do
+		} else if more > 0 {
+			less = append(less, shown.BothUp(more))
+		}
+		return more
+	}
+	volume := over(b.UsedVolume, b.Volume, float64(luggage.Volume), quantity.Boot)
+	mass := over(b.UsedMass, b.Payload, float64(luggage.Mass), quantity.Weight)
+	var out []remedy
+	if quantity.Known(volume) && quantity.Known(mass) {
+		out = single(plan.Change{What: "take " + strings.Join(less, " and ") + " less luggage"}, func(f *profiles.Folder, _ *profiles.Trip) error {
+			f.Car.Luggage.Volume -= quantity.Volume(volume)
+			f.Car.Luggage.Mass -= quantity.Mass(mass)
+			return nil
+		})
+	}
+	for _, t := range profiles.Sets() {
+		if on, swaps := s.folder.Worn()[t.ID]; swaps && slices.ContainsFunc(s.plan.Swaps, func(w plan.Swap) bool { return w.Set == t.ID && w.Leg > 0 }) {
+			out = append(out, single(plan.Change{What: fmt.Sprintf("keep %s on as the %s all the way", on, t.Name)}, func(_ *profiles.Folder, trip *profiles.Trip) error {
+				delete(trip.Fit, t.ID)
+				for i := range trip.Legs {
+					delete(trip.Legs[i].Fit, t.ID)
+				}
+				return nil
+			})...)
+		}
+	}
+	return out
+}

@@ -19,7 +19,7 @@ import (
 // candidates lists what may make a plan safe, in turn for every set in trouble,
 // what costs least first.
 func (s *saferSearch) candidates() []remedy {
-	var turns [][]remedy
+	turns := [][]remedy{s.emptier()}
 	for _, set := range s.plan.Sets {
 		if !slices.Contains(s.bad, set.ID) {
 			continue

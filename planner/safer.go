@@ -40,9 +40,16 @@ func Safer(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, o Options) {
 	p.Tried = s.looks
 }
 
+// fullTrunk stands among the sets in trouble for a trunk that does not hold what is
+// swapped on the way.
+const fullTrunk = "trunk"
+
 // troubled lists the sets that keep a plan from being safe or are due on the way.
 func troubled(p *plan.Plan) []string {
 	var out []string
+	if p.Overfull() != "" {
+		out = append(out, fullTrunk)
+	}
 	for _, s := range p.Sets {
 		if s.Decision.Action == plan.DoNotTake || len(s.Stop) > 0 || s.Decision.Due != nil {
 			out = append(out, s.ID)

@@ -33,6 +33,9 @@ func judge(p *plan.Plan) {
 		}
 	}
 	forbid = append(found, forbid...) // what was found comes before any forecast
+	if on := p.Overfull(); on != "" {
+		forbid = append(forbid, "what is swapped before "+on+" does not fit the trunk with the luggage and what else rides along: take less along, or keep one set on all the way")
+	}
 	p.Verdict = plan.Yes
 	switch {
 	case len(forbid) > 0:

@@ -99,6 +99,6 @@ func load(items []plan.Item, car profiles.Car) plan.Boot {
 		b.UsedVolume += quantity.OrZero(it.Volume)
 		b.UsedMass += quantity.OrZero(it.Mass)
 	}
-	b.Fits = b.UsedVolume <= b.Volume && b.UsedMass <= b.Payload
+	b.Fits = b.UsedVolume <= b.Volume+plan.TrunkSlack && b.UsedMass <= b.Payload+plan.TrunkSlack
 	return b
 }

@@ -75,6 +75,9 @@ type Tool struct {
 	For  []string `json:"for"`
 }
 
+// TrunkSlack is what rounding may leave of a trunk that is just full.
+const TrunkSlack = 1e-9
+
 // Boot is the room there is and the room the packing takes.
 type Boot struct {
 	Volume     float64 `json:"volume"`  // m3, as given, luggage taken off
@@ -85,6 +88,17 @@ type Boot struct {
 	Unknown    int     `json:"unknown"` // packed items whose volume or weight is unknown
 	LuggageVol float64 `json:"luggage_vol"`
 	LuggageKg  float64 `json:"luggage_kg"`
+}
+
+// Overfull is the first leg before which something is swapped that the trunk has
+// no room to bring; "" where it has, or where nothing is swapped on the way.
+func (p *Plan) Overfull() string {
+	for _, s := range p.Swaps {
+		if s.Leg > 0 && !p.Boot.Fits {
+			return p.Legs[s.Leg].Name
+		}
+	}
+	return ""
 }
 
 // ToPay is what an item still costs.

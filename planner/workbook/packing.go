@@ -3,6 +3,7 @@ package workbook
 import (
 	"strings"
 
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 )
 
@@ -11,9 +12,6 @@ const (
 	trunkVolume = 5
 	trunkMass   = 6
 )
-
-// slack is what rounding may leave of a trunk that is just full.
-const slack = 1e-9
 
 // trunkRoom is what the packing leaves of the trunk.
 type trunkRoom struct{ volume, mass expr.Ref }
@@ -95,7 +93,7 @@ func (p *packSheet) against(v view) trunkRoom {
 	}
 	fits := p.sum(look{weight: strong}, "Left over", left(p.volumes, used.volume), left(p.masses, used.mass))
 	verdict := expr.F(`IF(AND(a>=-c,b>=-c),"IT FITS.","IT DOES NOT FIT: "&IF(a<-c,FIXED(-a,0,TRUE)&d,"")&IF(AND(a<-c,b<-c)," and ","")&IF(b<-c,FIXED(-b,0,TRUE)&e,""))`,
-		fits.volume, fits.mass, expr.Num(slack), expr.Text(" "+u.trunk.name+" too big"), expr.Text(" "+u.mass.name+" too heavy"))
+		fits.volume, fits.mass, expr.Num(plan.TrunkSlack), expr.Text(" "+u.trunk.name+" too big"), expr.Text(" "+u.mass.name+" too heavy"))
 	n := p.add(joined(live(look{weight: strong}, "", orNotNumber(roomWrong, verdict)), len(p.widths))...)
 	first := p.at(1, n, 0)
 	p.mark(first, p.at(len(p.widths), n, 0), expr.F(`OR(LEFT(a,9)="IT DOES N",a=b)`, first, expr.Text(notNumber)), out)

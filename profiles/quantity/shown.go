@@ -86,8 +86,12 @@ func (d Display) Text(si float64) string { return d.after(d.Number(si)) }
 
 // Both is a value with its unit in either system, for what is written down
 // before it is known who reads it: 2/32 in (1.6 mm).
-func (s Shown) Both(si float64) string {
-	us, metric := s[US].Text(si), s[Metric].Text(si)
+func (s Shown) Both(si float64) string { return inBoth(s[US].Text(si), s[Metric].Text(si)) }
+
+// BothUp is Both of what something needs, rounded up.
+func (s Shown) BothUp(si float64) string { return inBoth(s[US].Up(si), s[Metric].Up(si)) }
+
+func inBoth(us, metric string) string {
 	if us == metric {
 		return us
 	}
