@@ -34,7 +34,7 @@ type estimate struct {
 	fit      reliability.Fit
 	used     []int    // readings in the fit, by index
 	outliers []int    // readings left out, better than the others allow
-	worse    []int    // readings in the fit that are worse than the others allow
+	held     []int    // readings in the fit that do not fit the others
 	wider    float64  // how much wider than the gauge's the readings scatter; 1 where they do not
 	unrest            // of visits and events
 	theories []theory // in the fit: what the logbook does not say and the plan goes by
@@ -42,9 +42,9 @@ type estimate struct {
 }
 
 // learn fits the readings before an odometer. One that is better than the
-// others allow is left out, the furthest off first. One that is worse still
-// teaches, as much as if it just fitted: the worse it is the more it may not
-// teach less. Where the rest scatter more than the gauge explains, the bands
+// others allow is left out, the furthest off first, where that makes no wear
+// less. One that is worse still teaches, as much as if it just fitted: the worse
+// it is the more it may not teach less. Where the rest scatter more than the gauge explains, the bands
 // widen. So do those of visits, which are found by what they took. near is an
 // estimate to begin the search with.
 func (h *history) learn(before float64, near estimate) estimate {
@@ -96,8 +96,8 @@ func (h *history) learn(before float64, near estimate) estimate {
 	}
 	h.theorize(&l)
 	for k, off := range l.fit.Deviations() {
-		if off < -outlierSDs {
-			l.worse = append(l.worse, l.used[k])
+		if math.Abs(off) > outlierSDs {
+			l.held = append(l.held, l.used[k])
 		}
 	}
 	return l
@@ -105,16 +105,31 @@ func (h *history) learn(before float64, near estimate) estimate {
 
 // misfits are the readings that do not fit the others, as they were made.
 func (l estimate) misfits() []int {
-	return slices.Sorted(slices.Values(slices.Concat(l.outliers, l.worse)))
+	return slices.Sorted(slices.Values(slices.Concat(l.outliers, l.held)))
 }
 
 // worst finds the readings in a fit that are better than the others allow, the
-// furthest off first: so many at most, and of each part's point one.
+// furthest off first: so many at most, and of each part's point one. One that is
+// not above what was read before it stays where more was read after it: to leave it
+// out would make less of the fall from it to the next.
 func (h *history) worst(l estimate, levels map[int]int, most int) []int {
 	off := l.fit.Deviations()
+	last, least := map[int]int{}, map[int]float64{} // by start
+	for k, i := range l.used {
+		last[h.readings[i].start] = k
+	}
 	var far []int
 	for k, i := range l.used {
-		if levels[h.readings[i].start] >= outlierLevels && off[k] > outlierSDs {
+		r := h.readings[i]
+		before, any := least[r.start]
+		least[r.start] = r.level
+		if any {
+			least[r.start] = min(before, r.level)
+		}
+		if last[r.start] != k && !(any && r.level > before) { // the fall after it may be wear
+			continue
+		}
+		if levels[r.start] >= outlierLevels && off[k] > outlierSDs {
 			far = append(far, k)
 		}
 	}
@@ -343,7 +358,7 @@ func (l *Evidence) Warnings() []string {
 				where += " " + r.zone
 			}
 			then := "teaches nothing: measure it again"
-			if slices.Contains(est.worse, i) {
+			if slices.Contains(est.held, i) {
 				then = "teaches no more than one that just does: measure it again, and until then the plan goes from it where it is the last"
 			}
 			out = append(out, fmt.Sprintf("The %s reading %s at %s (%.1f mm) does not fit the others and %s.", r.what, when, where, 1000*r.level, then))
