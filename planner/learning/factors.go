@@ -1,6 +1,7 @@
 package learning
 
 import (
+	"maps"
 	"math"
 	"slices"
 
@@ -233,22 +234,27 @@ var usualUnrest = unrest{scatter: 1, drift: usualDrift}
 // unrestBy is how much visits scatter and rates drift, by a fit that took it to be
 // so much already (one step of expectation and maximisation).
 func (h *history) unrestBy(l estimate) unrest {
-	seen, latest := make([]bool, h.past.Visits), 0
+	first, latest := map[int]float64{}, 0 // by visit: the odometer of the reading after it
 	for _, i := range l.used {
 		for _, t := range h.readings[i].taken {
 			if v := h.visitOf(t); v >= 0 {
-				seen[v], latest = true, max(latest, v)
+				at, seen := first[v]
+				if first[v], latest = h.readings[i].odometer, max(latest, v); seen {
+					first[v] = min(at, first[v])
+				}
 			}
 		}
 	}
-	scatter, visits := float64(scatterKnown), 0
-	for v, is := range seen {
-		if is {
-			mean, variance := l.fit.Of(h.ofVisit(v))
-			square := float64(mean*mean) + variance
-			weight := (projection.VisitFreedom + 1) / (projection.VisitFreedom + square/(l.scatter*l.scatter))
-			scatter, visits = scatter+float64(weight*square), visits+1
-		}
+	seen := slices.Sorted(maps.Keys(first))
+	if len(seen) == 0 || !slices.ContainsFunc(seen, func(v int) bool { return first[v] != first[seen[0]] }) {
+		seen = nil // what one reading says of them all is their rate
+	}
+	scatter, visits := float64(scatterKnown), len(seen)
+	for _, v := range seen {
+		mean, variance := l.fit.Of(h.ofVisit(v))
+		square := float64(mean*mean) + variance
+		weight := (projection.VisitFreedom + 1) / (projection.VisitFreedom + square/(l.scatter*l.scatter))
+		scatter += float64(weight * square)
 	}
 	drift, events := float64(driftKnown*usualDrift*usualDrift), float64(driftKnown)
 	for n := range h.stepOf(latest) {

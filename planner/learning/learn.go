@@ -201,7 +201,7 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 			mean[i], cov[i][i] = -off[0], math.Max(cov[i][i], float64(r.gauge*r.gauge*l.wider*l.wider)+off[1])
 		}
 	}
-	if l.visits > 0 { // the next event is a step away
+	if h.latest(l) >= 0 { // the next event is a step away
 		cov[onCircuits][onCircuits] += float64(l.drift * l.drift)
 	}
 	b.Mean, b.Root = mean[:n], rootOf(cov, n)

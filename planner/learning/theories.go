@@ -220,12 +220,22 @@ func (h *history) candidates(l estimate) []theory {
 			all = append(all, y.odometer)
 		}
 	}
+	compared := func(key int, place string, since float64) bool {
+		return slices.ContainsFunc(logbook.Wheels, func(other string) bool {
+			at := wheels[theory{what: changed, key: key, place: other}]
+			return other != place && len(at) > 0 && at[len(at)-1] > since
+		})
+	}
 	recent := func(at []float64) []float64 { return at[max(0, len(at)-1-lately):] }
 	var out []theory
 	for key := range h.keys {
 		for _, place := range logbook.Wheels {
-			at := recent(wheels[theory{what: changed, key: key, place: place}])
+			read := wheels[theory{what: changed, key: key, place: place}]
+			at := recent(read)
 			for n := range len(at) - 1 {
+				if at[n] == read[0] && !compared(key, place, at[n]) { // faster than what?
+					continue
+				}
 				out = append(out, theory{what: changed, key: key, place: place, from: at[n]})
 			}
 		}
