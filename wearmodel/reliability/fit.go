@@ -76,16 +76,17 @@ func (f Fit) Level(start int, taken []Taken) (level, sd float64) {
 	return f.rates.level(f.at, start, taken), math.Sqrt(dot(v, v))
 }
 
-// levels are Level's for every reading, of which the fit knows already what
-// they have in common.
+// levels are Level's for every reading. Their variances are by the curvature
+// without that of the levels themselves, so that none is more than the reading's.
 func (f Fit) levels(each func(y Reading, level, variance float64)) {
 	g := make([]float64, len(f.at))
+	near := f.rates.precision(f.at, f.shape, straight).inverse()
 	for k, y := range f.rates.Readings {
 		f.rates.gradientAt(g, f.at, y)
 		variance := 0.0
 		for _, i := range f.shape.touched[k] {
 			for _, j := range f.shape.touched[k] {
-				variance += float64(g[i] * g[j] * *f.near.cell(f.shape.place[i], f.shape.place[j]))
+				variance += float64(g[i] * g[j] * *near.cell(f.shape.place[i], f.shape.place[j]))
 			}
 		}
 		for _, i := range f.shape.touched[k] {

@@ -61,18 +61,36 @@ func TestCovarianceIsTheCurvatures(t *testing.T) {
 	}
 }
 
-// What the fit knows of its own readings is what it says of any level.
+// What the fit knows of its own readings: the levels are what it says of any, and
+// what they have in common is known no worse than the gauge alone says.
 func TestLevelsOfReadings(t *testing.T) {
 	r := longHistory(5, 4)
 	fit, k := r.Fit(Fit{}), 0
 	fit.levels(func(y Reading, level, variance float64) {
-		wantLevel, sd := fit.Level(y.Start, y.Taken)
+		wantLevel, _ := fit.Level(y.Start, y.Taken)
 		near(t, fmt.Sprint("level ", k), level, wantLevel, 1e-12)
-		near(t, fmt.Sprint("variance ", k), variance, sd*sd, 1e-12)
+		if variance > y.Gauge*y.Gauge || variance < 0.01*y.Gauge*y.Gauge {
+			t.Errorf("reading %d: variance %g of a gauge's %g", k, variance, y.Gauge*y.Gauge)
+		}
 		k++
 	})
 	if k != len(r.Readings) {
 		t.Errorf("%d levels of %d readings", k, len(r.Readings))
+	}
+}
+
+// A part of unknown depth reads 10.9, and 6.9 after what takes 2.1, give or take
+// half of its ln: a fall of 4.0, of which the first alone lets 2.1 be expected. It is
+// off by ln(4.0/2.1)/0.5 = 1.3 standard deviations in the ln, by 4.0 - 2.1 over
+// 0.5 times 2.1 = 1.8 in depth, and the first as far to the other side.
+func TestDeviationsOfASteepFall(t *testing.T) {
+	r := Rates{Factors: []Factor{{SD: 0.5}}, Starts: []Start{{10.9, 50}}, Readings: []Reading{
+		{Level: 10.9, Gauge: 0.1, Hold: 4}, {Level: 6.9, Gauge: 0.1, Hold: 4, Taken: []Taken{{Amount: 2.1, Powers: []Power{{0, 1}}}}},
+	}}
+	off := r.Fit(Fit{}).Deviations()
+	near(t, "the two", off[0], -off[1], 1e-3)
+	if off[0] < 1 || off[0] > 2.5 {
+		t.Errorf("off by %.2f standard deviations", off[0])
 	}
 }
 

@@ -161,7 +161,7 @@ func (r Rates) Fit(near Fit) Fit {
 			break
 		}
 	}
-	f := Fit{rates: r, at: x, shape: s, lower: r.precision(x, s)}
+	f := Fit{rates: r, at: x, shape: s, lower: r.precision(x, s, bent)}
 	f.near = f.lower.inverse()
 	return f
 }
@@ -319,8 +319,8 @@ func (r Rates) slopes(x []float64, s shape, as curving) ([]float64, skyline) {
 }
 
 // precision is the factor of the curvature at the most likely point.
-func (r Rates) precision(x []float64, s shape) skyline {
-	_, curvature := r.slopes(x, s, bent)
+func (r Rates) precision(x []float64, s shape, as curving) skyline {
+	_, curvature := r.slopes(x, s, as)
 	lower, ok := curvature.factorize(1)
 	if !ok {
 		_, curvature = r.slopes(x, s, straight) // the prior alone makes it positive definite
