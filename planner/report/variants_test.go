@@ -57,7 +57,7 @@ func TestVariants(t *testing.T) {
 			"  road                        2900 mi    2900 mi    2900 mi\n",
 			"  taken by the whole trip      A     B     C  limit A  limit B  limit C\n",
 			"  RF outside tread, /32 in   3.0   4.3   3.0      9 %     36 %     10 %\n",
-			"  RF  A               inside 3.3    outside 3.0     3.2    89 %           1.8\n",
+			"  RF  A               inside 3.4    outside 3.0     3.2    88 %           1.8\n",
 		}},
 		{"circuit, plain", func(w io.Writer) error {
 			return report.Circuit(w, circuit(t, "heron-flats", circuits.Drive{}), report.CircuitOptions{Plain: true})
