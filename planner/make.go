@@ -10,6 +10,7 @@ import (
 	"example.com/tripwear/planner/lists"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/remedy"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/planner/worth"
 	"example.com/tripwear/profiles"
@@ -46,7 +47,7 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 		p.Courses = append(p.Courses, w.Decided(s)...)
 	}
 	c.judge(p, o.Today)
-	p.Own = propose(p, m, f, outing, o)
+	p.Own = remedy.Own(p, f, outing, o.anew(m))
 	p.Rain = trip.WetShare(c.Legs)
 	lists.Rain(p, f)
 	p.Checks = lists.Checks(p, f)
@@ -59,6 +60,23 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 	p.Cautions = lists.Cautions()
 	p.Answer = answer.Of(p)
 	return p, nil
+}
+
+// Safer completes a plan that is not safe with the smallest changes that make it so.
+func Safer(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, o Options) {
+	o = o.orDefault()
+	remedy.Find(p, f, outing, o.Today, func(f *profiles.Folder, outing profiles.Trip, draws int) (*plan.Plan, error) {
+		return o.anew(trip.NewMachine(f))(f, outing, draws)
+	})
+}
+
+// anew plans trips of a machine's car with other draws.
+func (o Options) anew(m trip.Machine) remedy.Anew {
+	return func(f *profiles.Folder, outing profiles.Trip, draws int) (*plan.Plan, error) {
+		o := o
+		o.Draws = draws
+		return outlined(m, f, outing, o)
+	}
 }
 
 // outlined is what a plan does about each set and what the trip costs then,

@@ -38,6 +38,7 @@ var rooms = []room{
 	{"planner/lists", []string{"planner/decision", "planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/circuits", []string{"planner/learning", "planner/projection", "planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/standing", []string{"planner/trip", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
+	{"planner/remedy", []string{"planner/decision", "planner/plan", "planner/kind", "profiles"}, noIO},
 	{"planner/worth", []string{"planner/decision", "planner/projection", "planner/trip", "planner/plan", "profiles"}, noIO},
 	{"planner/answer", []string{"planner/plan", "planner/kind", "profiles"}, noIO},
 	{"planner/season", []string{"planner/decision", "planner/plan"}, noIO},

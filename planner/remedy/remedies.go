@@ -1,4 +1,4 @@
-package planner
+package remedy
 
 import (
 	"cmp"
@@ -18,7 +18,7 @@ import (
 
 // candidates lists what may make a plan safe, in turn for every set in trouble,
 // what costs least first.
-func (s *saferSearch) candidates() []remedy {
+func (s *search) candidates() []remedy {
 	turns := [][]remedy{s.emptier()}
 	for _, set := range s.plan.Sets {
 		if !slices.Contains(s.bad, set.ID) {
@@ -57,7 +57,7 @@ func single(c plan.Change, apply func(*profiles.Folder, *profiles.Trip) error) [
 }
 
 // order is when a part that goes on before leaving is to be ordered for a departure.
-func (s *saferSearch) order(part string, depart time.Time) decision.Order {
+func (s *search) order(part string, depart time.Time) decision.Order {
 	return decision.OrderFor(depart, kind.Filled(s.folder, s.folder.Parts[part]), plan.BuyBefore)
 }
 
@@ -65,19 +65,19 @@ func (s *saferSearch) order(part string, depart time.Time) decision.Order {
 const mostWait = 60
 
 // leaveLater moves the departure to when a set ordered today is on.
-func (s *saferSearch) leaveLater(set plan.Set) []remedy {
+func (s *search) leaveLater(set plan.Set) []remedy {
 	if set.Decision.Bind != plan.BindLate || s.outing.Under != nil {
 		return nil
 	}
 	n, day := 0, s.outing.Depart
-	if late := s.options.Today.Sub(day); late > 0 {
+	if late := s.today.Sub(day); late > 0 {
 		n = int(late.Hours() / 24)
 		day = day.AddDate(0, 0, n)
 	}
-	for s.order(set.Part, day).Late(s.options.Today) {
+	for s.order(set.Part, day).Late(s.today) {
 		n, day = n+1, day.AddDate(0, 0, 1)
 	}
-	if n == 0 || n > mostWait && !s.outing.Depart.Before(s.options.Today) {
+	if n == 0 || n > mostWait && !s.outing.Depart.Before(s.today) {
 		return nil
 	}
 	what := fmt.Sprintf("leave %d %s later, on %s, when a set ordered today is there %s", n, plan.Plural(n, "day"), day.Format("Mon 2 Jan 2006"), s.order(set.Part, day).For)
@@ -88,7 +88,7 @@ func (s *saferSearch) leaveLater(set plan.Set) []remedy {
 }
 
 // replaceFirst puts a new set of the same part on before leaving.
-func (s *saferSearch) replaceFirst(set plan.Set) []remedy {
+func (s *search) replaceFirst(set plan.Set) []remedy {
 	if len(set.Stop) == 0 || set.Decision.Action != plan.ReplaceBefore {
 		return nil
 	}
@@ -97,7 +97,7 @@ func (s *saferSearch) replaceFirst(set plan.Set) []remedy {
 
 // otherPart puts on another part that is there in time: the owner's own first,
 // then the one that lasts longest.
-func (s *saferSearch) otherPart(set plan.Set) []remedy {
+func (s *search) otherPart(set plan.Set) []remedy {
 	const most = 2
 	better := kind.Of(set.Kind).Lasts
 	side := ""
@@ -133,7 +133,7 @@ func (s *saferSearch) otherPart(set plan.Set) []remedy {
 }
 
 // fit puts a part on before leaving where it can be there in time.
-func (s *saferSearch) fit(set plan.Set, id, what string) []remedy {
+func (s *search) fit(set plan.Set, id, what string) []remedy {
 	change := profiles.Change{Key: "fitted." + set.ID, Value: id}
 	if s.folder.Clone().Apply(new(s.outing.Clone()), change) != nil {
 		return nil // a stock part that lacks what only its owner knows
@@ -145,7 +145,7 @@ func (s *saferSearch) fit(set plan.Set, id, what string) []remedy {
 	}
 	c := plan.Change{What: what}
 	if o := s.order(id, s.outing.Depart); !shelf && o.For != "" && !s.outing.Depart.IsZero() {
-		if o.Late(s.options.Today) {
+		if o.Late(s.today) {
 			return nil
 		}
 		c.Date = o.By
@@ -172,7 +172,7 @@ func (s *saferSearch) fit(set plan.Set, id, what string) []remedy {
 // roadTo is the road on which a set could still be replaced in time: where it
 // is due, otherwise the last one before the leg that most likely takes it past
 // its limit, or that leg itself, half way.
-func (s *saferSearch) roadTo(set plan.Set) (at plan.Due, ok bool) {
+func (s *search) roadTo(set plan.Set) (at plan.Due, ok bool) {
 	if set.Decision.Due != nil {
 		return *set.Decision.Due, true
 	}
@@ -200,7 +200,7 @@ const leastStay = 2 * 3600
 
 // stopFor has a set replaced on the way: at a stop of the trip that is told to
 // have the parts, otherwise at one put in where it is still in time.
-func (s *saferSearch) stopFor(set plan.Set) []remedy {
+func (s *search) stopFor(set plan.Set) []remedy {
 	at, ok := s.roadTo(set)
 	if !ok || len(set.Stop) > 0 { // what was found is not driven to a stop
 		return nil
@@ -239,7 +239,7 @@ func (s *saferSearch) stopFor(set plan.Set) []remedy {
 
 // leg is the trip's leg that a leg of the plan is of: a visit of several days is
 // one leg a day there.
-func (s *saferSearch) leg(of int) int {
+func (s *search) leg(of int) int {
 	i, days := 0, 0
 	for j := range of {
 		if l := s.plan.Legs[j]; l.Kind == profiles.CircuitLeg {
@@ -265,7 +265,7 @@ func less(n int) []int {
 
 // lessCircuit asks less of the circuit that takes most of a set: fewer
 // sessions, a shorter one where there is one a day, a lower pace, fewer days.
-func (s *saferSearch) lessCircuit(set plan.Set) []remedy {
+func (s *search) lessCircuit(set plan.Set) []remedy {
 	if len(set.Stop) > 0 || len(set.Used) == 0 {
 		return nil
 	}

@@ -1,4 +1,4 @@
-package planner
+package remedy
 
 import (
 	"cmp"
@@ -7,31 +7,34 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/plan"
-	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
 
 // What the search for a safer plan may cost, and how much it tells of a set.
 const (
-	saferDraws = 2000 // of a first look, enough to tell a chance from a cap of 2 %
-	saferLooks = 9    // plans with those draws
-	saferSure  = 3    // plans with all draws beside the first of each set
-	saferTold  = 2    // changes told of a set
+	firstDraws = 2000 // of a first look, enough to tell a chance from a cap of 2 %
+	mostLooks  = 9    // plans with those draws
+	mostSure   = 3    // plans with all draws beside the first of each set
+	mostTold   = 2    // changes told of a set
 )
 
-// Safer completes a plan that is not safe, or that has a change due where
+// Anew plans a trip with so many draws: what is done about each set and what it
+// costs, without a word of why.
+type Anew func(f *profiles.Folder, outing profiles.Trip, draws int) (*plan.Plan, error)
+
+// Find completes a plan that is not safe, or that has a change due where
 // no stop is, with the smallest changes that make it so: each is planned anew
 // with few draws, then with those of the plan, the cheapest first.
-func Safer(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, o Options) {
+func Find(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, today time.Time, anew Anew) {
 	bad := troubled(p)
 	if len(bad) == 0 {
 		return
 	}
-	s := saferSearch{plan: p, folder: f, outing: outing, options: o.orDefault(), bad: bad}
+	s := search{plan: p, folder: f, outing: outing, today: today, anew: anew, bad: bad}
 	var good []remedy
 	for _, c := range s.candidates() {
-		good = append(good, s.milder(c, min(saferDraws, s.options.Draws))...)
+		good = append(good, s.milder(c, min(firstDraws, s.plan.Draws))...)
 	}
 	if both, ok := s.together(good); ok {
 		good = append(good, both)
@@ -58,14 +61,15 @@ func troubled(p *plan.Plan) []string {
 	return out
 }
 
-// saferSearch is the search in progress.
-type saferSearch struct {
-	plan    *plan.Plan
-	folder  *profiles.Folder
-	outing  profiles.Trip
-	options Options
-	bad     []string
-	looks   int
+// search is the search in progress.
+type search struct {
+	plan   *plan.Plan
+	folder *profiles.Folder
+	outing profiles.Trip
+	today  time.Time // zero where the caller has no clock
+	anew   Anew
+	bad    []string
+	looks  int
 }
 
 // remedy is a change, or several steps of one from the mildest on, and what it
@@ -87,11 +91,11 @@ type step struct {
 
 // milder is the steps of a remedy that heal, each where it heals more sets than
 // a milder one.
-func (s *saferSearch) milder(c remedy, draws int) []remedy {
+func (s *search) milder(c remedy, draws int) []remedy {
 	var out []remedy
 	healed := 0
 	for _, one := range c.steps {
-		if s.looks == saferLooks || healed == len(s.bad) {
+		if s.looks == mostLooks || healed == len(s.bad) {
 			break
 		}
 		s.looks++
@@ -104,7 +108,7 @@ func (s *saferSearch) milder(c remedy, draws int) []remedy {
 }
 
 // try plans a trip anew with all steps of a remedy.
-func (s *saferSearch) try(r remedy, draws int) (remedy, bool) {
+func (s *search) try(r remedy, draws int) (remedy, bool) {
 	folder, outing := s.folder.Clone(), s.outing.Clone()
 	extra := 0.0
 	for i, one := range r.steps {
@@ -120,9 +124,7 @@ func (s *saferSearch) try(r remedy, draws int) (remedy, bool) {
 			r.Date = earlier(r.Date, one.Date)
 		}
 	}
-	o := s.options
-	o.Draws = draws
-	p, err := outlined(trip.NewMachine(folder), folder, outing, o)
+	p, err := s.anew(folder, outing, draws)
 	if err != nil {
 		return r, false
 	}
@@ -154,7 +156,7 @@ func ends(p *plan.Plan) float64 {
 }
 
 // together is the cheapest remedy of every set in one, where none heals all.
-func (s *saferSearch) together(good []remedy) (remedy, bool) {
+func (s *search) together(good []remedy) (remedy, bool) {
 	slices.SortStableFunc(good, cheaper)
 	if len(s.bad) < 2 || slices.ContainsFunc(good, func(r remedy) bool { return r.whole }) {
 		return remedy{}, false
@@ -172,7 +174,7 @@ func (s *saferSearch) together(good []remedy) (remedy, bool) {
 		return remedy{}, false
 	}
 	s.looks++
-	both, ok := s.try(both, min(saferDraws, s.options.Draws))
+	both, ok := s.try(both, min(firstDraws, s.plan.Draws))
 	return both, ok && both.whole
 }
 
@@ -191,12 +193,12 @@ func cheaper(a, b remedy) int {
 
 // tell confirms remedies, the cheapest first, and writes them into the plan:
 // what each set and the whole plan need first, then what else there is.
-func (s *saferSearch) tell(good []remedy) {
+func (s *search) tell(good []remedy) {
 	slices.SortStableFunc(good, cheaper)
 	told := map[string]int{}
 	done := make([]bool, len(good))
-	second := s.looks + saferSure
-	for need := 1; need <= saferTold; need++ {
+	second := s.looks + mostSure
+	for need := 1; need <= mostTold; need++ {
 		for k, r := range good {
 			wanted := r.whole && len(s.plan.Safer) < need && !s.plan.Safe
 			for _, id := range r.heals {
@@ -206,9 +208,9 @@ func (s *saferSearch) tell(good []remedy) {
 				continue
 			}
 			done[k] = true
-			if s.options.Draws > saferDraws {
+			if s.plan.Draws > firstDraws {
 				s.looks++
-				again, ok := s.try(remedy{steps: r.steps}, s.options.Draws)
+				again, ok := s.try(remedy{steps: r.steps}, s.plan.Draws)
 				if !ok {
 					continue
 				}
@@ -221,13 +223,13 @@ func (s *saferSearch) tell(good []remedy) {
 
 // write adds a confirmed remedy to the plan and to the sets that it heals; one
 // of several steps to the plan alone.
-func (s *saferSearch) write(r remedy, told map[string]int) {
-	if r.whole && !s.plan.Safe && len(s.plan.Safer) < saferTold {
+func (s *search) write(r remedy, told map[string]int) {
+	if r.whole && !s.plan.Safe && len(s.plan.Safer) < mostTold {
 		s.plan.Safer = append(s.plan.Safer, r.Change)
 	}
 	for i := range s.plan.Sets {
 		set := &s.plan.Sets[i]
-		if !slices.Contains(r.heals, set.ID) || told[set.ID] == saferTold {
+		if !slices.Contains(r.heals, set.ID) || told[set.ID] == mostTold {
 			continue
 		}
 		if told[set.ID]++; len(r.steps) == 1 {

@@ -1,4 +1,4 @@
-package planner
+package remedy
 
 import (
 	"fmt"
@@ -6,7 +6,6 @@ import (
 	"strings"
 
 	"example.com/tripwear/planner/plan"
-	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
 )
@@ -36,19 +35,18 @@ func idle(f *profiles.Folder, s plan.Set) []string {
 	return nil
 }
 
-// propose lists what the owner has that would do: a set that lies aside, worn at
+// Own lists what the owner has that would do: a set that lies aside, worn at
 // the circuits, where the one on the car asks for work or a spare and then neither
 // does, and nothing else is the worse for it.
-func propose(p *plan.Plan, m trip.Machine, f *profiles.Folder, outing profiles.Trip, o Options) []plan.Change {
+func Own(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, anew Anew) []plan.Change {
 	goesOn := func(a plan.Action) bool { return a == plan.Run || a == plan.Watch }
-	o.Draws = min(o.Draws, saferDraws)
 	var out []plan.Change
 	for _, s := range p.Sets {
 		for _, part := range idle(f, s) {
 			if goesOn(s.Decision.Action) {
 				continue
 			}
-			other, err := outlined(m, f, wearing(outing, s.ID, part), o)
+			other, err := anew(f, wearing(outing, s.ID, part), min(p.Draws, firstDraws))
 			if err != nil { // it cannot be swapped there
 				continue
 			}
@@ -76,7 +74,7 @@ func propose(p *plan.Plan, m trip.Machine, f *profiles.Folder, outing profiles.T
 }
 
 // wearAside has what lies aside for a set on at the circuits.
-func (s *saferSearch) wearAside(set plan.Set) []remedy {
+func (s *search) wearAside(set plan.Set) []remedy {
 	var out []remedy
 	for _, part := range idle(s.folder, set) {
 		what := fmt.Sprintf("have %s, which lies aside, on as the %s at circuits", part, set.Name)
@@ -90,7 +88,7 @@ func (s *saferSearch) wearAside(set plan.Set) []remedy {
 
 // emptier makes room for what is swapped on the way: less luggage, or one set on
 // all the way.
-func (s *saferSearch) emptier() []remedy {
+func (s *search) emptier() []remedy {
 	if !slices.Contains(s.bad, fullTrunk) {
 		return nil
 	}
