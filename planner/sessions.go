@@ -74,7 +74,7 @@ func (g *Outing) inPaddock(s, ahead *projection.Set, before int, p *plan.Paddock
 	first := ahead.Levels[ahead.First]
 	out := plan.PaddockSet{
 		ID: s.ID, Name: s.Name, Kind: s.Kind, Where: s.Decision.Where, Measure: first.Measure, Act: first.Margin,
-		Chance: 1 - s.Decision.PAsIs, Stop: s.Stop, On: holdsOut(s, p.Cap), Expect: first.Start,
+		Chance: 1 - s.Decision.PAsIs, Unsafe: s.Unnoticed, Stop: s.Stop, On: holdsOut(s, p.Cap), Expect: first.Start,
 	}
 	for k := range plan.MostSessions {
 		if 1-ahead.After[before+k].PLimit < p.Least {

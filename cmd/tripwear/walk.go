@@ -26,7 +26,8 @@ func newLogWalkCommand(env environment) *cobra.Command {
 order, with the figure to expect and where to act and to stop. Each answer is
 written down at once, as log would have it. Enter skips, ? explains, - takes the
 last answer back, a full stop ends the walk; what cannot be read is asked again,
-and an unlikely answer is right with a ! after it. It ends with the answer
+and an unlikely answer is right with a ! after it. Last comes what the answers
+made the plan want, such as the other wheel. It ends with the answer
 whether the next session is on, and whether the car gets home. With --date the
 figures of a printed card are typed in later.`,
 		Example: "  tripwear log walk\n  tripwear log walk --date 2027-05-16",
@@ -38,10 +39,6 @@ figures of a printed card are typed in later.`,
 }
 
 func runWalk(s *session, o shortOptions) error {
-	folder, err := s.load()
-	if err != nil {
-		return err
-	}
 	if o.date != "" {
 		day, err := s.dayOf(o.date)
 		if err != nil {
@@ -50,21 +47,33 @@ func runWalk(s *session, o shortOptions) error {
 		now := s.now
 		s.now = func() time.Time { return day.Add(now().Sub(now().Truncate(24 * time.Hour))) }
 	}
-	outing, options, err := s.outing(folder, "", false)
-	if err != nil {
+	first := true
+	wanted := func() ([]standing.Question, error) {
+		folder, err := s.load()
+		if err != nil {
+			return nil, err
+		}
+		outing, options, err := s.outing(folder, "", false)
+		if err != nil {
+			return nil, err
+		}
+		options.Draws = fewDraws
+		p, err := outing.Plan(options)
+		if err != nil {
+			return nil, terminal.AsMisuse("trip "+outing.Trip.ID+": ", err, cannotDrive)
+		}
+		if first {
+			s.waiting.Stop() // it is the owner who is waited for now
+			fmt.Fprintf(terminal.Fold(s.stdout, terminal.Width()), "%s, %s. Enter skips, ? explains, - takes back,\n. ends\n", p.Car, s.today().Format("Mon 2 Jan"))
+		}
+		first = false
+		return standing.Questions(p), nil
+	}
+	if err := round.Walk(s.stdin, s.stdout, wanted, s.system, book{s}); err != nil {
 		return err
 	}
-	options.Draws = fewDraws
-	p, err := outing.Plan(options)
+	folder, err := s.load()
 	if err != nil {
-		return terminal.AsMisuse("trip "+outing.Trip.ID+": ", err, cannotDrive)
-	}
-	s.waiting.Stop() // it is the owner who is waited for now
-	fmt.Fprintf(terminal.Fold(s.stdout, terminal.Width()), "%s, %s. Enter skips, ? explains, - takes back,\n. ends\n", p.Car, s.today().Format("Mon 2 Jan"))
-	if err := round.Walk(s.stdin, s.stdout, standing.Questions(p), s.system, book{s}); err != nil {
-		return err
-	}
-	if folder, err = s.load(); err != nil {
 		return err
 	}
 	fmt.Fprintln(s.stdout)

@@ -53,6 +53,7 @@ type PaddockSet struct {
 	Where    string        `json:"where"`
 	Sessions int           `json:"sessions"` // that nine cases in ten last, MostSessions where they are more
 	Chance   float64       `json:"chance"`   // to last those left
+	Unsafe   float64       `json:"unsafe"`   // chance to be driven past its limit in them unnoticed
 	Measure  kind.Measure  `json:"measure"`
 	Read     *float64      `json:"read"`    // what was last read at its weakest point; nil where it was not
 	Found    string        `json:"found"`   // what was last found on it; "" where nothing was

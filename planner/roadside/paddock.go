@@ -31,7 +31,11 @@ func Paddock(w io.Writer, a *plan.Paddock, v page.View) error {
 		p.Fold("", fmt.Sprintf("%d sessions to go", a.Left))
 	}
 	p.Line("")
-	p.Fold("", map[string]string{plan.Yes: "YES, GO OUT: ", plan.No: "NO, DO NOT GO OUT: ", plan.CantSay: "CAN'T SAY YET: "}[a.Verdict]+a.Why+".")
+	no := "NO, DO NOT GO OUT: "
+	if a.Session == plan.Yes {
+		no = fmt.Sprintf("NO, NOT FOR ALL %d: ", a.Left)
+	}
+	p.Fold("", map[string]string{plan.Yes: "YES, GO OUT: ", plan.No: no, plan.CantSay: "CAN'T SAY YET: "}[a.Verdict]+a.Why+".")
 	p.Line("")
 	columns, heads := page.Columns{-16, 5, 7, 8, 6}, []string{"", "lasts", "chance", "read", "act"}
 	if p.Width >= wide {

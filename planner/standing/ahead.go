@@ -28,7 +28,11 @@ func Session(p *plan.Paddock) (verdict, why string) {
 		return plan.Yes, "it and all that are left of the day"
 	}
 	i := slices.IndexFunc(p.Sets, func(s plan.PaddockSet) bool { return !s.On }) // worst first
-	return plan.Yes, fmt.Sprintf("it, and of the %d left as many as the %s last: %d", p.Left, p.Sets[i].Name, p.Sets[i].Sessions)
+	weak := p.Sets[i]
+	if weak.Sessions >= p.Left { // what does not hold is being noticed in time
+		return plan.Yes, fmt.Sprintf("it; read the %s again before you drive all %d", weak.Name, p.Left)
+	}
+	return plan.Yes, fmt.Sprintf("it, and of the %d left as many as the %s last: %d", p.Left, weak.Name, weak.Sessions)
 }
 
 // Tomorrow is the first circuit day of a plan after a leg; nil where there is none.

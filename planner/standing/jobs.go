@@ -46,7 +46,7 @@ func GoOut(p *plan.Paddock) (verdict, why string) {
 		case !s.On && s.Read == nil && s.Found == "":
 			unread = append(unread, s.Name)
 		case !s.On:
-			return plan.No, fmt.Sprintf("%s: %s chance to last the %d left, %s first", s.Name, quantity.Chance(s.Chance), p.Left, s.Where)
+			return plan.No, s.Name + ": " + short(p, s)
 		}
 	}
 	if len(unread) > 0 {
@@ -54,4 +54,12 @@ func GoOut(p *plan.Paddock) (verdict, why string) {
 	}
 	least := slices.MinFunc(p.Sets, func(a, b plan.PaddockSet) int { return cmp.Compare(a.Chance, b.Chance) })
 	return plan.Yes, fmt.Sprintf("least sure: %s, %s", least.Name, quantity.Chance(least.Chance))
+}
+
+// short says by which rule a set is not on for the sessions left.
+func short(p *plan.Paddock, s plan.PaddockSet) string {
+	if s.Chance >= p.Least {
+		return fmt.Sprintf("%s chance to be driven past its limit unnoticed in the %d left, over the cap of %s, %s first", quantity.ChanceOver(s.Unsafe, p.Cap), p.Left, quantity.Stated(p.Cap), s.Where)
+	}
+	return fmt.Sprintf("%s chance to last the %d left, %s first", quantity.Chance(s.Chance), p.Left, s.Where)
 }

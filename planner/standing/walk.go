@@ -24,6 +24,11 @@ type Question struct {
 	By      string            // eye, hand, foot or dipstick
 }
 
+// Same says whether another question asks the same.
+func (q Question) Same(o Question) bool {
+	return q.Set == o.Set && q.What == o.What && q.Place == o.Place && q.Zone == o.Zone
+}
+
 // around is the order of a walk round the car: from the driver's corner on.
 var around = slices.Concat([]string{"LF", "RF", "RR", "LR"}, logbook.Fills)
 

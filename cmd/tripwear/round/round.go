@@ -32,6 +32,7 @@ type walk struct {
 	lines   *bufio.Scanner
 	asked   []standing.Question
 	answers []answered // in the order given
+	ended   bool       // by its owner
 }
 
 // answered is a question that was answered, by rows of these numbers.
@@ -40,25 +41,46 @@ type answered struct {
 	rows     []int
 }
 
-// Walk asks one question after another, until the lines end.
-func Walk(in io.Reader, out io.Writer, asked []standing.Question, units quantity.System, book Book) error {
-	w := walk{stdout: terminal.Fold(out, terminal.Width()), system: units, book: book, lines: bufio.NewScanner(in), asked: asked}
-	return w.round()
+// Walk asks one question after another, until the lines end: those that are wanted,
+// and once they are through what the answers made wanted.
+func Walk(in io.Reader, out io.Writer, wanted func() ([]standing.Question, error), units quantity.System, book Book) error {
+	w := walk{stdout: terminal.Fold(out, terminal.Width()), system: units, book: book, lines: bufio.NewScanner(in)}
+	for !w.ended {
+		now, err := wanted()
+		if err != nil {
+			return err
+		}
+		from := len(w.asked)
+		for _, q := range now {
+			if !slices.ContainsFunc(w.asked, q.Same) {
+				w.asked = append(w.asked, q)
+			}
+		}
+		if len(w.asked) == from || from > 0 && len(w.answers) == 0 {
+			return nil
+		}
+		if err := w.round(from); err != nil {
+			return err
+		}
+	}
+	return nil
 }
 
 // round asks one question after another.
-func (w *walk) round() error {
-	for i := 0; i < len(w.asked); {
+func (w *walk) round(from int) error {
+	for i := from; i < len(w.asked); {
 		q := w.asked[i]
 		fmt.Fprint(w.stdout, w.prompt(q)+" ")
 		if !w.lines.Scan() {
 			fmt.Fprintln(w.stdout)
+			w.ended = true
 			return w.lines.Err()
 		}
 		switch line := strings.TrimSpace(w.lines.Text()); line {
 		case "":
 			i++
 		case ".":
+			w.ended = true
 			return nil
 		case "?":
 			fmt.Fprintln(w.stdout, explain(q))
