@@ -170,7 +170,7 @@ func (t trial) level(i, j int, share float64, fresh *moment) float64 {
 		from, done = fresh.leg, fresh.share
 	case t.s.Kind == profiles.Bearing:
 		level = t.failsAt
-	case pt.Start == pt.Margin || t.s.Kind == profiles.Rotors && pt.Start == 0.1*pt.New:
+	case len(t.s.Seen) > 0 && (pt.Start == pt.Margin || t.s.Kind == profiles.Rotors && pt.Start == 0.1*pt.New):
 		// put there by what was found: no higher, and lower only if the plan has it so
 		level = pt.Start
 	default:
@@ -192,13 +192,14 @@ func (t trial) level(i, j int, share float64, fresh *moment) float64 {
 	return level
 }
 
-// printedTo is by how much JSON's six figures may put a level over a line.
+// printedTo is by which share of a new part JSON's six figures may put a level over
+// a line.
 const printedTo = 1e-6
 
 // past says whether a line is reached by any point.
 func (t trial) past(j int, share float64, fresh *moment, line func(jsonPoint) float64) bool {
 	for i := range t.s.Points {
-		if t.level(i, j, share, fresh) <= line(t.s.Points[i])-printedTo {
+		if t.level(i, j, share, fresh) <= line(t.s.Points[i])-printedTo*t.s.Points[i].New {
 			return true
 		}
 	}

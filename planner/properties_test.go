@@ -119,6 +119,7 @@ type jsonSet struct {
 	CircuitSpread float64 `json:"circuit_spread"`
 	SummarySpread float64 `json:"summary_spread"`
 	Stop          []string
+	Seen          []json.RawMessage // what was found, not read
 	Decision      struct {
 		Action        plan.Action
 		Leg           int
