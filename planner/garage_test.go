@@ -4,9 +4,11 @@ import (
 	"bytes"
 	"io/fs"
 	"regexp"
+	"strings"
 	"testing"
 	"testing/fstest"
 
+	"github.com/google/go-cmp/cmp"
 	"pgregory.net/rapid"
 
 	"example.com/tripwear/planner/randomcar"
@@ -16,7 +18,7 @@ import (
 )
 
 // where is the place of a finding or reading in what an owner keeps.
-var where = regexp.MustCompile(` \((?:[a-z.]+ line [0-9]+|garage\.xlsx: [A-Za-z ]+![A-Z]+[0-9]+)\)`)
+var where = regexp.MustCompile(` \((?:[a-z.]+ line [0-9]+|garage\.xlsx: [A-Za-z ]+![A-Z]+[0-9]+)(?:, [0-9-]+)?\)`)
 
 // planOf is the plan of a trip, as JSON, but for the places in files or cells.
 func planOf(t interface{ Fatal(...any) }, files fs.FS, trip string) string {
@@ -61,14 +63,14 @@ func comesBack(t interface {
 }, files fs.FS, trip string) {
 	want, book := planOf(t, files, trip), inGarage(t, files)
 	if got := planOf(t, book, trip); got != want {
-		t.Errorf("the workbook has another plan")
+		t.Errorf("the workbook has another plan: %s", cmp.Diff(strings.Split(want, "\n"), strings.Split(got, "\n")))
 	}
 	back, err := book.Folder()
 	if err != nil {
 		t.Fatal(err)
 	}
 	if got := planOf(t, back, trip); got != want {
-		t.Errorf("the folder made of the workbook has another plan")
+		t.Errorf("the folder made of the workbook has another plan: %s", cmp.Diff(strings.Split(want, "\n"), strings.Split(got, "\n")))
 	}
 }
 
