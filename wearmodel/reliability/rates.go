@@ -17,14 +17,21 @@ type Factor struct {
 
 // misfit is what a factor adds to the cost at a value of its log, its slope and
 // its curvature. That of a t distribution is the weight by which its value is
-// found (Lange, Little and Taylor, JASA 84, 1989), which is never negative.
+// found (Lange, Little and Taylor, JASA 84, 1989), which is never negative. Above
+// where it is the steepest its slope stays: more wear than that, put down to one
+// visit alone, would say less of the rate the more it is.
 func (f Factor) misfit(x float64) (cost, slope, curvature float64) {
 	z := (x - f.Mean) / f.SD
 	if f.Freedom == 0 {
 		return z * z / 2, z / f.SD, 1 / (f.SD * f.SD)
 	}
-	weight := (f.Freedom + 1) / (f.Freedom + float64(z*z))
-	return (f.Freedom + 1) / 2 * math.Log1p(z*z/f.Freedom), weight * z / f.SD, weight / (f.SD * f.SD)
+	near := min(z, math.Sqrt(f.Freedom))
+	weight := (f.Freedom + 1) / (f.Freedom + float64(near*near))
+	cost = float64((f.Freedom+1)/2*math.Log1p(near*near/f.Freedom)) + float64(weight*near*(z-near))
+	if z == 0 {
+		return cost, 0, weight / (f.SD * f.SD)
+	}
+	return cost, weight * near / f.SD, weight * (near / z) / (f.SD * f.SD)
 }
 
 // step is the log that a factor's prior is of, at a point.
@@ -40,6 +47,9 @@ func (f Factor) bend(x float64) float64 {
 	z := (x - f.Mean) / f.SD
 	if f.Freedom == 0 {
 		return 1 / (f.SD * f.SD)
+	}
+	if z > math.Sqrt(f.Freedom) {
+		return 0
 	}
 	far := f.Freedom + float64(z*z)
 	return (f.Freedom + 1) * (f.Freedom - float64(z*z)) / (far * far) / (f.SD * f.SD)
