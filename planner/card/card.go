@@ -87,17 +87,17 @@ func Of(p *plan.Plan, u quantity.System) *Card {
 	b.stops()
 	b.rain()
 	b.corners()
-	b.c.Lap = b.lap()
-	if b.c.Lap != nil {
+	if len(b.c.Rows) > mostRows {
+		return b.c
+	}
+	if b.c.Lap = b.lap(); b.c.Lap != nil {
 		b.c.Loaded = b.c.Lap.Name
 	}
-	if len(b.c.Rows) <= mostRows {
-		b.c.Charts = b.charts()
-	}
+	b.c.Charts = b.charts()
 	return b.c
 }
 
-// mostRows is how many checks leave room for charts on one sheet.
+// mostRows is how many checks leave room for drawings on one sheet.
 const mostRows = 10
 
 type builder struct {
@@ -152,7 +152,10 @@ func (b builder) head() {
 		}
 	}
 	b.c.Title = upper(title)
-	lead, _, _ := strings.Cut(b.Why, "; ")
+	lead := b.Why
+	if b.Verdict != plan.CantSay {
+		lead, _, _ = strings.Cut(lead, "; ")
+	}
 	b.c.Lead = sentence(lead)
 	if w := b.Answer.Weak; w != nil {
 		b.c.Weak = fmt.Sprintf("%s, %s: %s chance to %s", w.Name, w.Where, quantity.Chance(w.Chance), w.End)
@@ -189,6 +192,9 @@ func (b builder) before() {
 			say = upper(f.Name) + ", " + f.What
 		}
 		b.c.Do = append(b.c.Do, say)
+	}
+	for _, r := range b.Readings {
+		b.c.Do = append(b.c.Do, "Read "+r.Say(b.u))
 	}
 	for _, what := range b.Answer.AtHome {
 		b.c.Do = append(b.c.Do, upper(what))

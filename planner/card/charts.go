@@ -38,7 +38,7 @@ const (
 	chartWidth = 300.0
 	left       = 24.0
 	right      = 290.0
-	top        = 19.0
+	top        = 26.0
 	bottom     = 96.0
 	nameRoom   = 84.0 // of a circuit's name
 )
@@ -80,7 +80,7 @@ func (b builder) chart(w plan.Course, name string) Chart {
 			c.Shapes = append(c.Shapes, Shape{"cday", d("M" + at(x(j), top) + "H" + num(x(j+1)) + "V" + num(bottom) + "H" + num(x(j)) + "Z")})
 			middle := math.Min(math.Max((x(j)+x(j+1))/2, left+nameRoom/2), chartWidth-nameRoom/2)
 			if (l.Day == 1 || j == 0) && middle >= named+nameRoom {
-				c.Texts, named = append(c.Texts, Text{num(middle), "14", "t m", short(l.Circuit)}), middle
+				c.Texts, named = append(c.Texts, Text{num(middle), "11", "t m", short(l.Circuit)}), middle
 			}
 		}
 	}
@@ -106,7 +106,7 @@ func (b builder) chart(w plan.Course, name string) Chart {
 		c.Shapes = append(c.Shapes, Shape{"bd", d("M" + strings.Join(append(band, back...), "L") + "Z")}, Shape{"ln", d("M" + strings.Join(line, "L"))})
 	}
 	c.Shapes = append(c.Shapes, Shape{"la", d("M24 " + num(y(w.Act)) + "H290")}, Shape{"ls", d("M24 " + num(y(w.Stop)) + "H290")},
-		Shape{"ax", d("M24 19V96H290")})
+		Shape{"ax", d("M24 " + num(top) + "V" + num(bottom) + "H290")})
 	c.Texts = append(c.Texts,
 		Text{"28", num(y(w.Act) - 3), "t", "act " + level.Number(w.Act)}, Text{"28", num(y(w.Stop) + 10), "t", "stop " + level.Number(w.Stop)},
 		Text{"27", num(y(w.Level[0]) - 5), "t b", level.Number(w.Level[0])}, Text{"290", num(y(w.Level[n]) - 5), "t b e", level.Number(w.Level[n])})
