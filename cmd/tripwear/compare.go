@@ -18,6 +18,7 @@ import (
 type compareOptions struct {
 	with   []string
 	inTurn bool
+	whole  bool
 }
 
 func newCompareCommand(env environment) *cobra.Command {
@@ -37,7 +38,8 @@ parts.PART.KEY; fitted.SET, another part as new, or the used one that lies aside
 fitted.SET.KEY, what is known of the one fitted, fitted.SET:PART.KEY of the one
 that lies aside; or shelf.PART. Values are written as in the files. All changes together are one way. A part that a change
 puts on is bought, unless one lies on the shelf. Several trips each start from
-today's car, or with --in-turn from what the one before leaves, by date.
+today's car, or with --in-turn from what the one before leaves, by date. Of a
+trip under way what is left is compared, unless --whole.
 
 Exit status: 0 where every verdict is a yes, 1 where one is not, 2 bad input or
 use.`,
@@ -49,6 +51,7 @@ use.`,
 	}
 	cmd.Flags().StringArrayVar(&o.with, "with", nil, "a change, KEY=VALUE; may be given several times")
 	cmd.Flags().BoolVar(&o.inTurn, "in-turn", false, "several trips one after another, as a season")
+	cmd.Flags().BoolVar(&o.whole, "whole", false, "compare a trip from its start, whatever the logbook says was driven of it")
 	addPrior(cmd)
 	addDemo(cmd, "compare an embedded demo")
 	return cmd
@@ -89,16 +92,19 @@ func runCompare(s *session, o compareOptions, trips []string) error {
 	if len(changes) > 0 {
 		trips, with = append(trips, trips[0]), append(with, changes)
 	}
-	options := s.options()
 	var ways []planner.Way
 	for i, id := range trips {
-		trip, err := folder.FindTrip(id)
+		outing, options, err := s.outing(folder, id, o.whole)
 		if err != nil {
 			return err
 		}
+		trip := outing.Trip
 		way := planner.Way{Label: trip.ID + ": " + trip.Name}
+		if trip.Under != nil {
+			way.Label += ", what is left of it"
+		}
 		done := s.stage("plan")
-		way.Folder, way.Plan, err = planner.Vary(folder, trip, with[i], options)
+		way.Folder, way.Plan, err = planner.Vary(outing.Folder, trip, with[i], options)
 		done()
 		if with[i] != nil {
 			way.Label += ", with " + strings.Join(o.with, ", ") + planner.Paid(folder, with[i])

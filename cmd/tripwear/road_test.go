@@ -104,6 +104,26 @@ func TestCardTypedLater(t *testing.T) {
 	}
 }
 
+// What is left of a trip is compared, not the days that are over.
+func TestCompareUnderWay(t *testing.T) {
+	r := hitTheRoad(t)
+	for _, day := range []string{"2027-05-14", "2027-05-15"} {
+		r.day = day
+		r.run(0, "", "log", "done")
+	}
+	r.run(0, "", "log", "LF", "5.8mm")
+	r.run(0, "", "log", "RF", "5.6mm")
+	said := r.run(0, "", "compare", "--with", "pace=novice", "--quiet")
+	for _, want := range []string{"A  spring: Spring run west, what is left of it", "circuit days                      2          2        -"} {
+		if !strings.Contains(said, want) {
+			t.Errorf("no %q in\n%s", want, said)
+		}
+	}
+	if said = r.run(0, "", "compare", "--with", "pace=novice", "--quiet", "--whole"); !strings.Contains(said, "circuit days                      3          3        -") {
+		t.Errorf("the whole trip, and\n%s", said)
+	}
+}
+
 // Short words land as the rows that log add writes, and a row taken back is
 // heard no more.
 func TestShortRows(t *testing.T) {
