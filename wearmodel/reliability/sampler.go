@@ -2,6 +2,7 @@ package reliability
 
 import (
 	"math"
+	"sync"
 )
 
 // Sampler is a Scale made ready for bearings that are good at one age.
@@ -20,15 +21,57 @@ const guideSteps = 4096
 // At gives the sampler for bearings that are good at an age (in L10). That
 // they are good is itself heard as evidence on the scale.
 func (s Scale) At(age float64) Sampler {
-	if age > 0 {
-		s = s.Good(age)
-	}
-	return s.Unheard(age)
+	return s.ready.once(asked{age, true}, func() Sampler {
+		if age > 0 {
+			return s.Good(age).prepare(age)
+		}
+		return s.prepare(age)
+	})
 }
 
 // Unheard is At where that they are good says nothing of the scale, since
 // nobody knows how many went before them.
 func (s Scale) Unheard(age float64) Sampler {
+	return s.ready.once(asked{age, false}, func() Sampler { return s.prepare(age) })
+}
+
+// ready keeps the samplers of a belief that many plans ask for at the same ages.
+// A nil one keeps nothing.
+type ready struct {
+	mu   sync.Mutex
+	kept map[asked]Sampler
+}
+
+// asked is an age, and whether being good at it is evidence.
+type asked struct {
+	age   float64
+	heard bool
+}
+
+// mostReady bounds what is kept: 10 MB.
+const mostReady = 64
+
+func (r *ready) once(what asked, prepare func() Sampler) Sampler {
+	if r == nil {
+		return prepare()
+	}
+	r.mu.Lock()
+	out, ok := r.kept[what]
+	r.mu.Unlock()
+	if ok {
+		return out
+	}
+	out = prepare()
+	r.mu.Lock()
+	defer r.mu.Unlock()
+	if len(r.kept) >= mostReady {
+		clear(r.kept)
+	}
+	r.kept[what] = out
+	return out
+}
+
+func (s Scale) prepare(age float64) Sampler {
 	age = math.Min(mostAge, math.Max(0, age))
 	upTo := make([]float64, len(s.log))
 	total := 0.0

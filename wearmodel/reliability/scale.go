@@ -34,13 +34,14 @@ type grid struct {
 // Scale is not usable.
 type Scale struct {
 	*grid
-	log []float64 // log probability by grid point, up to a constant
+	log   []float64 // log probability by grid point, up to a constant
+	ready *ready    // samplers of the belief before any history; nil after some
 }
 
 // NewScale is the belief before any history.
 func NewScale(p Prior) Scale {
 	g, log := p.points()
-	return Scale{g, log}
+	return Scale{g, log, &ready{kept: map[asked]Sampler{}}}
 }
 
 // hazard is the cumulative hazard at an age if grid point i were true.
@@ -50,8 +51,7 @@ func (s Scale) hazard(i int, age float64) float64 {
 
 // with adds a log likelihood by grid point.
 func (s Scale) with(likelihood func(i int) float64) Scale {
-	next := s
-	next.log = make([]float64, len(s.log))
+	next := Scale{grid: s.grid, log: make([]float64, len(s.log))}
 	for i, l := range s.log {
 		next.log[i] = l + likelihood(i)
 	}
@@ -94,8 +94,7 @@ func (s Scale) FoundBad(d1, d2 float64) Scale {
 // the given chance it did, and what was believed before any history holds.
 func (s Scale) Repaired(before Scale, cured float64) Scale {
 	kept, fresh := floats.LogSumExp(s.log), floats.LogSumExp(before.log)
-	next := s
-	next.log = make([]float64, len(s.log))
+	next := Scale{grid: s.grid, log: make([]float64, len(s.log))}
 	for i := range s.log {
 		next.log[i] = floats.LogSumExp([]float64{
 			math.Log(cured) + before.log[i] - fresh,
