@@ -160,7 +160,7 @@ func (l *loader) measured(where map[string]Position, path string, e *Fitted, par
 }
 
 func (l *loader) reading(pos Position, e *Fitted, part *Part, r Reading, place string, v reflect.Value) {
-	if !slices.Contains(e.At, place) {
+	if !slices.Contains(e.At, place) && !slices.Contains(e.At, "") { // an unknown word, reported
 		l.errs.Add(pos, fmt.Sprintf("a reading at %s, where this part is not", place), nearest.OneOf(e.At), "")
 	}
 	if v.Kind() == reflect.Slice && v.Len() != len(logbook.Zones) {

@@ -4,6 +4,7 @@ import (
 	"fmt"
 	"reflect"
 	"regexp"
+	"slices"
 	"strconv"
 	"strings"
 	"time"
@@ -204,7 +205,11 @@ func (f Field) text(s string) *quantity.Error {
 	if word := logbook.OneOf(f.Words, s); word != "" {
 		s = word
 	} else if len(f.Words) > 0 && f.As != "finding" {
-		return &quantity.Error{What: nearest.Unknown("word", s, f.Words), Expected: nearest.OneOf(f.Words)}
+		what := nearest.Unknown("word", s, f.Words)
+		if wheels := map[string]string{"front": "LF, RF", "rear": "LR, RR"}[s]; wheels != "" && slices.Contains(f.Words, "LF") {
+			what += fmt.Sprintf(" (its wheels are %s)", wheels)
+		}
+		return &quantity.Error{What: what, Expected: nearest.OneOf(f.Words)}
 	}
 	if form, ok := forms[f.As]; ok && !form.like.MatchString(s) {
 		return &quantity.Error{What: fmt.Sprintf("%q is not %s", nearest.Cut(s), form.name), Expected: form.expected}
