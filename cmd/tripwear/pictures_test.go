@@ -72,7 +72,7 @@ func TestPicturesAreOfToday(t *testing.T) {
 		return regexp.MustCompile(` =[^|\n]*`).ReplaceAllString(strings.Join(lines, "\n"), "")
 	}
 	for name, want := range map[string]string{
-		"answer": "$ tripwear plan --demo -o plan.xlsx\n" + strings.TrimSuffix(answer, "\n"), "summary": sheet("Summary"), "tread": sheet("Wear"),
+		"answer": "$ tripwear plan --demo -o plan.xlsx\n" + strings.TrimSuffix(answer, "\n"), "summary": sheet("Summary"), "tread": sheet("Wear"), "card": sheet("Card"),
 	} {
 		data, err := os.ReadFile("../../testdata/pictures/" + name + ".png")
 		if err != nil {

@@ -111,6 +111,9 @@ func TestCompareUnderWay(t *testing.T) {
 		r.day = day
 		r.run(0, "", "log", "done")
 	}
+	if said := r.run(1, "", "today"); !strings.Contains(said, "Today, Sat May 15\n  Nothing is left to drive.") {
+		t.Errorf("a day that is over, and\n%s", said)
+	}
 	r.run(0, "", "log", "LF", "5.8mm")
 	r.run(0, "", "log", "RF", "5.6mm")
 	said := r.run(0, "", "compare", "--with", "pace=novice", "--quiet")

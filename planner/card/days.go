@@ -65,13 +65,16 @@ func (b builder) today(d plan.Day) string {
 	if d.Driving > 0 {
 		out = append(out, fmt.Sprintf("%.1f h at the wheel", d.Driving))
 	}
+	if len(out) == 0 {
+		return "Nothing is left to drive."
+	}
 	return sentence(strings.Join(out, "; "))
 }
 
 func (b builder) circuits() {
 	for _, d := range b.Answer.Days {
 		l := b.Legs[d.Leg]
-		one := CircuitDay{Day: "day " + fmt.Sprint(int(l.EndDay)+1), Name: l.Circuit, If: "no single reading"}
+		one := CircuitDay{Day: "day " + fmt.Sprint(int(l.EndDay)+1), Name: l.Circuit, If: "no single reading changes it"}
 		if !l.Start.IsZero() {
 			one.Day = day(l.Start)
 		}

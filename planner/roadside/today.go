@@ -31,7 +31,7 @@ func Today(w io.Writer, made *plan.Plan, v page.View) error {
 	if len(c.Circuits) > 0 {
 		d := c.Circuits[0]
 		p.Line("")
-		p.Fold("", fmt.Sprintf("%s, %s changes if %s.", d.Day, d.Name, d.If))
+		p.Fold("", fmt.Sprintf("%s, %s: %s.", d.Day, d.Name, d.If))
 	}
 	p.Line("")
 	p.Line("Expect, (least), act, stop")
