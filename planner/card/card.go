@@ -202,7 +202,7 @@ func (b builder) before() {
 	if len(b.Packing) > 0 && b.Standing == nil {
 		b.c.Do = append(b.c.Do, "Pack the trunk")
 	}
-	sum := 0.0
+	sum, unknown := 0.0, 0
 	for _, i := range b.Answer.Orders {
 		it := b.Shopping[i]
 		by := "any time"
@@ -210,9 +210,18 @@ func (b builder) before() {
 			by = day(it.OrderBy)
 		}
 		b.c.Orders = append(b.c.Orders, Order{by, bought(it), b.money(it.Price)})
+		if !quantity.Known(it.Price) {
+			unknown++
+		}
 		sum += quantity.OrZero(it.Price)
 	}
 	b.c.Ordered = b.money(sum)
+	switch {
+	case unknown > 0 && sum == 0:
+		b.c.Ordered = fmt.Sprintf("%d not known", unknown)
+	case unknown > 0:
+		b.c.Ordered += fmt.Sprintf(", %d not known", unknown)
+	}
 	var shelf []string
 	for _, it := range b.Shopping {
 		if it.OnShelf {

@@ -219,3 +219,16 @@ func TestLoadedSide(t *testing.T) {
 		t.Errorf("%s: the circuit's list has six and three", c.Lap.Note)
 	}
 }
+
+// What is ordered at a price that nobody knows is no sum of 0.
+func TestUnknownPrices(t *testing.T) {
+	p := planned(t, "fjord")
+	if got := Of(p, quantity.Metric).Ordered; got != "1 not known" {
+		t.Errorf("one order, %q", got)
+	}
+	p = planned(t, "juniper")
+	p.Shopping[p.Answer.Orders[0]].Price = quantity.Unknown()
+	if got := Of(p, quantity.US).Ordered; !strings.HasPrefix(got, "$") || !strings.HasSuffix(got, ", 1 not known") {
+		t.Errorf("some orders, %q", got)
+	}
+}
