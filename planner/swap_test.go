@@ -8,6 +8,7 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/randomcar"
+	tripwalk "example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
@@ -99,6 +100,41 @@ func TestOwnPadsProposed(t *testing.T) {
 		}
 		if c.want && !strings.Contains(p.Own[0].What, "pads-track") {
 			t.Error(p.Own[0].What)
+		}
+	}
+}
+
+// What the car leaves home with is on for the road, also where the circuits want
+// that: and under way, whatever was put on since.
+func TestRoadsHaveWhatLeftHome(t *testing.T) {
+	for name, tt := range map[string]struct {
+		rows string
+		want string // each leg's pads
+	}{
+		"track pads on at home":        {"2027-05-02,143400 mi,fitted,front,,pads-track,,\n", "pads-track pads-track pads-track"},
+		"swapped and nothing written":  {"2027-05-03,143700 mi,trip driven,,,one 1,,\n", "pads-track pads-front"},
+		"swapped in the paddock":       {"2027-05-03,143700 mi,trip driven,,,one 1,,\n2027-05-03,143700 mi,fitted,front,,pads-track,,\n", "pads-track pads-front"},
+		"left on track pads, all same": {"2027-05-02,143400 mi,fitted,front,,pads-track,,\n2027-05-03,143700 mi,trip driven,,,one 1,,\n", "pads-track pads-track"},
+	} {
+		f, _ := randomcar.Edited(t, map[string]string{
+			"parts.yaml": trackPads, "car.yaml # What lies in the garage already.": trackPadsAside,
+			profiles.LogFile: "date,odometer,what,place,zone,value,confirmed,note\n" + tt.rows,
+			"trips/one.yaml": "trip: A day\ndepart: 2027-05-03\nfit: {front pads: pads-track}\nlegs:\n  - {road: there, distance: 300 mi, surface: highway}\n  - {circuit: heron-flats, days: 1, sessions: 5 x 20 min, pace: intermediate}\n  - {road: back, distance: 300 mi, surface: highway}\n",
+		})
+		trip := f.Trips["one"]
+		b, err := tripwalk.Under(tripwalk.NewMachine(f), f, f.Trips["one"].Depart)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if b != nil {
+			trip = b.Rest(f, b.Day)
+		}
+		var on []string
+		for _, l := range planned(t, f, trip).Legs {
+			on = append(on, l.Fit["pads-front"])
+		}
+		if got := strings.Join(on, " "); got != tt.want {
+			t.Errorf("%s: %s, want %s", name, got, tt.want)
 		}
 	}
 }

@@ -33,6 +33,7 @@ type Under struct {
 	Hour    float64  // h since the morning
 	Driving float64  // h on the road today
 	Circuit bool     // the day was spent on a circuit
+	Left    Outfit   // what was on when it left, where sets swap
 }
 
 // LegKind says what a leg is.

@@ -135,8 +135,11 @@ const Slack = 0.1
 
 // AtHome says whether a row of the logbook is from before the trip.
 func (b *Begun) AtHome(e logbook.Entry) bool {
-	return float64(e.Odometer) <= b.Ends[0]+float64(Slack*b.Legs[0].Meters)
+	return float64(e.Odometer) <= b.home()
 }
+
+// home is the odometer up to which a row may be from before the trip.
+func (b *Begun) home() float64 { return b.Ends[0] + float64(Slack*b.Legs[0].Meters) }
 
 // Rest is what is left of the trip on a day: from the first leg that is not
 // driven, a circuit visit from its first day that is not, that day from its first
@@ -149,6 +152,7 @@ func (b *Begun) Rest(f *profiles.Folder, today time.Time) profiles.Trip {
 		rest.Depart = today
 	}
 	rest.Under = b.where(rest.Depart)
+	rest.Under.Left = b.left(f)
 	n := 0
 	for _, leg := range b.Trip.Clone().Legs {
 		days := max(1, leg.Days)

@@ -23,17 +23,14 @@ func outfitOf(t profiles.Trip, leg profiles.Leg) profiles.Outfit {
 }
 
 // dress says with every leg of a trip what is on. Where a leg does not say, that
-// is what the car has on; where the trip wants that at its circuits, and one
-// other set lies aside, the roads have the other one.
+// is what the car left home with.
 func dress(f *profiles.Folder, t profiles.Trip) profiles.Trip {
 	usual := f.Worn()
 	if len(usual) == 0 {
 		return t
 	}
-	for _, s := range profiles.Sets() {
-		if aside := f.Asides(s); len(aside) == 1 && t.Fit[s.ID] == usual[s.ID] {
-			usual[s.ID] = aside[0]
-		}
+	if t.Under != nil {
+		maps.Copy(usual, t.Under.Left)
 	}
 	t = t.Clone()
 	for i, leg := range t.Legs {
@@ -216,6 +213,19 @@ func drivenOn(f *profiles.Folder, l plan.Leg, at float64) profiles.Outfit {
 		}
 	}
 	maps.Copy(out, l.Fit)
+	return out
+}
+
+// left is what was on when a trip under way left home, of what the car still has.
+func (b *Begun) left(f *profiles.Folder) profiles.Outfit {
+	out := profiles.Outfit{}
+	for _, s := range profiles.Sets() {
+		for _, stint := range f.Stints(s.Kind, s.At[0]) {
+			if at := b.home(); f.Owns(s.ID, stint.Part) && stint.From <= at && at < stint.To {
+				out[s.ID] = stint.Part
+			}
+		}
+	}
 	return out
 }
 
