@@ -27,6 +27,7 @@ type outline struct {
 	run     []int
 	gone    []float64 // m
 	speed   []float64 // m/s
+	least   float64   // m, the shortest way round that counts as a lap
 }
 
 // standing is the way in a second (m) below which the car is taken to stand:
@@ -35,7 +36,7 @@ const standing = 2.5
 
 func (tr *track) outline() *outline {
 	const half = 0.49 // s
-	o := &outline{}
+	o := &outline{least: leastLap}
 	for i := 0; i < len(tr.t); {
 		lo, hi := i, i
 		for lo > 0 && tr.t[i]-tr.t[lo-1] < half && tr.run[lo-1] == tr.run[i] {
@@ -76,7 +77,7 @@ func (tr *track) outline() *outline {
 func (o *outline) beyond(l *line) *outline {
 	const far = 500 // m
 	west, east, south, north := slices.Min(l.x)-far, slices.Max(l.x)+far, slices.Min(l.y)-far, slices.Max(l.y)+far
-	out, cut := new(outline), 0
+	out, cut := &outline{least: o.least}, 0
 	for k := range o.t {
 		if o.x[k] > west && o.x[k] < east && o.y[k] > south && o.y[k] < north {
 			cut++
@@ -245,7 +246,7 @@ func (o *outline) try(g gate) tried {
 	cs := g.crossings(o)
 	for i := 1; i < len(cs); i++ {
 		if o.run[cs[i].k] == o.run[cs[i-1].k] {
-			if l := cs[i].gone - cs[i-1].gone; l >= leastLap {
+			if l := cs[i].gone - cs[i-1].gone; l >= o.least {
 				all = append(all, lap{l, cs[i].t - cs[i-1].t})
 			}
 		}
@@ -277,5 +278,6 @@ func (o *outline) try(g gate) tried {
 	return c
 }
 
-// leastLap is the shortest lap, m: a kart track. Assumed.
-const leastLap = 300.0
+// leastLap is the shortest lap, m: a kart track. Assumed. From shortLap on, a way
+// round is at least told from none.
+const leastLap, shortLap = 300.0, 100.0

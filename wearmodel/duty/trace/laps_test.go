@@ -115,6 +115,16 @@ func wild(fixes []trace.Fix) []trace.Fix {
 	return fixes
 }
 
+// round is four minutes around a circle, m and m/s.
+func round(radius, speed float64) []trace.Fix {
+	out := make([]trace.Fix, 1200)
+	for i := range out {
+		angle := 0.2 * float64(i) * speed / radius
+		out[i] = trace.Fix{Time: 0.2 * float64(i), Lat: 50 + radius*math.Sin(angle)/111e3, Lon: 8 + radius*math.Cos(angle)/71.6e3}
+	}
+	return out
+}
+
 func TestSurveyErrors(t *testing.T) {
 	good := func() []trace.Fix { return record(t, heronFlats(), synthetic.Day{Rate: 2, White: 0.5, Laps: 3}, 1) }
 	straight := make([]trace.Fix, 600)
@@ -139,6 +149,7 @@ func TestSurveyErrors(t *testing.T) {
 		{"a road", straight, "no lap found"},
 		{"a parked car", still, "no lap found"},
 		{"half a lap", good()[:200], "no lap found"},
+		{"a skid pad of 40 m radius, 251 m around", round(40, 10), "the laps are about 250 m long, and a circuit has at least 300 m"},
 		{"no number", changed(func(f []trace.Fix) { f[9].Lat = math.NaN() }), "fix 10, "},
 		{"out of this world", changed(func(f []trace.Fix) { f[9].Lat = 1e9 }), "fix 10, "},
 		{"the pole", changed(func(f []trace.Fix) { f[9].Lat = 90 }), "fix 10, "},

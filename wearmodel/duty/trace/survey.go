@@ -62,6 +62,12 @@ func Survey(recordings ...[]Fix) (*Lap, error) {
 		o = tr.outline()
 		g, length = o.findGate()
 	}
+	if length == 0 {
+		o.least = shortLap
+		if _, short := o.findGate(); short > 0 {
+			return nil, fmt.Errorf("the laps are about %.0f m long, and a circuit has at least %.0f m", math.Round(short/10)*10, leastLap)
+		}
+	}
 	if length == 0 || length > duty.MaxLength {
 		return nil, errNoLap
 	}
