@@ -68,7 +68,7 @@ func TestOutline(t *testing.T) {
 
 // drawn is an outline through places with their times, in one recording.
 func drawn(t, x, y []float64) *outline {
-	o := &outline{t: t, x: x, y: y, run: make([]int, len(t)), gone: make([]float64, len(t)), speed: make([]float64, len(t))}
+	o := &outline{least: leastLap, t: t, x: x, y: y, run: make([]int, len(t)), gone: make([]float64, len(t)), speed: make([]float64, len(t))}
 	for k := range t {
 		o.at = append(o.at, k)
 		if k > 0 {
