@@ -64,7 +64,7 @@ func runWalk(s *session, o shortOptions) error {
 		}
 		if first {
 			s.waiting.Stop() // it is the owner who is waited for now
-			fmt.Fprintf(terminal.Fold(s.stdout, terminal.Width()), "%s, %s. Enter skips, ? explains, - takes back,\n. ends\n", p.Car, s.today().Format("Mon 2 Jan"))
+			fmt.Fprintf(terminal.Fold(s.stdout, terminal.Width()), "%s, %s\nEnter skips, ? explains, - takes back,\n. ends\n", p.Car, s.today().Format("Mon 2 Jan"))
 		}
 		first = false
 		return standing.Questions(p), nil
