@@ -239,6 +239,9 @@ func (s *screen) days() {
 	const expect = "expect"
 	s.Line("%s%s", page.Pad(head, s.Width-len(expect)), expect)
 	told, left := s.shown(len(s.a.Days))
+	if n := min(len(s.a.Days), leastDays); told < n { // what the trip is for
+		told, left = n, len(s.a.Days)-n
+	}
 	for _, d := range s.a.Days[:told] {
 		s.day(d)
 	}

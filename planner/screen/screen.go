@@ -20,6 +20,9 @@ const narrow = 72
 // Most is how many lines the screen takes at most, where that can be done.
 const Most = 25
 
+// leastDays are the circuit days that are on it at any rate.
+const leastDays = 3
+
 // cut is what is left out so that the screen does not run off: one after
 // another, what is missed the least first. What is to be ordered with its day
 // and price, what to stop at, and the cautions stay.

@@ -3,6 +3,7 @@ package screen_test
 import (
 	"bytes"
 	"fmt"
+	"regexp"
 	"strings"
 	"testing"
 	"unicode/utf8"
@@ -158,4 +159,22 @@ func TestAnyOwner(t *testing.T) {
 			}
 		}
 	})
+}
+
+// At any width the first screen has the demo's circuit days.
+func TestDaysStay(t *testing.T) {
+	f, outing := randomcar.Demo(t, "juniper")
+	p, err := planner.Make(f, outing, planner.Options{Draws: 500})
+	if err != nil {
+		t.Fatal(err)
+	}
+	for width := 40; width <= 80; width++ {
+		var out bytes.Buffer
+		if err := screen.Text(&out, p, page.View{Width: width}); err != nil {
+			t.Fatal(err)
+		}
+		if days := regexp.MustCompile(`(?m)^  (Sat|Sun|Wed) `).FindAllString(out.String(), -1); len(days) != 3 {
+			t.Errorf("at %d columns %d of 3 days:\n%s", width, len(days), out.String())
+		}
+	}
 }
