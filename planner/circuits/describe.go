@@ -106,7 +106,7 @@ func Describe(f *profiles.Folder, circuit string, drive Drive) (*plan.Circuit, e
 			return nil, name(err)
 		}
 		// What the recording says at its own speeds is nearer than a lap driven anew.
-		out.LeftShare, out.ShareSD, out.Track = lap.LeftShare, lap.ShareSD, track(lap)
+		out.LeftShare, out.ShareSD, out.Track = lap.LeftShare, lap.ShareSD, track(c.Trace, lap)
 		if leg.Reverse {
 			out.LeftShare = 1 - out.LeftShare
 		}

@@ -116,6 +116,8 @@ type Track struct {
 	Lost      int       `json:"lost"`      // impossible fixes left out
 	Elsewhere float64   `json:"elsewhere"` // m, a lap of another circuit that it holds too; 0 where it does not
 	Held      bool      `json:"held"`      // no pace of this car gives the laps recorded: the nearest is taken
+	Lat       float64   `json:"lat"`       // deg, of its first fix
+	Lon       float64   `json:"lon"`
 }
 
 // Map is what a map without times holds, and what is not known by it.

@@ -74,6 +74,7 @@ func (t circuitText) track() {
 	t.Head("The recorded track")
 	t.Note("%s used, %s to %s; %d out and in laps; %.3g fixes a second, which lie within %s of the line",
 		page.Count(len(t.Track.Laps), "hot lap"), quantity.Lap(slices.Min(t.Track.Laps)), quantity.Lap(slices.Max(t.Track.Laps)), t.Track.OutIn, t.Track.Rate, t.noise())
+	t.begins(t.Track.Lat, t.Track.Lon)
 	const most = 6
 	dropped := t.Track.Dropped
 	t.List("  left out: ", dropped[:min(most, len(dropped))])
@@ -115,10 +116,15 @@ func (t circuitText) drawn() {
 		t.Note("the map has no widths: %s to either side assumed; driven on the line of least curvature between those edges", t.short(m.Assumed))
 	}
 	if m.Lat != nil {
-		t.Note("it begins at %s: if that is another place, lat and lon are exchanged and left is right", position(*m.Lat, *m.Lon))
+		t.begins(*m.Lat, *m.Lon)
 	}
 	t.Note("At this pace the lap is known within +-%.0f %% and its braking energy within +-%.0f %%, most of it since a driver's own line is not one of least curvature. A recording with times will do better: save it in the place of this.",
 		math.Ceil(100*m.TimeSD), math.Ceil(100*t.BrakeSD))
+}
+
+// begins says where a circuit lies, by which an owner sees lat and lon exchanged.
+func (t circuitText) begins(lat, lon float64) {
+	t.Note("it begins at %s: if that is another place, lat and lon are exchanged and left is right", position(lat, lon))
 }
 
 // position is a place on the earth, to 100 m.

@@ -2,6 +2,7 @@ package trace
 
 import (
 	"fmt"
+	"math"
 	"strings"
 	"testing"
 )
@@ -35,6 +36,33 @@ func TestSpeeds(t *testing.T) {
 		_, err := Read(strings.NewReader(eastward(40, c.every, c.mps, c.told)))
 		if (err == nil) != (c.says == "") || err != nil && !strings.Contains(err.Error(), "the speeds say "+c.says+" the way") {
 			t.Errorf("%g m/s told as %g, every %g s: %v", c.mps, c.told, c.every, err)
+		}
+	}
+}
+
+// round is a circle of 200 m at 30 m/s about a place, which its speeds confirm:
+// a degree of latitude is 111.19 km, one of longitude that by the cosine.
+func round(lat, lon float64, header string) string {
+	var b strings.Builder
+	b.WriteString(header + "\n")
+	for i := range 200 {
+		angle := float64(i) * 30 / 200
+		fmt.Fprintf(&b, "%d,%.7f,%.7f,30\n", i, lat+200*math.Sin(angle)/111_195, lon+200*math.Cos(angle)/111_195/math.Cos(lat*math.Pi/180))
+	}
+	return b.String()
+}
+
+// Lat and lon exchanged are told from a unit that is wrong, wherever a degree of
+// the one is not as long as one of the other.
+func TestExchanged(t *testing.T) {
+	const right, wrong = "time (s),lat,lon,speed (m/s)", "time (s),lon,lat,speed (m/s)"
+	for _, place := range [][2]float64{{50, 8}, {33.5, -86.6}, {-34, 18}, {60, 25}, {36, -80}} {
+		if _, err := Read(strings.NewReader(round(place[0], place[1], right))); err != nil {
+			t.Errorf("%v: %v", place, err)
+		}
+		_, err := Read(strings.NewReader(round(place[0], place[1], wrong)))
+		if err == nil || !strings.Contains(err.Error(), "lat and lon exchanged") {
+			t.Errorf("%v exchanged: %v", place, err)
 		}
 	}
 }
