@@ -119,7 +119,8 @@ func stops(c *plan.Circuit, v duty.Vehicle, d duty.Duty) {
 
 // track is what is told of a recorded track.
 func track(recorded *trace.Trace, lap *survey.Lap) *plan.Track {
-	t := &plan.Track{Laps: lap.Used, OutIn: lap.OutIn, Noise: lap.Noise, Rate: 1 / lap.Period, Lost: lap.Lost, Elsewhere: lap.Elsewhere, Lat: recorded.Fixes[0].Lat, Lon: recorded.Fixes[0].Lon}
+	t := &plan.Track{Laps: lap.Used, OutIn: lap.OutIn, Noise: lap.Noise, Rate: 1 / lap.Period, Lost: lap.Lost, Elsewhere: lap.Elsewhere, Against: lap.Against,
+		Lat: recorded.Fixes[0].Lat, Lon: recorded.Fixes[0].Lon}
 	for _, d := range lap.Dropped {
 		t.Dropped = append(t.Dropped, fmt.Sprintf("%.0f s at %.0f min: %s", d.Seconds, d.Start/60, d.Why))
 	}

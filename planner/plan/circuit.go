@@ -115,6 +115,7 @@ type Track struct {
 	Rate      float64   `json:"rate"`      // fixes a second
 	Lost      int       `json:"lost"`      // impossible fixes left out
 	Elsewhere float64   `json:"elsewhere"` // m, a lap of another circuit that it holds too; 0 where it does not
+	Against   int       `json:"against"`   // laps the other way round, not used
 	Held      bool      `json:"held"`      // no pace of this car gives the laps recorded: the nearest is taken
 	Lat       float64   `json:"lat"`       // deg, of its first fix
 	Lon       float64   `json:"lon"`

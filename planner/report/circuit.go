@@ -61,7 +61,10 @@ func (t circuitText) title() {
 		t.Note("%s.", sentence(t.Told.Words()))
 	}
 	load := "which lean on the right-hand wheels"
-	if t.LeftShare < 0.5 {
+	switch {
+	case math.Round(100*t.LeftShare) == 50:
+		load = "so that either side carries as much"
+	case t.LeftShare < 0.5:
 		load = "so right turns, which lean on the left-hand wheels, take most"
 	}
 	t.Note("left share %s of the cornering load in left turns, %s", page.Spread(t.LeftShare, t.ShareSD), load)
@@ -86,6 +89,9 @@ func (t circuitText) track() {
 	}
 	if t.Track.Elsewhere > 0 {
 		t.Note("The recording also holds laps of another circuit, %s round, which are not used: cut them out and give them by themselves.", quantity.LapLength[t.Units].Text(t.Track.Elsewhere))
+	}
+	if n := t.Track.Against; n > 0 {
+		t.Note("The recording also holds %s the other way round, which %s not used: cut them out and give them by themselves, or ask with --direction reverse.", page.Count(n, "lap"), map[bool]string{true: "is", false: "are"}[n == 1])
 	}
 	if t.Track.Held {
 		t.Note("No pace of this car from 40 to 105 %% gives these laps: the nearest is taken, and lap, speeds and wear are those of that pace. Length, direction, turns and left share hold whatever the car. Were the laps driven on slicks, in a kart or on a motorcycle, give --friction, or friction in car.yaml.")

@@ -76,7 +76,7 @@ func TestHostile(t *testing.T) {
 		{"FIT beyond the pole", string(far), "0:0 record 1: a lat of 180 deg, expected -90 to 90"},
 		{"a head alone", fit[:14], "0:0 the file ends after 0 records, expected a whole FIT file"},
 
-		{"wrong checksums", "$GPRMC,000001,A,5818.0,N,00806.0,E,,,130527,,*00\n", "0:0 the file holds no fixes, expected a recorded track or a map"},
+		{"wrong checksums", "$GPRMC,000001,A,5818.0,N,00806.0,E,,,130527,,*00\n", "1:1 no sentence with a fix has a right checksum, expected after the * of a sentence the exclusive or of its characters"},
 		{"no fix", checked("GPRMC,000001,V,,,,,,,130527,,"), "0:0 the file holds no fixes, expected a recorded track or a map"},
 		{"no time of day", checked("GPRMC,noon,A,5818.0,N,00806.0,E,,,130527,,"), `1:1 time "noon", expected hhmmss.ss`},
 		{"91 degrees", checked("GPRMC,000001,A,9118.0,N,00806.0,E,,,130527,,"), "1:1 a lat of 91.3 deg, expected -90 to 90"},

@@ -45,6 +45,9 @@ func readNMEA(r io.Reader, most bounds) (*File, error) {
 	if bad := n.flush(); bad != nil {
 		return nil, bad
 	}
+	if n.wrong > 0 && len(n.trace.Fixes) == 0 {
+		return nil, &Error{n.firstWrong, 1, "no sentence with a fix has a right checksum", "after the * of a sentence the exclusive or of its characters", "the file was changed or damaged: copy it from the recorder again"}
+	}
 	if n.wrong > 0 {
 		n.note(n.firstWrong, "%s with a wrong checksum: left out", count(n.wrong, "sentence"))
 	}

@@ -29,6 +29,29 @@ func TestTwoCircuits(t *testing.T) {
 	}
 }
 
+// Laps the other way round are told: four minutes of a lap a minute, then six
+// minutes back, by hand three whole ones and five.
+func TestLapsTheOtherWay(t *testing.T) {
+	const radius, lap = 300.0, 60.0
+	var fixes []trace.Fix
+	for i := range 600 {
+		at := float64(i)
+		if i >= 240 {
+			at = 480 - at
+		}
+		sin, cos := math.Sincos(2 * math.Pi * at / lap)
+		lat, lon := globe(50, 8, radius*cos, 0.6*radius*sin)
+		fixes = append(fixes, trace.Fix{Time: float64(i), Lat: lat, Lon: lon})
+	}
+	got, err := trace.Survey(fixes)
+	if err != nil || got.LeftShare > 0.01 || got.Against < 3 || got.Against > 4 || len(got.Used) < 4 {
+		t.Errorf("%v: left share %.2f, %d laps used, %d the other way", err, got.LeftShare, len(got.Used), got.Against)
+	}
+	if one, err := trace.Survey(fixes[:240]); err != nil || one.Against != 0 || one.LeftShare < 0.99 {
+		t.Errorf("one way alone: %v, %d the other way, left share %.2f", err, one.Against, one.LeftShare)
+	}
+}
+
 // A fix a second of a car at one speed on an oval of 20 km, without noise: on
 // straights every row lies between its neighbors, and yet none is made up.
 func TestFixesOnStraights(t *testing.T) {

@@ -28,6 +28,7 @@ type Lap struct {
 	Lost    int       // fixes left out as impossible
 
 	Elsewhere float64 // m, a lap of another circuit that was driven far from this one; 0 where none was
+	Against   int     // laps driven the other way round
 }
 
 var (
@@ -96,6 +97,9 @@ func Survey(recordings ...[]Fix) (*Lap, error) {
 		return nil, errOpen
 	}
 	_, lap.Elsewhere = o.beyond(f.line).findGate()
+	if back := o.try(gate{g.x, g.y, -g.ux, -g.uy}); back.like(length) {
+		lap.Against = len(back.times)
+	}
 	f.speed = f.paced()
 	h := f.halve()
 	// The slow errors have taken some of every bend: from here on the fixes are
