@@ -21,11 +21,12 @@ type agenda struct {
 	*plan.Season
 	*outset
 	today time.Time
+	draws int
 }
 
 // add adds a stretch as decided.
 func (a *agenda) add(at trip.Stretch, k int, choice season.Choice) {
-	p := &plan.Plan{Car: a.Car, Trip: at.Trip.Name, TripID: at.Trip.ID, Depart: at.Way.Depart, Legs: at.Way.Legs, Days: at.Way.Days, Currency: a.Currency}
+	p := &plan.Plan{Car: a.Car, Trip: at.Trip.Name, TripID: at.Trip.ID, Depart: at.Way.Depart, Legs: at.Way.Legs, Days: at.Way.Days, Currency: a.Currency, Draws: a.draws}
 	for i := range a.sets {
 		step := choice.Paths[i][k]
 		p.Sets = append(p.Sets, step.Explained())

@@ -58,7 +58,7 @@ func Events(f *profiles.Folder, trips []profiles.Trip, ask plan.Events, o Option
 		for _, e := range p.Events {
 			chosen = append(chosen, trips[e])
 		}
-		return Season(f, chosen, o)
+		return asWritten(f, chosen, o)
 	}
 	picks := season.Picks(len(trips), out.Weekends, clash, least)
 	best, proved, err := season.Best(picks, mostSeasons, func(p season.Pick) (float64, error) {

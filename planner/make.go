@@ -47,7 +47,10 @@ func Make(f *profiles.Folder, outing profiles.Trip, o Options) (*plan.Plan, erro
 		p.Courses = append(p.Courses, w.Decided(s)...)
 	}
 	c.judge(p, o.Today)
-	p.Own = remedy.Own(p, f, outing, o.anew(m))
+	p.Own = remedy.Own([]*plan.Plan{p}, f, []profiles.Trip{outing}, func(trips []profiles.Trip, draws int) ([]*plan.Plan, error) {
+		other, err := o.anew(m)(f, trips[0], draws)
+		return []*plan.Plan{other}, err
+	})
 	p.Rain = trip.WetShare(c.Legs)
 	lists.Rain(p, f)
 	p.Checks = lists.Checks(p, f)

@@ -9,6 +9,7 @@ import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
+	"example.com/tripwear/planner/remedy"
 	"example.com/tripwear/planner/season"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
@@ -17,6 +18,24 @@ import (
 // Season plans trips of the folder's car as one, by date, with what is usual for
 // the car driven between them.
 func Season(f *profiles.Folder, trips []profiles.Trip, o Options) (*plan.Season, error) {
+	s, err := asWritten(f, trips, o)
+	if err != nil {
+		return nil, err
+	}
+	s.Own = remedy.Own(s.Plans(), f, trips, func(trips []profiles.Trip, draws int) ([]*plan.Plan, error) {
+		o := o
+		o.Draws = draws
+		s, err := asWritten(f, trips, o)
+		if err != nil {
+			return nil, err
+		}
+		return s.Plans(), nil
+	})
+	return s, nil
+}
+
+// asWritten plans a season with what its trips say is on.
+func asWritten(f *profiles.Folder, trips []profiles.Trip, o Options) (*plan.Season, error) {
 	o = o.orDefault()
 	trips = slices.SortedStableFunc(slices.Values(trips), func(a, b profiles.Trip) int { return a.Depart.Compare(b.Depart) })
 	m := trip.NewMachine(f)
@@ -47,7 +66,7 @@ func Season(f *profiles.Folder, trips []profiles.Trip, o Options) (*plan.Season,
 	for _, u := range c.unread {
 		out.Unread = append(out.Unread, c.sets[u.set].Name)
 	}
-	a := agenda{Season: out, outset: c, today: o.Today}
+	a := agenda{Season: out, outset: c, today: o.Today, draws: o.Draws}
 	for k, at := range stretches {
 		a.add(at, k, choice)
 	}

@@ -104,6 +104,65 @@ func TestOwnPadsProposed(t *testing.T) {
 	}
 }
 
+// Over a season the choice proposes it too: two trips wear the pads on the car down,
+// and with the track pads on at every circuit they do both.
+func TestOwnPadsProposedOverASeason(t *testing.T) {
+	for _, c := range []struct {
+		read, second string
+		want         bool
+	}{{"9.0", "", true}, {"3.2", "", false}, {"9.0", "pads-track", true}} {
+		f, trip := randomcar.Edited(t, map[string]string{
+			"parts.yaml": trackPads,
+			"car.yaml # What lies in the garage already.": strings.ReplaceAll(strings.ReplaceAll(trackPadsAside, "9.0 mm", c.read+" mm"), "8.8 mm", c.read+" mm"),
+		})
+		trip.Legs = []profiles.Leg{road(300), days("heron-flats", 1, "intermediate"), road(300)}
+		if p := planned(t, f, trip); len(p.Own) > 0 {
+			t.Fatalf("one trip alone asks for %+v", p.Own)
+		}
+		trips := []profiles.Trip{trip, trip.Clone(), trip.Clone(), trip.Clone()}
+		for k := range trips {
+			trips[k].ID, trips[k].Name, trips[k].Depart = fmt.Sprint("trip-", k), fmt.Sprint("Trip ", k), trip.Depart.AddDate(0, k, 0)
+		}
+		if c.second != "" {
+			trips[1].Fit = profiles.Outfit{"pads-front": c.second}
+		}
+		s, err := Season(f, trips, Options{Draws: 1000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if got := len(s.Own) == 1; got != c.want {
+			t.Errorf("track pads of %s mm, %q: proposes %+v", c.read, c.second, s.Own)
+		}
+		if !c.want {
+			continue
+		}
+		for k := range trips {
+			trips[k].Fit = profiles.Outfit{"pads-front": "pads-track"}
+		}
+		then, err := Season(f, trips, Options{Draws: 1000})
+		if err != nil {
+			t.Fatal(err)
+		}
+		if strings.Contains(s.Own[0].What, "(") || len(then.Own) > 0 {
+			t.Errorf("says %q, and once done %+v", s.Own[0].What, then.Own)
+		}
+		for _, w := range then.Work {
+			if w.Set == "pads-front" || !strings.Contains(s.Own[0].What, "asks") && w.Set == "pads-front:pads-track" {
+				t.Errorf("as proposed: %s %s for %s", w.Action, w.Name, then.Calendar[w.Trip].Trip)
+			}
+		}
+		pocket := func(s *plan.Season) (sum float64) {
+			for _, m := range s.Months {
+				sum += m.Amount
+			}
+			return sum
+		}
+		if got, want := s.Own[0].Cost, pocket(then)-pocket(s); math.Abs(got-want) > 0.01 || got > 0 {
+			t.Errorf("said to cost %.2f more, planned so it costs %.2f more", got, want)
+		}
+	}
+}
+
 // What the car leaves home with is on for the road, also where the circuits want
 // that: and under way, whatever was put on since.
 func TestRoadsHaveWhatLeftHome(t *testing.T) {

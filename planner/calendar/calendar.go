@@ -73,6 +73,9 @@ func (p season) calendar() {
 	if len(p.Unread) > 0 {
 		p.Tell("READ", "nobody read the "+plan.Listed(p.Unread)+": planned from the worse, and a reading may turn the answer (see tripwear plan).")
 	}
+	for _, c := range p.Own {
+		p.Tell("OWN", c.What+" ("+c.Costs(p.amount)+").")
+	}
 	switch saved := p.InTurn - p.Cost; {
 	case len(p.Calendar) == 1:
 	case p.Refused < p.RefusedInTurn:

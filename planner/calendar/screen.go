@@ -22,6 +22,9 @@ func Screen(w io.Writer, s *plan.Season, v page.View) error {
 	p.Fold("", p.answer())
 	p.trips()
 	p.todo()
+	for _, c := range p.Own {
+		p.entry("Or", c.What+" ("+c.Costs(p.amount)+")")
+	}
 	p.order()
 	p.entry("Money", p.byMonth())
 	p.entry("Budget", p.budget())

@@ -1,6 +1,7 @@
 package plan
 
 import (
+	"math"
 	"slices"
 	"time"
 
@@ -142,6 +143,19 @@ type Change struct {
 	Days float64   `json:"days"` // the trip ends later
 	At   *Due      `json:"at"`   // where on a road a stop is put in; nil where none is
 	Date time.Time `json:"date"` // of the departure it moves, or the last day to order what it takes; zero where it has none
+}
+
+// Costs says what it costs, in words of the one who writes money.
+func (c Change) Costs(money func(float64) string) string {
+	switch cost := math.Round(c.Cost); {
+	case cost > 0:
+		return "about " + money(c.Cost) + " more"
+	case cost < 0:
+		return "about " + money(-c.Cost) + " less"
+	case cost == 0:
+		return "costs nothing more"
+	}
+	return "its price is not known"
 }
 
 // Rival is the action a set would get if its chosen one were not to be had.

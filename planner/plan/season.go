@@ -27,11 +27,21 @@ type Season struct {
 	Verdict  string        `json:"verdict"`  // of all trips together
 	Safe     bool          `json:"safe"`
 	Unread   []string      `json:"unread"` // sets that nobody read
+	Own      []Change      `json:"own"`    // what would do of what the owner has: a set that lies aside, worn at the circuits of every trip
 
 	Budget *SeasonBudget `json:"budget"` // nil without one
 
 	Refused       int `json:"refused"`         // times that a set keeps the car at home
 	RefusedInTurn int `json:"refused_in_turn"` // Refused, were each trip planned by itself
+}
+
+// Plans are those of its calendar.
+func (s *Season) Plans() []*Plan {
+	var out []*Plan
+	for _, t := range s.Calendar {
+		out = append(out, t.Plan)
+	}
+	return out
 }
 
 // SeasonTrip is a trip of a season, or the days at home before one.

@@ -25,50 +25,83 @@ func wearing(outing profiles.Trip, set, part string) profiles.Trip {
 	return out
 }
 
-// idle lists the parts that lie aside for a set and that the trip leaves at home.
-func idle(f *profiles.Folder, s plan.Set) []string {
+// idle lists the parts that lie aside for a set and that are not on already at every
+// circuit of the trips, and what the set is called where it does not swap.
+func idle(f *profiles.Folder, set string, trips ...profiles.Trip) (name string, parts []string) {
 	for _, t := range profiles.Sets() {
-		if t.ID == s.ID && !s.Swaps() {
-			return f.Asides(t)
+		if t.ID == set {
+			name, parts = t.Name, slices.DeleteFunc(f.Asides(t), func(part string) bool {
+				return !slices.ContainsFunc(trips, func(o profiles.Trip) bool {
+					return o.Fit[set] != part || slices.ContainsFunc(o.Legs, func(l profiles.Leg) bool { on, says := l.Fit[set]; return says && on != part })
+				})
+			})
 		}
 	}
-	return nil
+	return name, parts
 }
 
-// Own lists what the owner has that would do: a set that lies aside, worn at
-// the circuits, where the one on the car asks for work or a spare and then neither
-// does, and nothing else is the worse for it.
-func Own(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, anew Anew) []plan.Change {
-	goesOn := func(a plan.Action) bool { return a == plan.Run || a == plan.Watch }
+// Own lists what the owner has that would do over trips, one after the other: a set
+// that lies aside, worn at the circuits, where the one on the car asks for work or a
+// spare and then does not, and nothing else is the worse for it. Nor does the one that
+// lay aside ask then, or it takes less out of the purse all the same.
+func Own(made []*plan.Plan, f *profiles.Folder, trips []profiles.Trip, anew func(trips []profiles.Trip, draws int) ([]*plan.Plan, error)) []plan.Change {
 	var out []plan.Change
-	for _, s := range p.Sets {
-		for _, part := range idle(f, s) {
-			if goesOn(s.Decision.Action) {
+	for _, s := range made[0].Sets {
+		name, parts := idle(f, s.ID, trips...)
+		for _, part := range parts {
+			aside := s.ID + ":" + part
+			if !asks(made, s.ID) {
 				continue
 			}
-			other, err := anew(f, wearing(outing, s.ID, part), min(p.Draws, firstDraws))
+			var other []profiles.Trip
+			for _, t := range trips {
+				other = append(other, wearing(t, s.ID, part))
+			}
+			then, err := anew(other, min(made[0].Draws, firstDraws))
 			if err != nil { // it cannot be swapped there
 				continue
 			}
-			was, ends := troubled(p), 0.0
-			if slices.ContainsFunc(troubled(other), func(id string) bool { return !slices.Contains(was, id) }) {
+			was, more, ends := anyTroubled(made), 0.0, quantity.Unknown()
+			if asks(then, s.ID) || slices.ContainsFunc(anyTroubled(then), func(id string) bool { return !slices.Contains(was, id) }) {
 				continue
 			}
-			asks := slices.ContainsFunc(other.Sets, func(t plan.Set) bool {
-				of, _, _ := strings.Cut(t.ID, ":")
-				if t.ID == s.ID {
-					ends = t.Decision.LifeEnd
+			for k, p := range then {
+				more += p.Spend("") - made[k].Spend("")
+				if i := slices.IndexFunc(p.Sets, func(t plan.Set) bool { return t.ID == s.ID }); i >= 0 {
+					ends = p.Sets[i].Decision.LifeEnd
 				}
-				return of == s.ID && !goesOn(t.Decision.Action)
-			})
-			if !asks {
-				out = append(out, plan.Change{
-					What: fmt.Sprintf("with the %s that you own, %s, on at circuits, those on the car do the trip and come home with about %s of their life: write fit: {%s: %s} in the trip's file",
-						s.Name, part, quantity.Life(ends), s.Name, part),
-					Cost: other.Spend("") - p.Spend(""),
-				})
 			}
+			wants := asks(then, aside)
+			if wants && !(more <= -1) || !quantity.Known(ends) { // what is on the car would stay at home
+				continue
+			}
+			does := "do the trip and come home with about %s of their life: write fit: {%s: %s} in the trip's file"
+			if len(trips) > 1 {
+				does = "do the season and end it with about %s of their life: write fit: {%s: %s} in the file of each trip"
+			}
+			what := fmt.Sprintf("with the %s that you own, %s, on at circuits, those on the car "+does, name, part, quantity.Life(ends), name, part)
+			if wants {
+				what += "; " + part + " then asks for a new set or a spare itself"
+			}
+			out = append(out, plan.Change{What: what, Cost: more})
 		}
+	}
+	return out
+}
+
+// asks says whether a set asks for work or a spare.
+func asks(made []*plan.Plan, set string) bool {
+	return slices.ContainsFunc(made, func(p *plan.Plan) bool {
+		return slices.ContainsFunc(p.Sets, func(s plan.Set) bool {
+			return s.ID == set && s.Decision.Action != plan.Run && s.Decision.Action != plan.Watch
+		})
+	})
+}
+
+func anyTroubled(made []*plan.Plan) []string {
+	var out []string
+	for _, p := range made {
+		out = append(out, troubled(p)...)
 	}
 	return out
 }
@@ -76,8 +109,9 @@ func Own(p *plan.Plan, f *profiles.Folder, outing profiles.Trip, anew Anew) []pl
 // wearAside has what lies aside for a set on at the circuits.
 func (s *search) wearAside(set plan.Set) []remedy {
 	var out []remedy
-	for _, part := range idle(s.folder, set) {
-		what := fmt.Sprintf("have %s, which lies aside, on as the %s at circuits", part, set.Name)
+	name, parts := idle(s.folder, set.ID, s.outing)
+	for _, part := range parts {
+		what := fmt.Sprintf("have %s, which lies aside, on as the %s at circuits", part, name)
 		out = append(out, single(plan.Change{What: what}, func(_ *profiles.Folder, t *profiles.Trip) error {
 			*t = wearing(*t, set.ID, part)
 			return nil

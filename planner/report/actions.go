@@ -3,7 +3,6 @@ package report
 import (
 	"cmp"
 	"fmt"
-	"math"
 	"strings"
 
 	"example.com/tripwear/planner/page"
@@ -131,16 +130,7 @@ func (t text) change(c plan.Change) string {
 	if c.At != nil {
 		out += ", after about " + t.Travel(c.At.Meters)
 	}
-	switch cost := math.Round(c.Cost); {
-	case !quantity.Known(c.Cost):
-		out += " (its price is not known"
-	case cost > 0:
-		out += " (about " + t.money(c.Cost) + " more"
-	case cost < 0:
-		out += " (about " + t.money(-c.Cost) + " less"
-	case cost == 0:
-		out += " (costs nothing more"
-	}
+	out += " (" + c.Costs(t.money)
 	if !c.Date.IsZero() && c.Days == 0 {
 		out += ", order by " + c.Date.Format("2 Jan 2006")
 	}

@@ -130,6 +130,9 @@ func (b *book) work() {
 		}
 		rows = append(rows, []any{w.Day, b.Calendar[w.Trip].Trip, w.Name, string(w.Action), w.Where, share(w.AsIs), reads, w.Reason})
 	}
+	for _, c := range b.Own {
+		rows = append(rows, []any{"", "all of it", "", "or", "", "", "", c.What})
+	}
 	b.sheet("To do", []string{"day", "for", "set", "what", "where", "chance to reach the limit if nothing is done", "reading at home that decides it, as expected", "why"},
 		[]float64{12, 24, 18, 24, 22, 14, 22, 70}, rows)
 }
