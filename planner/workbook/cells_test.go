@@ -14,6 +14,8 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // same fails unless a cell holds the figure, to the digits that a float64 keeps.
@@ -255,7 +257,7 @@ func TestPackingSaysWhetherItFits(t *testing.T) {
 // which the checks want a reading, and of it what they want.
 func TestFormWalksRoundTheCar(t *testing.T) {
 	p := juniper(t)
-	form := rows(t, reopened(t, p, quantity.Metric), formName)
+	form := rows(t, reopened(t, p, quantity.Metric), form.Sheet)
 	var blocks []string
 	asked := map[int][]string{}
 	wheel := ""

@@ -22,6 +22,8 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // always makes LibreOffice recalculate what it opens: without it, cached
@@ -389,8 +391,8 @@ func TestEngineKeepsReadings(t *testing.T) {
 	g := gridOf(t, book)
 	for _, want := range []string{"nearly the end", "good", "top up"} {
 		found := false
-		for _, r := range g[formName] {
-			found = found || len(r) >= formStatus && r[formStatus-1] == want
+		for _, r := range g[form.Sheet] {
+			found = found || len(r) >= form.Status && r[form.Status-1] == want
 		}
 		if !found {
 			t.Errorf("no row of the form turned to %q", want)

@@ -4,6 +4,8 @@ import (
 	"slices"
 
 	"example.com/tripwear/planner/workbook/expr"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // inputsName is the hidden sheet that holds every number to write in against
@@ -103,7 +105,7 @@ func inputsOf(all []*sheet) *sheet {
 // inputSheets are those with numbers to write in.
 func inputSheets(all []*sheet) []*sheet {
 	var out []*sheet
-	for _, name := range []string{legsName, wearName, shopName, formName} {
+	for _, name := range []string{legsName, wearName, shopName, form.Sheet} {
 		if i := slices.IndexFunc(all, func(s *sheet) bool { return s.name == name }); i >= 0 {
 			out = append(out, all[i])
 		}

@@ -12,6 +12,8 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"example.com/tripwear/profiles/quantity"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // TestEngineSaysNotANumber types what is no number into inputs, one at a time:
@@ -38,7 +40,7 @@ func TestEngineSaysNotANumber(t *testing.T) {
 		{shopName, packed, "3 L", false, true},
 		{shopName, packed, nil, false, true},
 		{shopName, "D5", "about 400", false, false},
-		{formName, reading, "about 7", false, false},
+		{form.Sheet, reading, "about 7", false, false},
 	} {
 		t.Run(fmt.Sprint(c.sheet, c.at, c.value), func(t *testing.T) {
 			t.Parallel()
@@ -73,8 +75,8 @@ func TestEngineSaysNotANumber(t *testing.T) {
 			if got := fieldOf(g, wearName, pad.row, wearStatus); (got == notNumber) != c.groups {
 				t.Errorf("the Car sheet says %q", got)
 			}
-			if c.sheet == formName {
-				if got := g.at(t, formName, "H"+strings.TrimPrefix(reading, "G")); got != notNumber {
+			if c.sheet == form.Sheet {
+				if got := g.at(t, form.Sheet, "H"+strings.TrimPrefix(reading, "G")); got != notNumber {
 					t.Errorf("the form says %q", got)
 				}
 			}
@@ -85,7 +87,7 @@ func TestEngineSaysNotANumber(t *testing.T) {
 // formCell is the form's first cell for a tread depth.
 func formCell(b *book) string {
 	for _, s := range b.sheets {
-		if s.name != formName {
+		if s.name != form.Sheet {
 			continue
 		}
 		for i, r := range s.rows {

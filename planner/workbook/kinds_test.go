@@ -8,6 +8,8 @@ import (
 	"example.com/tripwear/planner/kind"
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles/quantity"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // TestEveryKindAndMeasure of a plan stands in the tables of the workbook, once;
@@ -18,14 +20,14 @@ func TestEveryKindAndMeasure(t *testing.T) {
 		if kindOf(k.ID).Sheet == "" {
 			t.Errorf("%s is in no group", k.ID)
 		}
-		for _, a := range asks[k.ID] {
-			if keys[a.key] || a.reading == "" || a.place == "" || a.set == "" || (a.words() == nil) == (a.most == 0) {
+		for _, a := range form.Asks[k.ID] {
+			if keys[a.Key] || a.Reading == "" || a.Place == "" || a.Set == "" || (a.Words() == nil) == (a.Most == 0) {
 				t.Errorf("%s asks %+v", k.ID, a)
 			}
-			keys[a.key] = true
+			keys[a.Key] = true
 		}
 		for _, m := range k.Measures {
-			if measureOf(m.Measure).plain && k.Table == "" {
+			if measureOf(m.Measure).Plain && k.Table == "" {
 				t.Errorf("%s is not in the table", m.Measure)
 			}
 		}

@@ -15,6 +15,8 @@ import (
 	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
+
+	"example.com/tripwear/planner/workbook/expr"
 )
 
 func TestWrapped(t *testing.T) {
@@ -312,7 +314,7 @@ func TestFigures(t *testing.T) {
 		{-123456789012, 6, -123457000000},
 		{0, 12, 0},
 	} {
-		if got := figures(c.v, c.n); got != c.want {
+		if got := expr.Figures(c.v, c.n); got != c.want {
 			t.Errorf("%d figures of %v: %v, want %v", c.n, c.v, got, c.want)
 		}
 	}

@@ -168,7 +168,7 @@ func (v view) leg(s *sheet, j int) legRow {
 // road fills in how far a road goes.
 func (r *legRow) road(v view, d *draft, l plan.Leg) {
 	u := v.u
-	r.distance = d.put(legDistance, number(look{input: true}, u.distance.format, tidy(u.distance.of(l.Meters))))
+	r.distance = d.put(legDistance, number(look{input: true}, u.distance.format, expr.Tidy(u.distance.of(l.Meters))))
 	r.use.distance = r.distance
 	d.s.restrict(r.distance, rule{most: 99_999})
 	r.changed = d.changed(r.distance)
@@ -189,7 +189,7 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 		return at
 	}
 	days, sessions := input(legDays, 1, 30, true), input(legSessions, float64(l.Sessions), 50, true)
-	minutes := input(legMinutes, tidy(l.SessionTime/60), 600, false)
+	minutes := input(legMinutes, expr.Tidy(l.SessionTime/60), 600, false)
 	lapTime := d.put(legLapTime, number(box, asLap, l.LapTime/86400))
 	d.put(legPace, number(box, asShare, l.Pace))
 	d.put(legShare, number(box, asShare, l.LeftShare))
@@ -204,7 +204,7 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 	for _, at := range []expr.Ref{days, sessions, minutes} {
 		d.hide(number(look{}, "0", at.Num()))
 	}
-	meters, fuel := tidy(u.distance.of(l.Meters)), u.fuel.of(l.FuelUsed)
+	meters, fuel := expr.Tidy(u.distance.of(l.Meters)), u.fuel.of(l.FuelUsed)
 	round := d.hide(number(look{}, "0.000", over(meters, l.Laps+2*float64(l.Sessions))))
 	burn := d.hide(number(look{}, "0.0000", over(fuel, l.Laps)))
 	r.distance = d.put(legDistance, live(box, u.distance.format, expr.F("(a+2*b*c)*d", laps, days, sessions, round)))

@@ -9,6 +9,8 @@ import (
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles/quantity"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // TestLimitedParts have a row for each limit with the plan's figures, and no
@@ -39,7 +41,7 @@ func TestLimitedParts(t *testing.T) {
 	if len(set.Points) != 2 {
 		t.Errorf("%d limits", len(set.Points))
 	}
-	for _, row := range rows(t, book, formName) {
+	for _, row := range rows(t, book, form.Sheet) {
 		if text := strings.Join(row, " "); strings.Contains(text, "gearbox") {
 			t.Errorf("the form asks %q", text)
 		}

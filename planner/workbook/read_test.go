@@ -19,6 +19,8 @@ import (
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/quantity"
 	xlsx "example.com/tripwear/profiles/sheet"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // fill writes readings into the form by page (0 before leaving), wheel and
@@ -30,7 +32,7 @@ func fill(t testing.TB, book []byte, page int, entries map[string]any) []byte {
 		t.Fatal(err)
 	}
 	at, wheel, left := -1, "", len(entries)
-	for i, r := range rows(t, f, formName) {
+	for i, r := range rows(t, f, form.Sheet) {
 		if len(r) == 0 {
 			continue
 		}
@@ -53,7 +55,7 @@ func fill(t testing.TB, book []byte, page int, entries map[string]any) []byte {
 			}
 		}
 		left--
-		if err := f.SetCellValue(formName, fmt.Sprintf("G%d", i+1), v); err != nil {
+		if err := f.SetCellValue(form.Sheet, fmt.Sprintf("G%d", i+1), v); err != nil {
 			t.Fatal(err)
 		}
 	}
@@ -67,8 +69,8 @@ func fill(t testing.TB, book []byte, page int, entries map[string]any) []byte {
 	return out.Bytes()
 }
 
-func read(book []byte) ([]Reading, error) {
-	return ReadMeasurementsFrom(bytes.NewReader(book), int64(len(book)))
+func read(book []byte) ([]form.Reading, error) {
+	return form.ReadFrom(bytes.NewReader(book), int64(len(book)))
 }
 
 // filledIn is what the tests write, and homeward what must come back.
@@ -79,7 +81,7 @@ var (
 		"LF rotor face (life left)": "catches", "RR hub at 12 and 6 (lasts)": "tight",
 		"LF rotor thickness": 21.82, "engine oil level, warm": "below full", "brakes water in the fluid": 1.2,
 	}
-	homeward = []Reading{
+	homeward = []form.Reading{
 		{What: "rotor face", Place: "LF", Set: "rotors-front", Value: "catches"},
 		{What: "rotor thickness", Place: "LF", Set: "rotors-front", Value: "21.82 mm"},
 		{What: "tread", Place: "RF", Zone: "outside", Set: "tires-front", Value: "5.5/32 in"},
@@ -91,9 +93,9 @@ var (
 )
 
 // came compares readings with homeward, and that the logbook takes each.
-func came(t *testing.T, got []Reading) {
+func came(t *testing.T, got []form.Reading) {
 	t.Helper()
-	want := make([]Reading, len(homeward))
+	want := make([]form.Reading, len(homeward))
 	for i, r := range homeward {
 		r.Trip, r.Leg, r.Date, r.Odometer = "spring", 0, evening, "144308 mi"
 		want[i] = r
@@ -127,7 +129,7 @@ func TestReadingsComeBack(t *testing.T) {
 	if err := os.WriteFile(path, book, 0o644); err != nil {
 		t.Fatal(err)
 	}
-	if again, err := ReadMeasurements(path); err != nil || len(again) != len(homeward) {
+	if again, err := form.Read(path); err != nil || len(again) != len(homeward) {
 		t.Errorf("from the file: %d readings, %v", len(again), err)
 	}
 }
@@ -143,11 +145,11 @@ func TestThirtySeconds(t *testing.T) {
 		}
 	}
 	f := opened(t, book)
-	for i, r := range rows(t, f, formName) {
-		if len(r) < formUnit || r[formUnit-1] != "1/32 in" {
+	for i, r := range rows(t, f, form.Sheet) {
+		if len(r) < form.Unit || r[form.Unit-1] != "1/32 in" {
 			continue
 		}
-		id, err := f.GetCellStyle(formName, fmt.Sprintf("G%d", i+1))
+		id, err := f.GetCellStyle(form.Sheet, fmt.Sprintf("G%d", i+1))
 		if err != nil {
 			t.Fatal(err)
 		}
@@ -164,7 +166,7 @@ func TestEmptyFormReadsNothing(t *testing.T) {
 	}
 	only := fill(t, written(t, juniper(t), quantity.Metric), 0, map[string]any{"odometer": 230500})
 	got, err = read(only)
-	if want := []Reading{{Trip: "spring", What: "odometer", Odometer: "230500 km"}}; err != nil || !cmp.Equal(want, got) {
+	if want := []form.Reading{{Trip: "spring", What: "odometer", Odometer: "230500 km"}}; err != nil || !cmp.Equal(want, got) {
 		t.Errorf("%+v, %v", got, err)
 	}
 }
@@ -179,7 +181,7 @@ func TestBadCellsAreNamed(t *testing.T) {
 		`"12" is not a date`:                               {"date": 12},
 	} {
 		_, err := read(fill(t, book, 1, entries))
-		var bad *ReadError
+		var bad *form.ReadError
 		if !errors.As(err, &bad) || bad.Cell == "" || !strings.HasPrefix(err.Error(), "cell "+bad.Cell+": "+text) || bad.Hint() == "" {
 			t.Errorf("%v: error %v", entries, err)
 		}
@@ -206,44 +208,6 @@ func zipped(t testing.TB, parts map[string]string) []byte {
 	return out.Bytes()
 }
 
-// TestFigureAndDay: a cell takes none and whatever the form's rule allows, and
-// days of the calendar that the form shows.
-func TestFigureAndDay(t *testing.T) {
-	for s, want := range map[string]float64{"0": 0, "5.5": 5.5, "9999999": noMore, "9999999.5": -1, "-0.1": -1, "NaN": -1, "x": -1, "": -1} {
-		got, err := figure(s)
-		if err != nil {
-			got = -1
-		}
-		if got != want {
-			t.Errorf("%q reads as %v, %v", s, got, err)
-		}
-	}
-	for s, want := range map[string]string{
-		"36526": "2000-01-01", "36525": "no date", "46523": "2027-05-16", "46523.75": "2027-05-16",
-		"109574": "2199-12-31", "109575": "no date", "2027-05-16": "2027-05-16", "16 May": "no date",
-	} {
-		day, err := serial(s)
-		got := day.Format(time.DateOnly)
-		if err != nil {
-			got = err.Error()
-		}
-		if got != want {
-			t.Errorf("%q reads as %s, want %s", s, got, want)
-		}
-	}
-}
-
-// TestBrief: a message shows up to 40 characters of a cell.
-func TestBrief(t *testing.T) {
-	just := strings.Repeat("é", 40)
-	if got := brief(just); got != just {
-		t.Errorf("40 characters: %q", got)
-	}
-	if got, want := brief(just+"é"), strings.Repeat("é", 39)+"…"; got != want {
-		t.Errorf("41 characters: %q", got)
-	}
-}
-
 func TestForeignFilesAreRefused(t *testing.T) {
 	book := written(t, juniper(t), quantity.US)
 	other := excelize.NewFile()
@@ -251,7 +215,7 @@ func TestForeignFilesAreRefused(t *testing.T) {
 	if err := other.Write(&plain); err != nil {
 		t.Fatal(err)
 	}
-	if err := other.SetSheetName("Sheet1", formName); err != nil {
+	if err := other.SetSheetName("Sheet1", form.Sheet); err != nil {
 		t.Fatal(err)
 	}
 	var named bytes.Buffer
@@ -290,18 +254,18 @@ func TestForeignFilesAreRefused(t *testing.T) {
 		"two trips":       {zipped(t, mixed), "two trips"},
 	} {
 		got, err := read(c.data)
-		var refused *ReadError
+		var refused *form.ReadError
 		if !errors.As(err, &refused) || !strings.Contains(err.Error(), c.want) || err.Error() != refused.What || refused.Hint() == "" || got != nil {
 			t.Errorf("%s: %d readings, error %v, want %q", name, len(got), err, c.want)
 		}
 	}
-	if _, err := ReadMeasurementsFrom(bytes.NewReader(book), math.MaxInt64); err == nil {
+	if _, err := form.ReadFrom(bytes.NewReader(book), math.MaxInt64); err == nil {
 		t.Error("a file of any size is read")
 	}
-	if _, err := ReadMeasurements(t.TempDir()); err == nil {
+	if _, err := form.Read(t.TempDir()); err == nil {
 		t.Error("a folder is read")
 	}
-	if _, err := ReadMeasurements(filepath.Join(t.TempDir(), "none.xlsx")); !errors.Is(err, os.ErrNotExist) {
+	if _, err := form.Read(filepath.Join(t.TempDir(), "none.xlsx")); !errors.Is(err, os.ErrNotExist) {
 		t.Errorf("no file: %v", err)
 	}
 }

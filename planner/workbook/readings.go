@@ -9,32 +9,9 @@ import (
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
+
+	"example.com/tripwear/planner/workbook/form"
 )
-
-const formName = "Readings"
-
-// Columns of the Readings sheet.
-const (
-	formExpected = 3
-	formLo       = 4
-	formHi       = 5
-	formUnit     = 6
-	formMeasured = 7
-	formStatus   = 8
-	formNote     = 9
-)
-
-// Hidden keys of a row: they say what a reading is of, whatever the row shows.
-const (
-	keyTrip = iota
-	keyLeg  // 0 before leaving, else the leg's number
-	keySet
-	keyPoint
-	keyUnit
-	keyNumber // of a cell that takes thirty-seconds
-)
-
-var formWidths = []float64{6.5, 22.5, 9.5, 7, 7, 7.5, 12, 16, 11}
 
 // formSheet is the sheet in the making.
 type formSheet struct {
@@ -48,8 +25,8 @@ type formSheet struct {
 // a reading: before leaving, before and after circuit days, at a stop with work,
 // back home; wheel by wheel as one walks round the car.
 func readings(v view, all worn, through expr.Run) *sheet {
-	s := formSheet{&sheet{name: formName, side: 2, widths: formWidths}, v, all, through}
-	s.switched(formName, "Write in the marked cells; measure cold, at the same spots; for rotors and hubs choose the word. Expected is nominal, AS DECIDED: a part that is replaced reads as new.",
+	s := formSheet{&sheet{name: form.Sheet, side: 2, widths: form.Widths}, v, all, through}
+	s.switched(form.Sheet, "Write in the marked cells; measure cold, at the same spots; for rotors and hubs choose the word. Expected is nominal, AS DECIDED: a part that is replaced reads as new.",
 		"Write in the marked cells; measure cold, at the same spots; for rotors and hubs choose the word. Expected is nominal, AS IT STANDS: nothing is replaced.")
 	warn(s.sheet)
 	s.heads(left("Wheel"), left("What"), right("Expect"), right("Low"), right("High"), left("Unit"), left("Measured"), left("Status"), left("Note"))
@@ -114,9 +91,9 @@ func (s formSheet) page(j int, want func(w *wearing, byGauge bool) bool) {
 		}
 		odometer = live(look{}, u.format, expr.F("a+SUM(b)", expr.Num(u.of(v.Odometer)), s.through[:j+1]))
 	}
-	places := slices.Clone(walk)
+	places := slices.Clone(form.Walk)
 	for _, w := range s.all { // of what the tables do not know
-		if w.plain && !w.Counted && !slices.Contains(places, w.p.Place) {
+		if w.Plain && !w.Counted && !slices.Contains(places, w.p.Place) {
 			places = append(places, w.p.Place)
 		}
 	}
@@ -130,9 +107,9 @@ func (s formSheet) page(j int, want func(w *wearing, byGauge bool) bool) {
 		}
 	}
 	s.keepRows(6)
-	s.row(j, entry{ask: ask{wheel: name, unit: "day", key: "date"}, date: true})
+	s.row(j, entry{Ask: form.Ask{Wheel: name, Unit: "day", Key: "date"}, date: true})
 	from := s.next()
-	s.row(j, entry{ask: ask{what: "odometer", unit: u.name, key: "odometer", most: noMore}, expected: odometer})
+	s.row(j, entry{Ask: form.Ask{What: "odometer", Unit: u.name, Key: "odometer", Most: form.NoMore}, expected: odometer})
 	for _, row := range rows {
 		row()
 	}
@@ -140,28 +117,28 @@ func (s formSheet) page(j int, want func(w *wearing, byGauge bool) bool) {
 		if k.ID == profiles.Fluid && j >= 0 {
 			continue
 		}
-		for _, a := range asks[k.ID] {
-			if a.reading == logbook.OilAdded && j < 0 {
+		for _, a := range form.Asks[k.ID] {
+			if a.Reading == logbook.OilAdded && j < 0 {
 				continue
 			}
-			e := entry{ask: a}
-			if a.unit == "" {
-				e.unit = v.u.oil.name
+			e := entry{Ask: a}
+			if a.Unit == "" {
+				e.Unit = v.u.oil.name
 			}
-			if a.full != "" {
-				e.expected = text(look{across: "right"}, string(a.full))
+			if a.Full != "" {
+				e.expected = text(look{across: "right"}, string(a.Full))
 			}
 			s.row(j, e)
 		}
 	}
-	at, to := s.at(formStatus, from, 0), s.at(formStatus, s.next()-1, 0)
+	at, to := s.at(form.Status, from, 0), s.at(form.Status, s.next()-1, 0)
 	s.mark(at, to, expr.F(`OR(a=b,a=c,a="STOP")`, at.Free(), expr.Text(pastLimit), expr.Text(notNumber)), out)
 	s.mark(at, to, expr.F(`OR(a=b,LEFT(a,5)="LOWER")`, at.Free(), expr.Text(belowMargin)), low)
 }
 
 // entry is one row of the form.
 type entry struct {
-	ask
+	form.Ask
 	expected, low, high cell
 	date                bool
 	w                   *wearing // compared with its margin and limit; nil where there is none
@@ -175,13 +152,13 @@ type entry struct {
 func (s formSheet) point(w *wearing, wheel string, j int, want func(w *wearing, byGauge bool) bool) string {
 	p, u := *w.p, w.u
 	st, _ := w.step(s.v, j)
-	e := entry{ask: w.asked(), nearly: w.nearly, heats: w.Heats}
-	e.wheel, e.set, e.key = wheel, w.set.ID, w.measure.key(p)
-	if (w.Zoned() || w.plain) && p.Zone != "" {
-		e.what += ", " + p.Zone
+	e := entry{Ask: w.Asked(), nearly: w.nearly, heats: w.Heats}
+	e.Wheel, e.Set, e.Key = wheel, w.set.ID, w.measure.Key(p)
+	if (w.Zoned() || w.Plain) && p.Zone != "" {
+		e.What += ", " + p.Zone
 	}
-	if e.words() == nil {
-		e.unit, e.w, e.most = u.name, w, 2*w.fresh.Num()+1
+	if e.Words() == nil {
+		e.Unit, e.w, e.Most = u.name, w, 2*w.fresh.Num()+1
 	}
 	switch k := slices.Index(s.v.driven, j); {
 	case w.banded():
@@ -199,14 +176,14 @@ func (s formSheet) point(w *wearing, wheel string, j int, want func(w *wearing, 
 	case j >= 0:
 		e.expected = asPlanned(s.v.u.chance.in(look{}, 1-p.After[j].PLimit))
 	}
-	if want(w, e.words() == nil) {
+	if want(w, e.Words() == nil) {
 		s.row(j, e)
 		wheel = ""
 	}
 	if p.Zone == choose(w.Zoned(), "outside", "") && want(w, false) {
-		for _, a := range w.beside() {
-			a.wheel, a.set, a.key = wheel, w.set.ID, p.Place+"//"+a.key
-			s.row(j, entry{ask: a})
+		for _, a := range w.Found() {
+			a.Wheel, a.Set, a.Key = wheel, w.set.ID, p.Place+"//"+a.Key
+			s.row(j, entry{Ask: a})
 			wheel = ""
 		}
 	}
@@ -226,30 +203,30 @@ func (s formSheet) row(j int, e entry) {
 		input.format = asText // so that no program takes 5/32 for a day
 	}
 	d := s.draft(look{})
-	got := d.put(formMeasured, blank(input))
-	d.put(1, text(look{weight: strong}, e.wheel))
-	d.put(2, plain(e.what))
-	d.put(formExpected, e.expected)
-	low, high := d.put(formLo, e.low), d.put(formHi, e.high)
-	d.put(formUnit, plain(e.unit))
-	d.put(formStatus, e.verdict(got, low, high))
-	d.put(formNote, blank(look{input: true}))
+	got := d.put(form.Measured, blank(input))
+	d.put(1, text(look{weight: strong}, e.Wheel))
+	d.put(2, plain(e.What))
+	d.put(form.Expected, e.expected)
+	low, high := d.put(form.Low, e.low), d.put(form.High, e.high)
+	d.put(form.Unit, plain(e.Unit))
+	d.put(form.Status, e.verdict(got, low, high))
+	d.put(form.Note, blank(look{input: true}))
 	for i := range d.cells {
-		d.cells[i].look.over = e.wheel != "" && !d.cells[i].look.input // a rule where a wheel begins
+		d.cells[i].look.over = e.Wheel != "" && !d.cells[i].look.input // a rule where a wheel begins
 	}
 	if e.date { // the heading of a block
-		copy(d.cells, joined(text(look{weight: heading}, e.wheel), formUnit-1))
+		copy(d.cells, joined(text(look{weight: heading}, e.Wheel), form.Unit-1))
 	}
-	for _, c := range []cell{plain(s.v.TripID), number(look{}, "0", float64(j+1)), plain(e.set), plain(e.key), plain(e.unit)} {
+	for _, c := range []cell{plain(s.v.TripID), number(look{}, "0", float64(j+1)), plain(e.Set), plain(e.Key), plain(e.Unit)} {
 		d.hide(c)
 	}
 	if e.fraction() {
 		d.hide(live(look{}, "0.0", expr.F(`IF(ISNUMBER(a),a,"")`, ofText(got))))
 	}
 	d.add(formRow)
-	s.restrict(got, rule{words: texts(e.words()), date: e.date, most: e.most, optional: true, fraction: e.fraction()})
+	s.restrict(got, rule{words: e.Words(), date: e.date, most: e.Most, optional: true, fraction: e.fraction()})
 	if e.heats && j >= 0 {
-		s.heated(d.at(formExpected), d.at(formHi))
+		s.heated(d.at(form.Expected), d.at(form.High))
 	}
 }
 
@@ -263,7 +240,7 @@ func (e entry) verdict(got, low, high expr.Ref) cell {
 	when := func(word logbook.Finding, says string, otherwise expr.X) expr.X {
 		return expr.F("IF(a=b,c,d)", got, expr.Text(word), expr.Text(says), otherwise)
 	}
-	bad := kind.Forbidding(e.reading)
+	bad := kind.Forbidding(e.Reading)
 	switch {
 	case bad != nil:
 		then := expr.X(expr.Text("good"))
@@ -280,27 +257,27 @@ func (e entry) verdict(got, low, high expr.Ref) cell {
 			within = expr.F(`IF(a<b,"LOWER than expected",IF(a>c,"higher than expected",d))`, value, low, high, within)
 		}
 		return filled(e.number(value, status(value, e.w.point, within)))
-	case e.full != "":
-		return filled(when(e.full, "good", expr.Text("top up")))
-	case e.words() == nil && !e.date:
+	case e.Full != "":
+		return filled(when(e.Full, "good", expr.Text("top up")))
+	case e.Words() == nil && !e.date:
 		return filled(e.number(got, expr.Text("")))
 	}
 	return blank(look{})
 }
 
 // fraction is whether the cell takes thirty-seconds, and so is a text.
-func (e entry) fraction() bool { return strings.HasPrefix(e.unit, "1/") }
+func (e entry) fraction() bool { return strings.HasPrefix(e.Unit, "1/") }
 
 // ofText is the number in a cell that takes thirty-seconds: 5.5 or 5.5/32.
 func ofText(at expr.Ref) expr.X { return expr.F(`VALUE(SUBSTITUTE(a,"/32",""))`, at) }
 
 // asNumber is the hidden cell that holds it.
 func asNumber(at expr.Ref) expr.Ref {
-	return expr.Ref{Sheet: formName, Col: firstKey + keyNumber, Row: at.Row, V: empty}
+	return expr.Ref{Sheet: form.Sheet, Col: form.FirstKey + form.KeyNumber, Row: at.Row, V: empty}
 }
 
 // number is what follows from a cell that holds a number in range.
 func (e entry) number(got expr.X, then expr.X) expr.X {
-	r := rule{most: e.most}
+	r := rule{most: e.Most}
 	return expr.F("IF(ISNUMBER(a),IF(AND(a>=0,a<=b),c,d),d)", got, expr.Num(r.upTo()), then, expr.Text(notNumber))
 }

@@ -9,6 +9,8 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"example.com/tripwear/planner/workbook/expr"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // rule says what may be written into input cells: one of a few words, a date
@@ -24,13 +26,6 @@ type rule struct {
 	room     bool // of the trunk
 	fraction bool // in thirty-seconds: a text
 }
-
-// days of the format's calendar: 1 January 2000 and 31 December 2199
-const (
-	firstDay = 36526
-	lastDay  = 109574
-	noMore   = 9_999_999 // no measure on the form is longer
-)
 
 // restrict adds a cell to the rule that fits, or makes the rule.
 func (s *sheet) restrict(at expr.Ref, r rule) {
@@ -56,7 +51,7 @@ func (s *sheet) validate(f *excelize.File) error {
 }
 
 // upTo is the most that a number may be.
-func (r *rule) upTo() float64 { return cmp.Or(r.most, noMore) }
+func (r *rule) upTo() float64 { return cmp.Or(r.most, form.NoMore) }
 
 // set writes the rule as the format has it.
 func (r *rule) set(v *excelize.DataValidation) error {
@@ -69,7 +64,7 @@ func (r *rule) set(v *excelize.DataValidation) error {
 		return v.SetDropList(r.words)
 	case r.date:
 		v.SetError(excelize.DataValidationErrorStyleStop, "A date", "Write the day you measured.")
-		return v.SetRange(firstDay, lastDay, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
+		return v.SetRange(form.FirstDay, form.LastDay, excelize.DataValidationTypeDate, excelize.DataValidationOperatorBetween)
 	}
 	most := r.upTo()
 	if r.fraction {

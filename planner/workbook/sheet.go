@@ -72,13 +72,13 @@ func number(l look, format string, v float64) cell {
 		return text(l, "–")
 	}
 	l.format = format
-	return cell{value: figures(v, kept), exact: expr.Value{Num: v}, look: l}
+	return cell{value: expr.Figures(v, kept), exact: expr.Value{Num: v}, look: l}
 }
 
 // input is a cell to write in. It reads as it was written; formulas go on with
 // what the plan has.
 func input(format string, v float64) cell {
-	c := number(look{input: true}, format, tidy(v))
+	c := number(look{input: true}, format, expr.Tidy(v))
 	c.exact.Num = v
 	return c
 }

@@ -5,6 +5,8 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // Columns of the shopping that formulas point to.
@@ -86,7 +88,7 @@ func (v view) item(s *sheet, it plan.Item) (priceAt, shelfAt, changed expr.Ref) 
 		d.put(6, day(box, it.OrderBy))
 	}
 	d.put(7, blank(look{input: true}))
-	s.restrict(priceAt, rule{most: noMore, optional: true})
+	s.restrict(priceAt, rule{most: form.NoMore, optional: true})
 	s.restrict(shelfAt, rule{words: yesNo})
 	changed = d.changed(priceAt, shelfAt)
 	d.hide(planned)
@@ -115,7 +117,7 @@ func (v view) costs(s *sheet, pay *expr.Ref, fuel expr.Ref) {
 		case kind == plan.ForParts && pay != nil:
 			amount, note = live(box, asWhole, *pay), "from the list above"
 		case kind == plan.ForFuel && fuel.Num() > 0:
-			price := tidy(v.Spend(kind) / fuel.Num())
+			price := expr.Tidy(v.Spend(kind) / fuel.Num())
 			amount, note = live(box, asWhole, expr.F("a*b", expr.Num(price), fuel)), "live, at "+expr.Fixed(price, 2)+" a "+v.u.fuel.name
 		}
 		n := s.add(text(look{weight: strong, box: true}, kind), text(look{weight: quiet, box: true}, note), blank(box), amount)

@@ -10,6 +10,8 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 const summaryName = "Summary"
@@ -67,7 +69,7 @@ func (s summarySheet) answer() {
 		}
 		s.add(append([]cell{head}, joined(asPlanned(text(look{box: true}, s.v.u.system.Words(t))), len(s.widths)-1)...)...)
 	}
-	said(c.First, strings.Join(c.Do, "; "), formName)
+	said(c.First, strings.Join(c.Do, "; "), form.Sheet)
 	var orders []string
 	for _, o := range c.Orders {
 		orders = append(orders, o.What+" by "+o.By+", "+o.Cost)
@@ -85,8 +87,8 @@ func (s summarySheet) answer() {
 	for _, d := range c.Circuits {
 		circuits = append(circuits, d.Day+", "+d.Name+": "+d.If)
 	}
-	said("Days change if", strings.Join(circuits, "; "), formName)
-	said("Watch", strings.Join(c.Sessions[:len(c.Sessions)-2], "; "), formName)
+	said("Days change if", strings.Join(circuits, "; "), form.Sheet)
+	said("Watch", strings.Join(c.Sessions[:len(c.Sessions)-2], "; "), form.Sheet)
 	var days []string
 	for _, d := range c.Days {
 		days = append(days, d.Head+": "+strings.TrimSuffix(d.Text, "."))

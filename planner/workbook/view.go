@@ -97,8 +97,5 @@ func (v view) points(m kind.Measure) []plan.Point {
 	return out
 }
 
-// walk is the order of the wheels as one walks round the car.
-var walk = []string{"LF", "RF", "RR", "LR"}
-
 // columns is the order of the wheels in tables.
 var columns = []string{"LF", "RF", "LR", "RR"}

@@ -7,6 +7,8 @@ import (
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // point is a point whose wear the workbook works out live, with its inputs on
@@ -58,7 +60,7 @@ func pointsOf(v view) []*point {
 func (w *point) place(hidden int) {
 	at := func(col int, si float64) expr.Ref {
 		si *= w.u.factor()
-		return expr.At(wearName, col, w.row, choose(finite(si), tidy(si), 0))
+		return expr.At(wearName, col, w.row, choose(finite(si), expr.Tidy(si), 0))
 	}
 	p := w.p
 	w.start, w.margin, w.limit = at(wearNow, p.Start), at(wearMargin, p.Margin), at(wearLimit, p.Limit)
@@ -91,7 +93,7 @@ func (w *point) ceiling(j int) float64 {
 	if j < len(w.p.Cap) && finite(w.p.Cap[j]) {
 		return w.u.factor() * w.p.Cap[j]
 	}
-	return noMore
+	return form.NoMore
 }
 
 // basis is what a leg's rate goes by: the usage, and how much of it.

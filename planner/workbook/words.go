@@ -27,14 +27,6 @@ func sentence(t string) string {
 	return t + "."
 }
 
-// texts are words as plain texts.
-func texts[T ~string](words []T) (out []string) {
-	for _, w := range words {
-		out = append(out, string(w))
-	}
-	return out
-}
-
 // clip keeps a text to so many characters.
 func clip(t string, most int) string {
 	if r := []rune(t); len(r) > most {

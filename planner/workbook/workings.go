@@ -3,6 +3,8 @@ package workbook
 import (
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 // Columns of the Workings sheet, and its first row of figures.
@@ -201,10 +203,10 @@ func (r workRow) advance(v view, before trail, k int, renewed bool) (step, trail
 	now.road, now.circuit = r.work(workRoad, roadWorn), r.work(workCircuit, circuitWorn)
 	held := func(x expr.X) expr.X { return x } // to what the months allow
 	crossed := func(_ expr.Ref, x expr.X) expr.X { return x }
-	if c := w.ceiling(j); c < noMore {
+	if c := w.ceiling(j); c < form.NoMore {
 		cap := expr.X(expr.Num(c))
 		if renewed {
-			cap = ifDecided(expr.Num(noMore), cap)
+			cap = ifDecided(expr.Num(form.NoMore), cap)
 		}
 		most := r.work(workCap, cap)
 		held = func(x expr.X) expr.X { return expr.F("MIN(a,b)", most, x) }

@@ -19,6 +19,8 @@ import (
 	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
+
+	"example.com/tripwear/planner/workbook/form"
 )
 
 var sheetNames = []string{"Card", "Summary", "Legs", "Wear", "Decisions", "Shopping and packing", "Readings", "Assumptions", "Rates", "Workings", "Inputs"}
@@ -315,7 +317,7 @@ func TestLegNames(t *testing.T) {
 
 func TestInputsAreUnlockedAndRuled(t *testing.T) {
 	f := reopened(t, juniper(t), quantity.US)
-	rules, err := f.GetDataValidations(formName)
+	rules, err := f.GetDataValidations(form.Sheet)
 	if err != nil {
 		t.Fatal(err)
 	}
@@ -326,7 +328,7 @@ func TestInputsAreUnlockedAndRuled(t *testing.T) {
 		}
 	}
 	asked := 0
-	for i, r := range rows(t, f, formName) {
+	for i, r := range rows(t, f, form.Sheet) {
 		if len(r) < 6 || r[5] == "" || r[5] == "Unit" {
 			continue
 		}
@@ -335,10 +337,10 @@ func TestInputsAreUnlockedAndRuled(t *testing.T) {
 		if !ruled[at] {
 			t.Errorf("%s (%s) takes anything", at, r[1])
 		}
-		if locked(t, f, formName, at) {
+		if locked(t, f, form.Sheet, at) {
 			t.Errorf("%s (%s) is locked", at, r[1])
 		}
-		if expected := fmt.Sprintf("C%d", i+1); !locked(t, f, formName, expected) {
+		if expected := fmt.Sprintf("C%d", i+1); !locked(t, f, form.Sheet, expected) {
 			t.Errorf("%s is open to overwriting", expected)
 		}
 	}

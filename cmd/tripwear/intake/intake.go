@@ -9,7 +9,7 @@ import (
 	"time"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
-	"example.com/tripwear/planner/workbook"
+	"example.com/tripwear/planner/workbook/form"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/logbook"
@@ -44,14 +44,14 @@ func CSV(path string) ([]logbook.Entry, error) {
 // Workbook reads the filled-in form of a workbook, and adds the legs that its
 // pages say were driven; warnings says what it could not add.
 func Workbook(folder *profiles.Folder, path string) (rows []logbook.Entry, warnings []string, err error) {
-	readings, err := workbook.ReadMeasurements(path)
+	readings, err := form.Read(path)
 	if err != nil {
 		return nil, nil, inWorkbook(path, err)
 	}
 	var out []logbook.Entry
 	var errs profiles.Errors
 	blank := map[string]bool{} // pages without a date or an odometer, reported once
-	read := func(r workbook.Reading, what, value string) logbook.Entry {
+	read := func(r form.Reading, what, value string) logbook.Entry {
 		row := logbook.Row{
 			"odometer": r.Odometer, "what": what, "place": r.Place, "zone": r.Zone, "value": value, "note": r.Note,
 		}
@@ -81,7 +81,7 @@ func Workbook(folder *profiles.Folder, path string) (rows []logbook.Entry, warni
 				warnings = append(warnings, fmt.Sprintf("trip %s of the workbook is not in trips/, so what was driven is not added: add a row trip driven yourself", r.Trip))
 			} else if r.Leg > 0 {
 				legs := fmt.Sprintf("%s 1-%d", r.Trip, r.Leg)
-				upTo = append(upTo, read(workbook.Reading{Date: r.Date, Odometer: r.Odometer, Leg: r.Leg}, string(logbook.Trip), legs))
+				upTo = append(upTo, read(form.Reading{Date: r.Date, Odometer: r.Odometer, Leg: r.Leg}, string(logbook.Trip), legs))
 			}
 		}
 		out = append(out, read(r, r.What, r.Value))
@@ -109,7 +109,7 @@ func inWorkbook(path string, err error) (errs profiles.Errors) {
 		return errs
 	}
 	hint := "name a workbook that plan -o wrote and that can be read"
-	if fault := (*workbook.ReadError)(nil); errors.As(err, &fault) {
+	if fault := (*form.ReadError)(nil); errors.As(err, &fault) {
 		hint = fault.Hint()
 	}
 	return profiles.Errors{{Position: profiles.Position{File: path}, What: durable.Reason(err), Hint: hint}}

@@ -1,15 +1,18 @@
-package workbook
+package form
 
 import (
 	"errors"
 	"fmt"
 	"io"
+	"math"
 	"os"
 	"slices"
 	"strconv"
 	"strings"
 	"time"
 
+	"example.com/tripwear/planner/workbook/expr"
+	"example.com/tripwear/profiles/nearest"
 	xlsx "example.com/tripwear/profiles/sheet"
 )
 
@@ -51,10 +54,10 @@ func foreign(what string) error {
 	return &ReadError{What: what, hint: "name a workbook that tripwear plan -o wrote, saved as .xlsx"}
 }
 
-// ReadMeasurements reads what was filled into the Readings sheet of a
-// workbook that Write made, also after another program saved it. It reads
+// Read reads what was filled into the Readings sheet of a workbook that
+// tripwear wrote, also after another program saved it. It reads
 // inputs only, never a formula. All faults of a sheet come at once, joined.
-func ReadMeasurements(path string) ([]Reading, error) {
+func Read(path string) ([]Reading, error) {
 	info, err := os.Stat(path)
 	if err != nil {
 		return nil, err
@@ -66,13 +69,13 @@ func ReadMeasurements(path string) ([]Reading, error) {
 	if err != nil {
 		return nil, err
 	}
-	out, err := ReadMeasurementsFrom(f, info.Size())
+	out, err := ReadFrom(f, info.Size())
 	return out, errors.Join(err, f.Close())
 }
 
-// ReadMeasurementsFrom reads the same from size bytes.
-func ReadMeasurementsFrom(r io.ReaderAt, size int64) ([]Reading, error) {
-	rows, err := xlsx.Read(r, size, formName)
+// ReadFrom reads the same from size bytes.
+func ReadFrom(r io.ReaderAt, size int64) ([]Reading, error) {
+	rows, err := xlsx.Read(r, size, Sheet)
 	if err != nil {
 		return nil, foreign(err.Error())
 	}
@@ -87,9 +90,6 @@ type formPage struct {
 	readings []Reading
 	any      bool
 }
-
-// firstKey is the column of the first hidden key.
-var firstKey = len(formWidths) + 2
 
 // readForm turns the rows of the sheet into readings.
 func readForm(rows []xlsx.Row) ([]Reading, error) {
@@ -107,18 +107,18 @@ func readForm(rows []xlsx.Row) ([]Reading, error) {
 		}
 	}
 	for _, row := range rows {
-		key := row.Text(firstKey + keyPoint)
-		if key == "" || row.Text(firstKey+keyLeg) == "" {
+		key := row.Text(FirstKey + keyPoint)
+		if key == "" || row.Text(FirstKey+keyLeg) == "" {
 			continue
 		}
-		leg, err := strconv.Atoi(row.Text(firstKey + keyLeg))
+		leg, err := strconv.Atoi(row.Text(FirstKey + keyLeg))
 		if err != nil || leg < 0 || leg > mostLegs {
-			return nil, foreign(fmt.Sprintf("row %d of the sheet %s has keys that tripwear did not write", row.Number, formName))
+			return nil, foreign(fmt.Sprintf("row %d of the sheet %s has keys that tripwear did not write", row.Number, Sheet))
 		}
-		if known && row.Text(firstKey+keyTrip) != trip {
-			return nil, foreign("the sheet " + formName + " holds rows of two trips")
+		if known && row.Text(FirstKey+keyTrip) != trip {
+			return nil, foreign("the sheet " + Sheet + " holds rows of two trips")
 		}
-		trip, known = row.Text(firstKey+keyTrip), true
+		trip, known = row.Text(FirstKey+keyTrip), true
 		if leg != page.leg {
 			close()
 			page = formPage{leg: leg}
@@ -129,7 +129,7 @@ func readForm(rows []xlsx.Row) ([]Reading, error) {
 	}
 	close()
 	if !known {
-		return nil, foreign("its sheet " + formName + " has not the rows that tripwear writes")
+		return nil, foreign("its sheet " + Sheet + " has not the rows that tripwear writes")
 	}
 	if len(faults) > 0 {
 		return nil, errors.Join(faults...)
@@ -143,19 +143,19 @@ const mostLegs = 10_000
 // take reads a row into the page.
 func (p *formPage) take(trip, key string, row xlsx.Row) error {
 	at := fmt.Sprintf("G%d", row.Number)
-	got := strings.TrimSpace(row.Text(formMeasured))
+	got := strings.TrimSpace(row.Text(Measured))
 	if got == "" {
 		return nil
 	}
 	p.any = true
-	unit := row.Text(firstKey + keyUnit)
+	unit := row.Text(FirstKey + keyUnit)
 	fault := func(format string, a ...any) error {
 		return &ReadError{Cell: at, What: fmt.Sprintf(format, a...), hint: "put the cell right in the workbook and save it"}
 	}
 	amount := func() (string, error) {
 		v, err := figure(inUnit(got, unit))
 		if err != nil {
-			return "", fault("%q is not a number of %s", brief(got), unit)
+			return "", fault("%q is not a number of %s", nearest.Cut(got), unit)
 		}
 		return withUnit(v, unit), nil
 	}
@@ -163,7 +163,7 @@ func (p *formPage) take(trip, key string, row xlsx.Row) error {
 	switch key {
 	case "date":
 		if p.date, err = serial(got); err != nil {
-			return fault("%q is not a date", brief(got))
+			return fault("%q is not a date", nearest.Cut(got))
 		}
 		return nil
 	case "odometer":
@@ -172,18 +172,18 @@ func (p *formPage) take(trip, key string, row xlsx.Row) error {
 	}
 	a, zone, ok := askOf(key)
 	if !ok {
-		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.Number, formName, brief(key)))
+		return foreign(fmt.Sprintf("row %d of the sheet %s asks for %q, which tripwear does not know", row.Number, Sheet, nearest.Cut(key)))
 	}
 	r := Reading{
-		Trip: trip, Leg: p.leg, Set: row.Text(firstKey + keySet), What: string(a.reading), Place: a.place, Zone: zone,
-		Note: strings.TrimSpace(row.Text(formNote)), Cell: at,
+		Trip: trip, Leg: p.leg, Set: row.Text(FirstKey + keySet), What: string(a.Reading), Place: a.Place, Zone: zone,
+		Note: strings.TrimSpace(row.Text(Note)), Cell: at,
 	}
-	if words := texts(a.words()); words == nil {
+	if words := a.Words(); words == nil {
 		r.Value, err = amount()
 	} else if i := slices.IndexFunc(words, func(w string) bool { return strings.EqualFold(got, w) }); i >= 0 {
 		r.Value = words[i]
 	} else {
-		err = fault("%q is none of %s", brief(got), strings.Join(words, ", "))
+		err = fault("%q is none of %s", nearest.Cut(got), strings.Join(words, ", "))
 	}
 	if err == nil {
 		p.readings = append(p.readings, r)
@@ -212,10 +212,10 @@ func withUnit(v float64, unit string) string {
 // figure reads a number that is not negative.
 func figure(s string) (float64, error) {
 	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || !finite(v) || v < 0 || v > noMore {
+	if err != nil || math.IsNaN(v) || v < 0 || v > NoMore {
 		return 0, errors.New("no figure")
 	}
-	return tidy(v), nil
+	return expr.Tidy(v), nil
 }
 
 // serial reads a day as spreadsheets count them, from 1 January 2000 to 2199,
@@ -225,11 +225,8 @@ func serial(s string) (time.Time, error) {
 		return t, nil
 	}
 	v, err := strconv.ParseFloat(s, 64)
-	if err != nil || !(v >= firstDay && v <= lastDay) {
+	if err != nil || !(v >= FirstDay && v <= LastDay) {
 		return time.Time{}, errors.New("no date")
 	}
-	return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, int(v)-firstDay), nil
+	return time.Date(2000, 1, 1, 0, 0, 0, 0, time.UTC).AddDate(0, 0, int(v)-FirstDay), nil
 }
-
-// brief keeps a cell's text short enough for an error.
-func brief(s string) string { return clip(s, 40) }
