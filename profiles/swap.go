@@ -25,9 +25,12 @@ func swapping() []Set {
 }
 
 // setsCalled are the sets that somebody names: one of them, or all of a kind.
+// The words of an id are known whatever the set is called on screen: files keep
+// them.
 func setsCalled(name string) []Set {
 	return slices.DeleteFunc(swapping(), func(s Set) bool {
-		return nearest.Same(name, []string{s.ID, s.Name, s.Kind.Info().Plural}) == ""
+		kind, axle, _ := strings.Cut(s.ID, "-")
+		return nearest.Same(name, []string{s.ID, axle + " " + kind, kind, s.Name, s.Kind.Info().Plural}) == ""
 	})
 }
 
@@ -247,10 +250,10 @@ func (l *loader) aside(where map[string]Position, path string, e *Fitted, part P
 		var swaps []string
 		for _, k := range Kinds() {
 			if k.Swaps {
-				swaps = append(swaps, k.Plural)
+				swaps = append(swaps, string(k.Kind))
 			}
 		}
-		l.errs.Add(where[path+".aside"], fmt.Sprintf("%s of kind %s cannot be aside", part.Describe(), part.Kind), nearest.OneOf(swaps)+", which swap with those on the car", "what lies at home as a spare is listed under shelf")
+		l.errs.Add(where[path+".aside"], fmt.Sprintf("%s of kind %s cannot be aside", part.Describe(), part.Kind), "a part of kind "+nearest.OneOf(swaps)+", which swaps with those on the car", "what lies at home as a spare is listed under shelf")
 		return
 	}
 	if _, given := where[path+".distance"]; !given {

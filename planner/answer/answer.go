@@ -144,7 +144,7 @@ func watch(p *plan.Plan) []plan.Watched {
 			continue
 		}
 		first := s.Points[s.First]
-		w := plan.Watched{Set: s.ID, Name: s.Name, Kind: k.ID.Info().Plural, Look: k.Look, Where: d.Where, When: plan.Occasions(checks), Before: -1, Chance: d.POut}
+		w := plan.Watched{Set: s.ID, Name: s.Name, Kind: k.ID, Look: k.Look, Where: d.Where, When: plan.Occasions(checks), Before: -1, Chance: d.POut}
 		if k.Counted { // its limit says what ends it, not where
 			w.Look, w.Where = s.Name, ""
 		}

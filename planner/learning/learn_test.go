@@ -82,7 +82,7 @@ func TestLatestTeach(t *testing.T) {
 	}
 	var told plan.Teaching
 	all.Teach(&told)
-	if said := strings.Join(told.Warnings, "; "); !strings.Contains(said, fmt.Sprintf("the latest %d readings of the pads teach, the %d before them do not", mostReadings, h.unheard)) {
+	if said := strings.Join(told.Warnings, "; "); !strings.Contains(said, fmt.Sprintf("the latest %d readings of the %s teach, the %d before them do not", mostReadings, profiles.Pads.Info().Plural, h.unheard)) {
 		t.Errorf("said: %s", said)
 	}
 	if m := all.Sets["pads-front"].Learned.Circuit; !(m.High < 0.2) {

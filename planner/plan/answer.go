@@ -6,6 +6,7 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/profiles"
 )
 
 // Answer is what a plan comes to, on one screen or one sheet, in the order in
@@ -66,17 +67,17 @@ type Turning struct {
 
 // Watched is what is looked at on the way, a set or all hubs together.
 type Watched struct {
-	Set     string       `json:"set"` // the likeliest to end short
-	Name    string       `json:"name"`
-	Kind    string       `json:"kind"`
-	Look    string       `json:"look"`    // what is looked at, in a few words
-	Where   string       `json:"where"`   // first
-	Measure kind.Measure `json:"measure"` // what a gauge reads; "" where nothing is read
-	Act     float64      `json:"act"`
-	Stop    float64      `json:"stop"`
-	When    string       `json:"when"`   // on which occasions; "" where the trip has none
-	Before  int          `json:"before"` // the leg before which its spare goes on at the latest; -1 without
-	Chance  float64      `json:"chance"` // of being stopped short, as decided
+	Set     string        `json:"set"` // the likeliest to end short
+	Name    string        `json:"name"`
+	Kind    profiles.Kind `json:"kind"`
+	Look    string        `json:"look"`    // what is looked at, in a few words
+	Where   string        `json:"where"`   // first
+	Measure kind.Measure  `json:"measure"` // what a gauge reads; "" where nothing is read
+	Act     float64       `json:"act"`
+	Stop    float64       `json:"stop"`
+	When    string        `json:"when"`   // on which occasions; "" where the trip has none
+	Before  int           `json:"before"` // the leg before which its spare goes on at the latest; -1 without
+	Chance  float64       `json:"chance"` // of being stopped short, as decided
 }
 
 // First is what is looked at, and where first.

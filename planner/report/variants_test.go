@@ -51,7 +51,7 @@ func TestVariants(t *testing.T) {
 			c.Ways[0].Found = []string{"front tires, LF: cords show"}
 			return report.Compare(w, c, report.View{Units: quantity.US})
 		}, []string{
-			"Juniper, 3 ways\n  A  []\n     YES, ONCE THE REAR TIRES ARE NEW\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front pads: ",
+			"Juniper, 3 ways\n  A  []\n     YES, ONCE THE REAR TIRES ARE NEW\n  B  [pace=advanced]\n     NO, NOT AS IT STANDS: front ",
 			"  C  [alignment.RR.toe=0.4deg]\n     YES, ONCE THE REAR TIRES ARE NEW\n",
 			"  STOP     A: front tires, LF: cords show. Do not drive the car like this.",
 			"  road                        2900 mi    2900 mi    2900 mi\n",
