@@ -49,7 +49,9 @@ func Same(written string, known []string) string {
 func plain(s string) string {
 	words := strings.FieldsFunc(strings.ToLower(s), func(r rune) bool { return strings.ContainsRune(" -_", r) })
 	for i, w := range words {
-		w = strings.TrimSuffix(w, "s")
+		if w = strings.TrimSuffix(w, "s"); strings.HasSuffix(w, "che") { // catches
+			w = w[:len(w)-1]
+		}
 		words[i] = cmp.Or(spellings[w], w)
 	}
 	return strings.Join(words, " ")

@@ -27,11 +27,11 @@ func TestWord(t *testing.T) {
 
 // What is said in more than one way, and what only looks like it.
 func TestSame(t *testing.T) {
-	known := []string{"rotor thickness", "rotors", "fluid color", "tire", "LF", "gas"}
+	known := []string{"rotor thickness", "rotors", "fluid color", "tire", "LF", "gas", "catches"}
 	for written, want := range map[string]string{
 		"rotors": "rotors", "Rotor": "rotors", "discs": "rotors", "disk": "rotors", "disc thickness": "rotor thickness",
 		"disk-thickness": "rotor thickness", "Rotor_Thickness ": "rotor thickness", "fluid colour": "fluid color",
-		"tyres": "tire", "lf": "LF", "gas": "gas", "": "", "FL": "", "thickness": "", "rotor thick": "", "discos": "",
+		"tyres": "tire", "lf": "LF", "gas": "gas", "": "", "FL": "", "thickness": "", "rotor thick": "", "discos": "", "catch": "catches", "Catche": "catches",
 	} {
 		if got := Same(written, known); got != want {
 			t.Errorf("%q: %q, want %q", written, got, want)

@@ -36,6 +36,8 @@ func (w *words) read(about string) error {
 	switch {
 	case len(fit) > 1:
 		return w.asks(fit, w.numbers[0].String())
+	case slices.Contains([]string{"psi", "bar", "kpa"}, w.numbers[0].unit):
+		return wrong(w.numbers[0].String()+" is a pressure, which no row keeps", "tread, pad or rotor thickness", "the wear model does not go by pressure; set it cold by the sticker, check it hot")
 	case len(fit) == 0 && w.place == "":
 		return wrong("no place given", nearest.OneOf(logbook.Wheels), "")
 	case len(fit) == 0 && w.numbers[0].unit == "" && !named && !w.habit():

@@ -39,8 +39,8 @@ type Entry struct {
 // As the parts of the words are written.
 var (
 	numeral = regexp.MustCompile(`^\+?(\d+(?:\.\d+)?)(/32)?([a-z%°]*)$`)
-	commaed = regexp.MustCompile(`\d+(,\d+)+\S*`)
-	units   = []string{"mm", "in", "mi", "km", "l", "ml", "qt", "c", "f", "%"}
+	commaed = regexp.MustCompile(`\d+(,\d+)+(\s*[a-z%"]*)`)
+	units   = []string{"mm", "in", "mi", "km", "l", "ml", "qt", "c", "f", "%", "psi", "bar", "kpa"}
 )
 
 // number is one measure among the words: its digits and its unit, "" without.
@@ -60,8 +60,15 @@ type words struct {
 
 // Read works out what short words stand for. Its error is profiles.Errors.
 func Read(text string, k Known) (Entry, error) {
-	if at := commaed.FindString(text); at != "" {
-		return Entry{}, wrong(quoted(at)+" has a comma in it", "a decimal point in a number", "write "+strings.Replace(at, ",", ".", 1)+"; between two readings stands a space: "+strings.ReplaceAll(at, ",", " "))
+	if m := commaed.FindStringSubmatch(text); m != nil {
+		point, space := "write "+strings.Replace(m[0], ",", ".", 1), strings.ReplaceAll(m[0], ",", " ")
+		switch {
+		case strings.Count(m[0], ",") > 1:
+			point = "between readings stands a space: " + space
+		case strings.TrimSpace(m[2]) == "": // one reading or two
+			point += "; between two readings stands a space: " + space
+		}
+		return Entry{}, wrong(quoted(m[0])+" has a comma in it", "a decimal point in a number", point)
 	}
 	w := words{Known: k}
 	said := strings.Fields(strings.NewReplacer(",", " ", "°", "", `"`, " in", "”", " in").Replace(strings.ToLower(text)))

@@ -108,8 +108,11 @@ func TestAsked(t *testing.T) {
 		{"RF tread 7 7 6.5", Known{Folder: bare}, "has no unit"},
 		{"RF 45mm", Known{Folder: f}, "fits nothing"},
 		{"RF 7 7", Known{Folder: f}, "fits nothing"},
-		{"RF 5,8mm", Known{Folder: f}, "has a comma in it"},
-		{"RF 7,7,6", Known{Folder: f}, "has a comma in it"},
+		{"RF 5,8mm", Known{Folder: f}, "has a comma in it, expected a decimal point in a number; write 5.8mm."},
+		{"RF 5,8 mm", Known{Folder: f}, "write 5.8 mm."},
+		{"RF 7,7", Known{Folder: f}, "write 7.7; between two readings stands a space: 7 7"},
+		{"RF 7,7,6", Known{Folder: f}, "between readings stands a space: 7 7 6"},
+		{"RF 32 psi", Known{Folder: f}, "32 psi is a pressure, which no row keeps"},
 		{"5.8mm", Known{Folder: f}, "no place given"},
 		{"LF 5.2/32", Known{Folder: f}, "no zone given"},
 		{"hub LR loose", Known{Folder: f}, `unknown word "loose"`},
@@ -127,8 +130,11 @@ func TestAsked(t *testing.T) {
 		e, err := Read(c.text, c.known)
 		if err == nil {
 			t.Errorf("%q is %q", c.text, said(e))
-		} else if !strings.Contains(err.Error(), c.want) {
-			t.Errorf("%q: %v, want %q", c.text, err, c.want)
+			continue
+		}
+		fault := err.(profiles.Errors)[0]
+		if told := fault.Error() + "; " + fault.Hint + "."; !strings.Contains(told, c.want) {
+			t.Errorf("%q: %s, want %q", c.text, told, c.want)
 		}
 	}
 }
