@@ -48,7 +48,11 @@ func Drive(drawn []Place) (*Lap, error) {
 		p.Right, p.Left = math.Min(p.Right, widest), math.Min(p.Left, widest)
 		middle[i] = p
 	}
-	p := newPath(even(middle))
+	middle = even(middle)
+	if wrong := spur(middle); wrong != nil {
+		return nil, wrong
+	}
+	p := newPath(middle)
 	if n := p.laps(); n < -1 || n > 1 {
 		return nil, &Wrong{fmt.Sprintf("the line goes round %d times", max(n, -n)), "one lap", "cut it where it comes back to its first point"}
 	}

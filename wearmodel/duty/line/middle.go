@@ -92,6 +92,29 @@ func astray(p []Place) *Wrong {
 	return nil
 }
 
+// spur looks for a way out and back in an even line, such as a pit road: the two
+// sides of any hairpin lie further apart.
+func spur(p []Place) *Wrong {
+	const (
+		reach = 4   // places from the tip to either side, 20 m
+		sides = 5.0 // m between them
+	)
+	n := len(p)
+	for tip := range p {
+		beside := 0
+		for 2*beside < n && apart(p[(tip+beside)%n], p[(tip-beside+n)%n]) < sides {
+			beside++
+		}
+		if beside > reach {
+			return &Wrong{
+				fmt.Sprintf("the line turns back %.0f m from its first point, and runs beside itself for %.0f m", float64(tip)*nodeEvery, float64(beside-1)*nodeEvery),
+				"one lap of the circuit", "take out what is not part of the lap, such as the pit road",
+			}
+		}
+	}
+	return nil
+}
+
 // back says whether the way from the last place to the first goes backward.
 func back(p []Place) bool {
 	n := len(p)

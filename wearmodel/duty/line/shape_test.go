@@ -206,7 +206,14 @@ func TestWrong(t *testing.T) {
 	}
 	astray := slices.Clone(lap)
 	astray[50].X += 400
+	var pit []Place // 140 m out of the lap and back
+	for d := 0.0; d < 280; d += 7 {
+		at := lap[20]
+		at.Y -= 140 - math.Abs(d-140)
+		pit = append(pit, at)
+	}
 	for want, p := range map[string][]Place{
+		"the line turns back 170 m from its first point, and runs beside itself for 140 m": slices.Concat(lap[:20], pit, lap[20:]),
 		"point 51 is 402 m from the one before": astray,
 		"the line has 3 points":                 {lap[0], lap[300], lap[600]},
 		"the line has 0 points":                 nil,
