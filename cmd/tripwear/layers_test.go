@@ -52,6 +52,7 @@ var rooms = []room{
 	{"planner/yearbook", []string{"planner/plan", "planner/kind", "profiles"}, noIO[1:]},
 	{"planner/roadside", []string{"planner/card", "planner/page", "planner/plan", "planner/kind", "profiles", "wearmodel"}, noIO},
 	{"planner/partsbook", []string{"planner/plan", "profiles"}, noIO[1:]},
+	{"planner/workbook/varied", []string{"planner/workbook/expr"}, noIO},
 	{"planner/workbook/form", []string{"planner/workbook/expr", "planner/plan", "planner/kind", "profiles"}, noIO},
 	{"planner/workbook", []string{"planner/workbook", "planner/card", "planner/plan", "planner/kind", "planner/labreport", "profiles", "wearmodel"}, noIO[1:]},
 	{"cmd/tripwear/round", []string{"cmd/tripwear/terminal", "planner/standing", "profiles"}, []string{"github.com/xuri", "go.yaml.in"}},

@@ -106,6 +106,7 @@ func runPlan(s *session, o *planOptions, tripID string) error {
 	}
 	if form == ".xlsx" {
 		done := s.stage("workbook")
+		planner.Around(made, outing.Folder, outing.Trip)
 		if err := workbook.Save(o.output, made, s.system); err != nil {
 			return err
 		}

@@ -78,6 +78,7 @@ type Plan struct {
 	Worth       []Worth      `json:"worth"`    // what it is worth to know what is not known, what saves most first
 	Safe        bool         `json:"safe"`     // the verdict is Yes or YesOnce
 	Answer      *Answer      `json:"answer"`   // on one screen; nil where a plan has no lists
+	Varied      Varied       `json:"-"`        // empty where nobody asked for it
 }
 
 // Assumption is a value the plan leans on that nobody measured on this car.

@@ -1,6 +1,8 @@
 package workbook
 
 import (
+	"slices"
+
 	"example.com/tripwear/planner/workbook/expr"
 )
 
@@ -58,8 +60,15 @@ func whenever(flags expr.X, message string, otherwise expr.X) expr.X {
 	return expr.F("IF(a>0,b,c)", flags, expr.Text(message), otherwise)
 }
 
-// differing counts a row whose one, two or three inputs are not as planned.
-var differing = []string{1: "IF(a<>b,1,0)", 2: "IF(OR(a<>b,c<>d),1,0)", 3: "IF(OR(a<>b,c<>d,e<>f),1,0)"}
+// unlike is 1 where any of some cells is not as planned: pairs of a cell and what
+// it holds in the plan.
+func unlike(pairs ...expr.X) expr.X {
+	var tests []expr.X
+	for two := range slices.Chunk(pairs, 2) {
+		tests = append(tests, expr.F("a<>b", two[0], two[1]))
+	}
+	return expr.F("IF(a,1,0)", expr.Each("OR", tests))
+}
 
 // changed hides whether any of the row's inputs is not as planned; its caller
 // hides them as planned next.
@@ -68,7 +77,7 @@ func (d *draft) changed(inputs ...expr.Ref) expr.Ref {
 	for i, at := range inputs {
 		pairs = append(pairs, at, d.beside(1+i, at.V))
 	}
-	return d.hide(flag(expr.F(differing[len(inputs)], pairs...)))
+	return d.hide(flag(unlike(pairs...)))
 }
 
 // flag is a hidden cell that counts, and mark one that says so on paper.

@@ -35,6 +35,7 @@ func drawn(t testing.TB, car, trip string, draws int) *plan.Plan {
 	if err != nil {
 		t.Fatal(err)
 	}
+	planner.Around(p, folder, folder.Trips[trip])
 	return p
 }
 

@@ -16,7 +16,7 @@ import (
 // allowed are the functions that a formula may use: all are older than the
 // format, none is volatile, none needs an array.
 var allowed = []string{
-	"AND", "COUNTIF", "EXP", "FIXED", "IF", "INDEX", "LEFT", "LN", "MATCH", "MAX", "MIN",
+	"AND", "COUNTIF", "EXP", "FIXED", "IF", "INDEX", "INT", "LEFT", "LN", "MATCH", "MAX", "MIN",
 	"ISNUMBER", "ISTEXT", "NORMSDIST", "OR", "SQRT", "SUBSTITUTE", "SUM", "SUMIF", "VALUE",
 }
 

@@ -47,7 +47,7 @@ func (r *rule) wrong(at expr.Ref) expr.X {
 	if r.fraction {
 		value = asNumber(at)
 	}
-	x := expr.F("IF(ISNUMBER(a),IF(AND(a>=0,a<=b),0,1),1)", value, expr.Num(r.upTo()))
+	x := expr.F("IF(ISNUMBER(a),IF(AND(a>=b,a<=c),0,1),1)", value, expr.Num(r.least), expr.Num(r.upTo()))
 	if r.fraction {
 		return expr.F(`IF(a="",0,b)`, at, x)
 	}

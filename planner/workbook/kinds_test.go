@@ -58,7 +58,7 @@ func TestKindWithoutASheet(t *testing.T) {
 		boots.Points = append(boots.Points, pt)
 	}
 	boots.Points = boots.Points[len(boots.Points)-2:]
-	p.Sets = append(p.Sets, boots)
+	p.Sets, p.Varied = append(p.Sets, boots), plan.Varied{}
 	book := written(t, p, quantity.Metric)
 	f := opened(t, book)
 	if got := below(t, rows(t, f, "Summary"), "Set", "CV boots")[2]; got != "LF boot life" && got != "gearbox boot life" {

@@ -234,6 +234,7 @@ func made(t *testing.T, folder *profiles.Folder, trip profiles.Trip) *plan.Plan 
 	if err != nil {
 		t.Fatal(err)
 	}
+	planner.Around(p, folder, trip)
 	return p
 }
 

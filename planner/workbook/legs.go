@@ -6,14 +6,17 @@ import (
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/workbook/expr"
+	"example.com/tripwear/planner/workbook/varied"
 	"example.com/tripwear/profiles"
 )
 
 // usage is what a leg's rates are multiplied by, live.
 type usage struct {
-	distance expr.Ref // driven, in the workbook's unit
-	laps     expr.Ref // hot
-	minutes  expr.Ref // of circuit sessions
+	distance expr.Ref   // driven, in the workbook's unit
+	laps     expr.Ref   // hot
+	minutes  expr.Ref   // of circuit sessions
+	paced    plan.Steps // runs of the model at other paces; none where there are none
+	pace     varied.Place
 }
 
 // legs is the sheet of the trip's legs and what others take from it.
@@ -51,10 +54,10 @@ var legWidths = []float64{3.5, 7, 12.9, 8.6, 4.9, 6, 6, 4.9, 6.5, 5.5, 6, 6, 6, 
 
 // legsOf lists the trip as it will be driven, a row a leg, with the inputs that
 // say how far and how long.
-func legsOf(v view) *legs {
+func legsOf(v view, table *varied.Table) *legs {
 	s := &sheet{name: legsName, wide: true, side: 3, widths: legWidths}
 	out := &legs{sheet: s}
-	s.title("Legs", "Write another distance, or other days, sessions and minutes, into the marked cells, and every sheet follows. A circuit known by its summary alone has wider figures; (s) marks it.")
+	s.title("Legs", "Write another distance, or other days, sessions, minutes and pace, into the marked cells, and every sheet follows. A circuit known by its summary alone has wider figures; (s) marks it.")
 	warn(s)
 	u := v.u
 	s.heads(left("No."), left("Kind"), left("Name"), center(u.distance.head("Distance")), center("Days"), center("Sess."), center("Min."),
@@ -63,7 +66,7 @@ func legsOf(v view) *legs {
 		center(u.heat.head("Front rotor bulk")), center(u.heat.head("Rear rotor bulk")), center(u.heat.head("Fluid peak")), center("Changed"))
 	var fuel, tanks, changed, longer expr.Run
 	for j := range v.Legs {
-		r := v.leg(s, j)
+		r := v.leg(s, table, j)
 		out.use = append(out.use, r.use)
 		out.through, fuel, tanks = append(out.through, r.distance), append(fuel, r.fuel), append(tanks, r.tanks)
 		changed, longer = append(changed, r.changed), append(longer, r.longer)
@@ -79,6 +82,7 @@ func legsOf(v view) *legs {
 	s.hide(1, flag(expr.F("SUM(a)", changed)), flag(expr.F("SUM(a)", longer)))
 	s.span(look{weight: quiet}, "Hot laps: what fits into a session beside an out and an in lap, which take as long as 2.6 hot laps (engineering choice). A day driven twice is 2, a day lost to rain 0. "+
 		"Wear goes by the lap: as the program has it for other distances and days, within 1 % for other numbers of sessions; minutes change the laps, tread and hubs follow within 5 %, pads and rotors are struck out. "+
+		"Another pace follows within 1 %, oil on the safe side; blank is as planned. "+
 		"Left share: of the cornering load, in left turns, which wear the right-hand side. Rotor bulk, as planned: mean over the hottest session; fluid peak: its hottest moment.")
 	v.faces(s)
 	s.printed = len(s.rows)
@@ -100,13 +104,15 @@ func (v view) faces(s *sheet) {
 	}
 }
 
-// Hidden cells of a leg's row beside whether it changed: its inputs as planned,
-// and what a unit of it takes. A circuit's last two are its minutes in all, and
-// whether their length changed.
+// Hidden cells of a leg's row beside whether it changed; its inputs as planned and
+// what follows from them come after.
 const (
-	legBurn    = 5 // fuel a lap or a distance
-	legTank    = 6 // a tank
-	legLongest = 8 // the last
+	legLonger = 1 + iota // whether sessions are of another length
+	legBurn              // fuel a lap or a distance, as planned
+	legTank              // a tank
+	legRound             // distance of a lap
+	legAllMinutes
+	legPlanned // the first input
 )
 
 // legRow is what the row of a leg gives to others.
@@ -117,7 +123,7 @@ type legRow struct {
 }
 
 // leg is one row; what a kind of leg does not have stays empty.
-func (v view) leg(s *sheet, j int) legRow {
+func (v view) leg(s *sheet, table *varied.Table, j int) legRow {
 	l, u, box := v.Legs[j], v.u, look{box: true}
 	name := l.Name
 	if len(l.Can) > 0 {
@@ -142,7 +148,7 @@ func (v view) leg(s *sheet, j int) legRow {
 	d.put(legName, text(look{weight: strong, box: true}, name))
 	d.put(legEnds, asPlanned(ends))
 	none := func(col int) expr.Ref { return d.put(col, blank(box)) }
-	r := legRow{distance: none(legDistance), fuel: none(legFuel), tanks: none(legTanks), changed: d.beside(0, empty), longer: d.beside(legLongest, empty)}
+	r := legRow{distance: none(legDistance), fuel: none(legFuel), tanks: none(legTanks), changed: d.beside(0, empty), longer: d.beside(legLonger, empty)}
 	if l.Kind == profiles.StopLeg {
 		d.add()
 		return r
@@ -152,15 +158,11 @@ func (v view) leg(s *sheet, j int) legRow {
 	if l.Kind == profiles.RoadLeg {
 		r.road(v, d, l)
 	} else {
-		r.circuit(v, d, l)
+		r.circuit(v, d, table, j)
 	}
 	// at the same ratio to the tank as the plan's; no tank, no tanks
-	tank := d.hide(number(look{}, asTenth, over(u.fuel.of(l.FuelUsed), l.Tanks)))
-	r.tanks = d.put(legTanks, live(box, asTenth, expr.F("IF(a>0,b/a,0)", tank, r.fuel)))
+	r.tanks = d.put(legTanks, live(box, asTenth, expr.F("IF(a>0,b/a,0)", d.beside(legTank, d.hidden[legTank].exact), r.fuel)))
 	d.put(legMark, changedMark(r.changed))
-	if l.Kind == profiles.CircuitLeg {
-		r.sessions(d)
-	}
 	d.add()
 	return r
 }
@@ -171,18 +173,24 @@ func (r *legRow) road(v view, d *draft, l plan.Leg) {
 	r.distance = d.put(legDistance, number(look{input: true}, u.distance.format, expr.Tidy(u.distance.of(l.Meters))))
 	r.use.distance = r.distance
 	d.s.restrict(r.distance, rule{most: 99_999})
-	r.changed = d.changed(r.distance)
-	d.hide(number(look{}, asTenth, r.distance.Num()))
-	for range 3 {
-		d.hide(blank(look{}))
-	}
+	r.changed = d.hide(flag(unlike(r.distance, d.beside(legPlanned, r.distance.V))))
+	d.hide(blank(look{}))
 	burn := d.hide(number(look{}, "0.0000", over(u.fuel.of(l.FuelUsed), r.distance.Num())))
+	d.hide(v.tank(l))
+	d.hide(blank(look{}))
+	d.hide(blank(look{}))
+	d.hide(number(look{}, asTenth, r.distance.Num()))
 	r.fuel = d.put(legFuel, live(look{box: true}, u.fuel.format, expr.F("a*b", r.distance, burn)))
 }
 
+// tank is what one holds, by what the leg takes.
+func (v view) tank(l plan.Leg) cell {
+	return number(look{}, asTenth, over(v.u.fuel.of(l.FuelUsed), l.Tanks))
+}
+
 // circuit fills in what a day at a circuit has.
-func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
-	u, s, box := v.u, d.s, look{box: true}
+func (r *legRow) circuit(v view, d *draft, table *varied.Table, j int) {
+	l, u, s, box := v.Legs[j], v.u, d.s, look{box: true}
 	input := func(col int, value, most float64, whole bool) expr.Ref {
 		at := d.put(col, number(look{input: true}, "0", value))
 		s.restrict(at, rule{most: most, whole: whole})
@@ -190,31 +198,46 @@ func (r *legRow) circuit(v view, d *draft, l plan.Leg) {
 	}
 	days, sessions := input(legDays, 1, 30, true), input(legSessions, float64(l.Sessions), 50, true)
 	minutes := input(legMinutes, expr.Tidy(l.SessionTime/60), 600, false)
-	lapTime := d.put(legLapTime, number(box, asLap, l.LapTime/86400))
-	d.put(legPace, number(box, asShare, l.Pace))
+	planned := []expr.Ref{days, sessions, minutes}
+	dial := v.paceOn(j)
+	pace := d.put(legPace, number(look{box: true, input: dial.Turns()}, asShare, expr.Tidy(l.Pace)))
+	paced := d.beside(legPlanned+len(planned)+1, pace.V)
+	pairs := []expr.X{paced, d.beside(legPlanned+len(planned), pace.V)}
+	for i, at := range planned {
+		pairs = append(pairs, at, d.beside(legPlanned+i, at.V))
+	}
+	r.changed = d.hide(flag(unlike(pairs...)))
+	r.longer = d.hide(flag(unlike(minutes, d.beside(legPlanned+2, minutes.V))))
+	burn := d.hide(number(look{}, "0.0000", over(u.fuel.of(l.FuelUsed), l.Laps)))
+	d.hide(v.tank(l))
+	round := d.hide(number(look{}, "0.000", over(expr.Tidy(u.distance.of(l.Meters)), l.Laps+2*float64(l.Sessions))))
+	r.use.minutes = d.hide(flag(expr.F("a*b*c", days, sessions, minutes)))
+	for _, at := range append(planned, pace) {
+		d.hide(number(look{}, "0.00", at.Num()))
+	}
+	d.hide(live(look{}, asShare, expr.F("IF(ISNUMBER(a),a,b)", pace, d.beside(legPlanned+len(planned), pace.V))))
+	lapTime, fuel := expr.X(expr.Num(l.LapTime/86400)), expr.X(burn)
+	if dial.Turns() {
+		least, most := dial.Range()
+		s.restrict(pace, rule{least: expr.Tidy(least), most: expr.Tidy(most), optional: true})
+		r.use.paced, r.use.pace = v.paced(dial), place(d, dial, paced)
+		by := func(planned expr.X, of func(l *plan.Leg) float64) expr.X {
+			row := table.Row(across(r.use.paced, func(run *plan.Variant) float64 { return of(&run.Legs[j]) }))
+			return expr.F("a*b", planned, r.use.pace.Factor(row))
+		}
+		lapTime = by(lapTime, func(l *plan.Leg) float64 { return l.LapTime })
+		fuel = by(fuel, func(l *plan.Leg) float64 { return over(l.FuelUsed, l.Laps) })
+	}
+	lap := d.put(legLapTime, live(box, asLap, lapTime))
+	laps := d.put(legLaps, live(box, "0", expr.F("a*b*MAX(0,c*60/(d*86400)-2.6)", days, sessions, minutes, lap)))
+	r.distance = d.put(legDistance, live(box, u.distance.format, expr.F("(a+2*b*c)*d", laps, days, sessions, round)))
+	r.fuel = d.put(legFuel, live(box, u.fuel.format, expr.F("a*b", laps, fuel)))
+	r.use.distance, r.use.laps = r.distance, laps
 	d.put(legShare, number(box, asShare, l.LeftShare))
 	if l.HeavyBrakings > 0 {
 		d.put(legBrakings, number(box, "0", float64(l.HeavyBrakings)))
 	}
-	laps := d.put(legLaps, live(box, "0", expr.F("a*b*MAX(0,c*60/(d*86400)-2.6)", days, sessions, minutes, lapTime)))
 	for i, peak := range []float64{l.RotorBulk[0], l.RotorBulk[1], l.FluidPeak} {
 		d.put(legPeaks+i, asPlanned(u.heat.in(box, peak)))
 	}
-	r.changed = d.changed(days, sessions, minutes)
-	for _, at := range []expr.Ref{days, sessions, minutes} {
-		d.hide(number(look{}, "0", at.Num()))
-	}
-	meters, fuel := expr.Tidy(u.distance.of(l.Meters)), u.fuel.of(l.FuelUsed)
-	round := d.hide(number(look{}, "0.000", over(meters, l.Laps+2*float64(l.Sessions))))
-	burn := d.hide(number(look{}, "0.0000", over(fuel, l.Laps)))
-	r.distance = d.put(legDistance, live(box, u.distance.format, expr.F("(a+2*b*c)*d", laps, days, sessions, round)))
-	r.fuel = d.put(legFuel, live(box, u.fuel.format, expr.F("a*b", laps, burn)))
-	r.use = usage{distance: r.distance, laps: laps}
-}
-
-// sessions hides what a circuit day's sessions take in all, and whether they
-// are longer or shorter than planned.
-func (r *legRow) sessions(d *draft) {
-	r.use.minutes = d.hide(flag(expr.F("a*b*c", d.at(legDays), d.at(legSessions), d.at(legMinutes))))
-	r.longer = d.hide(flag(expr.F(differing[1], d.at(legMinutes), d.beside(3, d.hidden[3].exact))))
 }

@@ -5,6 +5,7 @@ import (
 	"slices"
 
 	"example.com/tripwear/planner/workbook/expr"
+	"example.com/tripwear/planner/workbook/varied"
 	"example.com/tripwear/profiles"
 )
 
@@ -24,8 +25,8 @@ const (
 
 // rates are a point's cells on the Rates sheet, by driven leg.
 type rates struct {
-	road, circuit      expr.Ref // spreads of the set
-	rate, spread, wear expr.Run
+	road, circuit              expr.Ref // spreads of the set
+	rate, factor, spread, wear expr.Run
 }
 
 // rateSheet is the sheet in the making.
@@ -38,7 +39,7 @@ type rateSheet struct {
 
 // ratesOf shows what the wear model says every leg takes from every point, how
 // sure it is, and what that makes with the usage on the Legs sheet.
-func ratesOf(v view, points []*point, use []usage) (*sheet, []rates) {
+func ratesOf(v view, points []*point, use []usage, table *varied.Table) (*sheet, []rates) {
 	n := min(rateColumns, len(v.driven))
 	s := rateSheet{&sheet{name: "Rates", wide: true, hidden: true, side: 2, widths: []float64{17, 15, 9}}, v, points, n}
 	for range n {
@@ -56,13 +57,16 @@ func ratesOf(v view, points []*point, use []usage) (*sheet, []rates) {
 		per, of := w.basis(v.Legs[j], use[j])
 		return number(middle, choose(w.u.format == asWhole, asWhole, "0.0000"), over(w.loss(j)*per, of.Num()))
 	}, func(i int) *expr.Run { return &out[i].rate }, nil)
+	s.block("Factor: what another pace makes of it", "", func(i, k int) cell {
+		return live(middle, "0.000", points[i].factor(use[v.driven[k]], v.driven[k], table))
+	}, func(i int) *expr.Run { return &out[i].factor }, nil)
 	s.block("Spread of each, one standard deviation of the logarithm", "the rate's own, the driver's pace and, on circuits known by summary, the summary's, in quadrature", func(i, k int) cell {
 		return number(middle, asHundred, points[i].spreadOn(v.Legs[v.driven[k]], v.driven[k]))
 	}, func(i int) *expr.Run { return &out[i].spread }, nil)
-	s.block("Wear by leg: rate x usage", "", func(i, k int) cell {
+	s.block("Wear by leg: rate x factor x usage", "", func(i, k int) cell {
 		w, j := points[i], v.driven[k]
 		per, of := w.basis(v.Legs[j], use[j])
-		return live(middle, choose(w.u.format == asWhole, asWhole, "0.000"), expr.F("a*b/c", out[i].rate[k], of, expr.Num(per)))
+		return live(middle, choose(w.u.format == asWhole, asWhole, "0.000"), expr.F("a*b*c/d", out[i].rate[k], out[i].factor[k], of, expr.Num(per)))
 	}, func(i int) *expr.Run { return &out[i].wear }, func(i int) cell { return most(v, points[i], out[i]) })
 	s.block("Share of the trip's wear by leg", "", func(i, k int) cell {
 		var all expr.X
@@ -75,7 +79,7 @@ func ratesOf(v view, points []*point, use []usage) (*sheet, []rates) {
 		}
 		return live(middle, asShare, expr.F("IF(a>0,b/(a),0)", all, out[i].wear[k]))
 	}, nil, nil)
-	s.span(look{weight: quiet}, "Rates hold at the pace, the weather and the length of sessions as planned. Another pace or set-up needs another run of tripwear.")
+	s.span(look{weight: quiet}, "Rates hold in the weather and at the length of sessions as planned, factors between the runs they come from. What has no cell to write in needs another run of tripwear.")
 	return s.sheet, out
 }
 

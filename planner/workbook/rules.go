@@ -14,11 +14,12 @@ import (
 )
 
 // rule says what may be written into input cells: one of a few words, a date
-// or a number from none up to a most.
+// or a number from a least, none by default, up to a most.
 type rule struct {
 	words []string
 	date  bool
-	whole bool    // a number without decimals
+	whole bool // a number without decimals
+	least float64
 	most  float64 // 0 for whatever a number may be
 	refs  []expr.Ref
 
@@ -30,7 +31,7 @@ type rule struct {
 // restrict adds a cell to the rule that fits, or makes the rule.
 func (s *sheet) restrict(at expr.Ref, r rule) {
 	for _, have := range s.rules {
-		if have.date == r.date && have.whole == r.whole && have.most == r.most && have.optional == r.optional && have.room == r.room && have.fraction == r.fraction && slices.Equal(have.words, r.words) {
+		if have.date == r.date && have.whole == r.whole && have.least == r.least && have.most == r.most && have.optional == r.optional && have.room == r.room && have.fraction == r.fraction && slices.Equal(have.words, r.words) {
 			have.refs = append(have.refs, at)
 			return
 		}
@@ -73,6 +74,6 @@ func (r *rule) set(v *excelize.DataValidation) error {
 		return nil
 	}
 	kind := choose[excelize.DataValidationType](r.whole, excelize.DataValidationTypeWhole, excelize.DataValidationTypeDecimal)
-	v.SetError(excelize.DataValidationErrorStyleStop, "A number", fmt.Sprintf("Write a number from 0 to %.6g in the unit of the row, without the unit.", most))
-	return v.SetRange(0.0, most, kind, excelize.DataValidationOperatorBetween)
+	v.SetError(excelize.DataValidationErrorStyleStop, "A number", fmt.Sprintf("Write a number from %.6g to %.6g in the unit of the row, without the unit.", r.least, most))
+	return v.SetRange(r.least, most, kind, excelize.DataValidationOperatorBetween)
 }

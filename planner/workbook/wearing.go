@@ -19,8 +19,9 @@ type point struct {
 	set  *plan.Set
 	p    *plan.Point
 	u    unit
-	row  int // on the Wear sheet
-	from int // on the Workings sheet: the start; a row a driven leg follows
+	row  int    // on the Wear sheet
+	from int    // on the Workings sheet: the start; a row a driven leg follows
+	nth  [2]int // set and point of the plan
 
 	start, margin, limit expr.Ref // inputs
 	fresh                expr.Ref // level of a new part
@@ -45,7 +46,7 @@ func pointsOf(v view) []*point {
 				group, row = kind.Sheet, row+1
 			}
 			w := &point{
-				part: kind, measure: m, set: t, p: p, u: m.unit(v.u),
+				part: kind, measure: m, set: t, p: p, u: m.unit(v.u), nth: [2]int{i, k},
 				row: row, from: workFirst + len(out)*(len(v.driven)+2),
 			}
 			w.place(len(wearWidths(v)) + 2)

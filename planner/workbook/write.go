@@ -44,8 +44,9 @@ type named struct {
 // layOut lays out every sheet, what others point to first.
 func layOut(p *plan.Plan, system quantity.System) *book {
 	v := viewOf(p, system)
-	legs, at := legsOf(v), pointsOf(v)
-	rates, by := ratesOf(v, at, legs.use)
+	table := newFactors()
+	legs, at := legsOf(v, table), pointsOf(v)
+	rates, by := ratesOf(v, at, legs.use, table)
 	workings, wear := workingsOf(v, at, by)
 	points := wearOf(v, wear)
 	list, pay, fits := shopping(v, legs.fuel)
@@ -60,7 +61,7 @@ func layOut(p *plan.Plan, system quantity.System) *book {
 	c := card.Of(p, system)
 	b.sheets = []*sheet{
 		cardOf(v, c), summary(v, c, points, legs, fits), legs.sheet, points.sheet, decisions(v), list, readings(v, wear, legs.through),
-		assumptions(v), rates, workings,
+		assumptions(v), rates, factorsOf(table), workings,
 	}
 	b.sheets = append(b.sheets, inputsOf(b.sheets))
 	return b

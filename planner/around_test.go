@@ -1,0 +1,43 @@
+package planner_test
+
+import (
+	"testing"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/randomcar"
+)
+
+// TestAround: the middle run is the plan's own trip, runs lie a step apart and stop
+// at what can be driven, and a faster pace takes more of every tread and pad.
+func TestAround(t *testing.T) {
+	folder, trip := randomcar.Demo(t, "juniper")
+	p, err := planner.Make(folder, trip, planner.Options{Draws: 100, Prior: true})
+	if err != nil {
+		t.Fatal(err)
+	}
+	planner.Around(p, folder, trip)
+	pace := p.Varied.Pace
+	if len(pace.Runs) != 11 || pace.Below != 5 {
+		t.Fatalf("%d runs, %d below the plan's", len(pace.Runs), pace.Below)
+	}
+	for i, s := range p.Sets {
+		for k, pt := range s.Points {
+			for j := range p.Legs {
+				if got, want := pace.Runs[5].Points[i][k].Loss[j], pt.Loss[j]; got < want*(1-1e-12) || got > want*(1+1e-12) {
+					t.Errorf("%s %s, leg %d: %v in the middle run, %v in the plan", s.ID, pt.Where(), j+1, got, want)
+				}
+			}
+		}
+	}
+	last := 0.0
+	for i, r := range pace.Runs {
+		if want := 0.55 + 0.05*float64(i); r.Legs[1].Pace > want+1e-9 || r.Legs[1].Pace < want-1e-9 {
+			t.Errorf("run %d at %v, want %v", i, r.Legs[1].Pace, want)
+		}
+		if tread := r.Points[0][0].Loss[1]; tread <= last {
+			t.Errorf("run %d takes %v of the tread, the slower one %v", i, tread, last)
+		} else {
+			last = tread
+		}
+	}
+}

@@ -1,0 +1,21 @@
+package plan
+
+// Varied is the trip with one thing changed at a time, nominal, as the model has
+// it: what a reader needs to follow an owner who asks what if.
+type Varied struct {
+	Pace Steps // share of grip on every circuit, from leg to leg beside its own
+}
+
+// Steps are runs at values that lie evenly about the plan's.
+type Steps struct {
+	Apart float64   // from one run to the next
+	Below int       // how many lie below the plan's
+	Runs  []Variant // none where nothing is known
+}
+
+// Variant is the trip with something changed: its legs, and every set's points in
+// the plan's order with what each leg takes from them.
+type Variant struct {
+	Legs   []Leg
+	Points [][]Point
+}

@@ -1,0 +1,119 @@
+//go:build engine
+
+package workbook
+
+import (
+	"bytes"
+	"fmt"
+	"math"
+	"testing"
+
+	"github.com/xuri/excelize/v2"
+
+	"example.com/tripwear/planner"
+	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/workbook/expr"
+	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+)
+
+// TestEngineFollowsWhatIf writes another value into inputs that go by runs of the
+// model, recalculates, and holds what every leg takes from every point against the
+// program planning the changed trip.
+func TestEngineFollowsWhatIf(t *testing.T) {
+	onCircuits := func(col int, value float64) func(b *book) map[string]any {
+		return func(b *book) map[string]any {
+			cells := map[string]any{}
+			for j, l := range b.Legs {
+				if l.Kind == profiles.CircuitLeg {
+					cells[expr.At(legsName, col, legFirst+j, 0).Free().Name()] = value
+				}
+			}
+			return cells
+		}
+	}
+	for _, c := range []struct {
+		name, car, trip string
+		cells           func(b *book) map[string]any // on Legs
+		change          profiles.Change
+		within          float64
+	}{
+		{"pace of 72.5", "juniper", "spring", onCircuits(legPace, 0.725), profiles.Change{Key: "pace", Value: "72.5 %"}, 0.01},
+		{"pace of 97.5", "juniper", "spring", onCircuits(legPace, 0.975), profiles.Change{Key: "pace", Value: "97.5 %"}, 0.01},
+		{"pace of 81, the fjord", "fjord", "midsummer", onCircuits(legPace, 0.81), profiles.Change{Key: "pace", Value: "81 %"}, 0.01},
+	} {
+		t.Run(c.name, func(t *testing.T) {
+			t.Parallel()
+			was, now, g := whatIf(t, c.car, c.trip, c.cells, c.change)
+			b, worst := layOut(now, quantity.Metric), 0.0
+			for _, w := range b.wear {
+				for k, j := range b.driven {
+					takes, got := w.p.Loss[j]*w.u.factor(), number64(t, fieldOf(g, workingsName, w.from+1+k, workWear))
+					off := (got - takes) / math.Max(1e-9, takes)
+					over := c.within
+					switch { // on the safe side
+					case w.Minutes && was.Legs[j].Told != nil:
+						over = 0.5 // the doubt about a pace that a lap time alone told stays
+					case w.Minutes:
+						over = 0.12 // in the step where sessions begin to age oil more than miles
+					}
+					if off > over || off < -c.within {
+						t.Errorf("%s %s, leg %d takes %v, the program %v", w.set.ID, w.spot(), j+1, got, takes)
+					} else if !w.Minutes {
+						worst = math.Max(worst, math.Abs(off))
+					}
+				}
+			}
+			for j, l := range now.Legs {
+				if l.Kind == profiles.StopLeg {
+					continue
+				}
+				near(t, fmt.Sprint("fuel of leg ", j+1), fieldOf(g, legsName, legFirst+j, legFuel), b.u.fuel.of(l.FuelUsed), c.within*b.u.fuel.of(l.FuelUsed)+1e-9)
+				if l.Kind == profiles.CircuitLeg {
+					near(t, fmt.Sprint("lap of leg ", j+1), fieldOf(g, legsName, legFirst+j, legLapTime), l.LapTime/86400, c.within*l.LapTime/86400)
+				}
+			}
+			if got := g.at(t, "Summary", "A3"); got != choiceMessage {
+				t.Errorf("the Summary says %q", got)
+			}
+			t.Logf("off by %.2g at most of %d points", worst, len(b.wear))
+		})
+	}
+}
+
+// whatIf is a demo with other inputs on its Legs sheet, recalculated, and planned
+// with the change that they stand for.
+func whatIf(t *testing.T, car, trip string, cells func(b *book) map[string]any, change profiles.Change) (was, now *plan.Plan, g grid) {
+	t.Helper()
+	was = planned(t, car, trip)
+	f, err := excelize.OpenReader(bytes.NewReader(written(t, was, quantity.Metric)))
+	if err != nil {
+		t.Fatal(err)
+	}
+	defer f.Close()
+	for at, v := range cells(layOut(was, quantity.Metric)) {
+		if err := f.SetCellValue(legsName, at, v); err != nil {
+			t.Fatal(err)
+		}
+	}
+	var out bytes.Buffer
+	if err := f.Write(&out); err != nil {
+		t.Fatal(err)
+	}
+	fsys, err := profiles.Demo(car)
+	if err != nil {
+		t.Fatal(err)
+	}
+	folder, err := profiles.Load(fsys)
+	if err != nil {
+		t.Fatal(err)
+	}
+	outing := folder.Trips[trip]
+	if err := folder.Apply(&outing, change); err != nil {
+		t.Fatal(err)
+	}
+	if now, err = planner.Make(folder, outing, planner.Options{Draws: 100}); err != nil {
+		t.Fatal(err)
+	}
+	return was, now, gridOf(t, resaved(t, out.Bytes()))
+}
