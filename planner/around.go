@@ -34,6 +34,7 @@ func Around(p *plan.Plan, f *profiles.Folder, outing profiles.Trip) {
 		}
 		return variant(m, *home, other)
 	})
+	p.Varied.Right, p.Varied.Left = variant(m.OneSided(-1), *home, outing), variant(m.OneSided(1), *home, outing)
 }
 
 // paceOf is the share of grip that a leg of the trip is planned at.

@@ -40,4 +40,13 @@ func TestAround(t *testing.T) {
 			last = tread
 		}
 	}
+	for j, l := range p.Legs {
+		for k, pt := range p.Sets[0].Points { // of the front tires, wear lies as the left share does
+			right, left := p.Varied.Right.Points[0][k].Loss[j], p.Varied.Left.Points[0][k].Loss[j]
+			want := pt.Loss[j]
+			if got := right + l.LeftShare*(left-right); l.BySummary && (got < want*(1-1e-9) || got > want*(1+1e-9)) {
+				t.Errorf("%s, leg %d: %v between the sides, %v in the plan", pt.Where(), j+1, got, want)
+			}
+		}
+	}
 }

@@ -3,7 +3,8 @@ package plan
 // Varied is the trip with one thing changed at a time, nominal, as the model has
 // it: what a reader needs to follow an owner who asks what if.
 type Varied struct {
-	Pace Steps // share of grip on every circuit, from leg to leg beside its own
+	Pace        Steps    // share of grip on every circuit, from leg to leg beside its own
+	Right, Left *Variant // every corner to one side; wear lies between them as the left share does
 }
 
 // Steps are runs at values that lie evenly about the plan's.

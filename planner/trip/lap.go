@@ -107,7 +107,13 @@ func keyOf(m Machine, leg profiles.Leg, pace float64) dutyKey {
 // the leg's own: its pace, its lap time, or the circuit's typical lap time,
 // which is a dry one. Its slices are shared: they are not to be written to.
 func CircuitDuty(m Machine, f *profiles.Folder, leg profiles.Leg, pace float64) (duty.Duty, error) {
-	return m.duties.of(keyOf(m, leg, pace), func() (duty.Duty, error) { return driveCircuit(m, f, leg, pace) })
+	return m.duties.of(keyOf(m, leg, pace), func() (duty.Duty, error) {
+		d, err := driveCircuit(m, f, leg, pace)
+		if m.side != 0 {
+			d = d.OneSided(m.side)
+		}
+		return d, err
+	})
 }
 
 // driveCircuit works out a duty.

@@ -22,7 +22,8 @@ type Machine struct {
 	days    *cache[dayKey, [3]kind.Wear]
 	times   *cache[timedKey, duty.Timed]
 	outfits *cache[string, dressed]
-	nominal bool // circuits are worked out at the plan's pace alone
+	nominal bool    // circuits are worked out at the plan's pace alone
+	side    float64 // to which all their corners go: above 0 left, below 0 right, 0 as they do
 }
 
 // NewMachine is the car of a folder.
@@ -61,6 +62,12 @@ func (m Machine) wearing(f *profiles.Folder, o profiles.Outfit) (Machine, *profi
 func (m Machine) Nominal() Machine {
 	m.nominal = true
 	return m.afresh()
+}
+
+// OneSided is the nominal machine on circuits whose corners all go to one side.
+func (m Machine) OneSided(side float64) Machine {
+	m.side = side
+	return m.Nominal()
 }
 
 // With is the car of a folder that differs in its parts or the model's wear, but

@@ -2,6 +2,8 @@ package workbook
 
 import (
 	"fmt"
+	"math"
+	"slices"
 	"strings"
 
 	"example.com/tripwear/planner/plan"
@@ -12,11 +14,12 @@ import (
 
 // usage is what a leg's rates are multiplied by, live.
 type usage struct {
-	distance expr.Ref   // driven, in the workbook's unit
-	laps     expr.Ref   // hot
-	minutes  expr.Ref   // of circuit sessions
-	paced    plan.Steps // runs of the model at other paces; none where there are none
-	pace     varied.Place
+	distance        expr.Ref   // driven, in the workbook's unit
+	laps            expr.Ref   // hot
+	minutes         expr.Ref   // of circuit sessions
+	paced           plan.Steps // runs of the model at other paces; none where there are none
+	pace            varied.Place
+	toRight, toLeft expr.Ref // how far the left share has gone to none, or to all
 }
 
 // legs is the sheet of the trip's legs and what others take from it.
@@ -50,14 +53,14 @@ const (
 	legFirst = 5
 )
 
-var legWidths = []float64{3.5, 7, 12.9, 8.6, 4.9, 6, 6, 4.9, 6.5, 5.5, 6, 6, 6, 5.5, 5.5, 6, 12.6, 5.9, 5.9, 5.9, 7.6}
+var legWidths = []float64{3.5, 7, 12.9, 8.6, 4.9, 5.5, 5.5, 4.9, 6.5, 6.5, 6, 6, 6, 5.5, 5.5, 6, 12.6, 5.9, 5.9, 5.9, 7.6}
 
 // legsOf lists the trip as it will be driven, a row a leg, with the inputs that
 // say how far and how long.
 func legsOf(v view, table *varied.Table) *legs {
 	s := &sheet{name: legsName, wide: true, side: 3, widths: legWidths}
 	out := &legs{sheet: s}
-	s.title("Legs", "Write another distance, or other days, sessions, minutes and pace, into the marked cells, and every sheet follows. A circuit known by its summary alone has wider figures; (s) marks it.")
+	s.title("Legs", "Write another distance, or other days, sessions, minutes, pace and left share, into the marked cells, and every sheet follows. A circuit known by its summary alone has wider figures; (s) marks it.")
 	warn(s)
 	u := v.u
 	s.heads(left("No."), left("Kind"), left("Name"), center(u.distance.head("Distance")), center("Days"), center("Sess."), center("Min."),
@@ -82,7 +85,7 @@ func legsOf(v view, table *varied.Table) *legs {
 	s.hide(1, flag(expr.F("SUM(a)", changed)), flag(expr.F("SUM(a)", longer)))
 	s.span(look{weight: quiet}, "Hot laps: what fits into a session beside an out and an in lap, which take as long as 2.6 hot laps (engineering choice). A day driven twice is 2, a day lost to rain 0. "+
 		"Wear goes by the lap: as the program has it for other distances and days, within 1 % for other numbers of sessions; minutes change the laps, tread and hubs follow within 5 %, pads and rotors are struck out. "+
-		"Another pace follows within 1 %, oil on the safe side; blank is as planned. "+
+		"Another pace follows within 1 %, oil on the safe side, another left share exactly; blank is as planned. "+
 		"Left share: of the cornering load, in left turns, which wear the right-hand side. Rotor bulk, as planned: mean over the hottest session; fluid peak: its hottest moment.")
 	v.faces(s)
 	s.printed = len(s.rows)
@@ -201,8 +204,13 @@ func (r *legRow) circuit(v view, d *draft, table *varied.Table, j int) {
 	planned := []expr.Ref{days, sessions, minutes}
 	dial := v.paceOn(j)
 	pace := d.put(legPace, number(look{box: true, input: dial.Turns()}, asShare, expr.Tidy(l.Pace)))
-	paced := d.beside(legPlanned+len(planned)+1, pace.V)
-	pairs := []expr.X{paced, d.beside(legPlanned+len(planned), pace.V)}
+	share := d.put(legShare, number(look{box: true, input: dial.Turns()}, asShare, expr.Tidy(l.LeftShare)))
+	optional := []expr.Ref{pace, share} // blank is as planned
+	var pairs []expr.X
+	now := func(i int) expr.Ref { return d.beside(legPlanned+len(planned)+len(optional)+i, optional[i].V) }
+	for i, at := range optional {
+		pairs = append(pairs, now(i), d.beside(legPlanned+len(planned)+i, at.V))
+	}
 	for i, at := range planned {
 		pairs = append(pairs, at, d.beside(legPlanned+i, at.V))
 	}
@@ -212,15 +220,17 @@ func (r *legRow) circuit(v view, d *draft, table *varied.Table, j int) {
 	d.hide(v.tank(l))
 	round := d.hide(number(look{}, "0.000", over(expr.Tidy(u.distance.of(l.Meters)), l.Laps+2*float64(l.Sessions))))
 	r.use.minutes = d.hide(flag(expr.F("a*b*c", days, sessions, minutes)))
-	for _, at := range append(planned, pace) {
+	for _, at := range slices.Concat(planned, optional) {
 		d.hide(number(look{}, "0.00", at.Num()))
 	}
-	d.hide(live(look{}, asShare, expr.F("IF(ISNUMBER(a),a,b)", pace, d.beside(legPlanned+len(planned), pace.V))))
+	for i, at := range optional {
+		d.hide(live(look{}, asShare, expr.F("IF(ISNUMBER(a),a,b)", at, d.beside(legPlanned+len(planned)+i, at.V))))
+	}
 	lapTime, fuel := expr.X(expr.Num(l.LapTime/86400)), expr.X(burn)
 	if dial.Turns() {
 		least, most := dial.Range()
 		s.restrict(pace, rule{least: expr.Tidy(least), most: expr.Tidy(most), optional: true})
-		r.use.paced, r.use.pace = v.paced(dial), place(d, dial, paced)
+		r.use.paced, r.use.pace = v.paced(dial), place(d, dial, now(0))
 		by := func(planned expr.X, of func(l *plan.Leg) float64) expr.X {
 			row := table.Row(across(r.use.paced, func(run *plan.Variant) float64 { return of(&run.Legs[j]) }))
 			return expr.F("a*b", planned, r.use.pace.Factor(row))
@@ -228,12 +238,17 @@ func (r *legRow) circuit(v view, d *draft, table *varied.Table, j int) {
 		lapTime = by(lapTime, func(l *plan.Leg) float64 { return l.LapTime })
 		fuel = by(fuel, func(l *plan.Leg) float64 { return over(l.FuelUsed, l.Laps) })
 	}
+	if dial.Turns() {
+		s.restrict(share, rule{most: 1, optional: true})
+		was := share.Num()
+		r.use.toRight = d.hide(live(look{}, asShare, expr.F("MAX(0,1-a/b)", now(1), expr.Num(math.Max(was, leastFactor)))))
+		r.use.toLeft = d.hide(live(look{}, asShare, expr.F("MAX(0,(a-b)/c)", now(1), expr.Num(was), expr.Num(math.Max(1-was, leastFactor)))))
+	}
 	lap := d.put(legLapTime, live(box, asLap, lapTime))
 	laps := d.put(legLaps, live(box, "0", expr.F("a*b*MAX(0,c*60/(d*86400)-2.6)", days, sessions, minutes, lap)))
 	r.distance = d.put(legDistance, live(box, u.distance.format, expr.F("(a+2*b*c)*d", laps, days, sessions, round)))
 	r.fuel = d.put(legFuel, live(box, u.fuel.format, expr.F("a*b", laps, fuel)))
 	r.use.distance, r.use.laps = r.distance, laps
-	d.put(legShare, number(box, asShare, l.LeftShare))
 	if l.HeavyBrakings > 0 {
 		d.put(legBrakings, number(box, "0", float64(l.HeavyBrakings)))
 	}

@@ -57,8 +57,8 @@ func ratesOf(v view, points []*point, use []usage, table *varied.Table) (*sheet,
 		per, of := w.basis(v.Legs[j], use[j])
 		return number(middle, choose(w.u.format == asWhole, asWhole, "0.0000"), over(w.loss(j)*per, of.Num()))
 	}, func(i int) *expr.Run { return &out[i].rate }, nil)
-	s.block("Factor: what another pace makes of it", "", func(i, k int) cell {
-		return live(middle, "0.000", points[i].factor(use[v.driven[k]], v.driven[k], table))
+	s.block("Factor: what another pace and left share make of it", "", func(i, k int) cell {
+		return live(middle, "0.000", points[i].factor(v, use[v.driven[k]], v.driven[k], table))
 	}, func(i int) *expr.Run { return &out[i].factor }, nil)
 	s.block("Spread of each, one standard deviation of the logarithm", "the rate's own, the driver's pace and, on circuits known by summary, the summary's, in quadrature", func(i, k int) cell {
 		return number(middle, asHundred, points[i].spreadOn(v.Legs[v.driven[k]], v.driven[k]))

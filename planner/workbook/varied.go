@@ -84,16 +84,21 @@ func place(d *draft, of varied.Dial, input expr.Ref) varied.Place {
 }
 
 // factor is what inputs beside the usage make of a leg's rate.
-func (w *point) factor(use usage, j int, table *varied.Table) expr.X {
+func (w *point) factor(v view, use usage, j int, table *varied.Table) expr.X {
 	if len(use.paced.Runs) == 0 {
 		return expr.Num(1)
 	}
-	row := table.Row(across(use.paced, func(v *plan.Variant) float64 {
+	took := func(v *plan.Variant) float64 {
 		took := v.Points[w.nth[0]][w.nth[1]].Loss[j]
 		if w.Minutes {
 			return took
 		}
 		return over(took, v.Legs[j].Laps)
-	}))
-	return use.pace.Factor(row)
+	}
+	out := use.pace.Factor(table.Row(across(use.paced, took)))
+	sides := plan.Steps{Below: 1, Runs: []plan.Variant{*v.Varied.Right, use.paced.Runs[use.paced.Below], *v.Varied.Left}}
+	if row := table.Row(across(sides, took)); row != nil && use.toRight.Sheet != "" {
+		out = expr.F("a*(1+b*(c-1)+d*(e-1))", out, use.toRight, row[0], use.toLeft, row[2])
+	}
+	return out
 }

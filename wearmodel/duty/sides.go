@@ -2,6 +2,7 @@ package duty
 
 import (
 	"math"
+	"slices"
 )
 
 // LeftShare is the share of the cornering load taken in left turns: the
@@ -21,4 +22,14 @@ func LeftShare(d Duty) float64 {
 		return 0.5
 	}
 	return left / all
+}
+
+// OneSided is the duty with every corner taken to one side, as its mirror image has
+// it: to the left where side is above 0, to the right where it is below.
+func (d Duty) OneSided(side float64) Duty {
+	d.States = slices.Clone(d.States)
+	for i, s := range d.States {
+		d.States[i].Ay = math.Copysign(s.Ay, side)
+	}
+	return d
 }

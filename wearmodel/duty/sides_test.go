@@ -25,6 +25,21 @@ func TestLeftShare(t *testing.T) {
 	}
 }
 
+// TestOneSided: all load in left turns, or none, and a duty that has no corner or
+// that is looked at after stays as it is.
+func TestOneSided(t *testing.T) {
+	d := Duty{States: []State{{Seconds: 1, V: 20, Ay: 6}, {Seconds: 4, V: 30, Ay: -0.5}, {Seconds: 9, V: 40}}, Seconds: 14}
+	for side, want := range map[float64]float64{1: 1, -1: 0} {
+		one := d.OneSided(side)
+		if got := LeftShare(one); got != want || one.States[2].Ay != 0 || one.Seconds != 14 || math.Abs(one.States[1].Ay) != 0.5 {
+			t.Errorf("to %g: a share of %g, %+v", side, got, one.States)
+		}
+	}
+	if LeftShare(d) != 0.75 {
+		t.Errorf("the duty itself was changed: %+v", d.States)
+	}
+}
+
 // Source: closed form, sum of angle times root of radius. Drag costs a corner
 // 0.1 % of its speed, and the cells that join a corner are at its limit too.
 func TestLeftShareOfARealLap(t *testing.T) {
