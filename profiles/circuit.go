@@ -54,7 +54,7 @@ func (c Circuit) Files() []string {
 type Corner struct {
 	Straight quantity.Length `range:"0 m to 20 km" doc:"before the turn"`
 	Turn     quantity.Angle  `as:"turn" range:"-720 deg to 720 deg" doc:"the angle and its direction, such as 90 deg left"`
-	Radius   quantity.Length `range:"3 m to 20 km" doc:"of the turn"`
+	Radius   quantity.Length `range:"3 m to 20 km" doc:"of the tighter half of the turn"`
 }
 
 // At is where a circuit's file says what it is: its lap time, its length or its
