@@ -1,12 +1,15 @@
 package planner
 
 import (
+	"math"
 	"strconv"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
+	"example.com/tripwear/wearmodel/duty"
 )
 
 // How far from the plan it is varied, and in which steps: between two of them what
@@ -15,6 +18,13 @@ const (
 	paceApart          = 0.05
 	paceSteps          = 5
 	slowPace, fastPace = 0.40, 1.05 // that a lap may be driven at
+)
+
+// Between two of these a zone of tread is off by 2 %.
+const (
+	camberApart = 1.0 / 180 * math.Pi
+	toeApart    = 0.1 / 180 * math.Pi
+	setSteps    = 3
 )
 
 // Around adds to a plan what its trip takes with one thing changed at a time. What
@@ -34,6 +44,26 @@ func Around(p *plan.Plan, f *profiles.Folder, outing profiles.Trip) {
 		}
 		return variant(m, *home, other)
 	})
+	for i, at := range duty.Places {
+		set := f.Car.Alignment[at.String()]
+		p.Varied.Set[i] = plan.Wheel{Place: at.String(), Camber: float64(set.Camber), Toe: float64(set.Toe)}
+	}
+	aligned := func(apart float64, by func(set *profiles.Alignment, more quantity.Angle)) plan.Steps {
+		return steps(apart, setSteps, func(more float64) *plan.Variant {
+			other, on := f.Clone(), *home
+			for _, w := range p.Varied.Set {
+				set := other.Car.Alignment[w.Place]
+				by(&set, quantity.Angle(more))
+				other.Car.Alignment[w.Place] = set
+			}
+			on.Folder = other
+			return variant(m.With(other), on, outing)
+		})
+	}
+	if len(f.Car.Alignment) > 0 {
+		p.Varied.Camber = aligned(camberApart, func(set *profiles.Alignment, more quantity.Angle) { set.Camber += more })
+		p.Varied.Toe = aligned(toeApart, func(set *profiles.Alignment, more quantity.Angle) { set.Toe += more })
+	}
 	p.Varied.Right, p.Varied.Left = variant(m.OneSided(-1), *home, outing), variant(m.OneSided(1), *home, outing)
 }
 

@@ -4,6 +4,8 @@ package plan
 // it: what a reader needs to follow an owner who asks what if.
 type Varied struct {
 	Pace        Steps    // share of grip on every circuit, from leg to leg beside its own
+	Camber, Toe Steps    // rad, of every wheel beside its own
+	Set         [4]Wheel // as the wheels are set
 	Right, Left *Variant // every corner to one side; wear lies between them as the left share does
 }
 
@@ -19,4 +21,10 @@ type Steps struct {
 type Variant struct {
 	Legs   []Leg
 	Points [][]Point
+}
+
+// Wheel is how a wheel is set, rad.
+type Wheel struct {
+	Place       string
+	Camber, Toe float64
 }

@@ -26,6 +26,7 @@ type usage struct {
 type legs struct {
 	sheet                 *sheet
 	use                   []usage
+	set                   map[string]setting
 	through               expr.Run // the distance of every leg
 	distance, fuel, tanks expr.Ref // in all
 }
@@ -82,10 +83,14 @@ func legsOf(v view, table *varied.Table) *legs {
 	d.put(legName, text(total, "Total"))
 	out.distance, out.fuel, out.tanks = adds(legDistance, u.distance.format, out.through), adds(legFuel, u.fuel.format, fuel), adds(legTanks, asTenth, tanks)
 	d.add()
-	s.hide(1, flag(expr.F("SUM(a)", changed)), flag(expr.F("SUM(a)", longer)))
+	any := expr.F("SUM(a)", changed)
+	if set := v.setUp(out); set != nil {
+		any = expr.F("a+SUM(b)", any, set)
+	}
+	s.hide(1, flag(any), flag(expr.F("SUM(a)", longer)))
 	s.span(look{weight: quiet}, "Hot laps: what fits into a session beside an out and an in lap, which take as long as 2.6 hot laps (engineering choice). A day driven twice is 2, a day lost to rain 0. "+
 		"Wear goes by the lap: as the program has it for other distances and days, within 1 % for other numbers of sessions; minutes change the laps, tread and hubs follow within 5 %, pads and rotors are struck out. "+
-		"Another pace follows within 1 %, oil on the safe side, another left share exactly; blank is as planned. "+
+		"Another pace follows within 1 %, oil on the safe side, another left share exactly; camber and toe, of each wheel of an axle, within 3 % of a zone. Blank is as planned. "+
 		"Left share: of the cornering load, in left turns, which wear the right-hand side. Rotor bulk, as planned: mean over the hottest session; fluid peak: its hottest moment.")
 	v.faces(s)
 	s.printed = len(s.rows)

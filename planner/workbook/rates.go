@@ -39,7 +39,7 @@ type rateSheet struct {
 
 // ratesOf shows what the wear model says every leg takes from every point, how
 // sure it is, and what that makes with the usage on the Legs sheet.
-func ratesOf(v view, points []*point, use []usage, table *varied.Table) (*sheet, []rates) {
+func ratesOf(v view, points []*point, l *legs, table *varied.Table) (*sheet, []rates) {
 	n := min(rateColumns, len(v.driven))
 	s := rateSheet{&sheet{name: "Rates", wide: true, hidden: true, side: 2, widths: []float64{17, 15, 9}}, v, points, n}
 	for range n {
@@ -54,18 +54,18 @@ func ratesOf(v view, points []*point, use []usage, table *varied.Table) (*sheet,
 	middle := look{across: "center"}
 	s.block("Rates: nominal wear", "", func(i, k int) cell {
 		w, j := points[i], v.driven[k]
-		per, of := w.basis(v.Legs[j], use[j])
+		per, of := w.basis(v.Legs[j], l.use[j])
 		return number(middle, choose(w.u.format == asWhole, asWhole, "0.0000"), over(w.loss(j)*per, of.Num()))
 	}, func(i int) *expr.Run { return &out[i].rate }, nil)
-	s.block("Factor: what another pace and left share make of it", "", func(i, k int) cell {
-		return live(middle, "0.000", points[i].factor(v, use[v.driven[k]], v.driven[k], table))
+	s.block("Factor: what another pace, left share, camber and toe make of it", "", func(i, k int) cell {
+		return live(middle, "0.000", points[i].factor(v, l, v.driven[k], table))
 	}, func(i int) *expr.Run { return &out[i].factor }, nil)
 	s.block("Spread of each, one standard deviation of the logarithm", "the rate's own, the driver's pace and, on circuits known by summary, the summary's, in quadrature", func(i, k int) cell {
 		return number(middle, asHundred, points[i].spreadOn(v.Legs[v.driven[k]], v.driven[k]))
 	}, func(i int) *expr.Run { return &out[i].spread }, nil)
 	s.block("Wear by leg: rate x factor x usage", "", func(i, k int) cell {
 		w, j := points[i], v.driven[k]
-		per, of := w.basis(v.Legs[j], use[j])
+		per, of := w.basis(v.Legs[j], l.use[j])
 		return live(middle, choose(w.u.format == asWhole, asWhole, "0.000"), expr.F("a*b*c/d", out[i].rate[k], out[i].factor[k], of, expr.Num(per)))
 	}, func(i int) *expr.Run { return &out[i].wear }, func(i int) cell { return most(v, points[i], out[i]) })
 	s.block("Share of the trip's wear by leg", "", func(i, k int) cell {

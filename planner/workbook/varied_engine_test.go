@@ -4,6 +4,7 @@ package workbook
 
 import (
 	"bytes"
+	"errors"
 	"fmt"
 	"math"
 	"testing"
@@ -12,6 +13,7 @@ import (
 
 	"example.com/tripwear/planner"
 	"example.com/tripwear/planner/plan"
+	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/planner/workbook/expr"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/quantity"
@@ -46,6 +48,23 @@ func TestEngineFollowsWhatIf(t *testing.T) {
 		}
 		return cells
 	}
+	aligned := func(b *book) map[string]any { // the front's camber alone, and both of the rear
+		cells := map[string]any{}
+		for i, r := range b.sheet(legsName).rows {
+			if len(r.cells) < legName {
+				continue
+			}
+			switch r.cells[legName-1].value {
+			case "Front":
+				cells[expr.At(legsName, legDistance, i+1, 0).Free().Name()] = -2.9
+				cells[expr.At(legsName, legMinutes, i+1, 0).Free().Name()] = nil
+			case "Rear":
+				cells[expr.At(legsName, legDistance, i+1, 0).Free().Name()] = -0.9
+				cells[expr.At(legsName, legMinutes, i+1, 0).Free().Name()] = 0.27
+			}
+		}
+		return cells
+	}
 	for _, c := range []struct {
 		name, car, trip string
 		cells           func(b *book) map[string]any // on Legs
@@ -64,6 +83,9 @@ func TestEngineFollowsWhatIf(t *testing.T) {
 			}
 			return nil
 		}, 0.01},
+		{"camber and toe", "juniper", "spring", aligned, func(f *profiles.Folder, outing *profiles.Trip) error {
+			return errors.Join(to("alignment.front.camber", "-2.9 deg")(f, outing), to("alignment.rear.camber", "-0.9 deg")(f, outing), to("alignment.rear.toe", "0.27 deg")(f, outing))
+		}, 0.03},
 	} {
 		t.Run(c.name, func(t *testing.T) {
 			t.Parallel()
@@ -127,15 +149,7 @@ func whatIf(t *testing.T, car, trip string, cells func(b *book) map[string]any, 
 	if err := f.Write(&out); err != nil {
 		t.Fatal(err)
 	}
-	fsys, err := profiles.Demo(car)
-	if err != nil {
-		t.Fatal(err)
-	}
-	folder, err := profiles.Load(fsys)
-	if err != nil {
-		t.Fatal(err)
-	}
-	outing := folder.Trips[trip]
+	folder, outing := randomcar.Demo(t, car)
 	if err := change(folder, &outing); err != nil {
 		t.Fatal(err)
 	}

@@ -46,7 +46,7 @@ func layOut(p *plan.Plan, system quantity.System) *book {
 	v := viewOf(p, system)
 	table := newFactors()
 	legs, at := legsOf(v, table), pointsOf(v)
-	rates, by := ratesOf(v, at, legs.use, table)
+	rates, by := ratesOf(v, at, legs, table)
 	workings, wear := workingsOf(v, at, by)
 	points := wearOf(v, wear)
 	list, pay, fits := shopping(v, legs.fuel)
