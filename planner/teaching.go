@@ -2,6 +2,7 @@ package planner
 
 import (
 	"maps"
+	"path/filepath"
 	"slices"
 	"time"
 
@@ -33,7 +34,7 @@ func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching
 			t.Trips++
 		}
 	}
-	if t.Rows > 0 {
+	if t.Rows > 0 || len(f.Rates) > 0 {
 		t.Days = w.Past.Days(nil, 0, float64(f.Car.Odometer))
 		t.Warnings = w.Past.TooLong
 		l.Teach(t)
@@ -65,4 +66,28 @@ func circuitDays(m trip.Machine, f *profiles.Folder, hubs []plan.HubTeaching) (o
 		}
 	}
 	return out
+}
+
+// Share writes into a file how fast the car's parts wear by its logbook alone, for
+// owners of other cars: what those have told is left out.
+func Share(f *profiles.Folder, file string) error {
+	if filepath.Ext(file) != ".yaml" {
+		return profiles.Errors{{What: "rates are written into a .yaml file", Hint: "tripwear learn --share rates.yaml"}}
+	}
+	alone := *f
+	alone.Rates = nil
+	m := trip.NewMachine(&alone)
+	w, err := trip.BeforeTrip(m, &alone)
+	if err != nil {
+		return err
+	}
+	l, err := learning.Learn(m, w)
+	if err != nil {
+		return err
+	}
+	r := profiles.Rates{Mark: f.Mark(), Sets: l.Share()}
+	if len(r.Sets) == 0 {
+		return profiles.Errors{{What: "the logbook has no reading of tires or pads after a trip driven, so there is nothing to share", Hint: "tripwear help learning shows the rows that teach"}}
+	}
+	return r.Write(file)
 }

@@ -29,6 +29,7 @@ type Folder struct {
 	carDoubted []Evidence      // what car.yaml says and the logbook speaks against
 
 	OilReports []OilReport // oil/*.yaml and oil/*.csv, in the order of sampling
+	Rates      []Rates     // of other cars, rates/*.yaml
 
 	asWritten *Car // as car.yaml has it, where the logbook has changed it
 
@@ -87,7 +88,7 @@ func (f *Folder) Clone() *Folder {
 		out.Trips[id] = t.Clone()
 	}
 	out.Model = f.Model.clone()
-	out.OilReports = slices.Clone(f.OilReports)
+	out.OilReports, out.Rates = slices.Clone(f.OilReports), slices.Clone(f.Rates)
 	out.Car.Alignment = maps.Clone(f.Car.Alignment)
 	out.Car.Shelf = slices.Clone(f.Car.Shelf)
 	out.Car.Fitted, out.Car.Aside = cloned(f.Car.Fitted), cloned(f.Car.Aside)

@@ -16,7 +16,7 @@ import (
 )
 
 // Load reads and checks a car folder: car.yaml, and where they exist
-// parts.yaml, model.yaml, circuits/*.yaml, trips/*.yaml, oil/* and logbook.csv, whose
+// parts.yaml, model.yaml, circuits/*.yaml, trips/*.yaml, oil/*, rates/*.yaml and logbook.csv, whose
 // later readings and parts it puts over those of car.yaml. Every error of
 // every file is reported at once, as Errors.
 func Load(fsys fs.FS) (*Folder, error) { return load(fsys, false) }
@@ -55,6 +55,7 @@ func load(fsys fs.FS, lean bool) (*Folder, error) {
 	l.paces()
 	l.oilReports()
 	l.log()
+	l.rates()
 	if len(l.errs) == 0 {
 		for _, check := range l.later {
 			check()
@@ -99,6 +100,11 @@ func (l *loader) files(dir string, more ...string) []string {
 	if l.docs != nil {
 		return slices.DeleteFunc(l.docs.Names(), func(file string) bool { return path.Dir(file) != dir })
 	}
+	return l.listed(dir, more...)
+}
+
+// listed is files of a folder alone, or of the one that a workbook lies in.
+func (l *loader) listed(dir string, more ...string) []string {
 	entries, err := fs.ReadDir(l.fsys, dir)
 	if err != nil && !errors.Is(err, fs.ErrNotExist) {
 		l.errs.Add(Position{File: dir}, decode.Reason(err), "a folder of .yaml files", "")

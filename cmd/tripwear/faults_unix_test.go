@@ -87,7 +87,7 @@ func someRows() string {
 	for day := 10; day < 22; day++ {
 		rows += fmt.Sprintf("2026-04-%d,1430%d mi,odometer,,,,,\n", day, day)
 	}
-	return rows
+	return rows + "2026-04-22,143022 mi,pad,RF,,6.7 mm,,\n2026-04-23,143230 mi,trip driven,,,spring 2,,\n2026-04-23,143230 mi,pad,RF,,5.1 mm,,\n"
 }
 
 // writers is a command of each kind that writes, run in a folder that garage
@@ -111,6 +111,7 @@ var writers = map[string]struct {
 	"parts -o":       {[]string{"parts", "--car", "car", "--quiet", "-o", "car/parts.xlsx"}, "car/parts.xlsx"},
 	"circuit -o":     {[]string{"circuit", "lap.gpx", "--car", "car", "--quiet", "-o", "car/lap.html"}, "car/lap.html"},
 	"circuit, a map": {[]string{"circuit", "map.csv", "--car", "car", "--save", "drawn"}, "car/maps/drawn.csv"},
+	"learn --share":  {[]string{"learn", "--car", "car", "--quiet", "--share", "car/rates.yaml"}, "car/rates.yaml"},
 	"oil --keep":     {[]string{"oil", "2027-04.csv", "--car", "car", "--keep"}, "car/oil/2027-04.csv"},
 }
 

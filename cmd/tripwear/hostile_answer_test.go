@@ -16,6 +16,7 @@ import (
 	"github.com/xuri/excelize/v2"
 
 	"example.com/tripwear/cmd/tripwear/terminal"
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/profiles/durable"
 	"example.com/tripwear/profiles/faulty"
 )
@@ -48,7 +49,7 @@ func (r ran) checkAnswer(t *testing.T) {
 	}
 	for line := range strings.Lines(r.stderr) {
 		line = strings.TrimSuffix(line, "\n")
-		if len([]rune(line)) > terminal.MostRunes+40 {
+		if len([]rune(line)) > page.MostRunes+40 {
 			t.Errorf("a line of %d characters", len([]rune(line)))
 		}
 		if i := strings.IndexFunc(line, func(r rune) bool { return !unicode.IsPrint(r) || r == unicode.ReplacementChar }); i >= 0 {

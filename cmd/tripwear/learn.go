@@ -1,6 +1,7 @@
 package main
 
 import (
+	"path/filepath"
 	"strings"
 
 	"github.com/spf13/cobra"
@@ -12,6 +13,8 @@ import (
 )
 
 func newLearnCommand(env environment) *cobra.Command {
+	var share string
+	var with []string
 	cmd := &cobra.Command{
 		Use:   "learn [TRIP]",
 		Short: "What the logbook teaches, with its backtest, and what to measure next",
@@ -20,20 +23,40 @@ how well past readings would have been forecast, and which reading would make
 the decisions of a trip surest: TRIP is the name of a file in trips/ without
 .yaml, and may be left out where there is only one.
 
-Every plan starts from what was learned; plan --prior leaves it aside.`,
+Every plan starts from what was learned; plan --prior leaves it aside.
+
+--share writes how fast the parts wear by the logbook alone, without dates,
+places or names, for owners of other cars. --with begins from such a file of
+another car; in the car folder's rates/ it counts in every plan.`,
 		Example: `  tripwear learn --car ~/juniper
-  tripwear learn spring --units metric`,
+  tripwear learn spring --units metric
+  tripwear learn --share rates.yaml
+  tripwear learn --with friend.yaml --with cousin.yaml`,
 		Args: atMostOne("TRIP"),
-		RunE: env.reads(func(s *session, args []string) error { return runLearn(s, strings.Join(args, "")) }),
+		RunE: env.reads(func(s *session, args []string) error { return runLearn(s, strings.Join(args, ""), share, with) }),
 	}
+	cmd.Flags().StringVar(&share, "share", "", "write this car's rates into a .yaml file, for others")
+	cmd.Flags().StringArrayVar(&with, "with", nil, "begin from another car's rates, a file that --share wrote; may be repeated")
 	addDemo(cmd, "use an embedded demo")
 	return cmd
 }
 
-func runLearn(s *session, tripID string) error {
+func runLearn(s *session, tripID, share string, with []string) error {
 	folder, err := s.load()
 	if err != nil {
 		return err
+	}
+	for _, file := range with {
+		if err := folder.AddRates(s.open(filepath.Dir(file)), filepath.Base(file)); err != nil {
+			return terminal.InFile(file, err, "")
+		}
+	}
+	if share != "" {
+		if err := planner.Share(folder, share); err != nil {
+			return terminal.AsMisuse("learn: ", err, cannotDrive)
+		}
+		s.log.Info().Msg("wrote " + share)
+		return nil
 	}
 	var trip *profiles.Trip
 	if tripID != "" || len(folder.Trips) == 1 {

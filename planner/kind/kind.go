@@ -36,6 +36,7 @@ type Kind struct {
 	// one's, or the other way round; "" where none does.
 	LaborWith profiles.Kind
 
+	Rates    []string      // keys of a part that say how fast it wears: an owner's own there is not its class's
 	Measures []MeasureInfo // of its points; the set's life is told by the first
 	Spreads  func(At) Spreads
 	Own      func(profiles.Part) Own                   // what a part says of itself; nil where its kind says it all
@@ -53,7 +54,6 @@ type Kind struct {
 	Road    func(RoadAsk, *Wear)    // nil where another kind's does it, or nothing but use counts
 	Circuit func(CircuitAsk, *Wear) // the same
 
-	Learns   bool // its readings teach its rates
 	Replaced bool // what became of those that came off teaches how long they last
 
 	Buy   func(profiles.Part) Purchase
@@ -86,6 +86,7 @@ type Own struct {
 type Spreads struct {
 	Road, Circuit float64
 	Summary       float64 // what a circuit known by its summary alone adds in quadrature
+	Assumed       float64 // of both, or of one: what comes of the car's keys that are not its own
 }
 
 // At is a part at a place, and when it is asked about.

@@ -20,8 +20,9 @@ const brakes = "Brakes"
 // along with their own.
 var Pads = &Kind{
 	ID: profiles.Pads, Called: "brakes", Sheet: brakes, Spread: "spread.pad circuit",
-	Critical: true, WheelsOff: true, Beds: true, Learns: true, Order: true,
+	Critical: true, WheelsOff: true, Beds: true, Order: true,
 	LaborWith: profiles.Rotors,
+	Rates:     []string{"wear", "threshold", "activation"},
 	Measures: []MeasureInfo{{
 		Measure: PadLining, Length: true, Level: quantity.Pad, Taken: quantity.Pad, Digits: 2, End: "reach the limit", Heats: true,
 		Label: "PLACE pad, UNIT", Note: "friction material left at the thinnest end",
@@ -30,7 +31,8 @@ var Pads = &Kind{
 	Spreads: func(a At) Spreads {
 		s := a.Folder.Model.Spread
 		_, own := guess(a)
-		return Spreads{float64(s.PadRoad), math.Hypot(math.Hypot(float64(s.PadCircuit), own), sizeSpread(a)), float64(s.SummaryPads)}
+		own = math.Hypot(own, sizeSpread(a))
+		return Spreads{float64(s.PadRoad), math.Hypot(float64(s.PadCircuit), own), float64(s.SummaryPads), own}
 	},
 	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Pads, c.Look) },
 	Points: func(a At) []Point {

@@ -35,7 +35,7 @@ var Rotors = &Kind{
 	Spreads: func(a At) Spreads {
 		s := a.Folder.Model.Spread
 		_, own := guess(a)
-		return Spreads{float64(s.RotorThickness), math.Hypot(math.Hypot(float64(s.RotorCrack), 2*own), 2*sizeSpread(a)), float64(s.SummaryCrack)}
+		return Spreads{float64(s.RotorThickness), math.Hypot(math.Hypot(float64(s.RotorCrack), 2*own), 2*sizeSpread(a)), float64(s.SummaryCrack), math.Hypot(2*own, 2*sizeSpread(a))}
 	},
 	Caught: func(c profiles.Caught, _ Way) quantity.Share { return c.RotorCrack },
 	Points: rotorPoints,

@@ -22,8 +22,9 @@ var Zones = [3]string{"inside", "middle", "outside"}
 // Tire is a pair of tires on an axle.
 var Tire = &Kind{
 	ID: profiles.Tire, Called: "tread", Sheet: "Tires", Spread: "spread.tire circuit",
-	Critical: true, WheelsOff: true, Learns: true, Order: true,
+	Critical: true, WheelsOff: true, Order: true,
 	SwapTime: 0.5 * 3600, SwapTools: []string{"jack and stands", "wheel wrench", "torque wrench"},
+	Rates: []string{"abrasion"},
 	Measures: []MeasureInfo{{
 		Measure: Tread, Length: true, Level: quantity.Tread, Taken: quantity.Tread, Digits: 2, End: "reach the limit",
 		Label: "PLACE ZONE tread, UNIT", Note: "tread left at the zone nearest its limit",
@@ -32,7 +33,7 @@ var Tire = &Kind{
 	Spreads: func(a At) Spreads {
 		s := a.Folder.Model.Spread
 		own, _ := guess(a)
-		return Spreads{math.Hypot(float64(s.TireRoad), own), math.Hypot(float64(s.TireCircuit), own), float64(s.SummaryTread)}
+		return Spreads{math.Hypot(float64(s.TireRoad), own), math.Hypot(float64(s.TireCircuit), own), float64(s.SummaryTread), own}
 	},
 	Caught: func(c profiles.Caught, by Way) quantity.Share { return written(by, c.Tread, c.Look) },
 	Points: treadZones,

@@ -14,14 +14,14 @@ import (
 // spreads are those of a kind's factors, sd of ln, so that together they are as
 // wide as the kind's rates.
 type spreads struct {
-	inAll       kind.Spreads
-	road        float64 // of a set
-	circuit     float64
-	point       float64 // on roads and circuits alike
-	apart       float64 // of a circuit
-	bySummary   float64 // of one known by its summary alone
-	visit       float64 // scale of what a visit takes at its pace
-	common, own float64 // shares of the sd of a set's that its kind has, and that are its own
+	inAll     kind.Spreads
+	road      float64 // of a set
+	circuit   float64
+	point     float64 // on roads and circuits alike
+	apart     float64 // of a circuit
+	bySummary float64 // of one known by its summary alone
+	visit     float64 // scale of what a visit takes at its pace
+	common    float64 // share of the sd of a set's that its kind has
 }
 
 // Engineering choices.
@@ -43,7 +43,7 @@ const (
 func split(in kind.Spreads) spreads {
 	s := spreads{
 		inAll: in, point: pointShare * math.Min(in.Road, in.Circuit), apart: apartShare * in.Circuit, visit: visitShare * in.Circuit,
-		common: math.Sqrt(sharedVariance), own: math.Sqrt(1 - sharedVariance),
+		common: math.Sqrt(sharedVariance),
 	}
 	rest := func(all float64, parts ...float64) float64 {
 		v := float64(all * all)
@@ -127,7 +127,13 @@ func (h *history) circuitOf(key int) []reliability.Power {
 func (h *history) priorFactors(by unrest) []reliability.Factor {
 	sd := func(v float64) reliability.Factor { return reliability.Factor{SD: math.Max(v, leastSpread)} }
 	s := h.spread
-	out := []reliability.Factor{sd(s.common * s.road), sd(s.common * s.circuit)}
+	var roads, circuits []reliability.Told
+	for _, b := range h.beliefs {
+		roads, circuits = append(roads, b.road), append(circuits, b.circuit)
+	}
+	road, roads := parted(roads, s.common)
+	circuit, circuits := parted(circuits, s.common)
+	out := []reliability.Factor{sd(road), sd(circuit)}
 	for range h.past.Visits {
 		out = append(out, projection.Visits(by.scatter))
 	}
@@ -138,8 +144,12 @@ func (h *history) priorFactors(by unrest) []reliability.Factor {
 			out = append(out, sd(s.apart))
 		}
 	}
-	for range h.keys {
-		out = append(out, sd(s.own*s.road), sd(s.own*s.circuit))
+	for key := range h.keys {
+		for _, own := range []reliability.Told{roads[key], circuits[key]} {
+			f := sd(own.SD)
+			f.Mean = own.Mean
+			out = append(out, f)
+		}
 		wheel, zone := s.point, 0.0
 		if len(h.zones) > 1 {
 			wheel, zone = s.point*math.Sqrt(wheelVariance), s.point*math.Sqrt(1-wheelVariance)

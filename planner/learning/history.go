@@ -51,6 +51,7 @@ type history struct {
 	spread   spreads
 	slope    float64 // the middle one by which a spread of pace multiplies what visits take, ln
 	keys     []axlePart
+	beliefs  []belief // by key
 	current  []current
 	starts   []reliability.Start
 	readings []reading
@@ -105,6 +106,9 @@ func newHistory(w *trip.Journey, m trip.Machine, k *kind.Kind) (*history, error)
 		for _, part := range w.Folder.Asides(t) {
 			h.current = append(h.current, current{projection.AsideID(t.ID, part), axle, h.keyOf(axle, part)})
 		}
+	}
+	for key := range h.keys {
+		h.beliefs = append(h.beliefs, h.believed(key))
 	}
 	slices.SortStableFunc(h.readings, func(a, b reading) int { return cmp.Compare(a.odometer, b.odometer) })
 	h.unheard = max(0, len(h.readings)-mostReadings)

@@ -24,7 +24,7 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 		u.At[0].Hub[1], u.At[2].Hub[1] = taken/2, taken*2
 		return u
 	}
-	h := &history{kind: kind.Pads, zones: []string{""}, keys: []axlePart{{0, "a"}, {1, "b"}}, spread: spreads{visit: 0.1}, past: &trip.Past{Visits: 3, Circuits: []trip.Circuit{{Name: "oval"}, {Name: "ring", Summary: true}}}}
+	h := &history{kind: kind.Pads, zones: []string{""}, keys: []axlePart{{0, "a"}, {1, "b"}}, beliefs: make([]belief, 2), spread: spreads{visit: 0.1}, past: &trip.Past{Visits: 3, Circuits: []trip.Circuit{{Name: "oval"}, {Name: "ring", Summary: true}}}}
 	h.past.Drives = []trip.Drive{
 		{From: 0, To: 100, Usage: hubWear(false, 0.125), Visit: -1}, {From: 100, To: 110, Usage: at(0.25), Visit: 0, Circuit: "oval"},
 		{From: 110, To: 120, Usage: hubWear(true, 0), Visit: 1}, {From: 120, To: 130, Usage: at(0.5), Visit: 2, Circuit: "ring"},
@@ -67,6 +67,7 @@ func TestWhatAReadingHasToDoWith(t *testing.T) {
 // each set's own. Of a point's 0.0225 three fifths are its wheel's.
 func TestFactorsBeforehand(t *testing.T) {
 	h := &history{kind: kind.Tire, zones: kind.Zones[:], spread: split(kind.Spreads{Road: 0.25, Circuit: 0.5, Summary: 0.3}), keys: []axlePart{{0, "a"}}, past: &trip.Past{Visits: 1, Circuits: []trip.Circuit{{Name: "ring", Summary: true}, {Name: "oval"}}}}
+	h.beliefs = []belief{h.spread.alone()}
 	road, circuit := math.Sqrt(0.04/2), math.Sqrt(0.12/2)
 	wheel, zone := math.Sqrt(0.0225*0.6), math.Sqrt(0.0225*0.4)
 	want := []float64{road, circuit, 1.5, math.Hypot(0.25, 0.3), 0.25, road, circuit, wheel, zone, zone, zone, wheel, zone, zone, zone}

@@ -214,7 +214,8 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 			worn[r.start] = true
 		}
 	}
-	if len(worn) == 0 {
+	cars := h.beliefs[key].cars
+	if len(worn) == 0 && cars == 0 {
 		return b
 	}
 	own := map[float64]bool{}
@@ -224,7 +225,7 @@ func (h *history) ratesFrom(l estimate, key int, last map[string]reading, asRead
 		}
 	}
 	b.Learned = plan.Learned{
-		Readings: len(own), Borrowed: len(own) == 0,
+		Readings: len(own), Borrowed: len(own) == 0 && len(worn) > 0, Others: cars,
 		Road:    multiplier(mean[0], math.Sqrt(cov[0][0]), h.spread.road),
 		Circuit: multiplier(mean[n], math.Sqrt(cov[n][n]), all),
 	}
@@ -317,7 +318,7 @@ type Evidence struct {
 
 // learnedKinds are the kinds whose readings say how fast they wear.
 func learnedKinds() []*kind.Kind {
-	return slices.DeleteFunc(slices.Clone(kind.All), func(k *kind.Kind) bool { return !k.Learns })
+	return slices.DeleteFunc(slices.Clone(kind.All), func(k *kind.Kind) bool { return !k.ID.Info().Rated })
 }
 
 // Learn works out the posterior from the logbook and car.yaml's own readings.
@@ -373,7 +374,7 @@ func (l *Evidence) Warnings() []string {
 			out = append(out, fmt.Sprintf("%s Until you answer the plan %s: %s.", q.Text, then, strings.Join(q.Answers, ", or ")))
 		}
 	}
-	for _, s := range l.Way.Past.TooLong {
+	for _, s := range slices.Concat(l.unheardCars(), l.Way.Past.TooLong) {
 		out = append(out, s+".")
 	}
 	return out

@@ -23,7 +23,7 @@ func Next(way *trip.Journey, sets []*projection.Set, d *projection.Draws) *plan.
 	var best *plan.Next
 	w := projection.NewWorker(d, way.Usages)
 	for _, s := range sets {
-		if !s.Spec.Learns {
+		if !s.Kind.Info().Rated {
 			continue
 		}
 		n := valueOfReading(w, s, way.Legs)

@@ -69,9 +69,15 @@ func (b *bench) spreads(k profiles.Kind) spreads {
 	return split(kind.Of(k).Spreads(kind.Fitted(b.folder)[k]["LF"]))
 }
 
-// drive takes an owner from reading to reading. Trips come from the list;
-// a part near its limit is replaced before it is passed.
+// drive takes an owner from reading to reading.
 func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
+	o := b.owner(random)
+	b.live(&o, random, occasions, trips)
+	return o
+}
+
+// owner draws one as the learner believes them to be.
+func (b *bench) owner(random *rand.Rand) owner {
 	o := owner{truth: map[profiles.Kind][2][2]float64{}, bites: map[profiles.Kind]map[string]float64{}, off: map[profiles.Kind]float64{}}
 	for _, k := range []profiles.Kind{profiles.Tire, profiles.Pads} {
 		s := b.spreads(k)
@@ -79,7 +85,7 @@ func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
 		var rates [2][2]float64
 		for axle := range 2 {
 			for i, sd := range []float64{s.road, s.circuit} {
-				rates[axle][i] = sd * (s.common*common[i] + s.own*random.NormFloat64())
+				rates[axle][i] = sd * (s.common*common[i] + math.Sqrt(1-sharedVariance)*random.NormFloat64())
 			}
 		}
 		o.truth[k] = rates
@@ -100,6 +106,12 @@ func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
 		own[p] = math.Exp(sd * (wheels[wheel] + math.Sqrt(1-wheelVariance)*random.NormFloat64()))
 	}
 	o.car, o.own = car, own
+	return o
+}
+
+// live is an owner's logbook. Trips come from the list; a part near its limit is
+// replaced before it is passed.
+func (b *bench) live(o *owner, random *rand.Rand, occasions int, trips []string) {
 	odometer, date := b.start, time.Date(2026, 1, 1, 0, 0, 0, 0, time.UTC)
 	for range occasions {
 		for range 1 + random.IntN(2) {
@@ -113,10 +125,9 @@ func (b *bench) drive(random *rand.Rand, occasions int, trips []string) owner {
 			date = date.AddDate(0, 0, 7)
 			o.log = append(o.log, entry(logbook.Trip, "", "", id, 0, odometer, date))
 		}
-		o.log = append(o.log, car.measure(random, o.off, odometer, date)...)
-		o.log = append(o.log, car.replace(random, odometer, date)...)
+		o.log = append(o.log, o.car.measure(random, o.off, odometer, date)...)
+		o.log = append(o.log, o.car.replace(random, odometer, date)...)
 	}
-	return o
 }
 
 // visit is what sets one visit apart: its pace, and by kind its scatter, ln.

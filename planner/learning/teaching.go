@@ -25,8 +25,9 @@ func (l *Evidence) Teach(t *plan.Teaching) {
 }
 
 func (l *Evidence) teachSets(t *plan.Teaching) {
+	t.Warnings = append(t.Warnings, l.unheardCars()...)
 	for _, k := range kind.All {
-		if k.Lifetime || !k.Learns && !k.Replaced {
+		if k.Lifetime || !k.ID.Info().Rated && !k.Replaced {
 			continue
 		}
 		for _, p := range k.ID.Info().Sets {

@@ -14,6 +14,7 @@ import (
 type Learned struct {
 	Readings int        `json:"readings"` // times the set was read, on this part or earlier ones; 0 where nothing was learned
 	Borrowed bool       `json:"borrowed"` // never read itself: all comes from the other set of its kind
+	Others   int        `json:"others"`   // other cars whose rates it began from
 	Road     Multiplier `json:"road"`
 	Circuit  Multiplier `json:"circuit"`
 }

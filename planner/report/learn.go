@@ -129,7 +129,12 @@ func rates(k profiles.Kind, l plan.Learned) string {
 	add(l.Circuit, "on circuit")
 	add(l.Road, "on the road")
 	from := "from " + page.Count(l.Readings, read) + looked
-	if l.Borrowed {
+	switch others := page.Count(l.Others, "other car"); {
+	case l.Others > 0 && l.Readings == 0:
+		from = "by what " + others + " told; they were never read themselves"
+	case l.Others > 0:
+		from += " and what " + others + " told"
+	case l.Borrowed:
 		from = "by what the other axle's do; they were never read themselves"
 	}
 	return fmt.Sprintf("%s %s, %s", verb, strings.Join(parts, " and "), from)
@@ -144,7 +149,11 @@ func (t text) learned() {
 		}
 	}
 	if len(lines) > 0 {
-		t.Line("By your logbook")
+		by := "By your logbook"
+		if slices.ContainsFunc(t.Sets, func(s plan.Set) bool { return s.Learned.Others > 0 }) {
+			by += " and other cars'"
+		}
+		t.Line("%s", by)
 		t.List(page.Lead("LEARNED"), lines)
 	}
 }
@@ -169,7 +178,10 @@ func (t teaching) rates() {
 	}
 	for _, s := range t.Sets {
 		n := fmt.Sprint(s.Learned.Readings)
-		if s.Learned.Borrowed {
+		switch {
+		case s.Learned.Others > 0:
+			n += ", and " + page.Count(s.Learned.Others, "other car")
+		case s.Learned.Borrowed:
 			n = "0, from the other axle"
 		}
 		table.Row("  "+s.Name, cell(s.Learned.Road), cell(s.Learned.Circuit), n)

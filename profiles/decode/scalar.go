@@ -185,7 +185,8 @@ var forms = map[string]struct {
 	like           *regexp.Regexp
 	name, expected string
 }{
-	"id": {logbook.IDForm, "an id", "letters, digits, dots and dashes, such as tires-rear"},
+	"id":   {logbook.IDForm, "an id", "letters, digits, dots and dashes, such as tires-rear"},
+	"mark": {regexp.MustCompile(`^[0-9a-f]{8}$`), "a car's mark", "eight digits from 0 to f, as tripwear learn --share writes them"},
 	// SAE J300.
 	"grade": {regexp.MustCompile(`^(SAE )?([0-9]{1,2}W(-[0-9]{1,2})?|[0-9]{1,2})$`), "a grade", "an SAE J300 grade such as 5W-40"},
 	// ISO 4000-1's designation of a metric tire, with or without what follows it.

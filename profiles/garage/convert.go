@@ -75,13 +75,17 @@ func files(folder fs.FS) []string {
 	return out
 }
 
-// Tracks are the files beside a folder's documents that its circuits name.
+// Tracks are the files beside a folder's documents that its circuits name, and the
+// rates of other cars.
 func Tracks(f *profiles.Folder) []string {
 	all := map[string]bool{}
 	for _, c := range f.Circuits {
 		for _, file := range c.Files() {
 			all[file] = true
 		}
+	}
+	for _, r := range f.Rates {
+		all[r.File] = true
 	}
 	return slices.Sorted(maps.Keys(all))
 }

@@ -150,6 +150,8 @@ func All() []Group {
 	return append(out,
 		Group{"model.yaml", Of(decode.FieldsIn(&profiles.Model{}), false)},
 		Group{"oil/ID.yaml", Of(decode.FieldsIn(&profiles.OilReport{}), false)},
+		Group{"rates/ID.yaml", Of(decode.FieldsIn(&profiles.Rates{}), false)},
+		Group{"each of sets", Of(decode.FieldsIn(&profiles.SetRates{}), false)},
 		Group{profiles.LogFile, Of(decode.FieldsIn(&LogRow{}), false)},
 	)
 }

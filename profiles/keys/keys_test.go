@@ -32,7 +32,7 @@ func TestFileKeys(t *testing.T) {
 			}
 		}
 	}
-	if len(listed) != 22 {
+	if len(listed) != 24 {
 		t.Errorf("%d lists", len(listed))
 	}
 	for of, put := range map[string]struct{ file, old, new string }{
@@ -49,6 +49,8 @@ func TestFileKeys(t *testing.T) {
 		"a leg of stop":      {"trips/spring.yaml", "{stop: ", "{zzz: 1, stop: "},
 		"model.yaml":         {"model.yaml", "", "zzz: 1\n"},
 		"oil/ID.yaml":        {"oil/2026-08.yaml", "sampled:", "zzz: 1\nsampled:"},
+		"rates/ID.yaml":      {"rates/a.yaml", "", "rates: \"00000001\"\nzzz: 1\n"},
+		"each of sets":       {"rates/a.yaml", "", "rates: \"00000001\"\nsets: [{zzz: 1}]\n"},
 		"logbook.csv":        {"logbook.csv", "", "zzz\n1\n"},
 		"and of tire":        {"parts.yaml", "class: tire-200", "class: tire-200\n    zzz: 1"},
 	} {

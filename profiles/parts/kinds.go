@@ -15,6 +15,7 @@ type KindInfo struct {
 	Needed   bool      // every car has one at each of its places
 	Dated    bool      // it ages by the calendar, so its date is needed
 	Fill     bool      // it is filled in: a replacement there need not name it
+	Rated    bool      // its readings teach how fast it wears
 	Swaps    bool      // a used one can lie aside and go on again, in the paddock too
 	Readings []Reading // what is measured of it or found on it
 	Limited  *Limited  // of a kind whose parts have limits and no physics; nil for the rest

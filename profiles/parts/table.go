@@ -26,7 +26,7 @@ const (
 // one of limited parts is an entry of stock/limited.yaml.
 var kinds = append([]KindInfo{
 	{
-		Kind: Tire, Plural: "tires", Sets: byAxle(Tire, "tires", "tires"), Needed: true, Swaps: true,
+		Kind: Tire, Plural: "tires", Sets: byAxle(Tire, "tires", "tires"), Needed: true, Rated: true, Swaps: true,
 		Readings: []Reading{
 			{
 				Key: "tread", What: logbook.Tread,
@@ -42,7 +42,7 @@ var kinds = append([]KindInfo{
 		Check: func(p *Part, check Expect) { wearsDown(p.Tire.Limit, p.Tire.Margin, p.Tire.NewDepth, check) },
 	},
 	{
-		Kind: Pads, Plural: "pads", Sets: byAxle(Pads, "pads", "pads"), Needed: true, Swaps: true,
+		Kind: Pads, Plural: "pads", Sets: byAxle(Pads, "pads", "pads"), Needed: true, Rated: true, Swaps: true,
 		Readings: []Reading{
 			{
 				Key: "pad", What: logbook.Pad,

@@ -18,7 +18,7 @@ type Stray struct {
 }
 
 // roots are the names of a car folder that are read.
-var roots = []string{"car.yaml", "parts.yaml", "model.yaml", profiles.LogFile, "circuits", "trips", "oil"}
+var roots = []string{"car.yaml", "parts.yaml", "model.yaml", profiles.LogFile, "circuits", "trips", "oil", "rates"}
 
 // Find lists what a car folder holds that profiles.Load does not read, by name.
 // Hidden files and recorded tracks that a circuit names are left out.

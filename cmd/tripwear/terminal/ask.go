@@ -6,6 +6,8 @@ import (
 	"fmt"
 	"io"
 	"strings"
+
+	"example.com/tripwear/planner/page"
 )
 
 // ErrNoAnswer is what a question comes to where the answers end before it.
@@ -29,6 +31,6 @@ func Ask(in *bufio.Scanner, out io.Writer, question, usual, help string, check f
 		if err == nil {
 			return got, nil
 		}
-		fmt.Fprintf(out, "  %s: %s\n", Plainly(err.Error()), help)
+		fmt.Fprintf(out, "  %s: %s\n", page.Plainly(err.Error()), help)
 	}
 }

@@ -6,12 +6,11 @@ import (
 	"io"
 	"path/filepath"
 	"strconv"
-	"strings"
-	"unicode"
 
 	"github.com/rs/zerolog"
 	"github.com/spf13/cobra"
 
+	"example.com/tripwear/planner/page"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/durable"
 )
@@ -33,8 +32,9 @@ func (e *misuse) Error() string { return e.what }
 // about; errors of files stay as they are.
 func AsMisuse(about string, err error, hint string) error {
 	var bad profiles.Errors
-	if errors.As(err, &bad) {
-		return bad
+	var file *durable.Error
+	if errors.As(err, &bad) || errors.As(err, &file) {
+		return err
 	}
 	return Misuse(about+err.Error(), hint)
 }
@@ -96,33 +96,11 @@ func (c *Complaints) say(what, hint string) {
 	}
 	to := Folded(c.To)
 	if what != "" {
-		fmt.Fprintf(to, "tripwear: %s\n", Plainly(what))
+		fmt.Fprintf(to, "tripwear: %s\n", page.Plainly(what))
 	}
 	if hint != "" {
-		fmt.Fprintf(to, "hint: %s\n", Plainly(hint))
+		fmt.Fprintf(to, "hint: %s\n", page.Plainly(hint))
 	}
-}
-
-// MostRunes is how much of a line is printed: what comes in from outside may
-// be of any length.
-const MostRunes = 600
-
-// Plainly is a line that a terminal only shows: what would move its cursor,
-// turn its text or ring is written out, and what is too long is cut.
-func Plainly(s string) string {
-	var b strings.Builder
-	n := 0
-	for _, r := range s {
-		if n++; n > MostRunes {
-			return b.String() + "..."
-		}
-		if unicode.IsPrint(r) {
-			b.WriteRune(r)
-		} else {
-			b.WriteString(strings.Trim(strconv.QuoteRune(r), "'"))
-		}
-	}
-	return b.String()
 }
 
 // Quoted is what was given on the command line, quoted, its beginning where it

@@ -6,6 +6,8 @@ import (
 	"time"
 
 	"github.com/rs/zerolog"
+
+	"example.com/tripwear/planner/page"
 )
 
 // MostVerbose is how often -v may be given.
@@ -25,6 +27,6 @@ func Logger(to io.Writer, now func() time.Time, verbose int, quiet, machine bool
 	return zerolog.New(zerolog.ConsoleWriter{
 		Out: Folded(to), NoColor: true, PartsOrder: []string{zerolog.LevelFieldName, zerolog.MessageFieldName},
 		FieldsOrder:   []string{"file"},
-		FormatMessage: func(m any) string { return Plainly(fmt.Sprint(m)) },
+		FormatMessage: func(m any) string { return page.Plainly(fmt.Sprint(m)) },
 	}).Level(level)
 }
