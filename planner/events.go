@@ -1,6 +1,7 @@
 package planner
 
 import (
+	"cmp"
 	"math"
 	"slices"
 
@@ -12,8 +13,9 @@ import (
 	"example.com/tripwear/profiles"
 )
 
-// Sets planned while picking, and with so many draws each. Engineering choices.
-const mostSeasons, eventDraws = 40, 1_000
+// Trips planned while picking, in seasons, and with so many draws each. Engineering
+// choices.
+const mostTrips, eventDraws = 1_200, 1_000
 
 // Events picks which of several trips to go to: so many, or what a purse is good
 // for, cheapest by the hour on circuit or sparing a wheel. Sets are planned as
@@ -53,41 +55,91 @@ func Events(f *profiles.Folder, trips []profiles.Trip, ask plan.Events, o Option
 		return sum(set, worn) / sum(set, hours)
 	}
 	clash := func(a, b int) bool { return !all[a].Depart.After(all[b].Back) && !all[b].Depart.After(all[a].Back) }
-	planned := func(p season.Pick, o Options) (*plan.Season, error) {
+	planned := func(set []int, o Options) (*plan.Season, error) {
 		var chosen []profiles.Trip
-		for _, e := range p.Events {
+		for _, e := range set {
 			chosen = append(chosen, trips[e])
 		}
 		return asWritten(f, chosen, o)
 	}
 	picks := season.Picks(len(trips), out.Weekends, clash, least)
-	best, proved, err := season.Best(picks, mostSeasons, func(p season.Pick) (float64, error) {
-		s, err := planned(p, rough)
+	money := out.Spend == 0 && out.Sparing == ""
+	var at func(season.Pick, float64) float64
+	if money {
+		at = func(p season.Pick, cost float64) float64 { return least(p.Events) + cost/sum(p.Events, hours) }
+	}
+	value := func(set []int) (season.Planned, error) {
+		s, err := planned(set, rough)
 		if err != nil {
-			return 0, err
+			return season.Planned{}, err
 		}
 		out.Tried++
 		purse := 0.0
 		for _, month := range s.Months {
 			purse += month.Amount
 		}
+		got := season.Planned{Cost: s.Cost, Value: least(set)}
 		switch {
-		case !s.Safe, out.Spend > 0 && purse > out.Spend:
-			return math.Inf(1), nil
-		case out.Spend > 0, out.Sparing != "":
-			return p.Least, nil
+		case !s.Safe:
+			got = season.Planned{Cost: math.Inf(1), Value: math.Inf(1)}
+		case out.Spend > 0 && purse > out.Spend:
+			got.Value = math.Inf(1)
+		case money:
+			got.Value += s.Cost / sum(set, hours)
 		}
-		return p.Least + s.Cost/sum(p.Events, hours), nil
-	})
-	if err != nil || best < 0 {
+		return got, nil
+	}
+	most := mostTrips
+	if out.Spend > 0 {
+		most /= 4 // where nothing but the hours bounds a set, more do not prove more
+		sure, err := afford(all, clash, value)
+		if err != nil {
+			return &out, err
+		}
+		for i, p := range picks {
+			switch {
+			case slices.Equal(p.Events, sure):
+			case sum(p.Events, worn) > out.Spend: // in the long run as much is bought as is worn off
+				picks[i].Turn = 2
+			default:
+				picks[i].Turn = 1
+			}
+		}
+	}
+	best, proved, err := season.Best(picks, most, at, value)
+	if out.Proved = proved; err != nil || best < 0 {
 		return &out, err
 	}
 	for _, e := range picks[best].Events {
 		all[e].Picked = true
 	}
-	out.Proved = proved
-	out.Season, err = planned(picks[best], o)
+	out.Season, err = planned(picks[best].Events, o)
 	return &out, err
+}
+
+// afford takes events one by one, those first that cost least by the hour, where all
+// taken will still do.
+func afford(all []plan.Event, clash func(a, b int) bool, value func(set []int) (season.Planned, error)) ([]int, error) {
+	order := make([]int, len(all))
+	for e := range order {
+		order[e] = e
+	}
+	slices.SortStableFunc(order, func(a, b int) int { return cmp.Compare(all[a].Hour(), all[b].Hour()) })
+	var taken []int
+	for _, e := range order {
+		if slices.ContainsFunc(taken, func(other int) bool { return clash(other, e) }) {
+			continue
+		}
+		set := slices.Sorted(slices.Values(append(slices.Clone(taken), e)))
+		got, err := value(set)
+		if err != nil {
+			return nil, err
+		}
+		if !math.IsInf(got.Value, 1) {
+			taken = set
+		}
+	}
+	return taken, nil
 }
 
 // event is what a trip gives and takes by itself.

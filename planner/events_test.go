@@ -70,16 +70,48 @@ func TestEventsByTryingAll(t *testing.T) {
 		t.Errorf("picked %v, proved %t; by trying all %v at %.2f an hour", picked, got.Proved, want, least)
 	}
 
-	// What a purse is good for: nothing picked costs more, and one event more would.
+	// What a purse is good for: by trying all sets none within it has more hours.
 	ask = plan.Events{Spend: 2500}
-	if got, err = Events(f, trips, ask, o); err != nil || got.Season == nil {
+	if got, err = Events(f, trips, ask, o); err != nil || got.Season == nil || !got.Proved {
 		t.Fatal(got, err)
 	}
-	sum := 0.0
-	for _, m := range got.Season.Months {
-		sum += m.Amount
+	purse := func(s *plan.Season) (sum float64) {
+		for _, m := range s.Months {
+			sum += m.Amount
+		}
+		return sum
 	}
-	if sum > ask.Spend {
-		t.Errorf("%.0f of %.0f", sum, ask.Spend)
+	most, hours := 0.0, 0.0
+	for set := 1; set < 16; set++ {
+		var chosen []profiles.Trip
+		sum := 0.0
+		for e, c := range got.Candidates {
+			if set>>e&1 == 1 {
+				chosen, sum = append(chosen, trips[e]), sum+c.Hours
+			}
+		}
+		if set&6 == 6 {
+			continue
+		}
+		s, err := Season(f, chosen, o)
+		if err != nil {
+			t.Fatal(err)
+		}
+		if s.Safe && purse(s) <= ask.Spend {
+			most = max(most, sum)
+		}
+	}
+	for _, c := range got.Candidates {
+		if c.Picked {
+			hours += c.Hours
+		}
+	}
+	if purse(got.Season) > ask.Spend || hours != most || most == 0 {
+		t.Errorf("%.0f of %.0f for %.2f hours; by trying all %.2f", purse(got.Season), ask.Spend, hours, most)
+	}
+
+	// A purse for nothing: that is proved, and said.
+	if got, err = Events(f, trips, plan.Events{Spend: 5}, o); err != nil || got.Season != nil || !got.Proved {
+		t.Fatal(got, err)
 	}
 }

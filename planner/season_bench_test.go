@@ -9,8 +9,10 @@ import (
 	"time"
 
 	"example.com/tripwear/planner/kind"
+	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/planner/randomcar"
 	"example.com/tripwear/profiles"
+	"example.com/tripwear/profiles/quantity"
 )
 
 // folder is the juniper demo's files, with more parts and a logbook.
@@ -111,7 +113,7 @@ func BenchmarkSeason(b *testing.B) {
 // BenchmarkWhole plans a season of as many trips as its name says as one, three
 // weeks apart.
 func BenchmarkWhole(b *testing.B) {
-	for _, n := range []int{2, 4, 6} {
+	for _, n := range []int{2, 4, 6, 12} {
 		b.Run(fmt.Sprint(n), func(b *testing.B) {
 			f, first := demo(b, "juniper")
 			f.Car.Usual = 900_000
@@ -124,6 +126,32 @@ func BenchmarkWhole(b *testing.B) {
 			for b.Loop() {
 				if _, err := Season(f, trips, Options{}); err != nil {
 					b.Fatal(err)
+				}
+			}
+		})
+	}
+}
+
+// BenchmarkEvents picks two and three of twenty events, all of them different, ten
+// days apart.
+func BenchmarkEvents(b *testing.B) {
+	f, first := demo(b, "juniper")
+	f.Car.Usual = 900_000
+	var trips []profiles.Trip
+	for k := range 20 {
+		t := first.Clone()
+		t.ID, t.Name, t.Depart = fmt.Sprint("event-", k), fmt.Sprint("Event ", k), first.Depart.AddDate(0, 0, 10*k)
+		way, visit := t.Legs[0], t.Legs[1]
+		way.Distance = quantity.Length(float64(150+k*53%17*40) * float64(mile))
+		visit.Days, visit.Sessions.Count, visit.Fee = 1+k%2, 3+k*7%4, quantity.Money(200+k*37%11*30)
+		t.Legs = []profiles.Leg{way, visit, way}
+		trips = append(trips, t)
+	}
+	for _, n := range []int{2, 3} {
+		b.Run(fmt.Sprint(n), func(b *testing.B) {
+			for b.Loop() {
+				if e, err := Events(f, trips, plan.Events{Weekends: n}, Options{}); err != nil || !e.Proved {
+					b.Fatal(e, err)
 				}
 			}
 		})

@@ -47,6 +47,9 @@ func Events(w io.Writer, e *plan.Events, v page.View) error {
 	table.Flush()
 	p.Note("Each by itself from today's car: away is fees, fuel and nights; parts is the life worn off them at their prices; risk is being stopped short, chance times cost.")
 	switch {
+	case e.Season == nil && !e.Proved:
+		p.Fold("", fmt.Sprintf("NONE WAS FOUND that can be driven safely as the car stands and will do: %s, those that promise most, were planned as seasons; another might do. Name fewer trips.", page.Count(e.Tried, "set")))
+		return p.Flush()
 	case e.Season == nil:
 		p.Fold("", "NO such set of events can be driven safely as the car stands; plan one of them by itself to see what would make it safe.")
 		return p.Flush()

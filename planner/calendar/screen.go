@@ -262,7 +262,8 @@ func (p season) budget() string {
 	month := func(x float64) string { return page.Money(x, p.Currency) + " a month" }
 	out := fmt.Sprintf("parts keep to %s from %s on", month(b.Month), b.From.Format("January"))
 	if !b.Holds {
-		out = fmt.Sprintf("NO PLAN WITH EVERY TRIP WAS FOUND that keeps to %s for parts from %s on; this one takes %s", month(b.Month), b.From.Format("January"), month(math.Ceil(b.Takes)))
+		none := map[bool]string{false: "NO PLAN WITH EVERY TRIP WAS FOUND that keeps", true: "NO PLAN WITH EVERY TRIP keeps"}[b.Proved]
+		out = none + fmt.Sprintf(" to %s for parts from %s on; this one takes %s", month(b.Month), b.From.Format("January"), month(math.Ceil(b.Takes)))
 	}
 	if b.More >= 0.5 {
 		out += fmt.Sprintf(", which is expected to cost %s more than without a budget", page.Money(b.More, p.Currency))

@@ -17,6 +17,7 @@ type Ahead struct {
 	today    time.Time
 	outlooks map[Part]outlook
 	bands    map[Part][][]plan.Band // of points, where somebody asked
+	brought  map[brought]*option    // nil where no spare would help
 
 	stretches []trip.Stretch
 }
@@ -24,7 +25,14 @@ type Ahead struct {
 // NewAhead looks ahead of a set. The worker is its own from then on.
 func NewAhead(s *projection.Set, w *projection.Worker, season *trip.Journey, stretches []trip.Stretch, today time.Time) *Ahead {
 	s.ProjectAsIs(w, len(season.Legs))
-	return &Ahead{set: s, w: w, way: season, stretches: stretches, today: today, outlooks: map[Part]outlook{}, bands: map[Part][][]plan.Band{}}
+	return &Ahead{set: s, w: w, way: season, stretches: stretches, today: today, outlooks: map[Part]outlook{}, bands: map[Part][][]plan.Band{}, brought: map[brought]*option{}}
+}
+
+// brought is a spare for a part that went on before a leg, on the stretch that
+// begins with another.
+type brought struct {
+	part        *projection.Set
+	from, first int
 }
 
 // Part is what is on the car of a set: the part as it stands today, or a new
@@ -216,8 +224,7 @@ func (o outlook) level(i, leg int) plan.Point {
 }
 
 // Steps lists what can be done about the set with a part on the car, on the
-// stretch with a number; what is ruled out is not among them, nor a second spare
-// for one part. The last one does nothing and does not take the car, at a price
+// stretch with a number; what is ruled out is not among them. The last one does nothing and does not take the car, at a price
 // that nothing else has.
 func (a *Ahead) Steps(k int, p Part) []Step {
 	at := a.stretches[k]
@@ -240,7 +247,7 @@ func (a *Ahead) Steps(k int, p Part) []Step {
 		out = append(out, s)
 	}
 	for _, op := range options {
-		if op.ruledOut == "" && !(p.Along > 0 && op.Action == plan.Bring) {
+		if op.ruledOut == "" {
 			add(op)
 		}
 	}

@@ -132,7 +132,7 @@ func newChooser(s *projection.Set, w *projection.Worker, way *trip.Journey, toda
 func (c chooser) options() []option {
 	out := []option{c.asItIs()}
 	if !c.past() {
-		if op, ok := c.bring(c.asIs); ok {
+		if op, ok := c.bringOnce(c.asIs); ok {
 			out = append(out, op)
 		}
 		for _, j := range c.stops() {
@@ -144,7 +144,7 @@ func (c chooser) options() []option {
 	}
 	replaced := c.fresh(0)
 	out = append(out, c.replaceBefore(replaced))
-	if op, ok := c.bring(replaced); ok {
+	if op, ok := c.bringOnce(replaced); ok {
 		op.Action, op.Spare = plan.ReplaceBefore, true
 		c.atHome(&op)
 		out = append(out, op)
@@ -303,6 +303,29 @@ func (c chooser) paddockBefore(j int) int {
 		j--
 	}
 	return j
+}
+
+// bringOnce is bring; on a season it is worked out once for a part on a trip,
+// however that came to be on. A second spare for one part is not brought.
+func (c chooser) bringOnce(from outlook) (option, bool) {
+	switch {
+	case c.ahead == nil:
+		return c.bring(from)
+	case from.along != nil:
+		return option{}, false
+	}
+	of := brought{from.set, from.from, c.at.First}
+	if _, ok := c.ahead.brought[of]; !ok {
+		if op, ok := c.bring(from); ok {
+			c.ahead.brought[of] = &op
+		} else {
+			c.ahead.brought[of] = nil
+		}
+	}
+	if op := c.ahead.brought[of]; op != nil {
+		return *op, true
+	}
+	return option{}, false
 }
 
 // bring packs a spare that goes on in the paddock, draw by draw: at the check

@@ -113,9 +113,10 @@ type Wait struct {
 
 // SeasonBudget is what parts may cost a month, saved up where it is not spent.
 type SeasonBudget struct {
-	Month float64   `json:"month"`
-	From  time.Time `json:"from"`  // the first month's is there
-	Holds bool      `json:"holds"` // what is decided keeps to it; else no choice was found that does
-	More  float64   `json:"more"`  // expected cost of keeping to it
-	Takes float64   `json:"takes"` // the least a month that what is decided keeps to
+	Month  float64   `json:"month"`
+	From   time.Time `json:"from"`   // the first month's is there
+	Holds  bool      `json:"holds"`  // what is decided keeps to it; else no choice was found that does
+	Proved bool      `json:"proved"` // or there is none
+	More   float64   `json:"more"`   // expected cost of keeping to it
+	Takes  float64   `json:"takes"`  // the least a month that what is decided keeps to
 }

@@ -17,12 +17,14 @@ func (s Season) Within(budget float64, from, last time.Time, free Choice) (*plan
 	for m := range months {
 		s.Spend = append(s.Spend, float64(budget*float64(m+1)))
 	}
+	s.Most = free.Cost + plan.NotTaken/2
 	choice := Choose(s)
-	holds := choice.Cost-free.Cost < plan.NotTaken/2
+	holds := choice.Paths != nil
+	proved := holds || choice.Bound >= s.Most
 	if !holds {
 		choice = free
 	}
-	return &plan.SeasonBudget{Month: budget, From: from, Holds: holds, More: choice.Cost - free.Cost, Takes: s.takes(choice)}, choice
+	return &plan.SeasonBudget{Month: budget, From: from, Holds: holds, Proved: proved, More: choice.Cost - free.Cost, Takes: s.takes(choice)}, choice
 }
 
 // takes is the least budget a month that a choice keeps to.

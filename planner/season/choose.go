@@ -80,6 +80,7 @@ type Season struct {
 
 	First time.Time // its first month
 	Spend []float64 // what parts may cost up to the end of each month; nil for no budget
+	Most  float64   // nobody asks for a combination that costs as much; 0 for any
 }
 
 // limits are the rows of what the sets share: the room on each stretch, the money
@@ -134,9 +135,10 @@ type Choice struct {
 // mostNodes is when a search is given up: far more than a season takes.
 const mostNodes = 3_000_000
 
-// mostPaths is when the search for a choice within a budget is given up, which may
-// then have none: far more than one takes that holds.
-const mostPaths = 500
+// mostPaths and mostBounded are when the search for a choice within a budget is given
+// up, of paths a set that no other beats and of nodes: far more than one takes that
+// holds.
+const mostPaths, mostBounded = 2_000, 300_000
 
 // Choose finds the least expected cost.
 //
@@ -149,12 +151,14 @@ const mostPaths = 500
 // A path that costs a set more by g than its cheapest is in no combination of less
 // than L + g. So where the best combination of the paths within g costs no more than L
 // + g, none is better. Of the paths within g those are left out that another beats in
-// all that sets share, since it could take their place in any combination.
+// all that sets share, since it could take their place in any combination. Where
+// nobody asks for one of M or more and none of the paths within M - L will do, none
+// costs less than M.
 func Choose(s Season) Choice {
 	sets := make([]*search, len(s.Sets))
 	for i, a := range s.Sets {
 		sets[i] = &search{Ahead: a, visits: map[site]float64{}, credit: map[site]float64{}}
-		if s.Spend != nil {
+		if s.Most > 0 {
 			sets[i].give = mostPaths
 		}
 		sets[i].mate = slices.IndexFunc(s.Sets, func(b Ahead) bool { return a.Partner != "" && b.Set == a.Partner })
@@ -162,29 +166,33 @@ func Choose(s Season) Choice {
 	limits := s.limits()
 	s.limit()
 	price, least := s.prices(sets, limits)
-	gap, best := 1.0, Choice{Cost: math.Inf(1)}
-	for {
-		c := combination{Season: &s, sets: sets, limits: limits, worth: worth(price, limits), best: best}
+	most, nodes := math.Inf(1), mostNodes
+	if s.Most > 0 {
+		most, nodes = s.Most, mostBounded
+	}
+	best := Choice{Cost: most}
+	for gap := min(1, most-least); ; gap = min(best.Cost-least, 4*gap) {
+		c := combination{Season: &s, sets: sets, limits: limits, worth: worth(price, limits), best: best, nodes: nodes}
+		listed := true
 		for _, one := range sets {
 			paths, ok := one.within(gap, price)
-			if !ok {
-				return Choice{Cost: math.Inf(1), Bound: least}
-			}
-			c.paths = append(c.paths, paths)
+			c.paths, listed = append(c.paths, paths), listed && ok
 		}
-		c.solve()
-		best = c.best
-		extra := c.best.Cost - least
-		if extra <= gap+1e-9 || best.Nodes > mostNodes && !math.IsInf(extra, 1) {
-			if c.best.Bound = c.best.Cost; extra > gap+1e-9 {
-				c.best.Bound = least
+		if listed {
+			c.solve()
+			best = c.best
+		}
+		whole := listed && best.Nodes <= nodes
+		done := whole && best.Cost-least <= gap+1e-9
+		if done || !whole && (best.Paths != nil || s.Most > 0) {
+			if best.Bound = best.Cost; !done {
+				best.Bound = least
 			}
 			for _, one := range sets {
-				c.best.Waits = append(c.best.Waits, one.waits(len(limits)))
+				best.Waits = append(best.Waits, one.waits(len(limits)))
 			}
-			return c.best
+			return best
 		}
-		gap = min(extra, 4*gap)
 	}
 }
 

@@ -159,6 +159,12 @@ func TestBruteForce(t *testing.T) {
 				t.Fatalf("%s: first replaced by stretch %v, by trying all %v", s.Sets[i].Set, got.Waits[i], waits)
 			}
 		}
+		if s.Most = plan.NotTaken / 2; s.Spend != nil { // with a budget: is there one without a refusal?
+			within := Choose(s)
+			if best >= s.Most && (within.Paths != nil || within.Bound < s.Most) || best < s.Most && (math.Abs(within.Cost-best) > 1e-6 || math.Abs(within.Bound-best) > 1e-6) {
+				t.Fatalf("with a budget %g, bound %g; by trying all %g", within.Cost, within.Bound, best)
+			}
+		}
 		if sum, refused := InTurn(s); s.Spend == nil && sum+float64(plan.NotTaken*float64(refused)) < best-1e-6 {
 			t.Fatalf("in turn %g with %d refused, whole %g", sum, refused, best)
 		}

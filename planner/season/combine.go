@@ -20,6 +20,8 @@ type combination struct {
 	onward []float64 // from a depth on, where no pair is begun, the least that all further sets come to
 	chosen []*path   // by set; nil where none is yet
 	best   Choice
+	nodes  int         // when the search is given up
+	spared [][]float64 // from a depth on, by row, the least that all further sets take
 }
 
 // solve finds it.
@@ -37,8 +39,28 @@ func (c *combination) solve() {
 			c.onward[d] += c.paths[c.order[d]][0].best
 		}
 	}
+	c.spared = make([][]float64, len(c.order)+1)
+	c.spared[len(c.order)] = make([]float64, len(c.limits))
+	for d := len(c.order) - 1; d >= 0; d-- {
+		c.spared[d] = slices.Clone(c.spared[d+1])
+		for row := range c.limits {
+			c.spared[d][row] += leastUse(c.paths[c.order[d]], row)
+		}
+	}
 	c.chosen = make([]*path, len(c.paths))
 	c.descend(0, 0, -c.worth, nil)
+}
+
+// leastUse is what even the most frugal of a set's paths takes of a row.
+func leastUse(paths []path, row int) float64 {
+	least := math.Inf(1)
+	for _, p := range paths {
+		if p.used == nil {
+			return 0
+		}
+		least = min(least, p.used[row])
+	}
+	return least
 }
 
 // arrange puts the sets in order, those with most paths first and each with its
@@ -87,7 +109,7 @@ func (c *combination) second(depth int) bool {
 
 // descend tries the paths of the set at a depth.
 func (c *combination) descend(depth int, cost, bound float64, visited []site) {
-	if c.best.Nodes++; c.best.Nodes > mostNodes && !math.IsInf(c.best.Cost, 1) {
+	if c.best.Nodes++; c.best.Nodes > c.nodes && !math.IsInf(c.best.Cost, 1) {
 		return
 	}
 	if depth == len(c.order) {
@@ -120,7 +142,7 @@ func (c *combination) descend(depth int, cost, bound float64, visited []site) {
 				continue
 			}
 		}
-		if !c.fits(p) {
+		if !c.fits(p, depth) {
 			continue
 		}
 		spent, sites := cost+p.cost-off, slices.Clip(visited)
@@ -145,9 +167,9 @@ func saved(p, q *path) float64 {
 	return sum
 }
 
-// fits says whether there is room, money and enough on the shelf for a path beside
-// those chosen.
-func (c *combination) fits(p *path) bool {
+// fits says whether there is room, money and enough on the shelf for a path of the
+// set at a depth beside those chosen, and for those of the sets after it.
+func (c *combination) fits(p *path, depth int) bool {
 	const slack = 1e-9
 	for row, used := range p.used {
 		if used == 0 {
@@ -158,7 +180,7 @@ func (c *combination) fits(p *path) bool {
 				used += other.used[row]
 			}
 		}
-		if used > c.limits[row]+slack {
+		if used+c.spared[depth+1][row] > c.limits[row]+slack {
 			return false
 		}
 	}

@@ -2,6 +2,8 @@ package season
 
 import (
 	"cmp"
+	"container/heap"
+	"fmt"
 	"math"
 	"slices"
 )
@@ -10,17 +12,18 @@ import (
 type Pick struct {
 	Events []int
 	Least  float64
+	Turn   int // picks of a lower one are looked at first
 }
 
 // Picks are all sets of so many events, or of any number where size is 0, of which
-// no two clash; those that can come to least first.
+// no two clash.
 func Picks(events, size int, clash func(a, b int) bool, least func(set []int) float64) []Pick {
 	var out []Pick
 	var grow func(from int, set []int)
 	grow = func(from int, set []int) {
-		if len(set) == size || size == 0 && len(set) > 0 {
+		if len(set) > 0 && (size == 0 || len(set) == size) {
 			if x := least(set); !math.IsInf(x, 1) {
-				out = append(out, Pick{slices.Clone(set), x})
+				out = append(out, Pick{Events: slices.Clone(set), Least: x})
 			}
 		}
 		if size > 0 && len(set) == size {
@@ -33,29 +36,89 @@ func Picks(events, size int, clash func(a, b int) bool, least func(set []int) fl
 		}
 	}
 	grow(0, nil)
-	slices.SortStableFunc(out, func(a, b Pick) int { return cmp.Compare(a.Least, b.Least) })
 	return out
 }
 
-// Best tries picks in their order and gives the number of the one of the least
-// value, -1 where none has one that is finite. It is proved where no pick that was
-// not tried can come to less; at most so many are tried.
-func Best(picks []Pick, most int, value func(Pick) (float64, error)) (best int, proved bool, err error) {
-	best, least := -1, math.Inf(1)
+// Planned is a set of events planned as a season.
+type Planned struct {
+	Cost  float64 // of what is decided; +Inf where it cannot be driven
+	Value float64 // the less the better; +Inf where it will not do
+}
+
+// Best is the number of the pick of the least value, -1 where none was found whose
+// value is finite.
+//
+// A season costs no less than the one of its first events alone: what is decided for
+// those leaves them as they were, and no later step costs less than nothing. So what
+// the first events of a pick were found to cost bounds it: at gives the least that
+// it can come to then; where it is nil, that takes no note of the cost. Picks are
+// looked at in the order of their bounds, the first events of one before all of it,
+// until none that is left can be better: that is the proof. It is given up once seasons
+// of so many events in all were planned, or half as many more where nothing was found.
+func Best(picks []Pick, most int, at func(p Pick, cost float64) float64, planned func(set []int) (Planned, error)) (best int, proved bool, err error) {
+	known, events := map[string]Planned{}, 0
+	q := make(queue, len(picks))
 	for i, p := range picks {
-		if p.Least >= least {
-			return best, true, nil
+		if q[i] = (waiting{p, i, 0}); at == nil {
+			q[i].first = len(p.Events) - 1
 		}
-		if i == most {
-			return best, false, nil
+	}
+	heap.Init(&q)
+	best, least := -1, math.Inf(1)
+	for len(q) > 0 {
+		w := &q[0]
+		if w.Least >= least {
+			heap.Pop(&q)
+			continue
 		}
-		v, err := value(p)
-		if err != nil {
-			return -1, false, err
+		if w.first++; events >= most { // all of it or nothing
+			w.first = len(w.Events)
 		}
-		if v < least {
-			best, least = i, v
+		key := fmt.Sprint(w.Events[:w.first])
+		got, ok := known[key]
+		if !ok {
+			if events >= most && (best >= 0 || events >= most*3/2) {
+				return best, false, nil
+			}
+			if got, err = planned(w.Events[:w.first]); err != nil {
+				return -1, false, err
+			}
+			known[key], events = got, events+w.first
+		}
+		switch {
+		case math.IsInf(got.Cost, 1):
+			heap.Pop(&q)
+		case w.first < len(w.Events):
+			w.Least = max(w.Least, at(w.Pick, got.Cost))
+			heap.Fix(&q, 0)
+		case w.first == len(w.Events):
+			if got.Value < least {
+				best, least = w.number, got.Value
+			}
+			heap.Pop(&q)
 		}
 	}
 	return best, true, nil
+}
+
+// waiting is a pick of which so many first events were planned.
+type waiting struct {
+	Pick
+	number, first int
+}
+
+// queue is picks in the order in which they are looked at.
+type queue []waiting
+
+func (q queue) Len() int { return len(q) }
+func (q queue) Less(i, j int) bool {
+	return cmp.Or(cmp.Compare(q[i].Turn, q[j].Turn), cmp.Compare(q[i].Least, q[j].Least), cmp.Compare(q[i].number, q[j].number)) < 0
+}
+func (q queue) Swap(i, j int) { q[i], q[j] = q[j], q[i] }
+func (q *queue) Push(x any)   { *q = append(*q, x.(waiting)) }
+func (q *queue) Pop() any {
+	last := len(*q) - 1
+	w := (*q)[last]
+	*q = (*q)[:last]
+	return w
 }

@@ -32,7 +32,14 @@ func TestPicks(t *testing.T) {
 			}
 			return float64(sum) / float64(bits.OnesCount(uint(m)))
 		}
-		value := func(m int) float64 { return least(m) + float64(more[m]) }
+		cost := func(set []int) float64 { // of the whole, no less than that of the first alone
+			sum := 0
+			for k := range set {
+				sum += more[mask(set[:k+1])]
+			}
+			return float64(sum)
+		}
+		value := func(set []int) float64 { return least(mask(set)) + cost(set)/float64(len(set)) }
 		want := math.Inf(1)
 		for m := 1; m < 1<<n; m++ {
 			ok := size == 0 || bits.OnesCount(uint(m)) == size
@@ -42,17 +49,34 @@ func TestPicks(t *testing.T) {
 				}
 			}
 			if ok {
-				want = min(want, value(m))
+				var set []int
+				for e := range n {
+					if m>>e&1 == 1 {
+						set = append(set, e)
+					}
+				}
+				want = min(want, value(set))
 			}
 		}
 		picks := Picks(n, size, clash, func(set []int) float64 { return least(mask(set)) })
-		best, proved, err := Best(picks, len(picks), func(p Pick) (float64, error) { return value(mask(p.Events)), nil })
+		for i := range picks {
+			picks[i].Turn = picks[i].Events[0] % 3
+		}
+		bound := func(p Pick, cost float64) float64 { return least(mask(p.Events)) + cost/float64(len(p.Events)) }
+		tried := map[int]bool{}
+		best, proved, err := Best(picks, math.MaxInt, bound, func(set []int) (Planned, error) {
+			if tried[mask(set)] {
+				t.Errorf("%v planned again", set)
+			}
+			tried[mask(set)] = true
+			return Planned{cost(set), value(set)}, nil
+		})
 		if err != nil || !proved {
 			t.Fatal(proved, err)
 		}
 		got := math.Inf(1)
 		if best >= 0 {
-			got = value(mask(picks[best].Events))
+			got = value(picks[best].Events)
 		}
 		if got != want {
 			t.Fatalf("%g, by trying all %g", got, want)

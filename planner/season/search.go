@@ -122,10 +122,9 @@ func (s *search) within(gap float64, price []float64) (paths []path, ok bool) {
 			}
 		}
 		for i := range next {
-			if s.give > 0 && len(next[i]) > s.give {
+			if next[i] = unbeaten(next[i]); s.give > 0 && len(next[i]) > s.give {
 				return nil, false
 			}
-			next[i] = unbeaten(next[i])
 		}
 		open = next
 	}
