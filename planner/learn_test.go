@@ -2,8 +2,9 @@ package planner
 
 import (
 	"math"
-	"strings"
 	"testing"
+
+	"github.com/google/go-cmp/cmp"
 
 	"example.com/tripwear/planner/plan"
 	"example.com/tripwear/profiles"
@@ -159,24 +160,27 @@ func TestOutlierAsStart(t *testing.T) {
 	}
 }
 
-// What to measure next is the set whose decision hangs in the balance, and
-// reading it makes the decision surer.
+// What to measure next is what the plan of the trip says that it is worth, to the
+// last digit. A car with nothing in doubt needs no reading.
 func TestNext(t *testing.T) {
 	f, trip := demo(t, "juniper")
-	teaching, err := Learn(f, &trip, Options{Draws: 4000})
+	o := Options{Draws: 1000, Today: departure.AddDate(0, 0, -20)}
+	for i := range f.Car.Fitted {
+		f.Car.Fitted[i].Tread = nil // nobody read them
+	}
+	p := made(t, o)(f, trip)
+	teaching, err := Learn(f, &trip, o)
 	if err != nil {
 		t.Fatal(err)
 	}
-	n := teaching.Next
-	if n == nil || n.Set != "pads-front" || n.After > 0.7*n.Risk || n.Risk > 0.5 || !strings.HasPrefix(n.When, "Heron Flats") {
-		t.Errorf("%+v", n)
+	if d := cmp.Diff(p.Worth, teaching.Worth); d != "" || len(p.Worth) == 0 || p.Worth[0].What != plan.WorthReading || teaching.Currency != p.Currency {
+		t.Errorf("(-plan +learn)\n%s %+v", d, p.Worth)
 	}
-	// A car with nothing in doubt needs no reading.
 	for _, part := range []string{"tires-front", "tires-rear", "pads-front", "pads-rear"} {
 		fitNew(f, part)
 	}
 	trip.Legs = []profiles.Leg{road(200)}
-	if teaching, err = Learn(f, &trip, Options{Draws: 1000}); err != nil || teaching.Next != nil {
-		t.Errorf("%+v, %v", teaching.Next, err)
+	if teaching, err = Learn(f, &trip, o); err != nil || len(teaching.Worth) > 0 {
+		t.Errorf("%+v, %v", teaching.Worth, err)
 	}
 }

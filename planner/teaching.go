@@ -8,14 +8,14 @@ import (
 
 	"example.com/tripwear/planner/learning"
 	"example.com/tripwear/planner/plan"
-	"example.com/tripwear/planner/projection"
 	"example.com/tripwear/planner/trip"
+	"example.com/tripwear/planner/worth"
 	"example.com/tripwear/profiles"
 	"example.com/tripwear/profiles/logbook"
 )
 
-// Learn tells what the logbook teaches. With a trip it also tells what to
-// measure next for it.
+// Learn tells what the logbook teaches. With a trip it also tells what it is worth
+// to know before it, as its plan does.
 func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching, error) {
 	o = o.orDefault()
 	o.Prior = false
@@ -44,12 +44,11 @@ func Learn(f *profiles.Folder, outing *profiles.Trip, o Options) (*plan.Teaching
 	if outing == nil {
 		return t, nil
 	}
-	c, _, err := decided(m, f, *outing, o.timeless())
+	c, _, err := decided(m, f, *outing, o)
 	if err != nil {
 		return nil, err
 	}
-	t.Trip = outing.Name
-	t.Next = learning.Next(c.Journey, c.sets, projection.NewDraws(o.Draws, o.Seed))
+	t.Trip, t.Currency, t.Worth = outing.Name, f.Car.Costs.Currency, worth.Of(c.sets, c.Journey, o.Today, o.Seed)
 	return t, nil
 }
 

@@ -19,8 +19,8 @@ func newLearnCommand(env environment) *cobra.Command {
 		Use:   "learn [TRIP]",
 		Short: "What the logbook teaches, with its backtest, and what to measure next",
 		Long: `Show what the logbook's readings teach of how this car wears against the model,
-how well past readings would have been forecast, and which reading would make
-the decisions of a trip surest: TRIP is the name of a file in trips/ without
+how well past readings would have been forecast, and which reading before a trip
+would save the most of what its plan is expected to cost: TRIP is the name of a file in trips/ without
 .yaml, and may be left out where there is only one.
 
 Every plan starts from what was learned; plan --prior leaves it aside.

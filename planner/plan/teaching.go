@@ -39,20 +39,6 @@ type Backtest struct {
 	ErrorWhereLines float64      `json:"error_where_lines"` // mean distance over those
 }
 
-// Next is the measurement that would make a trip's decisions surer than any
-// other: how often it would be wrong to leave a set, or to act on it, now and
-// once it is read.
-type Next struct {
-	Trip  string  `json:"trip"`
-	Set   string  `json:"set"`
-	Name  string  `json:"name"`
-	Place string  `json:"place"`
-	Zone  string  `json:"zone"`
-	When  string  `json:"when"`  // "before leaving", or the leg after which to read
-	Risk  float64 `json:"risk"`  // chance that the better of leaving it and acting on it is wrong, as things stand
-	After float64 `json:"after"` // the same once it is read, on average
-}
-
 // Teaching is what the logbook teaches of a car, and how far it can be
 // trusted.
 type Teaching struct {
@@ -67,8 +53,9 @@ type Teaching struct {
 	Questions []Question `json:"questions"`
 	Warnings  []string   `json:"warnings"`
 	Backtest  Backtest   `json:"backtest"`
-	Trip      string     `json:"trip"` // that Next is for; "" where none was asked about
-	Next      *Next      `json:"next"` // nil where no single reading would tell much
+	Trip      string     `json:"trip"` // that Worth is for; "" where none was asked about
+	Currency  string     `json:"currency"`
+	Worth     []Worth    `json:"worth"` // what it is worth to know before it, what saves most first
 }
 
 // SetTeaching is what was learned of one set's rates.

@@ -278,21 +278,18 @@ func (t teaching) backtest() {
 	}
 }
 
-// next says what to measure next.
+// next says what it is worth to know before a trip, in money.
 func (t teaching) next() {
 	if t.Trip == "" {
 		return
 	}
 	t.Head("Measure next")
-	n := t.Next
-	if n == nil {
-		t.Note("For %s no single reading would change much.", t.Trip)
+	if len(t.Worth) == 0 {
+		t.Note("For %s nothing that could be read before leaving is worth a sum: the checks of its plan say what to read on the way.", t.Trip)
 		return
 	}
-	when := n.When
-	if when != "before leaving" {
-		when = "after " + when
+	t.Note("Before leaving for %s, by what it saves on average over the plan without it:", t.Trip)
+	for _, v := range t.Worth {
+		t.Fold("  - ", v.Say(t.Currency)+".")
 	}
-	t.Note("For %s: the %s at %s%s, %s. As things stand, %s chance that the plan makes the wrong call; %s once you measure there.",
-		t.Trip, n.Name, n.Place, zoned(n.Zone), when, quantity.Chance(n.Risk), quantity.Chance(n.After))
 }
