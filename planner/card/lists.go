@@ -54,7 +54,7 @@ func (b builder) trunk() {
 	case b.Boot.Unknown > 0:
 		fits = "whether it fits is not known"
 	}
-	b.c.Room = fmt.Sprintf("%s of %s, %s of %s beside the luggage: %s", volume.Number(b.Boot.UsedVolume), volume.Text(b.Boot.Volume), mass.Number(b.Boot.UsedMass), mass.Text(b.Boot.Payload), fits)
+	b.c.Room = b.Boot.Room(b.u) + " beside the luggage: " + fits
 	b.c.Units, b.c.PadUnits = volume.Name, mass.Name
 	var tools []string
 	for _, t := range b.Tools {

@@ -81,8 +81,11 @@ func (k *Kind) pastLimit(a At) []Verdict {
 		if level > p.Limit || p.Read == nil && (p.Used == nil || k.Lifetime) {
 			continue
 		}
-		was, limit := p.Measure.Info().Level.Both(level), p.Measure.Info().Level.Both(p.Limit)
-		v := forbidden(a.Place, Verdict{Text: strings.TrimSpace(p.Zone+" ") + fmt.Sprintf(" %s is past its limit of %s now", was, limit)})
+		was, limit, word := p.Measure.Info().Level.BothDown(level), p.Measure.Info().Level.Both(p.Limit), "past"
+		if was == limit {
+			word = "at"
+		}
+		v := forbidden(a.Place, Verdict{Text: strings.TrimSpace(p.Zone+" ") + fmt.Sprintf(" %s is %s its limit of %s now", was, word, limit)})
 		v.Text = strings.Replace(v.Text, ":  ", ": ", 1)
 		out = append(out, v.by(a.Entry.Source(p.What, a.Place, p.Zone)))
 		break // one of a place says it

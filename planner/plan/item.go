@@ -90,6 +90,18 @@ type Boot struct {
 	LuggageKg  float64 `json:"luggage_kg"`
 }
 
+// Room is what of the trunk is taken beside the luggage: 0.38 of 3.00 cu ft, 21 of
+// 110 lb; or by how much the luggage alone is too much for it.
+func (b Boot) Room(units quantity.System) string {
+	of := func(d quantity.Display, used, most float64) string {
+		if most < 0 {
+			return "the luggage alone " + d.Text(-most) + " over"
+		}
+		return d.Number(used) + " of " + d.Text(most)
+	}
+	return of(quantity.Boot[units], b.UsedVolume, b.Volume) + ", " + of(quantity.Weight[units], b.UsedMass, b.Payload)
+}
+
 // Overfull is the first leg before which something is swapped that the trunk has
 // no room to bring; "" where it has, or where nothing is swapped on the way.
 func (p *Plan) Overfull() string {

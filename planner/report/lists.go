@@ -20,10 +20,8 @@ func (t text) trunk() {
 	} else if t.Boot.Unknown > 0 {
 		fits = "and " + page.Count(t.Boot.Unknown, "thing") + " of unknown room, so whether it fits is not known"
 	}
-	volume, weight := quantity.Boot[t.Units], quantity.Weight[t.Units]
 	t.Fold("", "In the trunk, beside the luggage")
-	t.Tell("PACK", fmt.Sprintf("%s: %s of %s and %s of %s, %s.", page.Joined(t.Packing, func(it plan.Item) string { return it.Name }),
-		volume.Text(t.Boot.UsedVolume), volume.Text(t.Boot.Volume), weight.Text(t.Boot.UsedMass), weight.Text(t.Boot.Payload), fits))
+	t.Tell("PACK", fmt.Sprintf("%s: %s, %s.", page.Joined(t.Packing, func(it plan.Item) string { return it.Name }), t.Boot.Room(t.Units), fits))
 	if len(t.Tools) > 0 {
 		t.Tell("TOOLS", "counted with the luggage: "+page.Joined(t.Tools, func(tool plan.Tool) string { return tool.Name })+".")
 	}

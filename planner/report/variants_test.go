@@ -35,7 +35,7 @@ func TestVariants(t *testing.T) {
 			"  equivalent distance left to its ceiling, hundred km: median",
 			"  lowest margin to boiling so far, K: median",
 			"  Planes: where hydroplaning begins in 2.5 mm of water on a usual road",
-			"24 kg of 50 kg, fits",
+			"24 of 50 kg, fits",
 			fmt.Sprintf("\n  %d values come from the stock profiles: --assumptions lists each", len(planned(t, "juniper").Assumptions)),
 		}},
 		{"lasts, one set, no road", func(w io.Writer) error {

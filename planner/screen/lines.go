@@ -145,8 +145,7 @@ func (s *screen) trunk() {
 		names = append(names, s.name(it))
 	}
 	text := strings.Join(names, ", ")
-	volume, weight := quantity.Boot[s.Units], quantity.Weight[s.Units]
-	used := fmt.Sprintf(": %s of %s, %s of %s", volume.Number(s.Boot.UsedVolume), volume.Text(s.Boot.Volume), weight.Number(s.Boot.UsedMass), weight.Text(s.Boot.Payload))
+	used := ": " + s.Boot.Room(s.Units)
 	switch {
 	case !s.Boot.Fits:
 		text += "; IT DOES NOT FIT" + used

@@ -214,13 +214,13 @@ func TestWrong(t *testing.T) {
 	}
 	for want, p := range map[string][]Place{
 		"the line turns back 170 m from its first point, and runs beside itself for 140 m": slices.Concat(lap[:20], pit, lap[20:]),
-		"point 51 is 402 m from the one before": astray,
-		"the line has 3 points":                 {lap[0], lap[300], lap[600]},
-		"the line has 0 points":                 nil,
-		"the line is not closed: its":           lap[:len(lap)-len(lap)/20],
-		"the line goes round 2 times":           append(slices.Clone(lap), lap...),
-		"the line is 145.1 m long":              scaled(0.1),
-		"the line is 1.451e+06 m long":          scaled(1000),
+		"point 51 is 402 m from the one before":                                            astray,
+		"the line has 3 points":                                                            {lap[0], lap[300], lap[600]},
+		"the line has 0 points":                                                            nil,
+		"the line is not closed: its":                                                      lap[:len(lap)-len(lap)/20],
+		"the line goes round 2 times":                                                      append(slices.Clone(lap), lap...),
+		"the line is 145.1 m long":                                                         scaled(0.1),
+		"the line is 1.451e+06 m long":                                                     scaled(1000),
 	} {
 		if _, err := Drive(p); err == nil || !strings.HasPrefix(err.Error(), want) {
 			t.Errorf("%v, want %q", err, want)
