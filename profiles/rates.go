@@ -7,7 +7,6 @@ import (
 	"fmt"
 	"io"
 	"io/fs"
-	"math"
 	"os"
 	"path/filepath"
 	"slices"
@@ -18,7 +17,6 @@ import (
 	"example.com/tripwear/profiles/logbook"
 	"example.com/tripwear/profiles/nearest"
 	"example.com/tripwear/profiles/parts"
-	"example.com/tripwear/profiles/quantity"
 )
 
 // Rates are how fast the parts of one car wear by its logbook, without dates,
@@ -28,27 +26,6 @@ type Rates struct {
 	Mark string     `key:"rates" need:"yes" as:"mark" doc:"the same in every file of one car, which is not counted twice"`
 	Sets []SetRates `need:"yes"` // each of an axle and a class
 }
-
-// SetRates are those of a part on an axle.
-type SetRates struct {
-	Class    string          `need:"yes" doc:"the stock part whose values the part starts from"`
-	Axle     string          `need:"yes" words:"front rear" doc:"where it is"`
-	Readings int             `range:"1 to 100000" doc:"times it was read after driving"`
-	Visits   int             `range:"0 to 100000" doc:"circuit visits that they stand on"`
-	Distance quantity.Length `range:"0 mi to 2000000 mi" doc:"that they stand on"`
-	Road     Rate
-	Circuit  Rate
-}
-
-// Rate is a multiple of the wear that the model has.
-type Rate struct {
-	Times  quantity.Number `need:"yes" range:"0.05 to 20" doc:"the middle of what is believed, as a multiple of the model's wear"`
-	Spread quantity.Number `need:"yes" range:"0.005 to 3" doc:"one standard deviation of its natural logarithm"`
-	Before quantity.Number `need:"yes" range:"0.01 to 3" doc:"the same before any reading, around 1"`
-}
-
-// Log is the natural logarithm of the multiple.
-func (r Rate) Log() float64 { return math.Log(float64(r.Times)) }
 
 const ratesHint = "tripwear learn --share rates.yaml writes such a file from a car's logbook"
 
@@ -166,11 +143,7 @@ func (r Rates) text() string {
 		"# model has, for owners of other cars: tripwear help learning.\nrates: %q\nsets:\n", r.Mark)
 	for _, s := range r.Sets {
 		fmt.Fprintf(&b, "  - class: %s\n    axle: %s\n    readings: %d\n    visits: %d\n    distance: %.0f km\n", s.Class, s.Axle, s.Readings, s.Visits, s.Distance/1000)
-		fmt.Fprintf(&b, "    road: %s\n    circuit: %s\n", s.Road.text(), s.Circuit.text())
+		fmt.Fprintf(&b, "    road: %s\n    circuit: %s\n", s.Road, s.Circuit)
 	}
 	return b.String()
-}
-
-func (r Rate) text() string {
-	return fmt.Sprintf("{times: %.3f, spread: %.3f, before: %.3f}", r.Times, r.Spread, r.Before)
 }

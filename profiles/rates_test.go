@@ -16,8 +16,8 @@ import (
 func TestRatesGoRound(t *testing.T) {
 	file := filepath.Join(t.TempDir(), "rates.yaml")
 	r := Rates{Mark: "01e45678", Sets: []SetRates{
-		{Class: "tire-200", Axle: "front", Readings: 9, Visits: 4, Distance: 5200e3, Road: Rate{1.1, 0.12, 0.2}, Circuit: Rate{0.9, 0.1, 0.25}},
-		{Class: "pads-track-rear", Axle: "rear", Readings: 1, Distance: 900e3, Road: Rate{1, 0.24, 0.24}, Circuit: Rate{2.25, 0.2, 0.3}},
+		{Class: "tire-200", Axle: "front", Readings: 9, Visits: 4, Distance: 5200e3, Road: Rate{Times: 1.1, Spread: 0.12, Before: 0.2}, Circuit: Rate{Times: 0.9, Spread: 0.1, Before: 0.25}},
+		{Class: "pads-track-rear", Axle: "rear", Readings: 1, Distance: 900e3, Road: Rate{Times: 1, Spread: 0.24, Before: 0.24}, Circuit: Rate{Times: 2.25, Spread: 0.2, Before: 0.3}},
 	}}
 	for range 2 {
 		if err := r.Write(file); err != nil {
@@ -77,7 +77,7 @@ func TestOwnRates(t *testing.T) {
 		if f.Mark() != mark {
 			t.Errorf("with %q the mark is %s, was %s", rows, f.Mark(), mark)
 		}
-		text := Rates{Mark: mark, Sets: []SetRates{{Class: "tire-200", Axle: "front", Readings: 1, Road: Rate{1, 0.1, 0.2}, Circuit: Rate{1, 0.1, 0.2}}}}.text()
+		text := Rates{Mark: mark, Sets: []SetRates{{Class: "tire-200", Axle: "front", Readings: 1, Road: Rate{Times: 1, Spread: 0.1, Before: 0.2}, Circuit: Rate{Times: 1, Spread: 0.1, Before: 0.2}}}}.text()
 		err := f.AddRates(fstest.MapFS{"x.yaml": {Data: []byte(text)}}, "x.yaml")
 		if want := "x.yaml:3:8: this car's own rates, expected those of other cars"; err == nil || !strings.HasPrefix(err.Error(), want) || len(f.Rates) > 0 {
 			t.Errorf("%v, want %s", err, want)

@@ -11,6 +11,8 @@ import (
 // What a part is, beside the rest of what people write.
 type (
 	Kind     = parts.Kind
+	SetRates = parts.SetRates
+	Rate     = parts.Rate
 	KindInfo = parts.KindInfo
 	Set      = parts.Set
 	Reading  = parts.Reading
