@@ -81,7 +81,7 @@ func (k *Kind) pastLimit(a At) []Verdict {
 		if level > p.Limit || p.Read == nil && (p.Used == nil || k.Lifetime) {
 			continue
 		}
-		was, limit, word := p.Measure.Info().Level.BothDown(level), p.Measure.Info().Level.Both(p.Limit), "past"
+		was, limit, word := p.Measure.Info().Level.BothUnder(level, p.Limit), p.Measure.Info().Level.Both(p.Limit), "past"
 		if was == limit {
 			word = "at"
 		}

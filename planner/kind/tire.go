@@ -175,7 +175,7 @@ func shallow(a At) []Verdict {
 	if !a.Wet || least >= want {
 		return nil
 	}
-	return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("%s %s, under the %s that rain wants, and this trip is wet", zone, quantity.Tread.BothDown(least), quantity.Tread.BothUp(want))})}
+	return []Verdict{forbidden(a.Place, Verdict{Text: fmt.Sprintf("%s %s, under the %s that rain wants, and this trip is wet", zone, quantity.Tread.BothUnder(least, want), quantity.Tread.Both(want))})}
 }
 
 // builtFor is a part's age in years on a day, from its week code; NaN where

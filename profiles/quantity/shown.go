@@ -91,8 +91,13 @@ func (s Shown) Both(si float64) string { return inBoth(s[US].Text(si), s[Metric]
 // BothUp is Both of what something needs, rounded up.
 func (s Shown) BothUp(si float64) string { return inBoth(s[US].Up(si), s[Metric].Up(si)) }
 
-// BothDown is Both of what is left of something, rounded down.
-func (s Shown) BothDown(si float64) string { return inBoth(s[US].down(si), s[Metric].down(si)) }
+// BothUnder is Both of what is under a limit; a hair under it, it is rounded down.
+func (s Shown) BothUnder(si, limit float64) string {
+	if si < limit && s.Both(si) == s.Both(limit) {
+		return inBoth(s[US].down(si), s[Metric].down(si))
+	}
+	return s.Both(si)
+}
 
 func (d Display) down(si float64) string { return d.after(Down(d.Of(si), d.Decimals)) }
 

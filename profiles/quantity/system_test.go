@@ -92,3 +92,18 @@ func TestShownCanBeRead(t *testing.T) {
 		}
 	})
 }
+
+// What is under a limit never reads like the limit, and else as it is.
+func TestBothUnder(t *testing.T) {
+	const limit = 2e-3
+	for si, want := range map[float64]string{
+		1e-3:     "1.0 mm",
+		1.98e-3:  "1.9 mm",
+		limit:    "2.0 mm",
+		0.794e-3: "0.8 mm",
+	} {
+		if got := Pad.BothUnder(si, limit); got != want {
+			t.Errorf("%g m is %s, want %s", si, got, want)
+		}
+	}
+}
