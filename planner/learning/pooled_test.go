@@ -99,6 +99,9 @@ func forecast(s projection.RatePosterior, o owner, k profiles.Kind, axle int, ci
 // the more of them the more it helps.
 func TestClubs(t *testing.T) {
 	sizes := []int{0, 2, 5, 10, 30}
+	if testing.Short() {
+		sizes = []int{0, 10}
+	}
 	const clubs, members = 24, 6
 	type score struct{ rate, square, held, n float64 }
 	var mu sync.Mutex
