@@ -59,7 +59,7 @@ func mixture() []normal {
 	out, sum := make([]normal, alikeScales), 0.0
 	for i := range out {
 		x := math.Exp(least + float64(float64(i)*step))
-		out[i] = normal{x * distuv.ChiSquared{K: alikeFreedom}.Prob(x), alikeFreedom / x}
+		out[i] = normal{float64(x * distuv.ChiSquared{K: alikeFreedom}.Prob(x)), alikeFreedom / x}
 		sum += out[i].weight
 	}
 	for i := range out {
@@ -88,7 +88,7 @@ func another(others []Told, spread, middle, reach float64, cars []normal) Told {
 				}
 				log += math.Log(math.Max(density, math.SmallestNonzeroFloat64))
 			}
-			all = append(all, point{log, mean, float64(scale*scale)*alikeFreedom/(alikeFreedom-2) + float64(step*step/12)})
+			all = append(all, point{log, mean, float64(float64(scale*scale)*alikeFreedom/(alikeFreedom-2)) + float64(step*step/12)})
 			most = math.Max(most, log)
 		}
 	}
