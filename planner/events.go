@@ -97,12 +97,12 @@ func Events(f *profiles.Folder, trips []profiles.Trip, ask plan.Events, o Option
 			return &out, err
 		}
 		for i, p := range picks {
-			switch {
-			case slices.Equal(p.Events, sure):
-			case sum(p.Events, worn) > out.Spend: // in the long run as much is bought as is worn off
+			if slices.Equal(p.Events, sure) {
+				continue
+			}
+			picks[i].Turn = 1
+			if sum(p.Events, worn) > out.Spend { // in the long run as much is bought as is worn off
 				picks[i].Turn = 2
-			default:
-				picks[i].Turn = 1
 			}
 		}
 	}

@@ -47,12 +47,12 @@ func idle(f *profiles.Folder, set string, trips ...profiles.Trip) (name string, 
 func Own(made []*plan.Plan, f *profiles.Folder, trips []profiles.Trip, anew func(trips []profiles.Trip, draws int) ([]*plan.Plan, error)) []plan.Change {
 	var out []plan.Change
 	for _, s := range made[0].Sets {
+		if !asks(made, s.ID) {
+			continue
+		}
 		name, parts := idle(f, s.ID, trips...)
 		for _, part := range parts {
 			aside := s.ID + ":" + part
-			if !asks(made, s.ID) {
-				continue
-			}
 			var other []profiles.Trip
 			for _, t := range trips {
 				other = append(other, wearing(t, s.ID, part))

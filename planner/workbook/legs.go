@@ -242,8 +242,6 @@ func (r *legRow) circuit(v view, d *draft, table *varied.Table, j int) {
 		}
 		lapTime = by(lapTime, func(l *plan.Leg) float64 { return l.LapTime })
 		fuel = by(fuel, func(l *plan.Leg) float64 { return over(l.FuelUsed, l.Laps) })
-	}
-	if dial.Turns() {
 		s.restrict(share, rule{most: 1, optional: true})
 		was := share.Num()
 		r.use.toRight = d.hide(live(look{}, asShare, expr.F("MAX(0,1-a/b)", now(1), expr.Num(math.Max(was, leastFactor)))))
